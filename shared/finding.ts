@@ -1,0 +1,36 @@
+import type { Place } from './text.ts';
+
+export type Level = 'error' | 'warning' | 'hint';
+
+/** One place on the path that shows a finding, with what happens there. */
+export interface PathPlace {
+  readonly place: Place;
+  readonly text: string;
+}
+
+export interface TextEdit {
+  readonly place: Place;
+  readonly newText: string;
+}
+
+/** A mend that an editor can apply as it stands. */
+export interface Fix {
+  readonly title: string;
+  readonly edits: readonly TextEdit[];
+}
+
+export interface Finding {
+  readonly code: string;
+  readonly level: Level;
+  readonly place: Place;
+  readonly message: string;
+  /** The name of the broken rule, for `safety.rule`. */
+  readonly rule?: string;
+  /** The published source of the requirement, where there is one. */
+  readonly source?: string;
+  /** The shortest path that shows the finding, from the start of the card; empty where the place says it all. */
+  readonly path: readonly PathPlace[];
+  readonly fixes: readonly Fix[];
+  /** The text here does nothing; an editor fades it. */
+  readonly unnecessary?: boolean;
+}

@@ -1,0 +1,68 @@
+/** A stretch of one text, in UTF-16 offsets; `end` is the offset after the last character. */
+export interface Span {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** A span in a named file. Inside Cardwright everything speaks of places; lines and columns exist only at the borders. */
+export interface Place extends Span {
+  readonly file: string;
+}
+
+/** Zero-based line and zero-based UTF-16 column. */
+export interface Position {
+  readonly line: number;
+  readonly column: number;
+}
+
+/** Where each line of a text begins. LF, CRLF and a lone CR end a line. */
+export class LineTable {
+  private readonly starts: readonly number[];
+
+  constructor(private readonly text: string) {
+    const starts = [0];
+    for (const lineEnd of text.matchAll(/\r\n|\n|\r/g)) starts.push(lineEnd.index + lineEnd[0].length);
+    this.starts = starts;
+  }
+
+  get lineCount(): number {
+    return this.starts.length;
+  }
+
+  /** The position of an offset; an offset outside the text is moved to its nearest end. */
+  positionAt(offset: number): Position {
+    const wanted = Math.min(Math.max(offset, 0), this.text.length);
+    let low = 0;
+    let high = this.starts.length - 1;
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if ((this.starts[middle] as number) <= wanted) low = middle;
+      else high = middle - 1;
+    }
+    return { line: low, column: wanted - (this.starts[low] as number) };
+  }
+
+  /** The offset of a position; a column past the end of its line is moved to that end, a line past the text to its end. */
+  offsetAt(position: Position): number {
+    if (position.line < 0) return 0;
+    const start = this.starts[position.line];
+    if (start === undefined) return this.text.length;
+    return Math.min(start + Math.max(position.column, 0), this.endOfLine(position.line));
+  }
+
+  /** The text of a line without its line end. */
+  lineText(line: number): string {
+    const start = this.starts[line];
+    return start === undefined ? '' : this.text.slice(start, this.endOfLine(line));
+  }
+
+  private endOfLine(line: number): number {
+    let end = this.starts[line + 1] ?? this.text.length;
+    while (end > (this.starts[line] as number) && /[\r\n]/.test(this.text[end - 1] as string)) end--;
+    return end;
+  }
+}
+
+export function contains(span: Span, offset: number): boolean {
+  return span.start <= offset && offset <= span.end;
+}
