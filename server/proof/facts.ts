@@ -1,0 +1,172 @@
+/**
+ * What the path engine can say of one card, as plain facts. It knows no finding: codes, levels and sentences are chosen by those who read this.
+ */
+import type { Exact } from '../../shared/exact.ts';
+import type { Duty, Gauge, Hazard, Item, Role, Rule, Seconds, Statement, Step, Supply, Action } from '../../shared/card.ts';
+import type { PathPlace } from '../../shared/finding.ts';
+import type { Place } from '../../shared/text.ts';
+
+/** Something that goes wrong on at least one path. */
+export interface Break {
+  /** Where a writer would mend it. */
+  readonly place: Place;
+  /** The shortest path that shows it. */
+  readonly path: readonly PathPlace[];
+  /** The states were blended on this path: it may be a false alarm. */
+  readonly blended: boolean;
+  /** The machines on which it happens, in words (`for unit 3 to 4`); absent where it happens on all. */
+  readonly configuration?: string;
+}
+
+export interface RuleBreak extends Break {
+  readonly rule: Rule;
+  /** What of the `require` does not hold there: an item with the states that it may have, or a reading that is not known or outside. */
+  readonly unmet: readonly Unmet[];
+  /** It was so from the start of the card and is met at the first action. */
+  readonly sinceStart: boolean;
+}
+
+export type Unmet =
+  | { readonly type: 'item'; readonly item: Item; readonly wanted: readonly number[]; readonly possible: readonly number[] }
+  | { readonly type: 'reading'; readonly gauge: Gauge; readonly known: boolean }
+  | { readonly type: 'supply'; readonly supply: Supply; readonly node: number; readonly wanted: boolean }
+  | { readonly type: 'time'; readonly item: Item; readonly state: number; readonly settled: Seconds; readonly form: 'at least' | 'at most'; readonly wanted: Seconds };
+
+export interface HazardBegins extends Break {
+  readonly hazard: Hazard;
+  /** An admonition for it still comes on some path: the place of that admonition. */
+  readonly late?: Place;
+  /** The statement (step or other) before which the admonition belongs. */
+  readonly statement: Place;
+}
+
+export interface Unprotected extends Break {
+  readonly hazard: Hazard;
+  readonly unmet: readonly Unmet[];
+}
+
+export interface LeftChanged extends Break {
+  readonly item: Item;
+  /** The states that it may be in at the finish, without the wanted one. */
+  readonly left: readonly number[];
+  readonly wanted: number;
+  /** The finish at which it is not back: a `finish`, or the end of the card. */
+  readonly finish: Place;
+  /** It stands at an `assume`. */
+  readonly assumed: boolean;
+  /** The last step of the card on that path, after which a put-back may be written; absent where there is none. */
+  readonly lastStep?: Place;
+}
+
+export interface UnsafeStop extends Break {
+  readonly hazard: Hazard;
+}
+
+export interface NotFed extends Break {
+  readonly item: Item;
+  readonly state: number;
+  readonly supply: Supply;
+  readonly node: number;
+  /** The fewest changes that feed it there; undefined where none does. */
+  readonly mend?: readonly { readonly item: Item; readonly state: number }[];
+}
+
+export interface NotAssumed extends Break {
+  readonly item: Item;
+  readonly state: number;
+  readonly possible: readonly number[];
+}
+
+export interface DutyBreak extends Break {
+  readonly item: Item;
+  readonly duty: Duty;
+  readonly sort: 'too-long' | 'unbounded' | 'short-rest' | 'too-often';
+  /** Seconds: the longest run, or the shortest rest or closest distance of the starts; for `too-often` by rest the longest rest that the path is sure of. */
+  readonly worst?: Seconds;
+  /** Seconds: what the duty asks for. */
+  readonly limit: Seconds;
+  /** Seconds of rest to add before this run; or seconds by which the run is too long. */
+  readonly missing?: Seconds;
+  /** For `too-often`: which run this is. */
+  readonly count?: number;
+  /** For rests: the statement before which a `wait` of `missing` belongs. */
+  readonly statement?: Place;
+}
+
+/** A condition that the paths reach, and what they find there. */
+export interface BranchFact {
+  readonly statement: Statement | Action;
+  readonly place: Place;
+  /** A check, reading or the like stops or leaves when it fails; an `if` goes on another way. */
+  readonly form: 'check' | 'if';
+  readonly passes: boolean;
+  readonly fails: boolean;
+  /** Why it can only go one way: the places that settle it. */
+  readonly path: readonly PathPlace[];
+  readonly configuration?: string;
+}
+
+export interface Dose extends Break {
+  readonly role: Role;
+  /** Percent of the permissible dose of 29 CFR 1910.95. */
+  readonly percent: number;
+  /** Some time is unknown and counts as none. */
+  readonly atLeast: boolean;
+}
+
+export interface CardTime {
+  readonly least: Seconds;
+  /** Undefined: unknown, the most known part of it is `mostKnown`. */
+  readonly most?: Seconds;
+}
+
+/** A starting state that the card relies on and never checks. */
+export interface Reliance {
+  readonly item: Item;
+  readonly state: number;
+  /** Absent for an assumption that the card states itself. */
+  readonly because?: string;
+  readonly assumed: boolean;
+}
+
+/** The card relies on this item's having rested before the card begins. */
+export interface RestReliance {
+  readonly item: Item;
+  readonly rest: Seconds;
+}
+
+export interface Proof {
+  readonly rules: readonly RuleBreak[];
+  readonly hazards: readonly HazardBegins[];
+  readonly unprotected: readonly Unprotected[];
+  readonly leftChanged: readonly LeftChanged[];
+  readonly unsafeStops: readonly UnsafeStop[];
+  readonly notFed: readonly NotFed[];
+  readonly notAssumed: readonly NotAssumed[];
+  readonly duties: readonly DutyBreak[];
+  readonly branches: readonly BranchFact[];
+  /** The first of each run of steps that no path reaches. */
+  readonly unreachable: readonly (Break & { readonly step: Step })[];
+  /** The statement that closes a loop which no path leaves. */
+  readonly endless: readonly Break[];
+  /** Sets of what is so already on every path. */
+  readonly noChange: readonly (Break & { readonly item: Item; readonly state: number })[];
+  readonly doses: readonly Dose[];
+  readonly time: CardTime;
+  readonly timePerRole: readonly { readonly role: Role; readonly time: CardTime }[];
+  readonly reliances: readonly Reliance[];
+  readonly restReliances: readonly RestReliance[];
+  /** The states that each item may have at a step or action, over all paths; for the editor. */
+  readonly statesAt: (place: Place) => readonly { readonly item: Item; readonly states: readonly number[] }[];
+  /** Configurations in words, in order; one nameless where the card is the same for all machines. */
+  readonly configurations: readonly string[];
+  /** How many states were explored, over all questions. */
+  readonly explored: number;
+}
+
+export interface ProofOptions {
+  /** The most states that one question may explore before the engine blends. */
+  readonly stateBound: number;
+}
+
+export type { Exact };
