@@ -1,0 +1,63 @@
+/** What the renderer is told: the card itself, and what the proof and the caller know about it. Plain data; the renderer reads nothing else. */
+import type { Finding } from '../../shared/finding.ts';
+import type { Card, Duty, Item, Seconds } from '../../shared/card.ts';
+import type { Place } from '../../shared/text.ts';
+
+export interface RenderInput {
+  readonly card: Card;
+  /** The value of each variant by its name. Where absent, the card is rendered for all machines and each restriction is printed. */
+  readonly configuration?: ReadonlyMap<string, string>;
+  /** Any finding of level `error` makes the card a draft, which lists its errors. */
+  readonly findings: readonly Finding[];
+  readonly accepted: readonly AcceptedDeviation[];
+  readonly beforeYouStart: readonly StartingFact[];
+  /** Absent where the card could not be walked. */
+  readonly times?: CardTimes;
+  /** What the card changes and brings back to its normal state. */
+  readonly putBack: readonly ItemInState[];
+  /** By the path as it is written in the card. A figure that is not here is named by its caption alone. */
+  readonly figures: ReadonlyMap<string, FigureFile>;
+  readonly settings: RenderSettings;
+  /** The script of the work copy. Where absent, the file is for paper and reading only. */
+  readonly workCopy?: string;
+  /** Writes `data-file`, `data-start` and `data-end` (UTF-16 offsets) on each block, so that a preview can follow the text. */
+  readonly withPositions: boolean;
+}
+
+/** A finding that the writer accepts, and why. `where` is the place of the `accept`. */
+export interface AcceptedDeviation {
+  readonly code: string;
+  readonly because: string;
+  readonly where: Place;
+}
+
+/** What the crew must make sure of before the first step, because the card relies on it and never looks. */
+export type StartingFact =
+  | { readonly type: 'state'; readonly item: Item; /** Any of these will do. */ readonly states: readonly number[]; readonly because?: string }
+  | { readonly type: 'rested'; readonly item: Item; readonly duty: Duty }
+  | { readonly type: 'words'; readonly text: string };
+
+export interface ItemInState {
+  readonly item: Item;
+  readonly state: number;
+  readonly because?: string;
+}
+
+/** Elapsed times over all paths that finish. An absent `most` is unknown. */
+export interface CardTimes {
+  readonly least: Seconds;
+  readonly most?: Seconds;
+  readonly perRole: readonly { readonly role: string; readonly least: Seconds; readonly most?: Seconds }[];
+}
+
+export interface FigureFile {
+  readonly mime: 'image/png' | 'image/jpeg' | 'image/svg+xml';
+  readonly data: Uint8Array;
+}
+
+export interface RenderSettings {
+  /** In which system of units the second value of each limit is printed. */
+  readonly secondUnits: 'metric' | 'us' | 'none';
+  /** The sheet the card is laid out for; where absent, the printer's. */
+  readonly paper?: 'A4' | 'Letter';
+}
