@@ -1,0 +1,268 @@
+/**
+ * The settings, once. The editor's settings page (`contributes.configuration` in package.json), the schema of `cardwright.json`
+ * and the defaults of server and command line are all made from this table.
+ */
+import type { Level } from './finding.ts';
+
+export interface Settings {
+  /** The system in which the second value of a quantity is shown. */
+  readonly secondUnits: 'metric' | 'us' | 'none';
+  /** The sheet that an exported card is laid out for. */
+  readonly paper: 'A4' | 'Letter' | 'printer';
+  /** Other levels than a finding's own, by its code or by the family before the point. */
+  readonly levels: Readonly<Record<string, Level | 'off'>>;
+  /** The most findings that are shown for one file. */
+  readonly maximumFindings: number;
+  /** The most states that one question may explore before paths are blended. */
+  readonly stateBound: number;
+  /** The most words of a sentence that tells somebody what to do. */
+  readonly longestSentence: number;
+  /** Words that leave open how much, how long or when. */
+  readonly vagueWords: readonly string[];
+  /** Verbs that operate equipment: they belong in a step, one a sentence, and not in an admonition. */
+  readonly actionVerbs: readonly string[];
+}
+
+/** What a setting may be; enough for the table, and for a JSON schema made from it. */
+type Shape =
+  | { readonly type: 'choice'; readonly values: Readonly<Record<string, string>> }
+  | { readonly type: 'whole number'; readonly minimum: number; readonly maximum: number }
+  | { readonly type: 'words' }
+  | { readonly type: 'levels' };
+
+interface Row<Value> {
+  readonly default: Value;
+  readonly help: string;
+  readonly shape: Shape;
+}
+
+type Table = { readonly [Key in keyof Settings]: Row<Settings[Key]> };
+
+const levels = ['error', 'warning', 'hint', 'off'] as const;
+
+export const settingsTable: Table = {
+  secondUnits: {
+    default: 'metric',
+    help: 'The system of units in which each limit is shown a second time, in the editor and on the card. It is rounded so that it is never the looser one.',
+    shape: {
+      type: 'choice',
+      values: {
+        metric: 'kPa, degC, N.m, L and the like',
+        us: 'psi, degF, lbf.ft, gal and the like',
+        none: 'Show only what the card says',
+      },
+    },
+  },
+  paper: {
+    default: 'printer',
+    help: 'The sheet that an exported card is laid out for.',
+    shape: { type: 'choice', values: { A4: '210 by 297 mm', Letter: '8.5 by 11 in', printer: 'What the printer holds' } },
+  },
+  levels: {
+    default: {},
+    help: 'Other levels for findings, by code (`duty.takes`) or by family (`prose`). `off` leaves a finding out. What does not parse stays an error.',
+    shape: { type: 'levels' },
+  },
+  maximumFindings: {
+    default: 500,
+    help: 'The most findings that are shown for one file. Errors are kept before warnings, and warnings before hints.',
+    shape: { type: 'whole number', minimum: 1, maximum: 100_000 },
+  },
+  stateBound: {
+    default: 50_000,
+    help: 'How many states of the machine are explored for one question before paths are blended. Blended paths miss nothing, but may raise a false alarm; the finding then says so.',
+    shape: { type: 'whole number', minimum: 100, maximum: 10_000_000 },
+  },
+  longestSentence: {
+    default: 20,
+    help: 'The most words of a sentence in a step or an admonition.',
+    shape: { type: 'whole number', minimum: 5, maximum: 200 },
+  },
+  vagueWords: {
+    default: [
+      'adequate',
+      'adequately',
+      'approximately',
+      'appropriate',
+      'appropriately',
+      'as applicable',
+      'as necessary',
+      'as needed',
+      'as required',
+      'correctly',
+      'frequently',
+      'if necessary',
+      'if needed',
+      'if required',
+      'in a timely manner',
+      'periodically',
+      'properly',
+      'reasonable',
+      'regularly',
+      'sufficient',
+      'sufficiently',
+      'suitable',
+      'when necessary',
+    ],
+    help: 'Words that leave open how much, how long or when. A step that uses one gets a hint.',
+    shape: { type: 'words' },
+  },
+  actionVerbs: {
+    default: [
+      'add',
+      'adjust',
+      'apply',
+      'attach',
+      'bleed',
+      'charge',
+      'clean',
+      'close',
+      'connect',
+      'cut',
+      'disconnect',
+      'drain',
+      'engage',
+      'fill',
+      'fit',
+      'flush',
+      'inspect',
+      'install',
+      'isolate',
+      'lift',
+      'lock',
+      'loosen',
+      'lower',
+      'lubricate',
+      'measure',
+      'open',
+      'press',
+      'pull',
+      'push',
+      'raise',
+      'read',
+      'record',
+      'release',
+      'remove',
+      'replace',
+      'reset',
+      'rinse',
+      'rotate',
+      'select',
+      'set',
+      'start',
+      'stop',
+      'switch',
+      'tag',
+      'tighten',
+      'torque',
+      'turn',
+      'unlock',
+      'wipe',
+    ],
+    help: 'Verbs that operate equipment. A sentence of a step has one of them, and an admonition has none.',
+    shape: { type: 'words' },
+  },
+};
+
+const keys = Object.keys(settingsTable) as (keyof Settings)[];
+
+export const defaultSettings: Settings = Object.fromEntries(
+  keys.map((key) => [key, settingsTable[key].default]),
+) as unknown as Settings;
+
+/** Settings as read, and what could not be used, each in a sentence. What is left out or unusable keeps its default. */
+export interface ReadSettings {
+  readonly settings: Settings;
+  readonly problems: readonly string[];
+}
+
+/** Reads an object with some of the settings, from `cardwright.json` or from an editor. */
+export function readSettings(value: unknown): ReadSettings {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+    return { settings: defaultSettings, problems: ['The settings are not an object: write { "setting": value }.'] };
+  }
+  const given = Object.entries(value).filter(([key]) => key !== '$schema');
+  const usable = given.filter(([key, entry]) => isKey(key) && accepts(settingsTable[key].shape, entry));
+  const problems = given
+    .filter((entry) => !usable.includes(entry))
+    .map(([key]) =>
+      isKey(key) ? `"${key}" must be ${inWords(settingsTable[key].shape)}.` : `There is no setting "${key}".`,
+    );
+  return { settings: { ...defaultSettings, ...Object.fromEntries(usable) }, problems };
+}
+
+function isKey(key: string): key is keyof Settings {
+  return Object.hasOwn(settingsTable, key);
+}
+
+function accepts(shape: Shape, value: unknown): boolean {
+  switch (shape.type) {
+    case 'choice':
+      return typeof value === 'string' && Object.hasOwn(shape.values, value);
+    case 'whole number':
+      return Number.isInteger(value) && (value as number) >= shape.minimum && (value as number) <= shape.maximum;
+    case 'words':
+      return Array.isArray(value) && value.every((word) => typeof word === 'string');
+    case 'levels':
+      return (
+        typeof value === 'object' &&
+        value !== null &&
+        Object.values(value).every((level) => (levels as readonly unknown[]).includes(level))
+      );
+  }
+}
+
+function inWords(shape: Shape): string {
+  switch (shape.type) {
+    case 'choice':
+      return `one of ${Object.keys(shape.values).join(', ')}`;
+    case 'whole number':
+      return `a whole number from ${shape.minimum} to ${shape.maximum}`;
+    case 'words':
+      return 'a list of words';
+    case 'levels':
+      return `an object of codes, each with ${levels.join(', ')}`;
+  }
+}
+
+// ---------------------------------------------------------------- made from the table
+
+export type JsonSchema = { readonly [key: string]: unknown };
+
+function schemaOf(shape: Shape): JsonSchema {
+  switch (shape.type) {
+    case 'choice':
+      return { type: 'string', enum: Object.keys(shape.values), enumDescriptions: Object.values(shape.values) };
+    case 'whole number':
+      return { type: 'integer', minimum: shape.minimum, maximum: shape.maximum };
+    case 'words':
+      return { type: 'array', items: { type: 'string' }, uniqueItems: true };
+    case 'levels':
+      return { type: 'object', additionalProperties: { type: 'string', enum: levels } };
+  }
+}
+
+function properties(prefix: string): JsonSchema {
+  return Object.fromEntries(
+    keys.map((key) => {
+      const row = settingsTable[key];
+      return [`${prefix}${key}`, { ...schemaOf(row.shape), default: row.default, markdownDescription: row.help }];
+    }),
+  );
+}
+
+/** `contributes.configuration` of package.json. */
+export function editorConfiguration(): JsonSchema {
+  return { title: 'Cardwright', properties: properties('cardwright.') };
+}
+
+/** The schema of `cardwright.json`, which holds the same settings for a folder and all below it. */
+export function settingsSchema(): JsonSchema {
+  return {
+    $schema: 'http://json-schema.org/draft-07/schema#',
+    title: 'Settings of Cardwright for this folder and those below it',
+    type: 'object',
+    properties: { $schema: { type: 'string' }, ...properties('') },
+    additionalProperties: false,
+  };
+}
