@@ -1,6 +1,6 @@
 /** What the renderer is told: the card itself, and what the proof and the caller know about it. Plain data; the renderer reads nothing else. */
 import type { Finding } from '../../shared/finding.ts';
-import type { Card, Duty, Item, Seconds } from '../../shared/card.ts';
+import type { Card, Item, Seconds } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 
 export interface RenderInput {
@@ -34,7 +34,7 @@ export interface AcceptedDeviation {
 /** What the crew must make sure of before the first step, because the card relies on it and never looks. */
 export type StartingFact =
   | { readonly type: 'state'; readonly item: Item; /** Any of these will do. */ readonly states: readonly number[]; readonly because?: string }
-  | { readonly type: 'rested'; readonly item: Item; readonly duty: Duty }
+  | { readonly type: 'rested'; readonly item: Item; readonly rest: Seconds }
   | { readonly type: 'words'; readonly text: string };
 
 export interface ItemInState {
