@@ -1,0 +1,130 @@
+/**
+ * What extension and server say to each other beyond the Language Server Protocol. Files are named by their URI, places
+ * by UTF-16 offsets in the version of the text that the answer names.
+ */
+import type { Level } from './finding.ts';
+import type { Span } from './text.ts';
+
+/** The methods, by the name that goes over the wire. */
+export const methods = {
+  preview: 'cardwright/preview',
+  situation: 'cardwright/situation',
+  export: 'cardwright/export',
+  steps: 'cardwright/steps',
+  explain: 'cardwright/explain',
+  /** Server to client, where the server has no disk of its own (in a browser). */
+  readCards: 'cardwright/readCards',
+  /** Server to client: the findings of a file are new, and so is everything else that was worked out from it. */
+  checked: 'cardwright/checked',
+} as const;
+
+/** The value of each variant by its name. */
+export type Configuration = Readonly<Record<string, string>>;
+
+// ---------------------------------------------------------------- preview
+
+export interface PreviewParams {
+  readonly uri: string;
+  /** The name of a card in the file; the first one where absent or unknown. */
+  readonly card?: string;
+  /** Where absent, the card is shown for all machines. */
+  readonly configuration?: Configuration;
+}
+
+export interface Preview {
+  /** The version of the text that this was made from. */
+  readonly version: number;
+  readonly cards: readonly { readonly name: string; readonly title: string }[];
+  /** The card that is shown; absent where the file has none. */
+  readonly card?: string;
+  readonly configurations: readonly { readonly label: string; readonly values: Configuration }[];
+  /** The card as HTML. Its blocks name their place in `data-file`, `data-start` and `data-end`. */
+  readonly body: string;
+  readonly style: string;
+  readonly findings: readonly PreviewFinding[];
+}
+
+export interface PreviewFinding {
+  readonly code: string;
+  readonly level: Level;
+  readonly message: string;
+  readonly source?: string;
+  readonly place: PlaceInFile;
+  readonly path: readonly WalkPlace[];
+}
+
+export interface PlaceInFile extends Span {
+  readonly uri: string;
+}
+
+/** One place on the path of a finding, and what happens there. */
+export interface WalkPlace extends PlaceInFile {
+  readonly text: string;
+}
+
+// ---------------------------------------------------------------- what may be so at a step
+
+export interface SituationParams {
+  readonly uri: string;
+  readonly offset: number;
+}
+
+/** What may be so before a step, over all paths that reach it. */
+export interface Situation {
+  /** The step or action that the offset lies in. */
+  readonly place: PlaceInFile;
+  readonly items: readonly ItemSituation[];
+  /** One network a supply, drawn. */
+  readonly supplies: readonly { readonly label: string; readonly svg: string }[];
+  /** One time line an item that has duties, drawn. */
+  readonly runs: readonly { readonly label: string; readonly svg: string }[];
+}
+
+export interface ItemSituation {
+  readonly label: string;
+  readonly at?: string;
+  readonly states: readonly string[];
+  /** It may be in another state than the equipment calls normal. */
+  readonly changed: boolean;
+}
+
+// ---------------------------------------------------------------- the rest
+
+export interface ExportParams {
+  readonly uri: string;
+  readonly card?: string;
+  /** Also while the card has errors, marked as a draft on each page. */
+  readonly draft: boolean;
+}
+
+export type Exported =
+  | { readonly type: 'card'; readonly fileName: string; readonly html: string }
+  /** The card has errors and no draft was asked for. */
+  | { readonly type: 'refused'; readonly errors: number }
+  | { readonly type: 'no-card' };
+
+export interface StepsParams {
+  readonly uri: string;
+  /** A list as it was copied from elsewhere, one step a line or numbered. */
+  readonly list: string;
+}
+
+export interface Steps {
+  /** Statements in our own language; empty where the list holds no sentence. */
+  readonly text: string;
+}
+
+export interface ExplainParams {
+  readonly code: string;
+}
+
+export interface Explanation {
+  readonly markdown: string;
+}
+
+export interface CheckedParams {
+  readonly uri: string;
+}
+
+/** Every card and settings file of the workspace's folders, with its text. */
+export type ReadCards = readonly { readonly uri: string; readonly text: string }[];
