@@ -1,3 +1,4 @@
+/** Stretches of numbers with open and closed ends, as sets: exact, and knowing nothing of units. */
 import type { Exact } from './exact.ts';
 
 export interface IntervalEnd {
@@ -10,4 +11,95 @@ export interface IntervalEnd {
 export interface Interval {
   readonly low?: IntervalEnd;
   readonly high?: IntervalEnd;
+}
+
+export const everything: Interval = {};
+
+export function interval(low?: Exact, high?: Exact): Interval {
+  return { ...(low && { low: { value: low, open: false } }), ...(high && { high: { value: high, open: false } }) };
+}
+
+/** No number lies in it. */
+export function isEmpty({ low, high }: Interval): boolean {
+  if (low === undefined || high === undefined) return false;
+  const order = low.value.compare(high.value);
+  return order > 0 || (order === 0 && (low.open || high.open));
+}
+
+export function containsValue({ low, high }: Interval, value: Exact): boolean {
+  return !isBelow(value, low) && !isAbove(value, high);
+}
+
+function isBelow(value: Exact, low: IntervalEnd | undefined): boolean {
+  if (low === undefined) return false;
+  const order = value.compare(low.value);
+  return order < 0 || (order === 0 && low.open);
+}
+
+function isAbove(value: Exact, high: IntervalEnd | undefined): boolean {
+  if (high === undefined) return false;
+  const order = value.compare(high.value);
+  return order > 0 || (order === 0 && high.open);
+}
+
+/** Orders lower ends by where their stretch begins: free first, closed before open at the same value. */
+export function compareLows(a: IntervalEnd | undefined, b: IntervalEnd | undefined): number {
+  if (a === undefined || b === undefined) return Number(a !== undefined) - Number(b !== undefined);
+  return a.value.compare(b.value) || Number(a.open) - Number(b.open);
+}
+
+/** Orders upper ends by where their stretch ends: open before closed at the same value, free last. */
+export function compareHighs(a: IntervalEnd | undefined, b: IntervalEnd | undefined): number {
+  if (a === undefined || b === undefined) return Number(a === undefined) - Number(b === undefined);
+  return a.value.compare(b.value) || Number(b.open) - Number(a.open);
+}
+
+export function intersection(a: Interval, b: Interval): Interval {
+  const low = compareLows(a.low, b.low) >= 0 ? a.low : b.low;
+  const high = compareHighs(a.high, b.high) <= 0 ? a.high : b.high;
+  return { ...(low && { low }), ...(high && { high }) };
+}
+
+/** Some number lies in both. */
+export function intersects(a: Interval, b: Interval): boolean {
+  return !isEmpty(intersection(a, b));
+}
+
+/** Every number of `inner` lies in `outer`. */
+export function isWithin(inner: Interval, outer: Interval): boolean {
+  return isEmpty(inner) || (compareLows(inner.low, outer.low) >= 0 && compareHighs(inner.high, outer.high) <= 0);
+}
+
+export function equalIntervals(a: Interval, b: Interval): boolean {
+  return compareLows(a.low, b.low) === 0 && compareHighs(a.high, b.high) === 0;
+}
+
+/** The numbers that do not lie in it: at most two stretches, in rising order. */
+export function complement(of: Interval): readonly Interval[] {
+  if (isEmpty(of)) return [everything];
+  const below: Interval[] = of.low ? [{ high: turned(of.low) }] : [];
+  const above: Interval[] = of.high ? [{ low: turned(of.high) }] : [];
+  return [...below, ...above];
+}
+
+/** What lies between two stretches that share nothing; undefined where they share a number or nothing lies between. */
+export function gapBetween(a: Interval, b: Interval): Interval | undefined {
+  const [first, second] = compareLows(a.low, b.low) <= 0 ? [a, b] : [b, a];
+  if (isEmpty(a) || isEmpty(b) || first.high === undefined || second.low === undefined) return undefined;
+  const gap = { low: turned(first.high), high: turned(second.low) };
+  return isEmpty(gap) ? undefined : gap;
+}
+
+/** What of `whole` none of the parts holds, in rising order. */
+export function leftOut(whole: Interval, parts: readonly Interval[]): readonly Interval[] {
+  let rest: readonly Interval[] = isEmpty(whole) ? [] : [whole];
+  for (const part of parts) {
+    const outside = complement(part);
+    rest = rest.flatMap((piece) => outside.map((side) => intersection(piece, side))).filter((piece) => !isEmpty(piece));
+  }
+  return rest;
+}
+
+function turned(end: IntervalEnd): IntervalEnd {
+  return { value: end.value, open: !end.open };
 }
