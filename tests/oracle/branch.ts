@@ -1,0 +1,56 @@
+/** The ways that a question may go in a world: each with what is known once it has gone so. */
+import type { Condition, Words } from '../../shared/card.ts';
+import { lastingTerms, type LastingTerm } from './conditions.ts';
+import { lastingSeconds, type Age, type Setting, type World } from './world.ts';
+
+export interface Ways {
+  readonly passes: readonly World[];
+  readonly fails: readonly World[];
+}
+
+/** A little less, or more, than a time that was asked about. */
+const HAIR = 1e-6;
+
+/** A quoted question goes either way; a condition as the world and what is known of it say. */
+export function waysOf(setting: Setting, asked: { readonly condition?: Condition; readonly question?: Words }, world: World): Ways {
+  const { condition } = asked;
+  if (!condition || condition.type === 'open') return { passes: [world], fails: [world] };
+  const passes: World[] = [];
+  const fails: World[] = [];
+  for (const answers of answersTo(setting, condition, world)) {
+    const { group, values } = setting.readings.possible(world.known, condition);
+    for (const wanted of [true, false]) {
+      const fitting = values.filter(({ value }) => setting.holds(condition, world, value, answers) === wanted);
+      if (fitting.length === 0) continue;
+      const known = group === undefined ? world.known : setting.readings.keepOnly(world.known, group, new Set(fitting.map(({ index }) => index)));
+      (wanted ? passes : fails).push({ ...world, known, ages: agesAfter(world, answers) });
+    }
+  }
+  return { passes, fails };
+}
+
+/** Every answer to the questions of time in a condition that the known times leave open. */
+function answersTo(setting: Setting, condition: Condition, world: World): readonly ReadonlyMap<LastingTerm, boolean>[] {
+  let answers: ReadonlyMap<LastingTerm, boolean>[] = [new Map()];
+  for (const term of lastingTerms(condition)) {
+    const open = world.states[term.item.id] === term.state && [true, false].every((wanted) => !setting.literalSure({ term, wanted }, world, world.known, 'asked'));
+    if (open) answers = answers.flatMap((answer) => [true, false].map((way) => new Map([...answer, [term, way]])));
+  }
+  return answers;
+}
+
+/** An answer tells how long the item has been in its state. */
+function agesAfter(world: World, answers: ReadonlyMap<LastingTerm, boolean>): World['ages'] {
+  let ages = world.ages;
+  for (const [term, answer] of answers) {
+    ages = ages.map((age, item) => (age && item === term.item.id ? narrowed(age, term, answer) : age));
+  }
+  return ages;
+}
+
+function narrowed(age: Age, term: LastingTerm, answer: boolean): Age {
+  const asked = lastingSeconds(term);
+  const atLeast = (term.lasting?.form === 'at least') === answer;
+  const strictly = answer ? 0 : HAIR;
+  return atLeast ? { ...age, low: Math.max(age.low, asked + strictly) } : { ...age, high: Math.min(age.high, asked - strictly) };
+}

@@ -1,0 +1,92 @@
+/** Where a run stands: what is still to be done, innermost first. A frame is never changed; going on makes a new one. */
+import type { Do, Keep, Label, Repeat, Run, Stage, Statement, Step, Together } from '../../shared/card.ts';
+
+export type Frame =
+  /** The next statement of a list. */
+  | { readonly type: 'list'; readonly list: readonly (Stage | Statement)[]; readonly index: number; readonly under?: Frame }
+  /** The next action of a step. */
+  | { readonly type: 'actions'; readonly step: Step; readonly index: number; readonly change: number; readonly under?: Frame }
+  /** A run that has begun, with how its item stood before. */
+  | { readonly type: 'run'; readonly run: Run; readonly state: number; readonly setAt: string; readonly under?: Frame }
+  /** A round of a repeat is being done. */
+  | { readonly type: 'repeat'; readonly repeat: Repeat; readonly round: number; readonly under?: Frame }
+  /** A procedure or card is being done; `finish` comes back here. */
+  | { readonly type: 'do'; readonly statement: Do; readonly under?: Frame }
+  | { readonly type: 'together'; readonly together: Together; readonly lanes: readonly Thread[]; readonly under?: Frame };
+
+/** One pair of hands: what it still has to do, and its clock. */
+export interface Thread {
+  readonly frame?: Frame;
+  readonly now: number;
+}
+
+export function listFrame(list: readonly (Stage | Statement)[], under: Frame | undefined, index = 0): Frame {
+  return { type: 'list', list, index, ...(under && { under }) };
+}
+
+/** The innermost `do` that a `finish` here goes back to. */
+export function enclosingDo(frame: Frame | undefined): Extract<Frame, { type: 'do' }> | undefined {
+  for (let at = frame; at; at = at.under) if (at.type === 'do') return at;
+  return undefined;
+}
+
+/** Every `keep` that stands before here in a list that this place is in, the outermost first. */
+export function keepsHere(frame: Frame | undefined): readonly Keep[] {
+  const keeps: Keep[] = [];
+  for (let at = frame; at; at = at.under) {
+    if (at.type === 'list') keeps.unshift(...at.list.slice(0, at.index).filter((statement): statement is Keep => statement.type === 'keep'));
+  }
+  return keeps;
+}
+
+/** The frame that does the statement with this label next: it stands in a list that is being done, or in a stage of one. */
+export function frameAtLabel(frame: Frame | undefined, label: Label): Frame {
+  for (let at = frame; at; at = at.under) {
+    if (at.type !== 'list') continue;
+    const { list, under } = at;
+    const index = indexOfLabel(list, label);
+    if (index >= 0) return listFrame(list, under, index);
+    const stageIndex = list.findIndex((statement) => statement.type === 'stage' && indexOfLabel(statement.body, label) >= 0);
+    const stage = list[stageIndex];
+    if (stage?.type === 'stage') return listFrame(stage.body, listFrame(list, under, stageIndex + 1), indexOfLabel(stage.body, label));
+  }
+  throw new Error(`no way to the label ${label.name}`);
+}
+
+function indexOfLabel(list: readonly (Stage | Statement)[], label: Label): number {
+  return list.findIndex((statement) => (statement.type === 'stage' || statement.type === 'step') && statement.label === label);
+}
+
+/** Numbers for things, so that equal frames have equal keys. */
+export class Names {
+  private readonly numbers = new Map<object, number>();
+
+  of(thing: object): number {
+    const found = this.numbers.get(thing) ?? this.numbers.size;
+    this.numbers.set(thing, found);
+    return found;
+  }
+}
+
+export function threadKey(thread: Thread, names: Names): string {
+  let key = `${thread.now}`;
+  for (let at = thread.frame; at; at = at.under) key += `;${frameKey(at, names)}`;
+  return key;
+}
+
+function frameKey(frame: Frame, names: Names): string {
+  switch (frame.type) {
+    case 'list':
+      return `l${names.of(frame.list)}.${frame.index}`;
+    case 'actions':
+      return `a${names.of(frame.step)}.${frame.index}.${frame.change}`;
+    case 'run':
+      return `r${names.of(frame.run)}.${frame.state}.${frame.setAt}`;
+    case 'repeat':
+      return `n${names.of(frame.repeat)}.${frame.round}`;
+    case 'do':
+      return `d${names.of(frame.statement)}`;
+    case 'together':
+      return `t(${frame.lanes.map((lane) => threadKey(lane, names)).join('|')})`;
+  }
+}

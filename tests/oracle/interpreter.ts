@@ -1,0 +1,258 @@
+/**
+ * A direct interpreter of cards: every concrete run, from every start, with every answer, interleaving and drift. It shares nothing with the path engine
+ * but the card model, and is slow and plain on purpose. Worlds that are equal in all that can matter later are followed once.
+ */
+import type { Card, Condition, Flow, Stage, Statement, Step, Words } from '../../shared/card.ts';
+import { Actions, stretchOf, type Next } from './actions.ts';
+import { waysOf } from './branch.ts';
+import { ANY_TIME, clocksAtZero, lengthsOf, lookAtOpenRuns, NO_TIME, type Stretch } from './clocks.ts';
+import { Events } from './events.ts';
+import { enclosingDo, frameAtLabel, keepsHere, listFrame, Names, threadKey, type Frame, type Thread } from './frames.ts';
+import { TooBig } from './readings.ts';
+import { placeKey, Sightings } from './verdicts.ts';
+import { askAtEnd, lookAtActiveHazards, lookAtLeftChanges, watchedAtStart, watchersOf, type Watcher } from './watchers.ts';
+import { Setting, startWorlds, type World } from './world.ts';
+
+/** A thread after one move; or the whole card finishing or stopping. */
+type Move =
+  | { readonly type: 'at'; readonly thread: Thread; readonly world: World }
+  | { readonly type: 'finish' | 'stop'; readonly place: string; readonly now: number; readonly world: World };
+
+interface Run {
+  readonly thread: Thread;
+  readonly world: World;
+}
+
+/** More worlds than this are refused: the oracle is for small cards. */
+const MOST_WORLDS = 300_000;
+
+/** Everything that may be seen on the runs of a card. Throws `TooBig` where they are too many. */
+export function runEverything(card: Card, mostWorlds = MOST_WORLDS): Sightings {
+  return new Interpreter(card).explore(mostWorlds);
+}
+
+class Interpreter {
+  private readonly setting: Setting;
+  private readonly sightings = new Sightings();
+  private readonly watchers: readonly Watcher[];
+  private readonly actions: Actions;
+  private readonly events: Events;
+  private readonly names = new Names();
+  private readonly whenStopped: readonly Stage[];
+
+  constructor(private readonly card: Card) {
+    this.setting = new Setting(card);
+    this.watchers = watchersOf(this.setting);
+    this.events = new Events(this.setting, this.watchers, this.sightings);
+    this.actions = new Actions(this.setting, this.events, this.sightings);
+    this.whenStopped = card.body.filter((part): part is Stage => part.type === 'stage' && part.whenStopped);
+  }
+
+  explore(mostWorlds: number): Sightings {
+    const waiting: Run[] = startWorlds(this.setting).map((world) => ({
+      thread: { frame: listFrame(this.card.body, undefined), now: 0 },
+      world: { ...world, watched: watchedAtStart(this.setting, this.watchers, world) },
+    }));
+    const seen = new Set<string>();
+    for (let run = waiting.pop(); run; run = waiting.pop()) {
+      const settled = this.atZero(run);
+      const key = `${threadKey(settled.thread, this.names)} ${JSON.stringify(settled.world)}`;
+      if (seen.has(key)) continue;
+      seen.add(key);
+      if (seen.size > mostWorlds) throw new TooBig('too many worlds');
+      waiting.push(...this.movesOf(settled));
+    }
+    return this.sightings;
+  }
+
+  /** Lanes that run at once have clocks of their own, which are left alone until they join. */
+  private atZero({ thread, world }: Run): Run {
+    if (hasLanes(thread.frame)) return { thread, world };
+    return { thread: { ...thread, now: 0 }, world: clocksAtZero(this.setting, world, thread.now) };
+  }
+
+  private movesOf({ thread, world }: Run): readonly Run[] {
+    if (!thread.frame) return this.ended({ type: world.stopping === undefined ? 'finish' : 'stop', place: placeKey(this.card.place), now: thread.now, world });
+    return this.advance(thread.frame, world, thread.now).flatMap((move) => (move.type === 'at' ? [move] : this.ended(move)));
+  }
+
+  /** The card finishes or stops; a first stop goes on through the stages for it. */
+  private ended(move: Extract<Move, { type: 'finish' | 'stop' }>): readonly Run[] {
+    const { world, now } = move;
+    if (move.type === 'finish' && world.stopping === undefined) {
+      askAtEnd(this.setting, 'at end', world, move.place, this.sightings);
+      lookAtLeftChanges(this.setting, world, this.sightings);
+      lookAtOpenRuns(this.setting, world, this.sightings);
+      return [];
+    }
+    if (world.stopping === undefined && this.whenStopped.length > 0) {
+      const frame = this.whenStopped.reduceRight<Frame | undefined>((under, stage) => listFrame(stage.body, under), undefined);
+      return [{ thread: { ...(frame && { frame }), now }, world: { ...world, stopping: move.place } }];
+    }
+    const place = world.stopping ?? move.place;
+    askAtEnd(this.setting, 'at stop', world, place, this.sightings);
+    lookAtActiveHazards(this.setting, world, place, this.sightings);
+    lookAtOpenRuns(this.setting, world, this.sightings);
+    return [];
+  }
+
+  private advance(frame: Frame, world: World, now: number): readonly Move[] {
+    switch (frame.type) {
+      case 'list':
+        return this.advanceList(frame, world, now);
+      case 'actions':
+        return this.actions.act(frame, world, now).flatMap((next) => this.followed(next));
+      case 'run':
+        return this.actions.end(frame, world, now).flatMap((next) => this.followed(next));
+      case 'repeat':
+        return this.roundDone(frame, world, now);
+      case 'do':
+        return [at(frame.under, now, world)];
+      case 'together':
+        return this.advanceLanes(frame, world, now);
+    }
+  }
+
+  private followed(next: Next): readonly Move[] {
+    return next.type === 'on' ? [at(next.frame, next.now, next.world)] : this.leave(next.flow, next.place, next.frame, next.world, next.now);
+  }
+
+  /** Leaves by a flow; without one, stops at `place`. */
+  private leave(flow: Flow | undefined, place: string, frame: Frame | undefined, world: World, now: number): readonly Move[] {
+    if (!flow) return [{ type: 'stop', place, now, world }];
+    if (flow.type === 'stop') return [{ type: 'stop', place: placeKey(flow.place), now, world }];
+    if (flow.type === 'go') return flow.target ? [this.jump(flow, frame, world, now)] : [];
+    const caller = enclosingDo(frame);
+    return caller ? [at(caller.under, now, world)] : [{ type: 'finish', place: placeKey(flow.place), now, world }];
+  }
+
+  /** A jump back ends what is known of the readings. */
+  private jump(flow: Extract<Flow, { type: 'go' }>, frame: Frame | undefined, world: World, now: number): Move {
+    const label = flow.target as NonNullable<typeof flow.target>;
+    const back = label.place.start < flow.place.start;
+    const known = back ? this.setting.readings.afterAction(world.known, undefined) : world.known;
+    return at(frameAtLabel(frame, label), now, { ...world, known });
+  }
+
+  private advanceList(frame: Extract<Frame, { type: 'list' }>, world: World, now: number): readonly Move[] {
+    const statement = frame.list[frame.index];
+    if (!statement) return [at(frame.under, now, world)];
+    const rest: Frame = { ...frame, index: frame.index + 1 };
+    switch (statement.type) {
+      case 'stage':
+        return [at(statement.whenStopped ? rest : listFrame(statement.body, rest), now, world)];
+      case 'step':
+        return this.beginStep(statement, frame, rest, world, now);
+      case 'if':
+        return this.decide(statement, world, placeKey(statement.place)).map(({ passes, way }) =>
+          at(passes ? listFrame(statement.body, rest) : statement.otherwise ? listFrame(statement.otherwise, rest) : rest, now, way),
+        );
+      case 'repeat':
+        return [at(listFrame(statement.body, { type: 'repeat', repeat: statement, round: 1, under: rest }), now, world)];
+      case 'together':
+        return [at({ type: 'together', together: statement, lanes: statement.lanes.map((lane) => ({ frame: listFrame(lane.body, undefined), now })), under: rest }, now, world)];
+      case 'do':
+        return [at(listFrame(statement.body, { type: 'do', statement, under: rest }), now, world)];
+      case 'for-each':
+        return [at(statement.rounds.reduceRight<Frame>((under, round) => listFrame(round, under), rest), now, world)];
+      case 'choose':
+        return statement.ways.map((way) => at(listFrame(way.body, rest), now, world));
+      case 'admonition':
+        return [at(rest, now, this.announced(statement, world))];
+      case 'go':
+      case 'stop':
+      case 'finish':
+        return this.leave(statement, placeKey(statement.place), rest, world, now);
+      default:
+        return [at(rest, now, world)];
+    }
+  }
+
+  private announced(statement: Extract<Statement, { type: 'admonition' }>, world: World): World {
+    const { hazard } = statement;
+    if (!hazard || severity(statement.level) < severity(hazard.level)) return world;
+    const late = world.unannounced.filter((begun) => begun.startsWith(`${hazard.id}@`));
+    for (const begun of late) this.sightings.announced(begun);
+    return {
+      ...world,
+      shown: world.shown.map((shown, id) => shown || id === hazard.id),
+      unannounced: world.unannounced.filter((begun) => !late.includes(begun)),
+    };
+  }
+
+  private beginStep(step: Step, frame: Frame, rest: Frame, world: World, now: number): readonly Move[] {
+    const place = placeKey(step.place);
+    this.sightings.entered.add(place);
+    const stretch = stepStretch(step);
+    const somethingHappens = step.texts.length > 0 || step.takes !== undefined;
+    const inside: Frame = { type: 'actions', step, index: 0, change: 0, under: rest };
+    return lengthsOf(this.setting, stretch).flatMap((length) => {
+      const then = now + length;
+      const worlds = somethingHappens ? this.events.pass(world, stretch, then, place, false) : [this.events.older(world, stretch)];
+      return worlds.flatMap((after) => this.keeping(frame, inside, rest, after, then));
+    });
+  }
+
+  /** At the beginning of a step each `keep` in force may turn out not to hold. */
+  private keeping(frame: Frame, inside: Frame, rest: Frame, world: World, now: number): readonly Move[] {
+    let staying: readonly World[] = [world];
+    const leaving: Move[] = [];
+    for (const keep of keepsHere(frame)) {
+      const ways = staying.map((still) => waysOf(this.setting, keep, still));
+      leaving.push(...ways.flatMap(({ fails }) => fails.flatMap((gone) => this.leave(keep.otherwise, placeKey(keep.place), rest, gone, now))));
+      staying = ways.flatMap(({ passes }) => passes);
+    }
+    return [...leaving, ...staying.map((still) => at(inside, now, still))];
+  }
+
+  private decide(asked: { readonly condition?: Condition; readonly question?: Words }, world: World, place: string): readonly { readonly passes: boolean; readonly way: World }[] {
+    const { passes, fails } = waysOf(this.setting, asked, world);
+    if (passes.length > 0) this.sightings.passed.add(place);
+    if (fails.length > 0) this.sightings.failed.add(place);
+    return [...passes.map((way) => ({ passes: true, way })), ...fails.map((way) => ({ passes: false, way }))];
+  }
+
+  private roundDone(frame: Extract<Frame, { type: 'repeat' }>, world: World, now: number): readonly Move[] {
+    const { repeat, round, under } = frame;
+    const again = at(listFrame(repeat.body, { ...frame, round: round + 1 }), now, world);
+    if (!repeat.until) return [round < repeat.times ? again : at(under, now, world)];
+    const place = placeKey(repeat.place);
+    return this.decide(repeat.until, world, place).flatMap(({ passes, way }) => {
+      if (passes) return [at(under, now, way)];
+      return round < repeat.times ? [{ ...again, world: way }] : this.leave(repeat.otherwise, place, under, way, now);
+    });
+  }
+
+  private advanceLanes(frame: Extract<Frame, { type: 'together' }>, world: World, now: number): readonly Move[] {
+    const { lanes, under } = frame;
+    if (lanes.every((lane) => !lane.frame)) return [at(under, Math.max(now, ...lanes.map((lane) => lane.now)), world)];
+    return lanes.flatMap((lane, index) => {
+      if (!lane.frame) return [];
+      return this.advance(lane.frame, world, lane.now).flatMap((move): readonly Move[] => {
+        if (move.type === 'at') return [at({ ...frame, lanes: lanes.map((old, other) => (other === index ? move.thread : old)) }, now, move.world)];
+        const caller = move.type === 'finish' ? enclosingDo(under) : undefined;
+        return caller ? [at(caller.under, move.now, move.world)] : [move];
+      });
+    });
+  }
+}
+
+function at(frame: Frame | undefined, now: number, world: World): Extract<Move, { type: 'at' }> {
+  return { type: 'at', thread: { ...(frame && { frame }), now }, world };
+}
+
+function hasLanes(frame: Frame | undefined): boolean {
+  for (let inner = frame; inner; inner = inner.under) if (inner.type === 'together') return true;
+  return false;
+}
+
+function severity(level: string): number {
+  return ['note', 'caution', 'warning', 'danger'].indexOf(level);
+}
+
+/** The manual time of a step: what it says, none where its actions have times of their own, otherwise anything. */
+function stepStretch(step: Step): Stretch {
+  if (step.takes) return stretchOf(step.takes);
+  const timed = step.actions.some((action) => action.type === 'run' || action.type === 'wait' || (action.type === 'bring' && action.within !== undefined));
+  return timed ? NO_TIME : ANY_TIME;
+}

@@ -1,0 +1,153 @@
+/**
+ * What a concrete run knows of its gauges. Every gauge's axis is cut at all ends of bounds that the card or its equipment mention, and each piece is
+ * stood for by one value in it; gauges that are asked about in one breath form a group, and what is known of a group is the set of its value
+ * combinations that have not been ruled out.
+ */
+import type { Bound, Condition, Equipment, Gauge, Item } from '../../shared/card.ts';
+import { exact, type Exact } from '../../shared/exact.ts';
+import type { Interval } from '../../shared/interval.ts';
+import { boundTerms } from './conditions.ts';
+
+/** For each group one letter a combination: `1` still possible, `0` ruled out. */
+export type Known = readonly string[];
+
+/** What a gauge shows in one combination. */
+export type Value = (gauge: Gauge) => Exact;
+
+export function inside(interval: Interval, value: Exact): boolean {
+  const { low, high } = interval;
+  if (low && (low.open ? value.compare(low.value) <= 0 : value.compare(low.value) < 0)) return false;
+  if (high && (high.open ? value.compare(high.value) >= 0 : value.compare(high.value) > 0)) return false;
+  return true;
+}
+
+interface Group {
+  readonly gauges: readonly Gauge[];
+  readonly combinations: readonly Value[];
+}
+
+/** More combinations than this are refused: the oracle is for small cards. */
+const MOST_COMBINATIONS = 20_000;
+
+export class TooBig extends Error {}
+
+export class Readings {
+  private readonly groups: readonly Group[];
+  private readonly groupOf = new Map<Gauge, number>();
+  readonly unknown: Known;
+
+  constructor(equipment: Equipment, conditions: readonly Condition[]) {
+    const axes = axesOf(equipment, conditions);
+    this.groups = groupGauges(equipment, conditions).map((gauges) => ({ gauges, combinations: combine(gauges, axes) }));
+    this.groups.forEach((group, index) => {
+      for (const gauge of group.gauges) this.groupOf.set(gauge, index);
+    });
+    this.unknown = this.groups.map((group) => '1'.repeat(group.combinations.length));
+  }
+
+  /** Every combination that `condition` may meet; one arbitrary combination where it reads no gauge. */
+  possible(known: Known, condition: Condition): { readonly group?: number; readonly values: readonly { readonly index: number; readonly value: Value }[] } {
+    const group = this.groupAsked(condition);
+    if (group === undefined) return { values: [{ index: 0, value: noValue }] };
+    const letters = known[group] as string;
+    const values = (this.groups[group] as Group).combinations.flatMap((value, index) => (letters[index] === '1' ? [{ index, value }] : []));
+    return { group, values };
+  }
+
+  /** Only these combinations of the group are left. */
+  keepOnly(known: Known, group: number, indices: ReadonlySet<number>): Known {
+    const letters = [...(known[group] as string)].map((letter, index) => (letter === '1' && indices.has(index) ? '1' : '0')).join('');
+    return known.map((old, index) => (index === group ? letters : old));
+  }
+
+  /** What is left after an action on `item`, or after time has passed (`item` undefined). */
+  afterAction(known: Known, item: Item | undefined): Known {
+    let left = known;
+    for (const gauge of this.groupOf.keys()) {
+      const ends = gauge.movedBy === undefined || (item !== undefined && gauge.movedBy.includes(item));
+      if (ends) left = this.forget(left, gauge);
+    }
+    return left;
+  }
+
+  /** This gauge may show anything again, whatever the others of its group show. */
+  forget(known: Known, gauge: Gauge): Known {
+    const groupIndex = this.groupOf.get(gauge);
+    if (groupIndex === undefined) return known;
+    const group = this.groups[groupIndex] as Group;
+    const letters = known[groupIndex] as string;
+    if (!letters.includes('0')) return known;
+    const others = group.gauges.filter((other) => other !== gauge);
+    const signature = (value: Value) => others.map((other) => value(other).toFraction()).join(' ');
+    const alive = new Set(group.combinations.filter((_, index) => letters[index] === '1').map(signature));
+    const freed = group.combinations.map((value) => (alive.has(signature(value)) ? '1' : '0')).join('');
+    return known.map((old, index) => (index === groupIndex ? freed : old));
+  }
+
+  private groupAsked(condition: Condition): number | undefined {
+    const first = boundTerms(condition)[0];
+    return first && this.groupOf.get(first.gauge);
+  }
+}
+
+function noValue(): Exact {
+  throw new Error('a condition without readings asked for one');
+}
+
+/** Every bound that is ever held against a gauge, with the gauge. */
+function boundsIn(equipment: Equipment, conditions: readonly Condition[]): readonly { readonly gauge: Gauge; readonly bound: Bound }[] {
+  const limits = equipment.gauges.flatMap((gauge) => gauge.limits).flatMap((limit) => [
+    ...(limit.bound ? [{ gauge: limit.gauge, bound: limit.bound }] : []),
+    ...(limit.by?.rows ?? []).flatMap((row) => [
+      { gauge: limit.gauge, bound: row.bound },
+      { gauge: limit.by?.gauge as Gauge, bound: row.when },
+    ]),
+  ]);
+  const written = conditions.flatMap(boundTerms).flatMap((term) => (term.type === 'bound' ? [{ gauge: term.gauge, bound: term.bound }] : []));
+  return [...limits, ...written];
+}
+
+function axesOf(equipment: Equipment, conditions: readonly Condition[]): ReadonlyMap<Gauge, readonly Exact[]> {
+  const bounds = boundsIn(equipment, conditions);
+  const ends = (gauge: Gauge) =>
+    bounds
+      .filter((entry) => entry.gauge === gauge)
+      .flatMap(({ bound }) => [bound.interval.low?.value, bound.interval.high?.value])
+      .filter((value) => value !== undefined);
+  return new Map(equipment.gauges.map((gauge) => [gauge, piecesOf(ends(gauge))]));
+}
+
+/** One value for each piece of an axis that is cut at these points: the points themselves, and one between each two and beyond the last. */
+function piecesOf(points: readonly Exact[]): readonly Exact[] {
+  const sorted = [...points].sort((a, b) => a.compare(b)).filter((point, index, all) => index === 0 || !point.equals(all[index - 1] as Exact));
+  if (sorted.length === 0) return [exact(0)];
+  const between = sorted.slice(1).map((point, index) => point.add(sorted[index] as Exact).div(2));
+  return [(sorted[0] as Exact).sub(1), ...sorted, ...between, (sorted.at(-1) as Exact).add(1)];
+}
+
+/** Gauges that stand in one condition, or in one limit `by` another, belong together. */
+function groupGauges(equipment: Equipment, conditions: readonly Condition[]): readonly (readonly Gauge[])[] {
+  const together = [
+    ...conditions.map((condition) => boundTerms(condition).flatMap(gaugesOf)),
+    ...equipment.gauges.flatMap((gauge) => gauge.limits.map((limit) => (limit.by ? [gauge, limit.by.gauge] : [gauge]))),
+  ];
+  let groups: Gauge[][] = [];
+  for (const gauges of together.filter((list) => list.length > 0)) {
+    const touching = groups.filter((group) => group.some((gauge) => gauges.includes(gauge)));
+    groups = [...groups.filter((group) => !touching.includes(group)), [...new Set([...touching.flat(), ...gauges])]];
+  }
+  return groups;
+}
+
+function gaugesOf(term: ReturnType<typeof boundTerms>[number]): Gauge[] {
+  return term.type === 'limit' && term.limit.by ? [term.gauge, term.limit.by.gauge] : [term.gauge];
+}
+
+function combine(gauges: readonly Gauge[], axes: ReadonlyMap<Gauge, readonly Exact[]>): readonly Value[] {
+  let combinations: ReadonlyMap<Gauge, Exact>[] = [new Map()];
+  for (const gauge of gauges) {
+    combinations = combinations.flatMap((combination) => (axes.get(gauge) ?? []).map((value) => new Map([...combination, [gauge, value]])));
+    if (combinations.length > MOST_COMBINATIONS) throw new TooBig('too many gauges asked together');
+  }
+  return combinations.map((combination) => (gauge: Gauge) => combination.get(gauge) as Exact);
+}

@@ -1,0 +1,59 @@
+/** What the oracle has seen on the runs of one card. */
+import type { Place } from '../../shared/text.ts';
+
+/** One thing that goes wrong: its code, where a writer would mend it, and the name of the rule, hazard or item that it is about. */
+export interface Verdict {
+  readonly code: string;
+  /** `file:start-end` */
+  readonly place: string;
+  readonly subject: string;
+}
+
+export function placeKey(place: Place): string {
+  return `${place.file}:${place.start}-${place.end}`;
+}
+
+export function placeOfKey(key: string): Place {
+  const [, file = '', start, end] = /^(.*):(\d+)-(\d+)$/.exec(key) ?? [];
+  return { file, start: Number(start), end: Number(end) };
+}
+
+export class Sightings {
+  private readonly broken = new Set<string>();
+  /** Hazards, as `id@place`, of which an admonition came too late on some run. */
+  private readonly announcedLate = new Set<string>();
+  private readonly began = new Map<string, string>();
+  /** Steps that some run enters. */
+  readonly entered = new Set<string>();
+  /** Each asked condition that passed, and that failed, on some run. */
+  readonly passed = new Set<string>();
+  readonly failed = new Set<string>();
+  /** Each `set` of an item that changed it, and that found it so, on some run. */
+  readonly changing = new Set<string>();
+  readonly idle = new Set<string>();
+
+  broke(code: string, place: string, subject: string): void {
+    this.broken.add([code, place, subject].join('\n'));
+  }
+
+  beganUnannounced(hazardAtPlace: string, subject: string): void {
+    this.began.set(hazardAtPlace, subject);
+  }
+
+  announced(hazardAtPlace: string): void {
+    this.announcedLate.add(hazardAtPlace);
+  }
+
+  verdicts(): readonly Verdict[] {
+    const broken = [...this.broken].map((line) => {
+      const [code = '', place = '', subject = ''] = line.split('\n');
+      return { code, place, subject };
+    });
+    const unannounced = [...this.began].map(([hazardAtPlace, subject]) => ({
+      code: this.announcedLate.has(hazardAtPlace) ? 'safety.warning-late' : 'safety.warning-missing',
+      place: hazardAtPlace.slice(hazardAtPlace.indexOf('@') + 1),
+      subject,
+    }));
+    return [...broken, ...unannounced];
+  }
+}

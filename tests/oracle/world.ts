@@ -1,0 +1,209 @@
+/** One concrete world: which state each item is really in, and what this run remembers of how it came there. Plain data, never changed. */
+import type { Card, Condition, Duty, Equipment, Item } from '../../shared/card.ts';
+import { allConditions, alternatives, lastingTerms, sure, truth, type LastingTerm, type Literal, type Term } from './conditions.ts';
+import { inside, Readings, type Known, type Value } from './readings.ts';
+import { fedNodes, type Fed } from './supply.ts';
+
+/** Stands for a time that nobody knows: longer than any limit. In seconds, as all times here. */
+export const UNKNOWN = 1e9;
+
+/** How long an item has been in its present state: between these. */
+export interface Age {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** The runs of one item in one duty state on this path, the newest last. */
+export interface DutyRecord {
+  readonly running: boolean;
+  /** When the present run, or the present rest, began. */
+  readonly since: number;
+  /** The key of the place where the present or last run began; empty where that was before the card. */
+  readonly begunAt: string;
+  /** Each run with the rest before it. */
+  readonly runs: readonly { readonly rest: number; readonly length: number }[];
+}
+
+/** What one watcher (a rule, a hazard, a need) found when it was last asked. */
+export interface Watched {
+  readonly triggered: boolean;
+  readonly broken: boolean;
+  /** It has been broken ever since the start, and no set, run or wait has come yet that could be blamed. */
+  readonly sinceStart: boolean;
+}
+
+export interface World {
+  readonly states: readonly number[];
+  readonly known: Known;
+  readonly watched: readonly Watched[];
+  /** Hazards, by id, of which an admonition has been read. */
+  readonly shown: readonly boolean[];
+  /** Where hazards began unannounced: `id@place`. */
+  readonly unannounced: readonly string[];
+  /** Where each item was last set and to what, as `state@place`; empty where it was not. */
+  readonly setAt: readonly string[];
+  readonly duties: readonly DutyRecord[];
+  /** By item; only where the card asks how long. */
+  readonly ages: readonly (Age | undefined)[];
+  /** The first `set`, `run` or `wait` has been done. */
+  readonly moved: boolean;
+  /** The key of the stop or failing check that this run is stopping at. */
+  readonly stopping?: string;
+}
+
+/** One item and the state of it that has duties. */
+export interface DutyState {
+  readonly item: Item;
+  readonly state: number;
+  readonly duties: readonly Duty[];
+}
+
+/** What is fixed for one card: its equipment, what is asked anywhere, and the questions about a world. */
+export class Setting {
+  readonly equipment: Equipment;
+  readonly readings: Readings;
+  readonly dutyStates: readonly DutyState[];
+  /** Items of which the card asks how long they have been in a state. */
+  readonly timedItems: ReadonlySet<Item>;
+  /** Does any verdict hang on time? Otherwise no time is counted. */
+  readonly timed: boolean;
+  /** Times beyond this make no difference. */
+  readonly longestAsked: number;
+  private readonly fedBy = new Map<string, Fed>();
+  private readonly alternativesOf = new WeakMap<Condition, readonly (readonly Literal[])[]>();
+
+  constructor(readonly card: Card) {
+    this.equipment = card.equipment;
+    const conditions = allConditions(card);
+    this.readings = new Readings(card.equipment, conditions);
+    this.dutyStates = card.equipment.items.flatMap(dutyStatesOf);
+    const lasting = conditions.flatMap(lastingTerms);
+    this.timedItems = new Set(lasting.map((term) => term.item));
+    this.timed = this.dutyStates.length > 0 || lasting.length > 0;
+    this.longestAsked = 1 + Math.max(0, ...this.dutyStates.flatMap((state) => state.duties.flatMap(timesOf)), ...lasting.map(lastingSeconds));
+  }
+
+  literalsOf(condition: Condition, wanted: boolean): readonly (readonly Literal[])[] {
+    if (!wanted) return alternatives(condition, false);
+    const found = this.alternativesOf.get(condition) ?? alternatives(condition);
+    this.alternativesOf.set(condition, found);
+    return found;
+  }
+
+  /** Is the condition sure to hold here, as far as this run knows? `readings` says how to take terms about gauges. */
+  sure(condition: Condition, world: World, known: Known, readings: 'asked' | 'taken as met' = 'asked'): boolean {
+    return this.literalsOf(condition, true).some((literals) => literals.every((literal) => this.literalSure(literal, world, known, readings)));
+  }
+
+  literalSure({ term, wanted }: Literal, world: World, known: Known, readings: 'asked' | 'taken as met'): boolean {
+    if (term.type === 'open') return true;
+    if (term.type === 'state') return this.stateSure(term, wanted, world);
+    if (term.type === 'reaches') return this.fed(world.states)[term.supply.id]?.[term.node] === wanted;
+    if (readings === 'taken as met') return true;
+    return this.readings.possible(known, term).values.every(({ value }) => readingHolds(term, value) === wanted);
+  }
+
+  private stateSure(term: LastingTerm, wanted: boolean, world: World): boolean {
+    const inIt = world.states[term.item.id] === term.state;
+    if (!term.lasting) return inIt === wanted;
+    if (!inIt) return !wanted;
+    return lastingTruth(term, world) === wanted;
+  }
+
+  /** Truth of a condition for one combination of readings, and one answer to each question of time that is not settled. */
+  holds(condition: Condition, world: World, value: Value, answers: ReadonlyMap<LastingTerm, boolean>): boolean {
+    return truth(condition, (term: Term) => {
+      if (term.type === 'open') return true;
+      if (term.type === 'reaches') return this.fed(world.states)[term.supply.id]?.[term.node] === true;
+      if (term.type !== 'state') return readingHolds(term, value);
+      if (world.states[term.item.id] !== term.state) return false;
+      return term.lasting === undefined || (lastingTruth(term, world) ?? answers.get(term) === true);
+    });
+  }
+
+  /** May the condition hold here, for all that this run knows? */
+  possible(condition: Condition, world: World): boolean {
+    const denied = this.literalsOf(condition, false);
+    return !denied.some((literals) => literals.every((literal) => this.literalSure(literal, world, world.known, 'asked')));
+  }
+
+  /** Is each node of each supply fed? */
+  fed(states: readonly number[]): Fed {
+    const key = states.join();
+    const found = this.fedBy.get(key) ?? this.feed(states);
+    this.fedBy.set(key, found);
+    return found;
+  }
+
+  private feed(states: readonly number[]): Fed {
+    return fedNodes(this.equipment.supplies, (condition, fed) =>
+      sure(condition, ({ term, wanted }) => {
+        if (term.type === 'reaches') return (fed[term.supply.id]?.[term.node] === true) === wanted;
+        return term.type === 'state' && (states[term.item.id] === term.state) === wanted;
+      }),
+    );
+  }
+}
+
+/** True or false where the known times settle it, undefined where they do not. The item is in the state. */
+function lastingTruth(term: LastingTerm, world: World): boolean | undefined {
+  const age = world.ages[term.item.id] as Age;
+  const asked = lastingSeconds(term);
+  if (term.lasting?.form === 'at least') return age.low >= asked ? true : age.high < asked ? false : undefined;
+  return age.high <= asked ? true : age.low > asked ? false : undefined;
+}
+
+export function lastingSeconds(term: LastingTerm): number {
+  return term.lasting?.duration.valueOf() ?? 0;
+}
+
+function readingHolds(term: Extract<Term, { type: 'bound' | 'limit' }>, value: Value): boolean {
+  const shown = value(term.gauge);
+  if (term.type === 'bound') return inside(term.bound.interval, shown);
+  const { bound, by } = term.limit;
+  if (bound) return inside(bound.interval, shown);
+  return by?.rows.some((row) => inside(row.when.interval, value(by.gauge)) && inside(row.bound.interval, shown)) ?? false;
+}
+
+function dutyStatesOf(item: Item): DutyState[] {
+  const states = [...new Set(item.duties.map((duty) => duty.state))];
+  return states.map((state) => ({ item, state, duties: item.duties.filter((duty) => duty.state === state) }));
+}
+
+function timesOf(duty: Duty): number[] {
+  const times = duty.type === 'longest' ? [duty.limit, duty.rest] : [duty.type === 'times-then-rest' ? duty.rest : duty.window];
+  return times.filter((time) => time !== undefined).map((time) => time.valueOf());
+}
+
+/** Every world that a run of this card may start in. */
+export function startWorlds(setting: Setting): readonly World[] {
+  const { card, equipment } = setting;
+  let states: readonly (readonly number[])[] = [[]];
+  for (const item of equipment.items) {
+    const choices = startStates(card, item);
+    states = states.flatMap((some) => choices.map((state) => [...some, state]));
+  }
+  return states.map((chosen) => startWorld(setting, chosen));
+}
+
+function startStates(card: Card, item: Item): readonly number[] {
+  const assumed = card.assumes.find((assumption) => assumption.item === item);
+  if (assumed) return [assumed.state];
+  if (item.normally !== undefined && !item.verify) return [item.normally];
+  return item.kind.states.map((_, index) => index);
+}
+
+function startWorld(setting: Setting, states: readonly number[]): World {
+  const { equipment, dutyStates, timedItems } = setting;
+  return {
+    states,
+    known: setting.readings.unknown,
+    watched: [],
+    shown: equipment.hazards.map(() => false),
+    unannounced: [],
+    setAt: equipment.items.map(() => ''),
+    duties: dutyStates.map(({ item, state }) => ({ running: states[item.id] === state, since: -UNKNOWN, begunAt: '', runs: [] })),
+    ages: equipment.items.map((item) => (timedItems.has(item) ? { low: 0, high: UNKNOWN } : undefined)),
+    moved: false,
+  };
+}
