@@ -56,7 +56,10 @@ export const settingsTable: Table = {
   paper: {
     default: 'printer',
     help: 'The sheet that an exported card is laid out for.',
-    shape: { type: 'choice', values: { A4: '210 by 297 mm', Letter: '8.5 by 11 in', printer: 'What the printer holds' } },
+    shape: {
+      type: 'choice',
+      values: { A4: '210 by 297 mm', Letter: '8.5 by 11 in', printer: 'What the printer holds' },
+    },
   },
   levels: {
     default: {},
