@@ -1,6 +1,7 @@
 /** What the renderer is told: the card itself, and what the proof and the caller know about it. Plain data; the renderer reads nothing else. */
 import type { Finding } from '../../shared/finding.ts';
 import type { Card, Item, Seconds } from '../../shared/card.ts';
+import type { Settings } from '../../shared/settings.ts';
 import type { Place } from '../../shared/text.ts';
 
 export interface RenderInput {
@@ -20,7 +21,7 @@ export interface RenderInput {
   readonly settings: RenderSettings;
   /** The script of the work copy. Where absent, the file is for paper and reading only. */
   readonly workCopy?: string;
-  /** Writes `data-file`, `data-start` and `data-end` (UTF-16 offsets) on each block, so that a preview can follow the text. */
+  /** For the preview: writes `data-file`, `data-offset` and `data-end` (UTF-16 offsets) on each block, and the findings at their steps. */
   readonly withPositions: boolean;
 }
 
@@ -55,9 +56,4 @@ export interface FigureFile {
   readonly data: Uint8Array;
 }
 
-export interface RenderSettings {
-  /** In which system of units the second value of each limit is printed. */
-  readonly secondUnits: 'metric' | 'us' | 'none';
-  /** The sheet the card is laid out for; where absent, the printer's. */
-  readonly paper?: 'A4' | 'Letter';
-}
+export type RenderSettings = Pick<Settings, 'secondUnits' | 'paper'>;

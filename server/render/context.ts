@@ -1,0 +1,35 @@
+/** What every part of the renderer needs at hand. Made once for a card. */
+import type { Stage } from '../../shared/card.ts';
+import type { Place } from '../../shared/text.ts';
+import type { RenderInput } from './input.ts';
+import { type FixedWords, fixedWords } from './language/fixed-words.ts';
+import { type Numbering, isFor, numberSteps } from './numbering.ts';
+
+export interface Context {
+  readonly input: RenderInput;
+  readonly words: FixedWords;
+  readonly numbering: Numbering;
+  /** The stage for whoever stops, if this card has one. */
+  readonly stopStage?: Stage;
+  /** How often what is being rendered is done: the product of the repeats around it. */
+  readonly rounds: number;
+  readonly isDraft: boolean;
+}
+
+export function contextOf(input: RenderInput): Context {
+  const { card, configuration } = input;
+  const stopStage = card.body.find((part) => part.type === 'stage' && part.whenStopped && isFor(part.only, configuration));
+  return {
+    input,
+    words: fixedWords(card.language?.text),
+    numbering: numberSteps(card, configuration),
+    ...(stopStage?.type === 'stage' && { stopStage }),
+    rounds: 1,
+    isDraft: input.findings.some(({ level }) => level === 'error'),
+  };
+}
+
+/** The attributes that tell a preview where a block stands in the text. */
+export function positionOf(place: Place, { input }: Context): Readonly<Record<string, string | number>> {
+  return input.withPositions ? { 'data-file': place.file, 'data-offset': place.start, 'data-end': place.end } : {};
+}

@@ -1,0 +1,208 @@
+import pluralize from 'pluralize';
+import type { FixedWords, GrammarWords } from './fixed-words.ts';
+
+// British lists have no comma before "and", which is how a line of parts reads best on a card.
+const listOf = (type: 'conjunction' | 'disjunction') => {
+  const format = new Intl.ListFormat('en-GB', { type, style: 'long' });
+  return (parts: readonly string[]) => format.format(parts);
+};
+const and = listOf('conjunction');
+const or = listOf('disjunction');
+
+const isPlural = (label: string) => pluralize.isPlural(lastWordOf(headOf(label)));
+
+/** The part of a label that its verb agrees with: "the chocks" of "the chocks at the main wheels". */
+function headOf(label: string): string {
+  return label.split(/ (?:at|of|in|on|for|to|under|behind|between|with|near|above|below) /)[0] as string;
+}
+
+function lastWordOf(text: string): string {
+  return text.trim().split(/\s+/).at(-1) ?? '';
+}
+
+/** "the left breaker", "the right breaker" → "the left and right breakers"; labels that share no beginning and end are listed whole. */
+function list(labels: readonly string[]): string {
+  const words = labels.map((label) => label.split(' '));
+  const shared = sharedEnds(words);
+  if (labels.length < 2 || shared === undefined) return and(labels);
+  const first = words[0] as string[];
+  const middles = words.map((own) => own.slice(shared.before, own.length - shared.after).join(' '));
+  const ending = first.slice(first.length - shared.after);
+  ending.push(pluralize.plural(ending.pop() as string));
+  return [...first.slice(0, shared.before), and(middles), ...ending].join(' ');
+}
+
+/** How many words all begin and all end with; undefined where that leaves one of them without a word of its own. */
+function sharedEnds(words: readonly (readonly string[])[]): { before: number; after: number } | undefined {
+  const first = words[0] ?? [];
+  const shortest = Math.min(...words.map((own) => own.length));
+  let before = 0;
+  while (before < shortest && words.every((own) => own[before] === first[before])) before++;
+  let after = 0;
+  while (after < shortest && words.every((own) => own.at(-1 - after) === first.at(-1 - after))) after++;
+  return before > 0 && after > 0 && before + after < shortest ? { before, after } : undefined;
+}
+
+/** A gauge's label as the object of a sentence: "the bus voltage"; a label that brings its article, or is a proper name, stays as it is. */
+function theOf(label: string): string {
+  return /^(?:the|an?|each|every|this|that)\s/i.test(label) || !/^\p{Ll}/u.test(label) ? label : `the ${label}`;
+}
+
+const within = (time: string | undefined) => (time === undefined ? '' : ` within ${time}`);
+const atMostTime = (time: string | undefined) => (time === undefined ? '' : `, for ${time} at most`);
+const times = (count: number) => (count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
+const be = (label: string) => (isPlural(label) ? 'are' : 'is');
+
+const grammar: GrammarWords = {
+  list,
+  and,
+  or,
+  setTo: (labels, state) => `Set ${labels} to ${state}`,
+  is: (label, state) => `${label} ${be(label)} ${state}`,
+  isNot: (label, state) => `${label} ${be(label)} not ${state}`,
+  lasting: (label, state, duration) => `${label} ${isPlural(label) ? 'have' : 'has'} been ${state} for ${duration}`,
+  anyIs: (kind, state) => `any ${kind} is ${state}`,
+  everyIs: (kind, state) => `every ${kind} is ${state}`,
+  not: (condition) => `it is not so that ${condition}`,
+  reading: (gauge, bound) => `${theOf(gauge)} is ${bound}`,
+  reaches: (supply, node) => `${supply} reaches ${node}`,
+  atLeast: (quantity) => `at least ${quantity}`,
+  atMost: (quantity) => `at most ${quantity}`,
+  above: (quantity) => `above ${quantity}`,
+  below: (quantity) => `below ${quantity}`,
+  range: (low, high) => `${low} to ${high}`,
+  exactly: (quantity, tolerance) => (tolerance === undefined ? `exactly ${quantity}` : `${quantity} ± ${tolerance}`),
+  upTo: (least, most) => `${least} to ${most}`,
+  about: (quantity) => `about ${quantity}`,
+  decimalPoint: '.',
+  open: '… (not yet said in this draft)',
+  group: (condition) => `(${condition})`,
+};
+
+export const english: FixedWords = {
+  tag: 'en',
+  signal: { danger: 'DANGER', warning: 'WARNING', caution: 'CAUTION', note: 'NOTE' },
+  heading: {
+    beforeYouStart: 'Before you start',
+    forTheWholeCard: 'For the whole card',
+    whenACheckFails: 'When a check fails',
+    ifYouStop: 'If you stop',
+    atTheEnd: 'How the machine is left',
+    accepted: 'Accepted deviations',
+    revisions: 'Revision record',
+    record: 'Record of the work',
+    findings: 'Findings in this draft',
+    overview: 'The card at a glance',
+  },
+  front: {
+    number: 'Card',
+    revision: 'Revision',
+    date: 'Date',
+    appliesTo: 'Applies to',
+    allMachines: 'All machines',
+    purpose: 'Purpose',
+    crew: 'Crew',
+    role: 'Role',
+    qualification: 'Qualification',
+    name: 'Name',
+    time: 'Time',
+    tools: 'Tools',
+    materials: 'Materials',
+    references: 'References',
+    none: 'None',
+    timeOf: (least, most) => (most === undefined ? `at least ${least}` : least === most ? least : `${least} to ${most}`),
+    standingCaution:
+      'The approved maintenance data, the rules of your organisation and the duties of your licence come first. Where this card differs from them, stop and follow them.',
+    relies: 'This card relies on these and does not check them. Make sure of each.',
+    nothingRelied: 'This card checks or sets everything that it relies on.',
+    rested: (label, rest) => `No run of ${label} in the last ${rest}.`,
+    draft: 'DRAFT',
+    draftMeaning: 'This card has errors. It is not for use on a machine. Its findings are listed at the end.',
+    page: (page, pages) => ['Page ', page, ' of ', pages],
+  },
+  step: {
+    step: (number) => `step ${number}`,
+    steps: (first, last) => (first === last ? `step ${first}` : `steps ${first} to ${last}`),
+    only: (machines) => `Only for ${machines}`,
+    takes: (time) => `Time: ${time}`,
+    see: (reference) => `See: ${reference}`,
+    check: (condition) => `Check that ${condition}.`,
+    checkQuestion: (question) => `Check: ${question}`,
+    ensure: (condition) => `Make sure that ${condition}.`,
+    ifItIsNot: 'If not',
+    ifNot: 'If not',
+    read: (gauge) => `Read ${theOf(gauge)}`,
+    bring: (gauge, bound, time) => `Bring ${theOf(gauge)} to ${bound}${within(time)}`,
+    mustBe: (bound) => `It must be ${bound}`,
+    dependsOn: (gauge) => `The limit depends on ${theOf(gauge)}`,
+    when: (condition) => `where ${condition}`,
+    runFor: (command, time) => `${command} for ${time}.`,
+    runUntil: (command, condition, time) => `${command} until ${condition}${atMostTime(time)}.`,
+    noLongerThan: (time) => `Never longer than ${time}`,
+    restAfter: (time) => `then rest ${time}`,
+    timesThenRest: (count, time) => `After ${count} runs rest ${time}`,
+    timesInWindow: (count, time) => `No more than ${count} starts in ${time}`,
+    then: 'Then',
+    watchReaches: (gauge, bound, time) => `Watch ${theOf(gauge)}: it must reach ${bound}${within(time)}.`,
+    watchStays: (gauge, bound) => `Watch ${theOf(gauge)}: it must stay ${bound}.`,
+    wait: (time) => `Wait ${time}.`,
+    waitUntil: (condition, time) => `Wait until ${condition}${atMostTime(time)}.`,
+    atLeastTime: (time) => `at least ${time}`,
+    record: (text) => `Write down: ${text}`,
+    goTo: (step, stage) => (stage === undefined ? `go to step ${step}` : `go to step ${step}, “${stage}”`),
+    goToEnd: (stage) => (stage === undefined ? 'go to the end of the card' : `go to “${stage}”`),
+    goToUnknown: 'go to a step that this draft does not have',
+    stop: 'STOP.',
+    doIfYouStop: 'Do “If you stop”.',
+    finish: 'finish: go to the record of the work',
+    sign: 'Signature',
+    timeOfDay: 'Time',
+    yes: 'yes',
+    no: 'no',
+    reading: 'Reading',
+    finding: 'Finding',
+  },
+  block: {
+    if: (condition) => `If ${condition}:`,
+    otherwise: 'If not:',
+    otherwiseIf: (condition) => `If not, and ${condition}:`,
+    skip: (steps) => `If not, leave out ${steps}.`,
+    repeatTimes: (steps, count) => `Do ${steps} ${times(count)}.`,
+    repeatUntil: (steps, condition, count) => `Do ${steps} again and again until ${condition}, ${count === 1 ? 'once' : `${count} times`} at most.`,
+    theSteps: 'this',
+    notSoAfter: (count) => `If it is still not so after ${count === 1 ? 'the first time' : `${count} times`}`,
+    timesDone: (count) => `Times done (of ${count})`,
+    together: 'At the same time:',
+    choose: 'Do one of these:',
+    forEach: (count) => `Do this for each of the ${count}:`,
+    item: 'Item',
+    whatToDo: 'What to do',
+    keep: (condition) => `From here to the end of this part keep it so that ${condition}. Look before each step.`,
+    do: (title, number) => (number === undefined ? title : `${title} (card ${number})`),
+  },
+  back: {
+    where: 'Where',
+    check: 'What must be so',
+    ifItFails: 'If it is not',
+    item: 'Item',
+    isNow: 'Is now',
+    because: 'Reason',
+    deviation: 'Deviation',
+    putBack: 'Changed by this card and put back:',
+    left: 'Changed by this card and left so:',
+    wholeCard: 'the whole card',
+    inFile: (file) => `in ${file}`,
+    machine: 'Machine, serial number',
+    workDone: 'Work done',
+    dateCompleted: 'Date completed',
+    doneBy: 'Done by (name)',
+    approvedBy: 'Approved for return to service by (signature)',
+    certificate: 'Certificate number and kind',
+    remarks: 'Remarks, readings outside limits, steps left out',
+    change: 'Change',
+    recordMeaning: 'Entries as 14 CFR 43.9 asks for them. Signing approves only the work written down here.',
+    error: 'Error',
+    warning: 'Warning',
+  },
+  grammar,
+};

@@ -1,0 +1,65 @@
+/** Bounds as they are said on a card, each in the writer's unit and, rounded inward, in the reader's second one. */
+import type { Bound, Gauge } from '../../../shared/card.ts';
+import { type Ends, type Sense, quantityWords, roundedInward, roundedNearest } from '../../../shared/quantity.ts';
+import { type Quantity, counterpart } from '../../../shared/units.ts';
+import type { Context } from '../context.ts';
+import type { FixedWords } from '../language/fixed-words.ts';
+
+type Form = Exclude<Bound['form'], 'exactly'>;
+
+/** `at least 40 psi (276 kPa)`. The gauge says whether a temperature is a difference. */
+export function boundText(bound: Bound, gauge: Gauge, context: Context): string {
+  const second = secondText(bound, gauge, context);
+  const first = firstText(bound, context.words);
+  return second === undefined ? first : `${first} (${second})`;
+}
+
+function firstText(bound: Bound, words: FixedWords): string {
+  if (bound.form !== 'exactly') return endsText(bound, bound.form, words);
+  const tolerance = bound.tolerance && quantityText(bound.tolerance, words);
+  return words.grammar.exactly(bound.exactly ? quantityText(bound.exactly, words) : '', tolerance);
+}
+
+/** Undefined where the reader has no other unit for it, or where no number is left between the rounded ends. */
+function secondText(bound: Bound, gauge: Gauge, { words, input }: Context): string | undefined {
+  const system = input.settings.secondUnits;
+  const from = (bound.low ?? bound.high ?? bound.exactly)?.unit;
+  const unit = from && system !== 'none' ? counterpart(from, system) : undefined;
+  if (unit === undefined) return undefined;
+  const sense = senseOf(gauge);
+  if (bound.exactly && !bound.tolerance) return words.grammar.about(quantityText(roundedNearest(bound.exactly, unit, sense), words));
+  const ends = roundedInward(bound, unit, sense);
+  if (ends === undefined) return undefined;
+  const only = ends.low === undefined || ends.high === undefined ? (ends.low ?? ends.high) : undefined;
+  return only ? quantityText(only, words) : endsText(ends, 'range', words);
+}
+
+/** A gauge that shows a difference of two temperatures is converted without the offset of the scales. */
+export function senseOf(gauge: Gauge): Sense {
+  return gauge.difference ? 'difference' : 'value';
+}
+
+export function quantityText(quantity: Quantity, words: FixedWords): string {
+  return quantityWords(quantity).replaceAll('.', words.grammar.decimalPoint);
+}
+
+function endsText({ low, high }: Ends, form: Form, words: FixedWords): string {
+  const { grammar } = words;
+  const text = (quantity: Quantity | undefined) => (quantity ? quantityText(quantity, words) : '');
+  switch (form) {
+    case 'at least':
+      return grammar.atLeast(text(low));
+    case 'above':
+      return grammar.above(text(low));
+    case 'at most':
+      return grammar.atMost(text(high));
+    case 'below':
+      return grammar.below(text(high));
+    case 'range':
+      return grammar.range(low && low.unit === high?.unit ? withoutUnit(low, words) : text(low), text(high));
+  }
+}
+
+function withoutUnit(quantity: Quantity, words: FixedWords): string {
+  return quantityText(quantity, words).slice(0, -quantity.unit.printed.length).trimEnd();
+}

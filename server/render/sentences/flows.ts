@@ -1,0 +1,28 @@
+/** Where to go on, in words and with the number of the step. */
+import type { Flow } from '../../../shared/card.ts';
+import type { Context } from '../context.ts';
+import { capitalised, ended } from './labels.ts';
+
+/** `Go to step 12, “Put everything back”.` An absent flow is a stop without a word of its own. */
+export function flowSentence(flow: Flow | undefined, context: Context): string {
+  return capitalised(flowText(flow, context), context.words.tag);
+}
+
+function flowText(flow: Flow | undefined, context: Context): string {
+  const { step } = context.words;
+  if (flow?.type === 'go') return ended(goText(flow, context));
+  if (flow?.type === 'finish') return ended(step.finish);
+  const parts = [step.stop, flow && ended(flow.text), context.stopStage && step.doIfYouStop];
+  return parts.filter(Boolean).join(' ');
+}
+
+function goText(flow: Extract<Flow, { type: 'go' }>, { words, numbering }: Context): string {
+  const target = flow.target && numbering.targetOf(flow.target);
+  if (target === undefined) return words.step.goToUnknown;
+  return target.step === undefined ? words.step.goToEnd(target.stage) : words.step.goTo(target.step, target.stage);
+}
+
+/** `If not: go to step 12.` */
+export function failureSentence(flow: Flow | undefined, context: Context): string {
+  return `${context.words.step.ifNot}: ${flowText(flow, context)}`;
+}

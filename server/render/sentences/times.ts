@@ -1,0 +1,20 @@
+/** Times as they are said on a card: `2 min 30 s`, `2 min to 5 min`. */
+import { exact } from '../../../shared/exact.ts';
+import { durationWords } from '../../../shared/quantity.ts';
+import type { Seconds, TimeSpan } from '../../../shared/card.ts';
+import type { FixedWords } from '../language/fixed-words.ts';
+
+export function durationText(seconds: Seconds, words: FixedWords): string {
+  return durationWords(seconds).replaceAll('.', words.grammar.decimalPoint);
+}
+
+export function spanText(span: TimeSpan, words: FixedWords): string {
+  const least = durationText(span.least, words);
+  if (span.most === undefined) return words.step.atLeastTime(least);
+  return span.most.equals(span.least) ? least : words.grammar.upTo(least, durationText(span.most, words));
+}
+
+/** Whole milliseconds for a clock; a part of one counts as one. */
+export function milliseconds(seconds: Seconds): number {
+  return seconds.mul(exact(1000)).ceil().valueOf();
+}
