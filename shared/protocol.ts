@@ -18,6 +18,11 @@ export const methods = {
   checked: 'cardwright/checked',
 } as const;
 
+export interface InitializationOptions {
+  /** How findings reach the editor. Where absent they are pulled by an editor that can, and pushed to one that cannot. */
+  readonly findings?: 'push' | 'pull';
+}
+
 /** The value of each variant by its name. */
 export type Configuration = Readonly<Record<string, string>>;
 

@@ -1,0 +1,20 @@
+/** The extension in a browser: the server is a worker, which has no disk and asks for the files of the workspace. */
+import * as vscode from 'vscode';
+import { LanguageClient } from 'vscode-languageclient/browser';
+import { methods, type ReadCards } from '../../shared/protocol.ts';
+import { clientOptions, start } from './extension.ts';
+
+export async function activate(context: vscode.ExtensionContext): Promise<void> {
+  const worker = new Worker(vscode.Uri.joinPath(context.extensionUri, 'dist/web/server.js').toString(true));
+  const client = new LanguageClient('cardwright', 'Cardwright', worker, clientOptions);
+  client.onRequest(methods.readCards, readCards);
+  await start(context, client);
+}
+
+async function readCards(): Promise<ReadCards> {
+  const files = await vscode.workspace.findFiles('**/{*.card,cardwright.json}');
+  const decoder = new TextDecoder();
+  return Promise.all(
+    files.map(async (uri) => ({ uri: uri.toString(), text: decoder.decode(await vscode.workspace.fs.readFile(uri)) })),
+  );
+}

@@ -1,0 +1,40 @@
+/** Exports a card to one HTML file beside its text, and says where it lies. */
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { type Exported, type ExportParams, methods } from '../../shared/protocol.ts';
+
+export async function exportCard(client: BaseLanguageClient, uri: vscode.Uri): Promise<void> {
+  const exported = await ask(client, { uri: uri.toString(), draft: false });
+  if (exported.type === 'refused') return offerDraft(client, uri, exported.errors);
+  await save(exported, uri);
+}
+
+function ask(client: BaseLanguageClient, params: ExportParams): Promise<Exported> {
+  return client.sendRequest<Exported>(methods.export, params);
+}
+
+async function offerDraft(client: BaseLanguageClient, uri: vscode.Uri, errors: number): Promise<void> {
+  const draft = 'Export a Draft';
+  const problems = 'Show the Errors';
+  const count = errors === 1 ? 'one error' : `${errors} errors`;
+  const text = `The card has ${count} and is not for use. A draft is marked so on each page.`;
+  const chosen = await vscode.window.showWarningMessage(text, draft, problems);
+  if (chosen === draft) await save(await ask(client, { uri: uri.toString(), draft: true }), uri);
+  if (chosen === problems) await vscode.commands.executeCommand('workbench.actions.view.problems');
+}
+
+async function save(exported: Exported, uri: vscode.Uri): Promise<void> {
+  if (exported.type !== 'card') return void vscode.window.showInformationMessage('There is no card in this file.');
+  const to = vscode.Uri.joinPath(uri, '..', exported.fileName);
+  try {
+    await vscode.workspace.fs.writeFile(to, new TextEncoder().encode(exported.html));
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    return void vscode.window.showErrorMessage(`The card could not be written to ${to.path}: ${reason}`);
+  }
+  const open = 'Open in the Browser';
+  const where = vscode.workspace.asRelativePath(to);
+  if ((await vscode.window.showInformationMessage(`The card is in ${where}.`, open)) === open) {
+    await vscode.env.openExternal(to);
+  }
+}

@@ -1,0 +1,53 @@
+/** What the extension does on the desktop and in the browser alike. */
+import * as vscode from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { type CheckedParams, type InitializationOptions, methods } from '../../shared/protocol.ts';
+import { PreviewPanels, viewType } from '../preview/panel.ts';
+import { exportCard } from './export.ts';
+import { ExplanationPages, explain } from './explanations.ts';
+import { newCard, newEquipment } from './new-files.ts';
+import { listToSteps, pasteAsSteps } from './steps.ts';
+
+export const clientOptions: LanguageClientOptions = {
+  documentSelector: [{ language: 'cardwright' }],
+  // Pushed, the open card comes first and the other files when there is time; a pulling editor asks for all every 2 s.
+  initializationOptions: { findings: 'push' } satisfies InitializationOptions,
+};
+
+/** Starts the client and makes the commands known; what is made ends with the extension. */
+export async function start(context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> {
+  const panels = new PreviewPanels(context.extensionUri, {
+    preview: (params) => client.sendRequest(methods.preview, params),
+    situation: (params) => client.sendRequest(methods.situation, params),
+  });
+  client.onNotification(methods.checked, ({ uri }: CheckedParams) => panels.checked(uri));
+
+  const onEditor = (run: (editor: vscode.TextEditor) => unknown) => () => {
+    const editor = vscode.window.activeTextEditor;
+    if (editor?.document.languageId === 'cardwright') return run(editor);
+    return void vscode.window.showInformationMessage('Open a card first (a file whose name ends in .card).');
+  };
+  const onFile = (run: (uri: vscode.Uri) => unknown) => (uri?: vscode.Uri) =>
+    uri instanceof vscode.Uri ? run(uri) : onEditor((editor) => run(editor.document.uri))();
+
+  const commands: Record<string, (...given: never[]) => unknown> = {
+    preview: onFile((uri) => panels.show(uri)),
+    walk: onEditor((editor) => panels.walk(editor)),
+    situation: onEditor((editor) => panels.showSituation(editor)),
+    export: onFile((uri) => exportCard(client, uri)),
+    newCard: () => newCard(),
+    newEquipment: () => newEquipment(),
+    listToSteps: onEditor((editor) => listToSteps(client, editor)),
+    pasteAsSteps: onEditor((editor) => pasteAsSteps(client, editor)),
+    explain: (code?: string) => explain(code),
+    restart: () => client.stop().then(() => client.start()),
+  };
+  context.subscriptions.push(
+    client,
+    panels,
+    vscode.window.registerWebviewPanelSerializer(viewType, panels),
+    vscode.workspace.registerTextDocumentContentProvider('cardwright-help', new ExplanationPages(client)),
+    ...Object.entries(commands).map(([name, run]) => vscode.commands.registerCommand(`cardwright.${name}`, run)),
+  );
+  await client.start();
+}

@@ -1,0 +1,108 @@
+/** "New card" and "new equipment": ask for what only the writer knows, and write the rest. */
+import * as vscode from 'vscode';
+
+export async function newCard(): Promise<void> {
+  const title = await askFor('What is the job? It becomes the title of the card.', 'Rinse the left compressor');
+  if (!title) return;
+  const equipment = await askForEquipment();
+  if (!equipment) return;
+  const use = equipment.path ? `use "${equipment.path}"\n\n` : '';
+  const name = nameOf(title);
+  const text = `${use}card ${name} "${quoted(title)}" {
+  number   "${name.toUpperCase()}"
+  revision "A" on ${new Date().toISOString().slice(0, 10)}
+  crew     mechanic "Mechanic"
+
+  stage "${quoted(title)}" {
+    step "| "
+  }
+}
+`;
+  await create(`${name}.card`, text);
+}
+
+export async function newEquipment(): Promise<void> {
+  const title = await askFor('Which machine or plant does the file describe?', 'Pump house');
+  if (!title) return;
+  const text = `// ${title}: what it is made of, for the cards that use this file.
+// The kinds come with Cardwright: valve, breaker, plug, cover and the like.
+use "std:kinds"
+
+item first-valve : valve "the first valve" at "|" normally closed
+`;
+  await create(`${nameOf(title)}.card`, text);
+}
+
+async function askFor(prompt: string, placeHolder: string): Promise<string | undefined> {
+  const validateInput = (value: string) => (nameOf(value) === '' ? 'Write at least one word.' : undefined);
+  return vscode.window.showInputBox({ prompt, placeHolder, validateInput });
+}
+
+/** The equipment file to `use`; no path where there is none yet, undefined where the writer gave up. */
+async function askForEquipment(): Promise<{ readonly path?: string } | undefined> {
+  const folder = folderForNewFiles();
+  const files = folder ? await vscode.workspace.findFiles('**/*.card', undefined, 200) : [];
+  if (files.length === 0) return { path: 'std:kinds' };
+  const none = { label: 'None yet', description: 'the kinds that come with Cardwright only', path: 'std:kinds' };
+  const choices = files
+    .map((uri) => ({
+      label: relative(folder as vscode.Uri, uri),
+      description: '',
+      path: relative(folder as vscode.Uri, uri),
+    }))
+    .sort((a, b) => a.label.localeCompare(b.label));
+  return vscode.window.showQuickPick([...choices, none], { placeHolder: 'Which file says what the machine is?' });
+}
+
+/** Beside the file that is open, or in the first folder of the workspace. */
+function folderForNewFiles(): vscode.Uri | undefined {
+  const open = vscode.window.activeTextEditor?.document;
+  if (open?.languageId === 'cardwright' && !open.isUntitled) return vscode.Uri.joinPath(open.uri, '..');
+  return vscode.workspace.workspaceFolders?.[0]?.uri;
+}
+
+/** The way from a folder to a file, as `use` writes it. */
+export function relative(folder: vscode.Uri, file: vscode.Uri): string {
+  const from = folder.path.split('/').filter(Boolean);
+  const to = file.path.split('/').filter(Boolean);
+  let shared = 0;
+  while (shared < from.length && from[shared] === to[shared]) shared++;
+  return [...from.slice(shared).map(() => '..'), ...to.slice(shared)].join('/');
+}
+
+/** A name of the language made of a title: `Rinse the left compressor` gives `rinse-the-left-compressor`. */
+function nameOf(title: string): string {
+  const words = title.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
+  return words.join('-').replace(/^[^\p{L}]+/u, '');
+}
+
+function quoted(text: string): string {
+  return text.replaceAll('\\', '\\\\').replaceAll('"', '\\"').replaceAll('{', '{{');
+}
+
+/** Writes the file, or opens it unsaved where no folder is open; the cursor stands at the `|`. */
+async function create(fileName: string, template: string): Promise<void> {
+  const [before = '', after = ''] = template.split('|');
+  const folder = folderForNewFiles();
+  const document = folder
+    ? await writeNew(folder, fileName, before + after)
+    : await vscode.workspace.openTextDocument({ language: 'cardwright', content: before + after });
+  const editor = await vscode.window.showTextDocument(document);
+  const cursor = document.positionAt(before.length);
+  editor.selection = new vscode.Selection(cursor, cursor);
+}
+
+async function writeNew(folder: vscode.Uri, fileName: string, text: string): Promise<vscode.TextDocument> {
+  const stem = fileName.replace(/\.card$/, '');
+  let uri = vscode.Uri.joinPath(folder, fileName);
+  for (let count = 2; await exists(uri); count++) uri = vscode.Uri.joinPath(folder, `${stem}-${count}.card`);
+  await vscode.workspace.fs.writeFile(uri, new TextEncoder().encode(text));
+  return vscode.workspace.openTextDocument(uri);
+}
+
+async function exists(uri: vscode.Uri): Promise<boolean> {
+  return vscode.workspace.fs.stat(uri).then(
+    () => true,
+    () => false,
+  );
+}

@@ -1,0 +1,214 @@
+/** The script of the preview's page: shows what the panel sends, and tells it what the reader does. */
+import './page.css';
+import type { Configuration, PlaceInFile, Preview } from '../../shared/protocol.ts';
+import { blocksOf, drawCard, innermost, measure, spanOf } from './card-view.ts';
+import { button, chooser, element } from './elements.ts';
+import type { ToPage, ToPanel } from './messages.ts';
+import { type Anchor, holdLatch, isEcho, type Latch, offsetAt, openLatch, topOf } from './scroll.ts';
+import { keepWalk, nearest, startWalk, type Walk, walkTo } from './walk.ts';
+import { drawSituation, drawWalk } from './walk-view.ts';
+
+interface Host {
+  readonly postMessage: (message: ToPanel) => void;
+  readonly setState: (state: { readonly uri: string }) => void;
+}
+
+declare function acquireVsCodeApi(): Host;
+
+const host = acquireVsCodeApi();
+
+const older = element('span', { class: 'older', attributes: { role: 'status' } });
+const choices = element('div', { class: 'choices' });
+const bar = element('header', { class: 'bar' }, choices, older);
+const card = element('div', { class: 'card', attributes: { lang: 'en' } });
+const scroller = element('main', { class: 'scroller' }, card);
+const walkPane = element('section', { class: 'walk', attributes: { 'aria-label': 'Walk' } });
+const situationPane = element('section', { class: 'situation', attributes: { 'aria-label': 'What may be so' } });
+const pane = element('aside', { class: 'pane' }, walkPane, situationPane);
+const cardStyle = new CSSStyleSheet();
+
+document.adoptedStyleSheets.push(cardStyle);
+document.body.replaceChildren(bar, scroller, pane);
+
+let uri = '';
+let shown: Preview | undefined;
+let walk: Walk | undefined;
+let anchors: Anchor[] = [];
+let latch: Latch = openLatch;
+
+// ---------------------------------------------------------------- what the panel says
+
+window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
+  switch (data.type) {
+    case 'show':
+      return show(data.uri, data.preview);
+    case 'older':
+      older.textContent = 'Reading the newer text …';
+      return;
+    case 'scroll':
+      return scrollTo(topOf(anchors, data.offset));
+    case 'cursor':
+      return markBlock('cw-cursor', data.offset);
+    case 'walk': {
+      const finding = shown && nearest(shown.findings, data.offset);
+      return setWalk(finding && startWalk(finding));
+    }
+    case 'situation':
+      if (data.situation) markBlock('cw-looked-at', data.situation.place.start);
+      return drawSituation(situationPane, data.situation);
+  }
+});
+
+function show(newUri: string, preview: Preview): void {
+  if (newUri !== uri) {
+    walk = undefined;
+    situationPane.replaceChildren();
+    scroller.scrollTop = 0;
+  }
+  uri = newUri;
+  shown = preview;
+  older.textContent = '';
+  host.setState({ uri });
+  cardStyle.replaceSync(preview.style);
+  drawCard(card, uri, preview);
+  anchors = measure(scroller, uri);
+  drawChoices(preview);
+  walk = walk && keepWalk(walk, preview.findings);
+  drawWalk(walkPane, preview.findings, walk, walkActions);
+}
+
+function drawChoices(preview: Preview): void {
+  const cards = preview.cards.map(({ name, title }) => ({ value: name, text: title }));
+  const machines = [
+    { value: '', text: 'All machines' },
+    ...preview.configurations.map(({ label }, index) => ({ value: `${index}`, text: label })),
+  ];
+  const chosenMachine = configuration
+    ? preview.configurations.findIndex(({ values }) => same(values, configuration))
+    : -1;
+  choices.replaceChildren(
+    ...(cards.length > 1 ? [chooser('Card', cards, preview.card ?? '', (value) => choose(value, undefined))] : []),
+    ...(preview.configurations.length > 1
+      ? [
+          chooser('For', machines, chosenMachine < 0 ? '' : `${chosenMachine}`, (value) =>
+            choose(preview.card, value === '' ? undefined : preview.configurations[Number(value)]?.values),
+          ),
+        ]
+      : []),
+  );
+}
+
+let configuration: Configuration | undefined;
+
+function choose(cardName: string | undefined, chosen: Configuration | undefined): void {
+  configuration = chosen;
+  host.postMessage({ type: 'choose', card: cardName, configuration: chosen });
+}
+
+function same(one: Configuration, other: Configuration | undefined): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
+}
+
+// ---------------------------------------------------------------- scrolling and places
+
+function scrollTo(top: number): void {
+  latch = holdLatch(Date.now());
+  scroller.scrollTop = top;
+}
+
+let frame = 0;
+
+scroller.addEventListener('scroll', () => {
+  cancelAnimationFrame(frame);
+  if (isEcho(latch, Date.now())) return;
+  frame = requestAnimationFrame(() =>
+    host.postMessage({ type: 'scrolled', offset: offsetAt(anchors, scroller.scrollTop) }),
+  );
+});
+
+new ResizeObserver(() => {
+  anchors = measure(scroller, uri);
+}).observe(card);
+
+function markBlock(name: string, offset: number): HTMLElement | undefined {
+  for (const marked of card.querySelectorAll(`.${name}`)) marked.classList.remove(name);
+  const block = innermost(blocksOf(card, uri), offset);
+  block?.classList.add(name);
+  return block;
+}
+
+function reveal(place: PlaceInFile, focus: boolean): void {
+  host.postMessage({ type: 'reveal', place, focus });
+}
+
+// ---------------------------------------------------------------- walking
+
+const walkActions = {
+  choose: (index: number | undefined) => {
+    const finding = index === undefined ? undefined : shown?.findings[index];
+    setWalk(finding && startWalk(finding));
+  },
+  walkTo: (at: number) => setWalk(walk && walkTo(walk, at)),
+};
+
+function setWalk(next: Walk | undefined): void {
+  walk = next;
+  drawWalk(walkPane, shown?.findings ?? [], walk, walkActions);
+  const place = walk?.places[walk.at];
+  markBlock('cw-walked', place?.uri === uri ? place.start : -1)?.scrollIntoView({ block: 'nearest' });
+  if (place) reveal(place, false);
+}
+
+// ---------------------------------------------------------------- pointer and keyboard
+
+card.addEventListener('click', (event) => {
+  const target = event.target as Element;
+  const finding = target.closest<HTMLElement>('[data-finding]');
+  if (finding) return walkActions.choose(Number(finding.dataset.finding));
+  const block = target.closest<HTMLElement>('[data-start]');
+  if (!block || !document.getSelection()?.isCollapsed) return;
+  reveal({ uri: block.dataset.file ?? uri, ...spanOf(block) }, true);
+});
+
+window.addEventListener('keydown', (event) => {
+  if (event.ctrlKey || event.metaKey || event.altKey || (event.target as Element).matches('select')) return;
+  if (walk && (event.key === 'ArrowRight' || event.key === 'ArrowLeft')) {
+    walkActions.walkTo(walk.at + (event.key === 'ArrowRight' ? 1 : -1));
+  } else if (event.key === 'n' || event.key === 'p') focusStep(event.key === 'n' ? 1 : -1);
+  else if (event.key === 'Enter' && focusedStep()) reveal({ uri, ...spanOf(focusedStep() as HTMLElement) }, true);
+  else if (event.key === 's' && focusedStep()) askSituation(focusedStep() as HTMLElement);
+  else return;
+  event.preventDefault();
+});
+
+function steps(): HTMLElement[] {
+  return blocksOf(card, uri).filter((block) => block.matches('[data-step]'));
+}
+
+function focusedStep(): HTMLElement | undefined {
+  return steps().find((step) => step === document.activeElement);
+}
+
+/** Moves the keyboard to the next step or the one before. */
+function focusStep(by: 1 | -1): void {
+  const all = steps();
+  const next = all.indexOf(focusedStep() as HTMLElement) + by;
+  all[Math.min(Math.max(next, 0), all.length - 1)]?.focus();
+}
+
+function askSituation(step: HTMLElement): void {
+  host.postMessage({ type: 'situation', offset: spanOf(step).start });
+}
+
+bar.append(
+  button(
+    'States here',
+    () => {
+      const step = focusedStep() ?? card.querySelector<HTMLElement>('.cw-cursor') ?? steps()[0];
+      if (step) askSituation(step);
+    },
+    { title: 'What may be so at the step where the cursor is (s)' },
+  ),
+);
+
+host.postMessage({ type: 'ready' });

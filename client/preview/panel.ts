@@ -1,0 +1,251 @@
+/**
+ * The preview beside the text: a webview that shows the card of one file, follows it while it is written, and walks the
+ * paths of its findings. It asks the server for everything that it shows.
+ */
+import * as vscode from 'vscode';
+import type {
+  Configuration,
+  PlaceInFile,
+  Preview,
+  PreviewParams,
+  Situation,
+  SituationParams,
+} from '../../shared/protocol.ts';
+import type { ToPage, ToPanel } from './messages.ts';
+import { holdLatch, isEcho, openLatch, type Latch } from './scroll.ts';
+
+export const viewType = 'cardwright.preview';
+
+export interface Asked {
+  readonly preview: (params: PreviewParams) => Promise<Preview | null>;
+  readonly situation: (params: SituationParams) => Promise<Situation | null>;
+}
+
+/** What the page keeps for the next window. */
+interface Kept {
+  readonly uri?: string;
+}
+
+/** All that changes while a panel lives. */
+interface Shown {
+  uri: vscode.Uri;
+  card?: string;
+  configuration?: Configuration;
+  /** Counts the requests for a preview: only the answer to the newest is shown. */
+  newest: number;
+  /** The page has been built and takes messages. */
+  ready: boolean;
+  /** What the page is to be told once it shows the card. */
+  later: ToPage[];
+  latch: Latch;
+}
+
+export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSerializer<Kept> {
+  private panel: vscode.WebviewPanel | undefined;
+  private shown: Shown | undefined;
+  private readonly walked = vscode.window.createTextEditorDecorationType({
+    backgroundColor: new vscode.ThemeColor('editor.findMatchHighlightBackground'),
+    overviewRulerColor: new vscode.ThemeColor('editorOverviewRuler.findMatchForeground'),
+    overviewRulerLane: vscode.OverviewRulerLane.Full,
+    isWholeLine: false,
+  });
+  private readonly listeners: vscode.Disposable[];
+
+  constructor(
+    private readonly extensionUri: vscode.Uri,
+    private readonly asked: Asked,
+  ) {
+    this.listeners = [
+      vscode.workspace.onDidChangeTextDocument(({ document }) => {
+        if (this.shows(document.uri)) this.tell({ type: 'older' });
+      }),
+      vscode.window.onDidChangeActiveTextEditor((editor) => this.follow(editor)),
+      vscode.window.onDidChangeTextEditorVisibleRanges(({ textEditor }) => this.scrollPage(textEditor)),
+      vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
+        if (this.shows(textEditor.document.uri)) this.tell({ type: 'cursor', offset: cursorOf(textEditor) });
+      }),
+    ];
+  }
+
+  /** Opens the preview beside the text, or brings it to the front. */
+  async show(uri: vscode.Uri): Promise<void> {
+    if (this.panel) this.panel.reveal(undefined, true);
+    else {
+      const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
+      this.adopt(vscode.window.createWebviewPanel(viewType, 'Card', column, this.options()), uri);
+    }
+    await this.turnTo(uri);
+  }
+
+  /** Takes over a panel from the last window. */
+  async deserializeWebviewPanel(panel: vscode.WebviewPanel, kept: Kept | undefined): Promise<void> {
+    const uri = kept?.uri ? vscode.Uri.parse(kept.uri) : vscode.window.activeTextEditor?.document.uri;
+    if (!uri || this.panel) return panel.dispose();
+    panel.webview.options = this.options();
+    this.adopt(panel, uri);
+  }
+
+  async walk(editor: vscode.TextEditor): Promise<void> {
+    await this.show(editor.document.uri);
+    this.tell({ type: 'walk', offset: cursorOf(editor) });
+  }
+
+  async showSituation(editor: vscode.TextEditor): Promise<void> {
+    await this.show(editor.document.uri);
+    await this.tellSituation(cursorOf(editor));
+  }
+
+  /** The server has new findings of a file. */
+  checked(uri: string): void {
+    if (this.shown?.uri.toString() === uri) void this.refresh();
+  }
+
+  dispose(): void {
+    this.panel?.dispose();
+    this.walked.dispose();
+    for (const listener of this.listeners) listener.dispose();
+  }
+
+  private options(): vscode.WebviewPanelOptions & vscode.WebviewOptions {
+    return { enableScripts: true, localResourceRoots: [vscode.Uri.joinPath(this.extensionUri, 'dist')] };
+  }
+
+  private adopt(panel: vscode.WebviewPanel, uri: vscode.Uri): void {
+    this.panel = panel;
+    this.shown = { uri, newest: 0, ready: false, later: [], latch: openLatch };
+    panel.iconPath = {
+      light: vscode.Uri.joinPath(this.extensionUri, 'client/extension/media/file-light.svg'),
+      dark: vscode.Uri.joinPath(this.extensionUri, 'client/extension/media/file-dark.svg'),
+    };
+    panel.webview.onDidReceiveMessage((message: ToPanel) => this.receive(message));
+    panel.onDidDispose(() => {
+      this.panel = undefined;
+      this.shown = undefined;
+      this.mark(undefined);
+    });
+    panel.webview.html = pageHtml(panel.webview, this.extensionUri);
+  }
+
+  private shows(uri: vscode.Uri): boolean {
+    return this.shown?.uri.toString() === uri.toString();
+  }
+
+  private follow(editor: vscode.TextEditor | undefined): void {
+    if (!this.panel || editor?.document.languageId !== 'cardwright' || this.shows(editor.document.uri)) return;
+    void this.turnTo(editor.document.uri);
+  }
+
+  private async turnTo(uri: vscode.Uri): Promise<void> {
+    if (!this.shown) return;
+    if (!this.shows(uri)) {
+      this.shown.uri = uri;
+      this.shown.card = undefined;
+      this.shown.configuration = undefined;
+    }
+    await this.refresh();
+  }
+
+  private async refresh(): Promise<void> {
+    const { shown, panel } = this;
+    if (!shown || !panel || !shown.ready) return;
+    const newest = ++shown.newest;
+    const { uri, card, configuration } = shown;
+    const preview = await this.asked.preview({ uri: uri.toString(), card, configuration });
+    if (!preview || this.shown !== shown || newest !== shown.newest) return;
+    panel.title = titleOf(preview, uri);
+    void panel.webview.postMessage({ type: 'show', uri: uri.toString(), preview } satisfies ToPage);
+    for (const message of shown.later.splice(0)) void panel.webview.postMessage(message);
+  }
+
+  /** Tells the page at once, or once it has something to show. */
+  private tell(message: ToPage): void {
+    if (this.shown?.ready) void this.panel?.webview.postMessage(message);
+    else this.shown?.later.push(message);
+  }
+
+  private receive(message: ToPanel): void {
+    if (!this.shown) return;
+    switch (message.type) {
+      case 'ready':
+        this.shown.ready = true;
+        void this.refresh();
+        return;
+      case 'scrolled':
+        return this.scrollEditor(message.offset);
+      case 'reveal':
+        return void this.reveal(message.place, message.focus);
+      case 'choose':
+        this.shown.card = message.card;
+        this.shown.configuration = message.configuration;
+        return void this.refresh();
+      case 'situation':
+        return void this.tellSituation(message.offset);
+    }
+  }
+
+  private async tellSituation(offset: number): Promise<void> {
+    if (!this.shown) return;
+    const situation = await this.asked.situation({ uri: this.shown.uri.toString(), offset });
+    this.tell({ type: 'situation', situation: situation ?? undefined });
+  }
+
+  private scrollPage(editor: vscode.TextEditor): void {
+    const first = editor.visibleRanges[0];
+    if (!first || !this.shown || !this.shows(editor.document.uri) || isEcho(this.shown.latch, Date.now())) return;
+    this.tell({ type: 'scroll', offset: editor.document.offsetAt(first.start) });
+  }
+
+  private scrollEditor(offset: number): void {
+    const editor = this.editorOf(this.shown?.uri.toString());
+    if (!editor || !this.shown) return;
+    this.shown.latch = holdLatch(Date.now());
+    const { line } = editor.document.positionAt(Math.round(offset));
+    editor.revealRange(new vscode.Range(line, 0, line, 0), vscode.TextEditorRevealType.AtTop);
+  }
+
+  private async reveal(place: PlaceInFile, focus: boolean): Promise<void> {
+    const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(place.uri));
+    const range = new vscode.Range(document.positionAt(place.start), document.positionAt(place.end));
+    if (this.shown) this.shown.latch = holdLatch(Date.now());
+    const viewColumn = this.editorOf(place.uri)?.viewColumn ?? vscode.ViewColumn.One;
+    const editor = await vscode.window.showTextDocument(document, { viewColumn, preserveFocus: !focus });
+    editor.revealRange(range, vscode.TextEditorRevealType.InCenterIfOutsideViewport);
+    if (focus) editor.selection = new vscode.Selection(range.start, range.start);
+    this.mark(focus ? undefined : { editor, range });
+  }
+
+  /** Marks one place in the text as the place where the walk is; elsewhere no mark is left. */
+  private mark(at: { editor: vscode.TextEditor; range: vscode.Range } | undefined): void {
+    for (const editor of vscode.window.visibleTextEditors) {
+      editor.setDecorations(this.walked, editor === at?.editor ? [at.range] : []);
+    }
+  }
+
+  private editorOf(uri: string | undefined): vscode.TextEditor | undefined {
+    return vscode.window.visibleTextEditors.find(({ document }) => document.uri.toString() === uri);
+  }
+}
+
+function cursorOf(editor: vscode.TextEditor): number {
+  return editor.document.offsetAt(editor.selection.active);
+}
+
+function titleOf(preview: Preview, uri: vscode.Uri): string {
+  const shown = preview.cards.find(({ name }) => name === preview.card);
+  return shown?.title ?? uri.path.slice(uri.path.lastIndexOf('/') + 1);
+}
+
+function pageHtml(webview: vscode.Webview, extensionUri: vscode.Uri): string {
+  const file = (name: string) => webview.asWebviewUri(vscode.Uri.joinPath(extensionUri, 'dist', name));
+  const policy = `default-src 'none'; img-src data:; style-src ${webview.cspSource}; script-src ${webview.cspSource}`;
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<link rel="stylesheet" href="${file('preview.css')}">
+<title>Card</title>
+</head>
+<body><script src="${file('preview.js')}"></script></body>
+</html>`;
+}

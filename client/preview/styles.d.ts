@@ -1,0 +1,2 @@
+/** esbuild bundles a page's styles beside its script. */
+declare module '*.css';
