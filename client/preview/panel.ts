@@ -171,15 +171,19 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
         void this.refresh();
         return;
       case 'scrolled':
-        return this.scrollEditor(message.offset);
+        this.scrollEditor(message.offset);
+        return;
       case 'reveal':
-        return void this.reveal(message.place, message.focus);
+        void this.reveal(message.place, message.focus);
+        return;
       case 'choose':
         this.shown.card = message.card;
         this.shown.configuration = message.configuration;
-        return void this.refresh();
+        void this.refresh();
+        return;
       case 'situation':
-        return void this.tellSituation(message.offset);
+        void this.tellSituation(message.offset);
+        return;
     }
   }
 

@@ -22,7 +22,8 @@ export function drawWalk(
   ];
   const choose = (value: string) => actions.choose(value === '-1' ? undefined : Number(value));
   const head = element('div', { class: 'pane-head' }, chooser('Walk', options, `${choice}`, choose));
-  if (!walk) return pane.replaceChildren(head);
+  pane.replaceChildren(head);
+  if (!walk) return;
 
   const last = walk.places.length - 1;
   const back = button('Back', () => actions.walkTo(walk.at - 1), { title: 'One place back (Left arrow)' });
@@ -37,12 +38,15 @@ export function drawWalk(
       button(text, () => actions.walkTo(index), { class: 'place' }),
     ),
   );
-  pane.replaceChildren(head, element('ol', { class: 'path' }, ...places));
+  pane.append(element('ol', { class: 'path' }, ...places));
   pane.querySelector('.here')?.scrollIntoView({ block: 'nearest' });
 }
 
 export function drawSituation(pane: HTMLElement, situation: Situation | undefined): void {
-  if (!situation) return pane.replaceChildren(element('p', { class: 'quiet' }, 'There is no step here.'));
+  if (!situation) {
+    pane.replaceChildren(element('p', { class: 'quiet' }, 'There is no step here.'));
+    return;
+  }
   const rows = situation.items.map(({ label, at, states, changed }) =>
     element(
       'tr',
