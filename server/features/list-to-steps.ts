@@ -1,0 +1,41 @@
+/** A list that was written elsewhere, as steps of our own: each sentence is kept as a text. */
+
+const marker = /^\s*(?:(?:\d+(?:\.\d+)*|[a-zA-Z]|[ivx]+)[.)]|\(\w{1,3}\)|\d+(?:\.\d+)+|[-*•–▪◦☐□]|\[[ xX]?\])\s+/u;
+const admonition = /^(danger|warning|caution|note)\s*[:.–-]\s*/i;
+
+/**
+ * @param propose says a sentence as an action, where the equipment knows one; it is put beside the text as a comment,
+ * since only the writer can say whether it is meant.
+ * @returns statements, one a line; empty where the list holds no sentence.
+ */
+export function stepsFromList(list: string, propose: (sentence: string) => string | undefined): string {
+  return entriesOf(list).map((entry) => statementOf(entry, propose)).join('\n');
+}
+
+/** The sentences of a list. In a list with markers, a line without one goes on with the entry above it. */
+function entriesOf(list: string): string[] {
+  const lines = list.split(/\r\n|\n|\r/);
+  const marked = lines.some((line) => marker.test(line));
+  const entries: string[] = [];
+  let open = false;
+  for (const line of lines) {
+    const text = line.replace(marker, '').trim();
+    const goesOn = open && marked && !marker.test(line) && !admonition.test(text);
+    if (goesOn && text) entries.push(`${entries.pop()} ${text}`);
+    else if (text) entries.push(text);
+    open = text !== '';
+  }
+  return entries;
+}
+
+function statementOf(entry: string, propose: (sentence: string) => string | undefined): string {
+  const level = admonition.exec(entry)?.[1]?.toLowerCase();
+  if (level) return `${level} ${quoted(entry.replace(admonition, ''))}`;
+  const action = propose(entry);
+  return `step ${quoted(entry)}${action ? ` // perhaps: ${action}` : ''}`;
+}
+
+function quoted(text: string): string {
+  const escaped = text.replaceAll('\\', '\\\\').replaceAll('"', '\\"').replaceAll('{', '{{');
+  return `"${escaped}"`;
+}
