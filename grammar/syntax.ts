@@ -57,9 +57,23 @@ export interface DurationNode extends Span {
 }
 
 export type BoundNode =
-  | (Span & { readonly type: 'bound'; readonly form: 'at least' | 'at most' | 'above' | 'below'; readonly quantity?: QuantityNode })
-  | (Span & { readonly type: 'bound'; readonly form: 'range'; readonly low: QuantityNode; readonly high?: QuantityNode })
-  | (Span & { readonly type: 'bound'; readonly form: 'exactly'; readonly quantity?: QuantityNode; readonly tolerance?: QuantityNode });
+  | (Span & {
+      readonly type: 'bound';
+      readonly form: 'at least' | 'at most' | 'above' | 'below';
+      readonly quantity?: QuantityNode;
+    })
+  | (Span & {
+      readonly type: 'bound';
+      readonly form: 'range';
+      readonly low: QuantityNode;
+      readonly high?: QuantityNode;
+    })
+  | (Span & {
+      readonly type: 'bound';
+      readonly form: 'exactly';
+      readonly quantity?: QuantityNode;
+      readonly tolerance?: QuantityNode;
+    });
 
 /** `45 s`, `2 min to 5 min` or `at least 1 h`. */
 export interface SpanNode extends Span {
@@ -101,7 +115,18 @@ export interface File extends Span {
   readonly declarations: readonly Declaration[];
 }
 
-export type Declaration = Use | Kind | ItemDeclaration | Gauge | Supply | Hazard | Rule | Variant | Procedure | Card | Broken;
+export type Declaration =
+  | Use
+  | Kind
+  | ItemDeclaration
+  | Gauge
+  | Supply
+  | Hazard
+  | Rule
+  | Variant
+  | Procedure
+  | Card
+  | Broken;
 
 export interface Use extends Span {
   readonly type: 'use';
@@ -260,7 +285,11 @@ export interface Card extends Span {
 
 export type Field =
   | (Span & { readonly type: 'number-field' | 'purpose' | 'language'; readonly text?: Text })
-  | (Span & { readonly type: 'revision'; readonly text?: Text; /** As written: `2026-10-02`. */ readonly date?: Span & { readonly text: string } })
+  | (Span & {
+      readonly type: 'revision';
+      readonly text?: Text /** As written: `2026-10-02`. */;
+      readonly date?: Span & { readonly text: string };
+    })
   | (Span & { readonly type: 'applies'; readonly which?: Which })
   | (Span & { readonly type: 'crew'; readonly members: readonly CrewMember[] })
   | (Span & { readonly type: 'tools' | 'materials' | 'references'; readonly texts: readonly Text[] })

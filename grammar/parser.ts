@@ -1,0 +1,257 @@
+/** The grammar of a whole file. Its actions only build the nodes of `syntax.ts`. */
+import type { IToken, TokenType } from 'chevrotain';
+import * as messages from './messages.ts';
+import { nameOf, pieceOf, present } from './parser/recovering.ts';
+import { Safety } from './parser/safety.ts';
+import { statementStarts } from './parser/statements.ts';
+import type { Card, CrewMember, Declaration, Field, File, Procedure, Stage, SyntaxProblem } from './syntax.ts';
+import * as t from './tokens.ts';
+import { k } from './tokens.ts';
+import { declaringWords, fieldWords } from './words.ts';
+
+const declarationStarts: readonly TokenType[] = declaringWords.map((word) => k[word]);
+const fieldStarts: readonly TokenType[] = fieldWords.map((word) => k[word]);
+
+class CardParser extends Safety {
+  constructor() {
+    super();
+    this.performSelfAnalysis();
+  }
+
+  parse(text: string, tokens: IToken[]): { file: File; problems: SyntaxProblem[] } {
+    this.prepare(text, tokens);
+    const declarations = this.file();
+    return { file: { type: 'file', start: 0, end: text.length, declarations }, problems: this.problems };
+  }
+
+  readonly file = this.RULE('file', (): Declaration[] => {
+    const declarations: Declaration[] = [];
+    const options = {
+      starts: declarationStarts,
+      lost: (broken: Declaration) => declarations.push(broken),
+      salvage: () => this.salvageDeclaration(declarations),
+    };
+    do {
+      this.listOf(0, () => declarations.push(this.SUBRULE(this.declaration)), options);
+      if (!this.RECORDING_PHASE && this.at(t.CloseBrace)) this.dropCloseBrace();
+    } while (!this.atEnd());
+    return declarations;
+  });
+
+  readonly declaration = this.RULE(
+    'declaration',
+    (): Declaration =>
+      this.OR<Declaration>([
+        { ALT: () => this.SUBRULE(this.use) },
+        { ALT: () => this.SUBRULE(this.kind) },
+        { ALT: () => this.SUBRULE(this.item) },
+        { ALT: () => this.SUBRULE(this.gauge) },
+        { ALT: () => this.SUBRULE(this.supply) },
+        { ALT: () => this.SUBRULE(this.hazard) },
+        { ALT: () => this.SUBRULE(this.rule) },
+        { ALT: () => this.SUBRULE(this.variant) },
+        { ALT: () => this.SUBRULE(this.procedure) },
+        { ALT: () => this.SUBRULE(this.card) },
+      ]),
+  );
+
+  /** Reads a card that lacks its first word, and a stage or a statement that stands outside any card. */
+  private salvageDeclaration(declarations: Declaration[]): boolean {
+    if (!this.looksLikeCard()) return false;
+    this.report(messages.missingBefore('card', pieceOf(this.LA(1)), 'This looks like a card.'));
+    declarations.push(this.card());
+    return true;
+  }
+
+  private looksLikeCard(): boolean {
+    if (!this.at(t.Name) || this.LA(2).tokenType !== t.QuotedText || this.LA(3).tokenType !== t.OpenBrace) return false;
+    const inside = this.LA(4).tokenType;
+    return [...fieldStarts, ...statementStarts, k.stage].includes(inside);
+  }
+
+  readonly procedure = this.RULE('procedure', (): Procedure => {
+    const start = this.start();
+    this.head(0, k.procedure);
+    const name = this.name(0, 'a name for the procedure');
+    const parameters: (Procedure['parameters'][number] | undefined)[] = [];
+    const opener = this.expect(0, t.OpenParen);
+    this.OPTION1(() => {
+      parameters.push(this.SUBRULE(this.parameter));
+      this.MANY(() => {
+        this.CONSUME(t.Comma);
+        parameters.push(this.SUBRULE1(this.parameter));
+      });
+    });
+    this.closing(0, t.CloseParen, opener, 'This parenthesis');
+    const title = this.optionalText(2);
+    const body = this.SUBRULE2(this.block, { ARGS: ['This procedure'] });
+    return { type: 'procedure', start, end: this.end(start), name, parameters: present(parameters), title, body };
+  });
+
+  readonly parameter = this.RULE('parameter', (): Procedure['parameters'][number] | undefined => {
+    const name = this.name(0, 'a name for the parameter');
+    this.expect(1, t.Colon);
+    const ready = this.readyForAny([t.Name, k.gauge], 'the name of a kind, or “gauge”,');
+    const kind = ready
+      ? this.OR([{ ALT: () => nameOf(this.CONSUME2(t.Name)) }, { ALT: () => nameOf(this.CONSUME2(k.gauge)) }])
+      : undefined;
+    return name && { name, kind };
+  });
+
+  // -------------------------------------------------------------- cards
+
+  readonly card = this.RULE('card', (): Card => {
+    const start = this.start();
+    const head = this.head(0, k.card);
+    const name = this.name(0, 'a name for the card');
+    const title = this.wantText(0, 'a title in quotes');
+    const fields: Field[] = [];
+    const body: Card['body'][number][] = [];
+    const opener = this.expect(1, t.OpenBrace);
+    const nextPart = (): void => {
+      this.OR([
+        { ALT: () => void fields.push(this.fieldBefore(body)) },
+        { ALT: () => void body.push(this.SUBRULE1(this.stage)) },
+        { ALT: () => void body.push(this.SUBRULE2(this.statement)) },
+      ]);
+    };
+    this.listOf(3, nextPart, {
+      starts: [...fieldStarts, k.stage, ...statementStarts],
+      lost: (broken) => body.push(broken),
+      salvage: () => this.salvagePart(body),
+    });
+    this.closing(2, t.CloseBrace, opener && head, 'This card');
+    return { type: 'card', start, end: this.end(start), name, title, fields, body };
+  });
+
+  /** A field is understood anywhere in a card, but its place is at the head. */
+  private fieldBefore(body: readonly unknown[]): Field {
+    const first = this.LA(1);
+    const field = this.SUBRULE(this.field);
+    if (body.length > 0)
+      this.report(messages.misplaced(pieceOf(first), 'it belongs to the head of the card, before what is done.'));
+    return field;
+  }
+
+  private salvagePart(body: Card['body'][number][]): boolean {
+    const named = this.at(t.Name) && this.LA(2).tokenType === t.QuotedText;
+    if (named || this.at(t.QuotedText)) {
+      this.report(messages.missingBefore('stage', pieceOf(this.LA(1)), 'This looks like a stage.'));
+      body.push(this.stage());
+      return true;
+    }
+    return this.salvage(body as Parameters<typeof this.salvage>[0]);
+  }
+
+  readonly field = this.RULE(
+    'field',
+    (): Field =>
+      this.OR<Field>([
+        { ALT: () => this.SUBRULE(this.textField) },
+        { ALT: () => this.SUBRULE(this.revision) },
+        { ALT: () => this.SUBRULE(this.applies) },
+        { ALT: () => this.SUBRULE(this.crew) },
+        { ALT: () => this.SUBRULE(this.listField) },
+        { ALT: () => this.SUBRULE(this.stateField) },
+      ]),
+  );
+
+  readonly textField = this.RULE('textField', (): Field => {
+    const start = this.start();
+    const type = this.OR<'number-field' | 'purpose' | 'language'>([
+      { ALT: () => (this.head(0, k.number), 'number-field') },
+      { ALT: () => (this.head(1, k.purpose), 'purpose') },
+      { ALT: () => (this.head(2, k.language), 'language') },
+    ]);
+    const text = this.wantText(0, 'a text in quotes');
+    return { type, start, end: this.end(start), text };
+  });
+
+  readonly revision = this.RULE('revision', (): Field => {
+    const start = this.start();
+    this.head(0, k.revision);
+    const text = this.wantText(0, 'the revision in quotes');
+    const date = this.OPTION(() => {
+      this.CONSUME(k.on);
+      const token = this.expect(1, t.DateText, 'a date, such as “2026-10-02”,');
+      return token && pieceOf(token);
+    });
+    return { type: 'revision', start, end: this.end(start), text, date };
+  });
+
+  readonly applies = this.RULE('applies', (): Field => {
+    const start = this.start();
+    this.head(0, k.applies);
+    const which = this.SUBRULE(this.which);
+    return { type: 'applies', start, end: this.end(start), which };
+  });
+
+  readonly crew = this.RULE('crew', (): Field => {
+    const start = this.start();
+    this.head(0, k.crew);
+    const members = [this.SUBRULE(this.member)];
+    this.MANY(() => {
+      this.CONSUME(t.Comma);
+      members.push(this.SUBRULE1(this.member));
+    });
+    return { type: 'crew', start, end: this.end(start), members: present(members) };
+  });
+
+  readonly member = this.RULE('member', (): CrewMember | undefined => {
+    const start = this.start();
+    const name = this.name(0, 'the name of a role');
+    const label = this.optionalText(0);
+    const qualified = this.OPTION1(() => {
+      this.CONSUME(k.qualified);
+      return this.wantText(2, 'the qualification in quotes');
+    });
+    return name && { type: 'member', start, end: this.end(start), name, label, qualified };
+  });
+
+  readonly listField = this.RULE('listField', (): Field => {
+    const start = this.start();
+    const type = this.OR<'tools' | 'materials' | 'references'>([
+      { ALT: () => (this.head(0, k.tools), 'tools') },
+      { ALT: () => (this.head(1, k.materials), 'materials') },
+      { ALT: () => (this.head(2, k.references), 'references') },
+    ]);
+    const texts = [this.wantText(0, 'a text in quotes')];
+    this.MANY(() => {
+      this.CONSUME(t.Comma);
+      texts.push(this.wantText(1, 'a text in quotes'));
+    });
+    return { type, start, end: this.end(start), texts: present(texts) };
+  });
+
+  readonly stateField = this.RULE('stateField', (): Field => {
+    const start = this.start();
+    const type = this.OR<'assume' | 'leaves'>([
+      { ALT: () => (this.head(0, k.assume), 'assume') },
+      { ALT: () => (this.head(1, k.leaves), 'leaves') },
+    ]);
+    const states = this.SUBRULE(this.itemStates);
+    const because = this.OPTION(() => {
+      this.CONSUME(k.because);
+      return this.wantText(0, 'a reason in quotes');
+    });
+    return { type, start, end: this.end(start), states, because };
+  });
+
+  readonly stage = this.RULE('stage', (): Stage => {
+    const start = this.start();
+    this.head(0, k.stage);
+    const name = this.OPTION1(() => nameOf(this.CONSUME1(t.Name)));
+    const title = this.wantText(2, 'a title in quotes');
+    const whenStopped = this.OPTION2(() => {
+      this.CONSUME(k.when);
+      this.expect(2, k.stopped);
+      return true;
+    });
+    const only = this.optionalOnly(3);
+    const body = this.SUBRULE(this.block, { ARGS: ['This stage'] });
+    return { type: 'stage', start, end: this.end(start), name, title, whenStopped: whenStopped ?? false, only, body };
+  });
+}
+
+/** One parser for all texts: it holds nothing from one to the next. */
+export const parser = new CardParser();

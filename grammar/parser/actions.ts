@@ -1,0 +1,197 @@
+/** Actions of a step: what a hand does, reads or waits for. */
+import type { TokenType } from 'chevrotain';
+import type { Action, Bring, Check, Read, Record, Run, Set, Wait, Watch } from '../syntax.ts';
+import * as t from '../tokens.ts';
+import { k } from '../tokens.ts';
+import { actingWords } from '../words.ts';
+import { boundStarts, Parts } from './parts.ts';
+
+export const actionStarts: readonly TokenType[] = actingWords.map((word) => k[word]);
+
+export abstract class Actions extends Parts {
+  readonly action = this.RULE(
+    'action',
+    (): Action =>
+      this.OR<Action>([
+        { ALT: () => this.SUBRULE(this.set) },
+        { ALT: () => this.SUBRULE(this.check) },
+        { ALT: () => this.SUBRULE(this.read) },
+        { ALT: () => this.SUBRULE(this.bring) },
+        { ALT: () => this.SUBRULE(this.run) },
+        { ALT: () => this.SUBRULE(this.wait) },
+        { ALT: () => this.SUBRULE(this.record) },
+      ]),
+  );
+
+  readonly set = this.RULE('set', (): Set => {
+    const start = this.start();
+    const type = this.OR<'set' | 'ensure'>([
+      { ALT: () => (this.head(0, k.set), 'set') },
+      { ALT: () => (this.head(1, k.ensure), 'ensure') },
+    ]);
+    const states = this.SUBRULE(this.itemStates);
+    return { type, start, end: this.end(start), states };
+  });
+
+  readonly check = this.RULE('check', (): Check => {
+    const start = this.start();
+    this.head(0, k.check);
+    const { condition, question } = this.conditionOrQuestion(0);
+    const otherwise = this.optionalElse(0);
+    return { type: 'check', start, end: this.end(start), condition, question, otherwise };
+  });
+
+  readonly read = this.RULE('read', (): Read => {
+    const start = this.start();
+    this.head(0, k.read);
+    const gauge = this.name(0, 'the name of a gauge');
+    const asked = this.OPTION1(() => this.SUBRULE(this.boundOrLimit));
+    const otherwise = this.optionalElse(2);
+    return { type: 'read', start, end: this.end(start), gauge, bound: asked?.bound, limit: asked?.limit, otherwise };
+  });
+
+  readonly bring = this.RULE('bring', (): Bring => {
+    const start = this.start();
+    this.head(0, k.bring);
+    const gauge = this.name(0, 'the name of a gauge');
+    const wanted = 'a bound, or “in” and the name of a limit,';
+    const asked = this.readyForAny([...boundStarts, k.in], wanted) ? this.SUBRULE(this.boundOrLimit) : undefined;
+    const within = this.optionalWithin(1);
+    const otherwise = this.optionalElse(2);
+    return {
+      type: 'bring',
+      start,
+      end: this.end(start),
+      gauge,
+      bound: asked?.bound,
+      limit: asked?.limit,
+      within,
+      otherwise,
+    };
+  });
+
+  readonly boundOrLimit = this.RULE(
+    'boundOrLimit',
+    (): Pick<Read, 'bound' | 'limit'> =>
+      this.OR<Pick<Read, 'bound' | 'limit'>>([
+        { ALT: () => ({ bound: this.SUBRULE(this.bound) }) },
+        {
+          ALT: () => {
+            this.CONSUME(k.in);
+            return { limit: this.name(0, 'the name of a limit') };
+          },
+        },
+      ]),
+  );
+
+  private optionalWithin(idx: number) {
+    return this.option(idx, () => {
+      this.consume(idx, k.within);
+      return this.wantDuration(idx);
+    });
+  }
+
+  readonly run = this.RULE('run', (): Run => {
+    const start = this.start();
+    this.head(0, k.run);
+    const item = this.name(0, 'the name of an item');
+    const state = this.word(1, 'a state');
+    const ends = this.readyForAny([k.for, k.until], '“for” and a time (or “until” and a condition)')
+      ? this.SUBRULE(this.runEnd)
+      : undefined;
+    const watches: Watch[] = [];
+    this.OPTION(() => {
+      const opener = this.CONSUME(t.OpenBrace);
+      this.listOf(0, () => watches.push(this.SUBRULE(this.watch)), { starts: [k.watch] });
+      this.closing(0, t.CloseBrace, opener, 'The list of watches');
+    });
+    return { type: 'run', start, end: this.end(start), item, state, ...ends, watches };
+  });
+
+  readonly runEnd = this.RULE(
+    'runEnd',
+    (): Pick<Run, 'length' | 'until' | 'within' | 'otherwise'> =>
+      this.OR<Pick<Run, 'length' | 'until' | 'within' | 'otherwise'>>([
+        {
+          ALT: () => {
+            this.CONSUME(k.for);
+            return { length: this.wantSpan(0) };
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(k.until);
+            const until = this.SUBRULE(this.condition);
+            this.expect(0, k.within);
+            const within = this.wantDuration(1);
+            return { until, within, otherwise: this.optionalElse(2) };
+          },
+        },
+      ]),
+  );
+
+  readonly watch = this.RULE('watch', (): Watch => {
+    const start = this.start();
+    this.head(0, k.watch);
+    const gauge = this.name(0, 'the name of a gauge');
+    const wanted = '“reaches” or “stays”';
+    const watched = this.readyForAny([k.reaches, k.stays], wanted) ? this.SUBRULE(this.watched) : undefined;
+    const otherwise = this.optionalElse(0);
+    return { type: 'watch', start, end: this.end(start), gauge, ...watched, otherwise };
+  });
+
+  readonly watched = this.RULE(
+    'watched',
+    (): Pick<Watch, 'form' | 'bound' | 'within'> =>
+      this.OR<Pick<Watch, 'form' | 'bound' | 'within'>>([
+        {
+          ALT: () => {
+            this.CONSUME(k.reaches);
+            const bound = this.wantBound(0);
+            this.expect(0, k.within);
+            return { form: 'reaches', bound, within: this.wantDuration(0) };
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(k.stays);
+            return { form: 'stays', bound: this.wantBound(1) };
+          },
+        },
+      ]),
+  );
+
+  readonly wait = this.RULE('wait', (): Wait => {
+    const start = this.start();
+    this.head(0, k.wait);
+    const wanted = 'a time (or “until” and a condition)';
+    const ends = this.readyForAny([t.NumberText, k.at, k.until], wanted) ? this.SUBRULE(this.waitEnd) : undefined;
+    return { type: 'wait', start, end: this.end(start), ...ends };
+  });
+
+  readonly waitEnd = this.RULE(
+    'waitEnd',
+    (): Pick<Wait, 'length' | 'until' | 'within' | 'otherwise'> =>
+      this.OR<Pick<Wait, 'length' | 'until' | 'within' | 'otherwise'>>([
+        { ALT: () => ({ length: this.SUBRULE(this.span) }) },
+        {
+          ALT: () => {
+            this.CONSUME(k.until);
+            const until = this.SUBRULE(this.condition);
+            return { until, within: this.optionalWithin(0), otherwise: this.optionalElse(1) };
+          },
+        },
+      ]),
+  );
+
+  readonly record = this.RULE('record', (): Record => {
+    const start = this.start();
+    this.head(0, k.record);
+    const text = this.wantText(0, 'a text that says what is recorded');
+    const unit = this.OPTION(() => {
+      this.CONSUME(k.in);
+      return this.wantUnit(0);
+    });
+    return { type: 'record', start, end: this.end(start), text, unit };
+  });
+}

@@ -1,0 +1,308 @@
+/** Declarations of what the equipment is: kinds, items, gauges. */
+import type { TokenType } from 'chevrotain';
+import type {
+  Duty,
+  Gauge,
+  GaugePart,
+  ItemDeclaration,
+  ItemPart,
+  Kind,
+  KindState,
+  Limit,
+  Reads,
+  Use,
+} from '../syntax.ts';
+import * as t from '../tokens.ts';
+import { k } from '../tokens.ts';
+import { boundStarts } from './parts.ts';
+import { present } from './recovering.ts';
+import { Statements } from './statements.ts';
+
+type LimitRow = Limit['rows'][number];
+
+const gaugePartStarts: readonly TokenType[] = [k.reads, k.limit, k.moved];
+
+export abstract class Equipment extends Statements {
+  readonly use = this.RULE('use', (): Use => {
+    const start = this.start();
+    this.head(0, k.use);
+    const path = this.wantFile(0);
+    return { type: 'use', start, end: this.end(start), path };
+  });
+
+  readonly kind = this.RULE('kind', (): Kind => {
+    const start = this.start();
+    const head = this.head(0, k.kind);
+    const name = this.name(0, 'a name for the kind');
+    const seen = this.OPTION(() => this.CONSUME(k.seen)) !== undefined;
+    const opener = this.expect(0, t.OpenBrace);
+    const states = [this.SUBRULE(this.kindState)];
+    const nextState = (): void => {
+      this.expect(0, t.Comma);
+      states.push(this.SUBRULE1(this.kindState));
+    };
+    this.listOf(0, nextState, { starts: [t.Comma] });
+    this.closing(1, t.CloseBrace, opener && head, 'This kind');
+    return { type: 'kind', start, end: this.end(start), name, seen, states: present(states) };
+  });
+
+  readonly kindState = this.RULE('kindState', (): KindState | undefined => {
+    const start = this.start();
+    const name = this.word(0, 'a state');
+    const wording = this.optionalText(0);
+    return name && { type: 'kind-state', start, end: this.end(start), name, wording };
+  });
+
+  // -------------------------------------------------------------- items
+
+  readonly item = this.RULE('item', (): ItemDeclaration => {
+    const start = this.start();
+    this.head(0, k.item);
+    const names = [this.SUBRULE(this.itemName)];
+    this.MANY1(() => {
+      this.CONSUME(t.Comma);
+      names.push(this.SUBRULE1(this.itemName));
+    });
+    this.expect(0, t.Colon);
+    const kind = this.name(0, 'the name of a kind');
+    const label = this.optionalText(2);
+    const parts: ItemPart[] = [];
+    this.MANY3(() => parts.push(this.SUBRULE(this.itemPart)));
+    return { type: 'item', start, end: this.end(start), names: present(names), kind, label, parts };
+  });
+
+  readonly itemName = this.RULE('itemName', (): ItemDeclaration['names'][number] | undefined => {
+    const name = this.name(0, 'a name for the item');
+    const label = this.optionalText(0);
+    return name && { name, label };
+  });
+
+  readonly itemPart = this.RULE('itemPart', (): ItemPart => {
+    const start = this.start();
+    return this.OR<ItemPart>([
+      {
+        ALT: () => {
+          this.head(0, k.at);
+          const text = this.wantText(0, 'a text that says where it is');
+          return { type: 'at', start, end: this.end(start), text };
+        },
+      },
+      {
+        ALT: () => {
+          this.head(1, k.normally);
+          const state = this.word(1, 'a state');
+          const verify = this.OPTION1(() => this.CONSUME(k.verify)) !== undefined;
+          return { type: 'normally', start, end: this.end(start), state, verify };
+        },
+      },
+      {
+        ALT: () => {
+          this.head(2, k.may);
+          const state = this.word(2, 'a state');
+          const when = this.optionalWhen(2);
+          return { type: 'may', start, end: this.end(start), state, when };
+        },
+      },
+      {
+        ALT: () => {
+          this.head(3, k.reduces);
+          const quantity = this.wantQuantity(3);
+          return { type: 'reduces', start, end: this.end(start), quantity };
+        },
+      },
+      {
+        ALT: () => {
+          this.head(4, k.needs);
+          const supply = this.name(4, 'the name of a supply');
+          this.expect(4, k.while);
+          const state = this.word(5, 'a state');
+          return { type: 'needs', start, end: this.end(start), supply, state };
+        },
+      },
+      {
+        ALT: () => {
+          const opener = this.CONSUME(t.OpenBrace);
+          const duties: Duty[] = [];
+          this.listOf(6, () => duties.push(this.SUBRULE(this.duty)), { starts: [k.duty] });
+          this.closing(6, t.CloseBrace, opener, 'This list of duties');
+          return { type: 'duties', start, end: this.end(start), duties };
+        },
+      },
+    ]);
+  });
+
+  protected optionalWhen(idx: number) {
+    return this.option(idx, () => {
+      this.consume(idx, k.when);
+      return this.subrule(idx, this.condition);
+    });
+  }
+
+  readonly duty = this.RULE('duty', (): Duty => {
+    const start = this.start();
+    this.head(0, k.duty);
+    const state = this.word(0, 'a state');
+    this.expect(0, k.at);
+    this.expect(0, k.most);
+    const allowed = this.ready(t.NumberText, 'a time or a number of times') ? this.SUBRULE(this.allowance) : undefined;
+    return { type: 'duty', start, end: this.end(start), state, ...allowed };
+  });
+
+  readonly allowance = this.RULE(
+    'allowance',
+    (): Pick<Duty, 'longest' | 'times' | 'rest' | 'window'> =>
+      this.OR<Pick<Duty, 'longest' | 'times' | 'rest' | 'window'>>([
+        {
+          ALT: () => {
+            const times = this.number(0, 'a number');
+            this.CONSUME(k.times);
+            const wanted = '“, then rest” and a time (or “in” and a time)';
+            const ready = this.readyForAny([t.Comma, k.in], wanted);
+            return { times, ...(ready ? this.SUBRULE(this.restOrWindow) : undefined) };
+          },
+        },
+        {
+          ALT: () => {
+            const longest = this.wantDuration(0);
+            return { longest, rest: this.OPTION(() => this.SUBRULE(this.thenRest)) };
+          },
+        },
+      ]),
+  );
+
+  readonly restOrWindow = this.RULE(
+    'restOrWindow',
+    (): Pick<Duty, 'rest' | 'window'> =>
+      this.OR<Pick<Duty, 'rest' | 'window'>>([
+        { ALT: () => ({ rest: this.SUBRULE(this.thenRest) }) },
+        {
+          ALT: () => {
+            this.CONSUME(k.in);
+            return { window: this.wantDuration(0) };
+          },
+        },
+      ]),
+  );
+
+  readonly thenRest = this.RULE('thenRest', () => {
+    this.CONSUME(t.Comma);
+    this.expect(0, k.then);
+    this.expect(0, k.rest);
+    return this.wantDuration(0);
+  });
+
+  // -------------------------------------------------------------- gauges
+
+  readonly gauge = this.RULE('gauge', (): Gauge => {
+    const start = this.start();
+    const head = this.head(0, k.gauge);
+    const name = this.name(0, 'a name for the gauge');
+    const label = this.optionalText(0);
+    this.expect(1, k.in);
+    const unit = this.wantUnit(0);
+    const difference = this.OPTION1(() => this.SUBRULE(this.difference));
+    const at = this.OPTION2(() => {
+      this.CONSUME(k.at);
+      return this.wantText(2, 'a text that says where it is');
+    });
+    const parts: GaugePart[] = [];
+    this.OPTION3(() => {
+      const opener = this.CONSUME(t.OpenBrace);
+      this.listOf(0, () => parts.push(this.SUBRULE(this.gaugePart)), {
+        starts: gaugePartStarts,
+        lost: (broken) => parts.push(broken),
+      });
+      this.closing(1, t.CloseBrace, opener && head, 'This gauge');
+    });
+    return { type: 'gauge', start, end: this.end(start), name, label, unit, difference, at, parts };
+  });
+
+  readonly difference = this.RULE('difference', (): Gauge['difference'] => {
+    this.CONSUME(t.Equals);
+    const left = this.name(0, 'the name of a gauge');
+    const ready = this.readyForAny([t.Minus, t.Plus], '“-” or “+”, with a space on either side,');
+    const sign = ready
+      ? this.OR<'-' | '+'>([{ ALT: () => (this.CONSUME(t.Minus), '-') }, { ALT: () => (this.CONSUME(t.Plus), '+') }])
+      : '-';
+    const right = this.name(1, 'the name of a gauge');
+    return left && { left, sign, right };
+  });
+
+  readonly gaugePart = this.RULE(
+    'gaugePart',
+    (): GaugePart =>
+      this.OR<GaugePart>([
+        { ALT: () => this.SUBRULE(this.reads) },
+        { ALT: () => this.SUBRULE(this.limit) },
+        { ALT: () => this.SUBRULE(this.moved) },
+      ]),
+  );
+
+  readonly reads = this.RULE('reads', (): Reads => {
+    const start = this.start();
+    this.head(0, k.reads);
+    const from = this.number(0, 'the lowest number of the scale');
+    this.expect(0, k.to);
+    const to = this.number(1, 'the highest number of the scale');
+    const by = this.OPTION(() => {
+      this.CONSUME(k.by);
+      return this.number(2, 'the step from mark to mark');
+    });
+    return { type: 'reads', start, end: this.end(start), from, to, by };
+  });
+
+  readonly limit = this.RULE('limit', (): Limit => {
+    const start = this.start();
+    this.head(0, k.limit);
+    const name = this.name(0, 'a name for the limit');
+    const wanted = 'a bound, such as “at least 24 V” or “27 V to 29 V”,';
+    const set = this.readyForAny([...boundStarts, k.by], wanted) ? this.SUBRULE(this.boundOrTable) : undefined;
+    return {
+      type: 'limit',
+      start,
+      end: this.end(start),
+      name,
+      bound: set?.bound,
+      byGauge: set?.byGauge,
+      rows: set?.rows ?? [],
+    };
+  });
+
+  readonly boundOrTable = this.RULE(
+    'boundOrTable',
+    (): Partial<Limit> =>
+      this.OR<Partial<Limit>>([
+        { ALT: () => this.SUBRULE(this.limitTable) },
+        { ALT: () => ({ bound: this.SUBRULE(this.bound) }) },
+      ]),
+  );
+
+  readonly limitTable = this.RULE('limitTable', (): Pick<Limit, 'byGauge' | 'rows'> => {
+    const head = this.CONSUME(k.by);
+    const byGauge = this.name(0, 'the name of the other gauge');
+    const opener = this.expect(0, t.OpenBrace);
+    const rows = [this.SUBRULE(this.limitRow)];
+    const nextRow = (): void => {
+      this.expect(0, t.Comma);
+      rows.push(this.SUBRULE1(this.limitRow));
+    };
+    this.listOf(0, nextRow, { starts: [t.Comma] });
+    this.closing(1, t.CloseBrace, opener && head, 'This limit');
+    return { byGauge, rows: present(rows) };
+  });
+
+  readonly limitRow = this.RULE('limitRow', (): LimitRow | undefined => {
+    const when = this.wantBound(0, 'a bound of the other gauge');
+    this.expect(0, t.Colon);
+    const bound = this.wantBound(1);
+    return when && { when, bound };
+  });
+
+  readonly moved = this.RULE('moved', (): GaugePart => {
+    const start = this.start();
+    this.head(0, k.moved);
+    this.expect(0, k.by);
+    const by = this.names(0, 'the name of an item');
+    return { type: 'moved', start, end: this.end(start), by };
+  });
+}

@@ -1,0 +1,480 @@
+/** The parts that sentences are made of: texts, quantities, bounds, times, conditions, configurations. */
+import type { IToken, TokenType } from 'chevrotain';
+import * as messages from '../messages.ts';
+import type {
+  BoundNode,
+  Condition,
+  DurationNode,
+  Flow,
+  ItemState,
+  Name,
+  NumberNode,
+  QuantityNode,
+  SpanNode,
+  StateTerm,
+  Text,
+  UnitNode,
+  Which,
+  WhichValue,
+} from '../syntax.ts';
+import { readText } from '../texts.ts';
+import * as t from '../tokens.ts';
+import { endOf, k } from '../tokens.ts';
+import { deepestNesting, nameOf, present, Recovering, spanOf } from './recovering.ts';
+
+export const boundStarts: readonly TokenType[] = [k.at, k.above, k.below, k.exactly, t.NumberText];
+const flowStarts: readonly TokenType[] = [k.go, k.stop, k.finish];
+const conditionStarts: readonly TokenType[] = [k.not, k.any, k.every, t.OpenParen, t.Name];
+
+export abstract class Parts extends Recovering {
+  // -------------------------------------------------------------- texts and numbers
+
+  /** Texts in a row are one text. */
+  readonly text = this.RULE('text', (): Text => {
+    const tokens = [this.CONSUME(t.QuotedText)];
+    this.MANY(() => tokens.push(this.CONSUME1(t.QuotedText)));
+    return this.textOf(tokens);
+  });
+
+  private textOf(tokens: readonly IToken[]): Text {
+    const { text, strayBraces } = readText(tokens.map((token) => ({ image: token.image, ...spanOf(token) })));
+    for (const brace of strayBraces) this.remark(messages.unclosedSlot(brace));
+    return text;
+  }
+
+  protected wantText(idx: number, wanted: string): Text | undefined {
+    return this.ready(t.QuotedText, wanted) ? this.subrule(idx, this.text) : undefined;
+  }
+
+  /** One text only, for a file's name. */
+  protected wantFile(idx: number): Text | undefined {
+    const token = this.expect(idx, t.QuotedText, 'the name of the file, in quotes,');
+    return token && this.textOf([token]);
+  }
+
+  protected optionalText(idx: number): Text | undefined {
+    return this.option(idx, () => this.subrule(idx, this.text));
+  }
+
+  protected number(idx: number, wanted: string): NumberNode | undefined {
+    const token = this.expect(idx, t.NumberText, wanted);
+    return token && numberOf(token);
+  }
+
+  readonly unit = this.RULE('unit', (): UnitNode => {
+    const start = this.start();
+    this.SUBRULE(this.unitPart);
+    this.MANY(() => {
+      this.OR([
+        { ALT: () => this.CONSUME(t.Slash) },
+        { ALT: () => this.CONSUME(t.Dot) },
+        { ALT: () => this.CONSUME(t.MiddleDot) },
+      ]);
+      this.SUBRULE1(this.unitPart);
+    });
+    return {
+      type: 'unit',
+      start,
+      end: this.end(start),
+      text: this.written.slice(start, this.end(start)).replace(/\s+/g, ''),
+    };
+  });
+
+  readonly unitPart = this.RULE('unitPart', (): void => {
+    this.OR([
+      {
+        ALT: () => {
+          this.CONSUME(t.UnitWord);
+          this.OPTION(() => this.CONSUME1(t.UnitSign));
+        },
+      },
+      { ALT: () => this.CONSUME2(t.UnitSign) },
+      { ALT: () => this.missing({ words: 'a unit' }) },
+    ]);
+  });
+
+  protected wantUnit(idx: number): UnitNode | undefined {
+    return this.readyForAny([t.UnitWord, t.UnitSign], 'a unit') ? this.subrule(idx, this.unit) : undefined;
+  }
+
+  readonly quantity = this.RULE('quantity', (): QuantityNode => {
+    const number = numberOf(this.CONSUME(t.NumberText));
+    const unit = this.OPTION(() => this.SUBRULE(this.unit));
+    return { type: 'quantity', start: number.start, end: this.end(number.start), number, unit };
+  });
+
+  protected wantQuantity(idx: number, wanted = 'a number with its unit'): QuantityNode | undefined {
+    if (!this.ready(t.NumberText, wanted)) return undefined;
+    const quantity = this.subrule(idx, this.quantity);
+    if (quantity.unit === undefined) this.missing({ words: 'a unit' });
+    return quantity;
+  }
+
+  /** A bound on what a gauge shows. */
+  readonly bound = this.RULE('bound', (): BoundNode => {
+    const start = this.start();
+    return this.OR<BoundNode>([
+      {
+        ALT: () => {
+          const form = this.SUBRULE(this.atLeastOrMost) ?? 'at least';
+          const quantity = this.wantQuantity(0);
+          return { type: 'bound', start, end: this.end(start), form, quantity };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(k.above);
+          const quantity = this.wantQuantity(1);
+          return { type: 'bound', start, end: this.end(start), form: 'above', quantity };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(k.below);
+          const quantity = this.wantQuantity(2);
+          return { type: 'bound', start, end: this.end(start), form: 'below', quantity };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(k.exactly);
+          const quantity = this.wantQuantity(3);
+          const tolerance = this.OPTION(() => {
+            this.CONSUME(t.PlusMinus);
+            return this.wantQuantity(4);
+          });
+          return { type: 'bound', start, end: this.end(start), form: 'exactly', quantity, tolerance };
+        },
+      },
+      {
+        ALT: () => {
+          const low = this.SUBRULE5(this.quantity);
+          this.expect(0, k.to);
+          const high = this.wantQuantity(6);
+          return { type: 'bound', start, end: this.end(start), form: 'range', low, high };
+        },
+      },
+    ]);
+  });
+
+  protected wantBound(
+    idx: number,
+    wanted = 'a bound, such as “at least 24 V” or “27 V to 29 V”,',
+  ): BoundNode | undefined {
+    return this.readyForAny(boundStarts, wanted) ? this.subrule(idx, this.bound) : undefined;
+  }
+
+  readonly atLeastOrMost = this.RULE('atLeastOrMost', (): 'at least' | 'at most' | undefined => {
+    this.CONSUME(k.at);
+    return this.OR<'at least' | 'at most' | undefined>([
+      { ALT: () => (this.CONSUME(k.least), 'at least') },
+      { ALT: () => (this.CONSUME(k.most), 'at most') },
+      { ALT: () => void this.missing({ words: '“least” or “most”' }) },
+    ]);
+  });
+
+  // -------------------------------------------------------------- times
+
+  readonly duration = this.RULE('duration', (): DurationNode => {
+    const start = this.start();
+    const parts: QuantityNode[] = [this.SUBRULE(this.quantity)];
+    this.MANY(() => parts.push(this.SUBRULE1(this.quantity)));
+    if (parts.some((part) => part.unit === undefined)) this.missing({ words: 'a unit of time, such as “s” or “min”,' });
+    return { type: 'duration', start, end: this.end(start), parts };
+  });
+
+  protected wantDuration(idx: number): DurationNode | undefined {
+    return this.ready(t.NumberText, 'a time, such as “30 s”,') ? this.subrule(idx, this.duration) : undefined;
+  }
+
+  readonly span = this.RULE('span', (): SpanNode => {
+    const start = this.start();
+    return this.OR<SpanNode>([
+      {
+        ALT: () => {
+          this.CONSUME(k.at);
+          this.expect(0, k.least);
+          const low = this.wantDuration(0);
+          return { type: 'span', start, end: this.end(start), form: 'at least', low };
+        },
+      },
+      {
+        ALT: () => {
+          const low = this.wantDuration(1);
+          const high = this.OPTION(() => {
+            this.CONSUME(k.to);
+            return { duration: this.wantDuration(2) };
+          });
+          return {
+            type: 'span',
+            start,
+            end: this.end(start),
+            form: high ? 'range' : 'exact',
+            low,
+            high: high?.duration,
+          };
+        },
+      },
+    ]);
+  });
+
+  protected wantSpan(idx: number): SpanNode | undefined {
+    const wanted = 'a time, such as “30 s” or “2 min to 5 min”,';
+    return this.readyForAny([t.NumberText, k.at], wanted) ? this.subrule(idx, this.span) : undefined;
+  }
+
+  // -------------------------------------------------------------- conditions
+
+  readonly condition = this.RULE('condition', (): Condition => {
+    const start = this.start();
+    const terms: Condition[] = [this.SUBRULE(this.conjunction)];
+    this.MANY(() => {
+      this.CONSUME(k.or);
+      terms.push(this.SUBRULE1(this.conjunction));
+    });
+    return terms.length === 1 ? (terms[0] as Condition) : { type: 'or', start, end: this.end(start), terms };
+  });
+
+  readonly conjunction = this.RULE('conjunction', (): Condition => {
+    const start = this.start();
+    const terms: Condition[] = [this.SUBRULE(this.term)];
+    this.MANY(() => {
+      this.CONSUME(k.and);
+      terms.push(this.SUBRULE1(this.term));
+    });
+    return terms.length === 1 ? (terms[0] as Condition) : { type: 'and', start, end: this.end(start), terms };
+  });
+
+  readonly term = this.RULE('term', (): Condition => {
+    const start = this.start();
+    const broken = (): Condition => ({ type: 'broken', start, end: this.end(start) });
+    if (!this.readyForAny(conditionStarts, 'a condition')) return broken();
+    return this.OR<Condition>([
+      { ALT: () => this.SUBRULE(this.negation) },
+      { ALT: () => this.SUBRULE(this.group) },
+      { ALT: () => this.SUBRULE(this.quantifiedTerm) },
+      { ALT: () => this.SUBRULE(this.plainTerm) },
+    ]);
+  });
+
+  readonly negation = this.RULE('negation', (): Condition => {
+    const start = this.start();
+    this.CONSUME(k.not);
+    const term = this.deeper(() => this.SUBRULE(this.term), start);
+    return { type: 'not', start, end: this.end(start), term };
+  });
+
+  readonly group = this.RULE('group', (): Condition => {
+    const start = this.start();
+    const opener = this.CONSUME(t.OpenParen);
+    const inner = this.deeper(() => this.SUBRULE(this.condition), start);
+    this.closing(0, t.CloseParen, opener, 'This parenthesis');
+    return { type: 'group', start, end: this.end(start), inner };
+  });
+
+  /** Reads a condition one level down, or passes over all that is nested too deep. */
+  private deeper(read: () => Condition, start: number): Condition {
+    if (this.RECORDING_PHASE || this.depth < deepestNesting) {
+      this.depth++;
+      const inner = read();
+      this.depth--;
+      return inner;
+    }
+    this.report(messages.tooDeep({ start, end: this.end(start) }, deepestNesting));
+    let open = 1;
+    while (
+      this.at(k.not, k.and, k.or, k.any, k.every, t.OpenParen, t.CloseParen, t.Name) &&
+      !this.startsNextSentence()
+    ) {
+      if (this.at(t.OpenParen)) open++;
+      if (this.at(t.CloseParen) && --open === 0) break;
+      this.SKIP_TOKEN();
+    }
+    return { type: 'broken', start, end: this.end(start) };
+  }
+
+  readonly quantifiedTerm = this.RULE('quantifiedTerm', (): Condition => {
+    const start = this.start();
+    const quantifier = this.OR<'any' | 'every'>([
+      { ALT: () => (this.CONSUME(k.any), 'any') },
+      { ALT: () => (this.CONSUME(k.every), 'every') },
+    ]);
+    const subject = this.name(0, 'the name of a kind');
+    if (subject === undefined) return { type: 'broken', start, end: this.end(start) };
+    const state = this.word(1, 'a state');
+    const lasting = this.OPTION(() => this.SUBRULE(this.lasting));
+    return { type: 'state-term', start, end: this.end(start), quantifier, subject, state, lasting };
+  });
+
+  readonly plainTerm = this.RULE('plainTerm', (): Condition => {
+    const start = this.start();
+    const subject = nameOf(this.CONSUME(t.Name));
+    const wanted = { words: 'a state (or for a gauge a bound)' };
+    const unfinished = (): Condition => {
+      this.missing(wanted);
+      return { type: 'state-term', start, end: this.end(start), subject };
+    };
+    if (!this.RECORDING_PHASE && this.startsNextSentence()) return unfinished();
+    return this.OR<Condition>([
+      {
+        ALT: () => {
+          const bound = this.SUBRULE(this.bound);
+          return { type: 'bound-term', start, end: this.end(start), gauge: subject, bound };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(k.in);
+          const limit = this.name(1, 'the name of a limit');
+          return { type: 'limit-term', start, end: this.end(start), gauge: subject, limit };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(k.reaches);
+          const node = this.name(2, 'what the supply reaches');
+          return { type: 'reaches-term', start, end: this.end(start), supply: subject, node };
+        },
+      },
+      {
+        ALT: () => {
+          const state = nameOf(this.CONSUME(t.Word));
+          const lasting = this.OPTION(() => this.SUBRULE(this.lasting));
+          return { type: 'state-term', start, end: this.end(start), subject, state, lasting };
+        },
+      },
+      { ALT: unfinished },
+    ]);
+  });
+
+  readonly lasting = this.RULE('lasting', (): StateTerm['lasting'] => {
+    this.CONSUME(k.for);
+    const form = this.ready(k.at) ? this.SUBRULE(this.atLeastOrMost) : undefined;
+    const duration = this.wantDuration(0);
+    return { form: form ?? 'at least', duration };
+  });
+
+  /** A condition, or in its place a question in quotes that the reader answers. */
+  protected conditionOrQuestion(idx: number): { condition?: Condition; question?: Text } {
+    if (!this.readyForAny([t.QuotedText, ...conditionStarts], 'a condition, or a question in quotes,')) return {};
+    return this.or<{ condition?: Condition; question?: Text }>(idx, [
+      { ALT: () => ({ question: this.subrule(idx, this.text) }) },
+      { ALT: () => ({ condition: this.subrule(idx, this.condition) }) },
+    ]);
+  }
+
+  // -------------------------------------------------------------- states, configurations, flow
+
+  /** `ITEM STATE, ITEM STATE` */
+  readonly itemStates = this.RULE('itemStates', (): ItemState[] => {
+    const states: (ItemState | undefined)[] = [this.SUBRULE(this.itemState)];
+    this.MANY(() => {
+      this.CONSUME(t.Comma);
+      states.push(this.SUBRULE1(this.itemState));
+    });
+    return present(states);
+  });
+
+  readonly itemState = this.RULE('itemState', (): ItemState | undefined => {
+    const start = this.start();
+    const item = this.name(0, 'the name of an item');
+    const state = this.word(1, 'a state');
+    return item && { type: 'item-state', start, end: this.end(start), item, state };
+  });
+
+  protected names(idx: number, wanted: string): Name[] {
+    const names = [this.name(idx, wanted)];
+    this.many(idx, () => {
+      this.consume(idx, t.Comma);
+      names.push(this.name(idx + 1, wanted));
+    });
+    return present(names);
+  }
+
+  /** `VARIANT VALUE, VALUE and VARIANT VALUE` */
+  readonly which = this.RULE('which', (): Which => {
+    const start = this.start();
+    const parts = [this.SUBRULE(this.whichPart)];
+    this.MANY(() => {
+      this.CONSUME(k.and);
+      parts.push(this.SUBRULE1(this.whichPart));
+    });
+    return { type: 'which', start, end: this.end(start), parts: present(parts) };
+  });
+
+  readonly whichPart = this.RULE('whichPart', (): Which['parts'][number] | undefined => {
+    const variant = this.name(0, 'the name of a variant');
+    const values = [this.SUBRULE(this.whichValue)];
+    this.MANY(() => {
+      this.CONSUME(t.Comma);
+      values.push(this.SUBRULE1(this.whichValue));
+    });
+    return variant && { variant, values: present(values) };
+  });
+
+  readonly whichValue = this.RULE('whichValue', (): WhichValue | undefined => {
+    const start = this.start();
+    if (!this.readyForAny([t.NumberText, t.Word], 'a value')) return undefined;
+    return this.OR<WhichValue | undefined>([
+      {
+        ALT: () => {
+          const from = numberOf(this.CONSUME(t.NumberText));
+          const to = this.OPTION(() => {
+            this.CONSUME(k.to);
+            return this.number(1, 'a number');
+          });
+          return { type: 'numbers', start, end: this.end(start), from, to };
+        },
+      },
+      { ALT: () => this.word(0, 'a value') },
+    ]);
+  });
+
+  protected optionalOnly(idx: number): Which | undefined {
+    return this.option(idx, () => {
+      this.consume(idx, k.only);
+      return this.subrule(idx, this.which);
+    });
+  }
+
+  /** What happens next in the card, after an `else` or as a statement. */
+  readonly flow = this.RULE('flow', (): Flow => {
+    const start = this.start();
+    return this.OR<Flow>([
+      {
+        ALT: () => {
+          this.head(0, k.go);
+          this.expect(1, k.to);
+          const label = this.name(2, 'the name of a stage or step');
+          return { type: 'go', start, end: this.end(start), label };
+        },
+      },
+      {
+        ALT: () => {
+          this.head(3, k.stop);
+          const text = this.wantText(4, 'a text that says what to do');
+          return { type: 'stop', start, end: this.end(start), text };
+        },
+      },
+      {
+        ALT: () => {
+          this.head(5, k.finish);
+          return { type: 'finish', start, end: this.end(start) };
+        },
+      },
+    ]);
+  });
+
+  /** `else FLOW` */
+  protected optionalElse(idx: number): Flow | undefined {
+    return this.option(idx, () => {
+      this.consume(idx, k.else);
+      const ready = this.readyForAny(flowStarts, '“go to LABEL”, “stop "TEXT"” or “finish”');
+      return ready ? this.subrule(idx, this.flow) : undefined;
+    });
+  }
+}
+
+export function numberOf(token: IToken): NumberNode {
+  return { type: 'number', text: token.image, start: token.startOffset, end: endOf(token) };
+}

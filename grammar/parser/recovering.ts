@@ -1,0 +1,326 @@
+/**
+ * A parser that never gives up: what is missing is reported and left out, what is in the way is reported and passed over.
+ * The grammar itself is written in the classes above; here is only what happens where the text departs from it.
+ */
+import { EmbeddedActionsParser, type IToken, type TokenType, tokenMatcher } from 'chevrotain';
+import { distance } from 'fastest-levenshtein';
+import type { Wanted } from '../messages.ts';
+import * as messages from '../messages.ts';
+import type { Broken, Name as NameNode, SyntaxProblem } from '../syntax.ts';
+import * as t from '../tokens.ts';
+import { endOf, k } from '../tokens.ts';
+import { actingWords, declaringWords, statingWords } from '../words.ts';
+
+/** How deep blocks, parentheses and `else if` may be nested before the rest is passed over. */
+export const deepestNesting = 100;
+
+const headTokens = new Set<TokenType>(
+  [...declaringWords, ...statingWords, ...actingWords, 'step' as const, 'for' as const].map((word) => k[word]),
+);
+
+/** How many words a sentence may have too many before the one that was waited for is no longer looked for. */
+const furthestLook = 4;
+
+export interface ListOptions {
+  /** The tokens that one of the list begins with. */
+  readonly starts: readonly TokenType[];
+  readonly lost?: (broken: Broken) => void;
+  /** Reads something that belongs here but lacks its first word; gives false where there is none. */
+  readonly salvage?: () => boolean;
+}
+
+export abstract class Recovering extends EmbeddedActionsParser {
+  problems: SyntaxProblem[] = [];
+  protected written = '';
+  protected depth = 0;
+  /** Set by the first problem of a sentence, so that what only follows from it is not reported again. */
+  private quiet = false;
+  private sentence: IToken | undefined;
+
+  protected constructor() {
+    super(t.vocabulary, { maxLookahead: 2, recoveryEnabled: false });
+  }
+
+  protected prepare(text: string, tokens: IToken[]): void {
+    this.input = tokens;
+    this.written = text;
+    this.problems = [];
+    this.depth = 0;
+    this.quiet = false;
+    this.sentence = undefined;
+  }
+
+  // -------------------------------------------------------------- where we are
+
+  protected at(...types: readonly TokenType[]): boolean {
+    const next = this.LA(1);
+    return types.some((type) => tokenMatcher(next, type));
+  }
+
+  protected atEnd(): boolean {
+    return Number.isNaN(this.LA(1).startOffset);
+  }
+
+  protected start(): number {
+    return this.atEnd() ? this.written.length : this.LA(1).startOffset;
+  }
+
+  protected end(start: number): number {
+    const last = this.LA(0);
+    return Math.max(start, Number.isNaN(last.startOffset) ? start : endOf(last));
+  }
+
+  // -------------------------------------------------------------- one token
+
+  /** The word that begins a sentence: from here on a problem is a new one. */
+  protected head(idx: number, type: TokenType): IToken | undefined {
+    const known = this.RECORDING_PHASE || this.at(type);
+    if (!known) return this.expect(idx, type);
+    this.quiet = false;
+    this.sentence = this.consume(idx, type);
+    return this.sentence;
+  }
+
+  protected expect(idx: number, type: TokenType, wanted?: string): IToken | undefined {
+    return this.ready(type, wanted) ? this.consume(idx, type) : undefined;
+  }
+
+  protected name(idx: number, wanted: string): NameNode | undefined {
+    const token = this.expect(idx, t.Name, wanted);
+    return token && nameOf(token);
+  }
+
+  protected word(idx: number, wanted: string): NameNode | undefined {
+    const token = this.expect(idx, t.Word, wanted);
+    return token && nameOf(token);
+  }
+
+  /** Whether the next token is of this type, after a plain slip was mended; what is missing is reported. */
+  protected ready(type: TokenType, wanted?: string): boolean {
+    if (this.RECORDING_PHASE) return true;
+    if (this.at(type) && !this.startsNextSentence()) return true;
+    if (this.mend(type)) return true;
+    this.missing(wantedOf(type, wanted));
+    return false;
+  }
+
+  protected readyForAny(types: readonly TokenType[], wanted: string): boolean {
+    if (this.RECORDING_PHASE || this.at(...types)) return true;
+    if (types.some((type) => this.mend(type))) return true;
+    this.missing({ words: wanted });
+    return false;
+  }
+
+  /** Mends a slip of one word before a token of this type: misspelt, reserved, or something too many. */
+  private mend(type: TokenType): boolean {
+    const next = this.LA(1);
+    if (next.tokenType === t.Ident && type.LABEL !== undefined && alike(next.image, type.LABEL)) {
+      this.report(messages.misspelt(pieceOf(next), type.LABEL));
+      t.retype(next, type);
+      return true;
+    }
+    if (this.isReservedName(next, type)) {
+      this.report(messages.reservedName(pieceOf(next)));
+      t.retype(next, t.Ident);
+      return true;
+    }
+    return this.dropWords(type);
+  }
+
+  private isReservedName(next: IToken, type: TokenType): boolean {
+    if (type !== t.Name || next.tokenType.LABEL === undefined || !/^\p{L}/u.test(next.image)) return false;
+    const after = this.LA(2);
+    const beginsSentence =
+      tokenMatcher(after, t.Word) || after.tokenType === t.QuotedText || after.tokenType === t.NumberText;
+    return !beginsSentence && !this.isFirstOnLine(next) && !Number.isNaN(after.startOffset);
+  }
+
+  private dropWords(type: TokenType): boolean {
+    const count = this.wordsInTheWay(type);
+    if (count === 0) return false;
+    const first = this.LA(1);
+    const last = this.LA(count);
+    if (count === 1 && first.image === this.LA(0).image) this.report(messages.twice(pieceOf(first)));
+    else this.report(messages.unexpected(this.piece(first.startOffset, endOf(last)), this.sentence?.image));
+    for (let dropped = 0; dropped < count; dropped++) this.SKIP_TOKEN();
+    return true;
+  }
+
+  private wordsInTheWay(type: TokenType): number {
+    const furthest = type === t.OpenBrace ? Number.POSITIVE_INFINITY : type.LABEL === undefined ? 1 : furthestLook;
+    for (let count = 1; count <= furthest; count++) {
+      const inTheWay = this.LA(count);
+      const repeated = count === 1 && inTheWay.image === this.LA(0).image;
+      if (!repeated && (this.isBoundary(inTheWay) || this.isFirstOnLine(inTheWay))) return 0;
+      if (tokenMatcher(this.LA(count + 1), type)) return count;
+    }
+    return 0;
+  }
+
+  private isBoundary(token: IToken): boolean {
+    const { tokenType } = token;
+    return (
+      Number.isNaN(token.startOffset) ||
+      tokenType === t.OpenBrace ||
+      tokenType === t.CloseBrace ||
+      headTokens.has(tokenType)
+    );
+  }
+
+  /** A word that could be read as a state or a name, but plainly begins the next sentence on a line of its own. */
+  protected startsNextSentence(): boolean {
+    const next = this.LA(1);
+    if (!headTokens.has(next.tokenType) && next.tokenType !== k.stage) return false;
+    const after = this.LA(2).tokenType;
+    return (after === t.Ident || after === t.QuotedText) && this.isFirstOnLine(next);
+  }
+
+  private isFirstOnLine(token: IToken): boolean {
+    let before = token.startOffset - 1;
+    while (this.written[before] === ' ' || this.written[before] === '\t') before--;
+    return before < 0 || this.written[before] === '\n' || this.written[before] === '\r';
+  }
+
+  // -------------------------------------------------------------- lists
+
+  /** A list that ends at a closing brace (or the end of the file): what belongs to none of its parts is passed over. */
+  protected listOf(idx: number, read: () => void, options: ListOptions): void {
+    this.many(idx, read);
+    while (!this.RECORDING_PHASE && !this.atEnd() && !this.at(t.CloseBrace)) {
+      this.passOver(options);
+      this.many(idx, read);
+    }
+  }
+
+  /** What stands before the closing brace where nothing may stand. */
+  protected nothingMore(): void {
+    while (!this.RECORDING_PHASE && !this.atEnd() && !this.at(t.CloseBrace)) this.passOver({ starts: [] });
+  }
+
+  private passOver({ starts, lost, salvage }: ListOptions): void {
+    const next = this.LA(1);
+    const meant = this.quiet
+      ? undefined
+      : starts.find((type) => next.tokenType === t.Ident && alike(next.image, type.LABEL));
+    if (meant?.LABEL !== undefined) {
+      this.report(messages.misspelt(pieceOf(next), meant.LABEL));
+      t.retype(next, meant);
+    } else if (next.image === this.LA(0).image) {
+      this.report(messages.twice(pieceOf(next)));
+      this.SKIP_TOKEN();
+    } else if (salvage === undefined || !salvage()) {
+      this.skipTo(starts, lost, salvage);
+    }
+  }
+
+  /** A closing brace that closes nothing. */
+  protected dropCloseBrace(): void {
+    this.report(messages.unopened(spanOf(this.LA(1))));
+    this.SKIP_TOKEN();
+  }
+
+  private skipTo(starts: readonly TokenType[], lost: ListOptions['lost'], salvage: ListOptions['salvage']): void {
+    const first = this.LA(1);
+    this.report(messages.unexpected(pieceOf(first), this.sentence?.image));
+    do {
+      if (this.at(t.OpenBrace)) this.skipBraces();
+      else this.SKIP_TOKEN();
+    } while (
+      !this.atEnd() &&
+      !this.at(t.CloseBrace) &&
+      !this.isStartOfPart(starts) &&
+      !(this.at(t.OpenBrace) && salvage)
+    );
+    lost?.({ type: 'broken', start: first.startOffset, end: this.end(first.startOffset) });
+  }
+
+  private isStartOfPart(starts: readonly TokenType[]): boolean {
+    const next = this.LA(1);
+    if (headTokens.has(next.tokenType)) return true;
+    return this.at(...starts) && this.isFirstOnLine(next);
+  }
+
+  /** Passes over a pair of braces and all that is in it. */
+  protected skipBraces(): void {
+    let open = 0;
+    do {
+      if (this.at(t.OpenBrace)) open++;
+      else if (this.at(t.CloseBrace)) open--;
+      this.SKIP_TOKEN();
+    } while (open > 0 && !this.atEnd());
+  }
+
+  /** The sign that closes what `opener` opened. */
+  protected closing(idx: number, type: TokenType, opener: IToken | undefined, what: string): void {
+    if (this.RECORDING_PHASE || this.at(type)) {
+      this.consume(idx, type);
+      return;
+    }
+    if (this.mend(type)) {
+      this.consume(idx, type);
+      return;
+    }
+    const opened = opener && { span: spanOf(opener), text: what };
+    this.report(messages.unclosed(type.LABEL as string, spanOf(this.lastToken()), opened));
+  }
+
+  // -------------------------------------------------------------- reports
+
+  protected report(problem: SyntaxProblem): void {
+    if (!this.quiet) this.problems.push(problem);
+    this.quiet = true;
+  }
+
+  /** A problem inside a text, which leaves the sentence around it whole. */
+  protected remark(problem: SyntaxProblem): void {
+    this.problems.push(problem);
+  }
+
+  protected missing(wanted: Wanted): void {
+    if (this.RECORDING_PHASE) return;
+    const last = this.lastToken();
+    this.report(messages.missing(wanted, pieceOf(last), this.sentence?.image));
+  }
+
+  /** The last token read, or the place where the text begins. */
+  private lastToken(): IToken {
+    const last = this.LA(0);
+    return Number.isNaN(last.startOffset) ? { ...last, image: '', startOffset: 0 } : last;
+  }
+
+  protected piece(start: number, end: number) {
+    return { start, end, text: this.written.slice(start, end) };
+  }
+}
+
+/** The parts of a list that were there. */
+export function present<T>(parts: readonly (T | undefined)[]): T[] {
+  return parts.filter((part) => part !== undefined) as T[];
+}
+
+export function nameOf(token: IToken): NameNode {
+  return { type: 'name', text: token.image, start: token.startOffset, end: endOf(token) };
+}
+
+export function spanOf(token: IToken) {
+  return { start: token.startOffset, end: endOf(token) };
+}
+
+export function pieceOf(token: IToken) {
+  return { start: token.startOffset, end: endOf(token), text: token.image };
+}
+
+function wantedOf(type: TokenType, words: string | undefined): Wanted {
+  return type.LABEL === undefined
+    ? { words: words ?? type.name }
+    : { words: words ?? `“${type.LABEL}”`, insert: type.LABEL };
+}
+
+/** Whether a word may well be a slip of the pen for another. */
+function alike(written: string, word: string | undefined): boolean {
+  if (word === undefined) return false;
+  const plain = written.toLowerCase();
+  if (plain === word) return true;
+  if (plain.length < 3 || word.length < 3) return false;
+  return distance(plain, word) <= (word.length <= 4 ? 1 : 2);
+}

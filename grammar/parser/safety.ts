@@ -1,0 +1,165 @@
+/** Declarations of what holds for the equipment: supplies, hazards, rules, variants. */
+import type { Condition, Hazard, Link, Rule, Source, Supply, Variant } from '../syntax.ts';
+import * as t from '../tokens.ts';
+import { k } from '../tokens.ts';
+import { Equipment } from './equipment.ts';
+import { present } from './recovering.ts';
+
+interface Trigger {
+  readonly trigger?: Rule['trigger'];
+  readonly condition?: Condition;
+}
+
+export abstract class Safety extends Equipment {
+  // -------------------------------------------------------------- supplies
+
+  readonly supply = this.RULE('supply', (): Supply => {
+    const start = this.start();
+    const head = this.head(0, k.supply);
+    const name = this.name(0, 'a name for the supply');
+    const label = this.optionalText(0);
+    const parts: Supply['parts'][number][] = [];
+    const opener = this.expect(0, t.OpenBrace);
+    const nextPart = (): void => {
+      const part = this.OR<Source | Link>([
+        { ALT: () => this.SUBRULE(this.source) },
+        { ALT: () => this.SUBRULE(this.link) },
+      ]);
+      parts.push(part);
+    };
+    this.listOf(1, nextPart, { starts: [k.source, k.link], lost: (broken) => parts.push(broken) });
+    this.closing(1, t.CloseBrace, opener && head, 'This supply');
+    return { type: 'supply', start, end: this.end(start), name, label, parts };
+  });
+
+  readonly source = this.RULE('source', (): Source => {
+    const start = this.start();
+    this.head(0, k.source);
+    const node = this.name(0, 'the name of a node');
+    const when = this.optionalWhen(1);
+    return { type: 'source', start, end: this.end(start), node, when };
+  });
+
+  readonly link = this.RULE('link', (): Link => {
+    const start = this.start();
+    this.head(0, k.link);
+    const from = this.name(0, 'the name of a node');
+    const ready = this.readyForAny([t.Arrow, t.BothWays], '“->” or “<->”');
+    const both = ready
+      ? this.OR<boolean>([
+          { ALT: () => (this.CONSUME(t.Arrow), false) },
+          { ALT: () => (this.CONSUME(t.BothWays), true) },
+        ])
+      : false;
+    const to = this.name(1, 'the name of a node');
+    const when = this.optionalWhen(1);
+    return { type: 'link', start, end: this.end(start), from, both, to, when };
+  });
+
+  // -------------------------------------------------------------- hazards and rules
+
+  readonly hazard = this.RULE('hazard', (): Hazard => {
+    const start = this.start();
+    const head = this.head(0, k.hazard);
+    const name = this.name(0, 'a name for the hazard');
+    const label = this.wantText(0, 'what the hazard is called, in quotes,');
+    this.expect(1, k.while);
+    const condition = this.SUBRULE(this.condition);
+    const opener = this.expect(1, t.OpenBrace);
+    const noise = this.OPTION1(() => {
+      this.CONSUME(k.level);
+      return this.wantQuantity(1);
+    });
+    const level = this.readyForAny([k.danger, k.warning, k.caution, k.note], '“danger”, “warning”, “caution” or “note”')
+      ? this.levelWord()
+      : undefined;
+    const text = this.wantText(2, 'the text of the admonition');
+    const protect = this.OPTION2(() => {
+      this.CONSUME(k.protect);
+      return this.SUBRULE2(this.condition);
+    });
+    this.nothingMore();
+    this.closing(2, t.CloseBrace, opener && head, 'This hazard');
+    return { type: 'hazard', start, end: this.end(start), name, label, condition, noise, level, text, protect };
+  });
+
+  readonly rule = this.RULE('rule', (): Rule => {
+    const start = this.start();
+    const head = this.head(0, k.rule);
+    const name = this.name(0, 'a name for the rule');
+    const title = this.wantText(0, 'what the rule says, in quotes,');
+    const opener = this.expect(1, t.OpenBrace);
+    const wanted = '“before”, “while”, “at end” or “at stop”';
+    const when = this.readyForAny([k.before, k.while, k.at], wanted) ? this.SUBRULE(this.trigger) : undefined;
+    this.expect(2, k.require);
+    const require = this.SUBRULE(this.condition);
+    const because: Rule['because'][number][] = [];
+    const sources: Rule['sources'][number][] = [];
+    const nextReason = (): void => {
+      const { list, text } = this.SUBRULE(this.reason);
+      if (text) (list === 'because' ? because : sources).push(text);
+    };
+    this.listOf(3, nextReason, { starts: [k.because, k.source] });
+    this.closing(2, t.CloseBrace, opener && head, 'This rule');
+    return { type: 'rule', start, end: this.end(start), name, title, ...when, require, because, sources };
+  });
+
+  readonly trigger = this.RULE(
+    'trigger',
+    (): Trigger =>
+      this.OR<Trigger>([
+        { ALT: () => (this.CONSUME(k.before), { trigger: 'before', condition: this.SUBRULE(this.condition) }) },
+        { ALT: () => (this.CONSUME(k.while), { trigger: 'while', condition: this.SUBRULE1(this.condition) }) },
+        { ALT: () => (this.CONSUME(k.at), { trigger: this.SUBRULE(this.endOrStop) }) },
+      ]),
+  );
+
+  readonly endOrStop = this.RULE('endOrStop', (): Rule['trigger'] =>
+    this.OR<Rule['trigger']>([
+      { ALT: () => (this.CONSUME(k.end), 'at end') },
+      { ALT: () => (this.CONSUME(k.stop), 'at stop') },
+      { ALT: () => void this.missing({ words: '“end” or “stop”' }) },
+    ]),
+  );
+
+  readonly reason = this.RULE('reason', () => {
+    const list = this.OR<'because' | 'source'>([
+      { ALT: () => (this.CONSUME(k.because), 'because') },
+      { ALT: () => (this.CONSUME(k.source), 'source') },
+    ]);
+    return { list, text: this.wantText(0, 'a text in quotes') };
+  });
+
+  readonly variant = this.RULE('variant', (): Variant => {
+    const start = this.start();
+    this.head(0, k.variant);
+    const name = this.name(0, 'a name for the variant');
+    const ready = this.readyForAny([t.NumberText, t.Word], 'a range of numbers, or a list of words,');
+    const values = ready ? this.SUBRULE(this.variantValues) : { words: [] };
+    return { type: 'variant', start, end: this.end(start), name, ...values };
+  });
+
+  readonly variantValues = this.RULE(
+    'variantValues',
+    (): Pick<Variant, 'from' | 'to' | 'words'> =>
+      this.OR<Pick<Variant, 'from' | 'to' | 'words'>>([
+        {
+          ALT: () => {
+            const from = this.number(0, 'a number');
+            this.expect(1, k.to);
+            return { from, to: this.number(2, 'a number'), words: [] };
+          },
+        },
+        {
+          ALT: () => {
+            const words = [this.word(0, 'a word')];
+            this.MANY(() => {
+              this.CONSUME(t.Comma);
+              words.push(this.word(1, 'a word'));
+            });
+            return { words: present(words) };
+          },
+        },
+      ]),
+  );
+}

@@ -1,0 +1,386 @@
+/** Statements: what happens on a card, one after the other and in blocks. */
+import type { IToken, TokenType } from 'chevrotain';
+import * as messages from '../messages.ts';
+import type {
+  Accept,
+  Admonition,
+  AdmonitionLevel,
+  Block,
+  Choose,
+  Do,
+  Figure,
+  ForEach,
+  If,
+  Keep,
+  Repeat,
+  Sign,
+  Statement,
+  Step,
+  StepPart,
+  Together,
+} from '../syntax.ts';
+import * as t from '../tokens.ts';
+import { k } from '../tokens.ts';
+import { statingWords } from '../words.ts';
+import { Actions, actionStarts } from './actions.ts';
+import { deepestNesting, nameOf, pieceOf } from './recovering.ts';
+
+export const statementStarts: readonly TokenType[] = [k.step, k.for, ...statingWords.map((word) => k[word])];
+const stepPartStarts: readonly TokenType[] = [k.by, k.takes, k.see, k.only];
+
+export abstract class Statements extends Actions {
+  readonly statement = this.RULE(
+    'statement',
+    (): Statement =>
+      this.OR<Statement>([
+        { ALT: () => this.SUBRULE(this.step) },
+        { ALT: () => this.SUBRULE(this.admonition) },
+        { ALT: () => this.SUBRULE(this.ifStatement) },
+        { ALT: () => this.SUBRULE(this.repeat) },
+        { ALT: () => this.SUBRULE(this.together) },
+        { ALT: () => this.SUBRULE(this.doStatement) },
+        { ALT: () => this.SUBRULE(this.forEach) },
+        { ALT: () => this.SUBRULE(this.choose) },
+        { ALT: () => this.SUBRULE(this.keep) },
+        { ALT: () => this.SUBRULE(this.sign) },
+        { ALT: () => this.SUBRULE(this.flow) },
+        { ALT: () => this.SUBRULE(this.accept) },
+        { ALT: () => this.SUBRULE(this.figure) },
+      ]),
+  );
+
+  /** `what` names the block in a message where its brace is missing. */
+  readonly block = this.RULE('block', (what: string = 'This block'): Block => {
+    const start = this.start();
+    const statements: Statement[] = [];
+    if (this.tooDeep()) return { type: 'block', start, end: this.end(start), statements };
+    this.depth++;
+    const opener = this.expect(0, t.OpenBrace);
+    this.statementsInto(0, statements);
+    this.closing(1, t.CloseBrace, opener, what);
+    this.depth--;
+    return { type: 'block', start, end: this.end(start), statements };
+  });
+
+  /** Reports and passes over a block that is nested too deep. */
+  private tooDeep(): boolean {
+    if (this.RECORDING_PHASE || this.depth < deepestNesting) return false;
+    this.report(messages.tooDeep(pieceOf(this.LA(1)), deepestNesting));
+    if (this.at(t.OpenBrace)) this.skipBraces();
+    return true;
+  }
+
+  private statementsInto(idx: number, statements: Statement[]): void {
+    this.listOf(idx, () => statements.push(this.subrule(idx, this.statement)), {
+      starts: statementStarts,
+      lost: (broken) => statements.push(broken),
+      salvage: () => this.salvage(statements),
+    });
+  }
+
+  /** Reads what is whole but for its first word: a step without `step`, a block that belongs to nothing. */
+  protected salvage(statements: Statement[]): boolean {
+    if (this.at(...actionStarts, ...stepPartStarts)) {
+      this.report(this.missingStep());
+      statements.push(this.step());
+      return true;
+    }
+    if (!this.at(t.OpenBrace)) return false;
+    this.report(messages.unexpected(pieceOf(this.LA(1))));
+    statements.push(...this.block().statements);
+    return true;
+  }
+
+  private missingStep() {
+    const next = pieceOf(this.LA(1));
+    const isAction = this.at(...actionStarts);
+    const reason = isAction
+      ? 'An action stands in a step; several in one step stand in braces.'
+      : 'This belongs to a step.';
+    return messages.missingBefore('step', next, reason);
+  }
+
+  // -------------------------------------------------------------- steps
+
+  readonly step = this.RULE('step', (): Step => {
+    const start = this.start();
+    this.head(0, k.step);
+    const label = this.OPTION({
+      GATE: () => this.LA(2).tokenType === t.Colon,
+      DEF: () => {
+        const name = nameOf(this.CONSUME(t.Name));
+        this.CONSUME(t.Colon);
+        return name;
+      },
+    });
+    const parts: StepPart[] = [];
+    this.MANY(() => parts.push(this.SUBRULE(this.stepPart)));
+    const done = this.SUBRULE(this.stepActions);
+    return { type: 'step', start, end: this.end(start), label, parts, ...done };
+  });
+
+  readonly stepPart = this.RULE('stepPart', (): StepPart => {
+    const start = this.start();
+    return this.OR<StepPart>([
+      { ALT: () => this.SUBRULE(this.text) },
+      {
+        ALT: () => {
+          this.CONSUME(k.by);
+          const role = this.name(0, 'the name of a role');
+          return { type: 'by', start, end: this.end(start), role };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(k.takes);
+          const span = this.wantSpan(0);
+          return { type: 'takes', start, end: this.end(start), span };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(k.see);
+          const text = this.wantText(1, 'a text that says where to look');
+          return { type: 'see', start, end: this.end(start), text };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(k.only);
+          const which = this.SUBRULE(this.which);
+          return { type: 'only', start, end: this.end(start), which };
+        },
+      },
+    ]);
+  });
+
+  /** One action, or several in braces. */
+  readonly stepActions = this.RULE('stepActions', (): Pick<Step, 'actions' | 'braces'> => {
+    const actions: Step['actions'][number][] = [];
+    const braces = this.OR<Step['braces'] | undefined>([
+      { ALT: () => void actions.push(this.SUBRULE(this.action)) },
+      {
+        ALT: () => {
+          const start = this.start();
+          const opener = this.CONSUME(t.OpenBrace);
+          this.listOf(0, () => actions.push(this.SUBRULE(this.actionInBraces)), {
+            starts: [...actionStarts, k.sign, k.accept],
+            lost: (broken) => actions.push(broken),
+          });
+          this.closing(0, t.CloseBrace, opener, 'This step');
+          return { start, end: this.end(start) };
+        },
+      },
+      { ALT: () => undefined },
+    ]);
+    return { actions, braces };
+  });
+
+  readonly actionInBraces = this.RULE('actionInBraces', (): Step['actions'][number] =>
+    this.OR<Step['actions'][number]>([
+      { ALT: () => this.SUBRULE(this.action) },
+      { ALT: () => this.SUBRULE(this.sign) },
+      { ALT: () => this.SUBRULE(this.accept) },
+    ]),
+  );
+
+  // -------------------------------------------------------------- words to the reader
+
+  protected levelWord(): AdmonitionLevel {
+    return this.or<AdmonitionLevel>(9, [
+      { ALT: () => (this.head(0, k.danger), 'danger') },
+      { ALT: () => (this.head(1, k.warning), 'warning') },
+      { ALT: () => (this.head(2, k.caution), 'caution') },
+      { ALT: () => (this.head(3, k.note), 'note') },
+    ]);
+  }
+
+  readonly admonition = this.RULE('admonition', (): Admonition => {
+    const start = this.start();
+    const level = this.levelWord();
+    const ready =
+      this.readyForAny([t.Name, t.QuotedText], 'the name of a hazard, or a text,') && !this.startsNextSentence();
+    const said = ready ? this.SUBRULE(this.hazardOrText) : undefined;
+    const only = this.optionalOnly(1);
+    return { type: 'admonition', start, end: this.end(start), level, ...said, only };
+  });
+
+  readonly hazardOrText = this.RULE(
+    'hazardOrText',
+    (): Pick<Admonition, 'hazard' | 'text'> =>
+      this.OR<Pick<Admonition, 'hazard' | 'text'>>([
+        { ALT: () => ({ hazard: this.name(0, 'the name of a hazard') }) },
+        { ALT: () => ({ text: this.SUBRULE(this.text) }) },
+      ]),
+  );
+
+  readonly sign = this.RULE('sign', (): Sign => {
+    const start = this.start();
+    this.head(0, k.sign);
+    const role = this.name(0, 'the name of a role');
+    const text = this.optionalText(0);
+    return { type: 'sign', start, end: this.end(start), role, text };
+  });
+
+  readonly accept = this.RULE('accept', (): Accept => {
+    const start = this.start();
+    this.head(0, k.accept);
+    const group = this.word(0, 'the code of a finding');
+    this.expect(0, t.Dot);
+    const rest = this.word(1, 'the rest of the code');
+    const code = group &&
+      rest && { type: 'name' as const, text: `${group.text}.${rest.text}`, start: group.start, end: rest.end };
+    this.expect(0, k.because);
+    const because = this.wantText(0, 'a reason in quotes');
+    return { type: 'accept', start, end: this.end(start), code, because };
+  });
+
+  readonly figure = this.RULE('figure', (): Figure => {
+    const start = this.start();
+    this.head(0, k.figure);
+    const path = this.wantFile(0);
+    const caption = this.wantText(1, 'a caption in quotes');
+    return { type: 'figure', start, end: this.end(start), path, caption };
+  });
+
+  // -------------------------------------------------------------- branches and loops
+
+  readonly ifStatement = this.RULE('if', (): If => {
+    const start = this.start();
+    this.head(0, k.if);
+    const asked = this.conditionOrQuestion(0);
+    const body = this.SUBRULE(this.block);
+    const otherwise = this.OPTION(() => {
+      this.CONSUME(k.else);
+      return this.SUBRULE(this.elseBranch);
+    });
+    return { type: 'if', start, end: this.end(start), ...asked, body, otherwise };
+  });
+
+  readonly elseBranch = this.RULE('elseBranch', (): Block | If => {
+    this.depth++;
+    const branch = this.OR<Block | If>([
+      { ALT: () => this.SUBRULE(this.ifStatement) },
+      { ALT: () => this.SUBRULE(this.block) },
+    ]);
+    this.depth--;
+    return branch;
+  });
+
+  readonly repeat = this.RULE('repeat', (): Repeat => {
+    const start = this.start();
+    this.head(0, k.repeat);
+    const ready = this.readyForAny([t.NumberText, k.at], 'a number of times');
+    const rounds = ready ? this.SUBRULE(this.rounds) : { until: false };
+    const body = this.SUBRULE(this.block);
+    const otherwise = this.optionalElse(1);
+    return { type: 'repeat', start, end: this.end(start), ...rounds, body, otherwise };
+  });
+
+  readonly rounds = this.RULE(
+    'rounds',
+    (): Pick<Repeat, 'times' | 'until' | 'condition' | 'question'> =>
+      this.OR1<Pick<Repeat, 'times' | 'until' | 'condition' | 'question'>>([
+        {
+          ALT: () => {
+            const times = this.number(0, 'a number');
+            this.expect(0, k.times);
+            return { times, until: false };
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(k.at);
+            this.expect(1, k.most);
+            const times = this.number(1, 'a number');
+            this.expect(1, k.times);
+            this.expect(2, k.until);
+            return { times, until: true, ...this.conditionOrQuestion(2) };
+          },
+        },
+      ]),
+  );
+
+  readonly together = this.RULE('together', (): Together => {
+    const start = this.start();
+    const head = this.head(0, k.together);
+    const lanes: Together['lanes'][number][] = [];
+    this.inBraces(0, head, 'This “together”', () => lanes.push(this.SUBRULE(this.lane)), [k.by]);
+    return { type: 'together', start, end: this.end(start), lanes };
+  });
+
+  readonly lane = this.RULE('lane', (): Together['lanes'][number] => {
+    const start = this.start();
+    this.head(0, k.by);
+    const role = this.name(0, 'the name of a role');
+    const body = this.SUBRULE(this.block);
+    return { type: 'lane', start, end: this.end(start), role, body };
+  });
+
+  readonly doStatement = this.RULE('do', (): Do => {
+    const start = this.start();
+    this.head(0, k.do);
+    const name = this.name(0, 'the name of a procedure or card');
+    const given = this.OPTION1(() => {
+      const opener = this.CONSUME(t.OpenParen);
+      const names = this.OPTION2(() => this.names(1, 'the name of an item or gauge'));
+      this.closing(0, t.CloseParen, opener, 'This parenthesis');
+      return names;
+    });
+    return { type: 'do', start, end: this.end(start), name, arguments: given ?? [] };
+  });
+
+  readonly forEach = this.RULE('forEach', (): ForEach => {
+    const start = this.start();
+    this.head(0, k.for);
+    this.expect(0, k.each);
+    const name = this.name(0, 'a name for the item of each round');
+    this.expect(1, k.in);
+    const among = this.names(1, 'the name of a kind, or a list of items,');
+    const body = this.SUBRULE(this.block);
+    return { type: 'for-each', start, end: this.end(start), name, in: among, body };
+  });
+
+  readonly choose = this.RULE('choose', (): Choose => {
+    const start = this.start();
+    const head = this.head(0, k.choose);
+    const ways: Choose['ways'][number][] = [];
+    const opener = this.expect(0, t.OpenBrace);
+    ways.push(this.SUBRULE(this.way));
+    const nextWay = (): void => {
+      this.consume(0, k.or);
+      ways.push(this.SUBRULE1(this.way));
+    };
+    this.listOf(0, nextWay, { starts: [k.or] });
+    this.closing(1, t.CloseBrace, opener && head, 'This “choose”');
+    return { type: 'choose', start, end: this.end(start), ways };
+  });
+
+  readonly way = this.RULE('way', (): Choose['ways'][number] => {
+    const start = this.start();
+    const text = this.wantText(0, 'a text that says which way this is');
+    const body = this.SUBRULE(this.block);
+    return { type: 'way', start, end: this.end(start), text, body };
+  });
+
+  readonly keep = this.RULE('keep', (): Keep => {
+    const start = this.start();
+    this.head(0, k.keep);
+    const condition = this.SUBRULE(this.condition);
+    const otherwise = this.optionalElse(0);
+    return { type: 'keep', start, end: this.end(start), condition, otherwise };
+  });
+
+  /** A list of one sort of parts between braces. */
+  protected inBraces(
+    idx: number,
+    head: IToken | undefined,
+    what: string,
+    read: () => void,
+    starts: readonly TokenType[],
+  ): void {
+    const opener = this.expect(idx, t.OpenBrace);
+    this.listOf(idx, read, { starts });
+    this.closing(idx, t.CloseBrace, opener && head, what);
+  }
+}

@@ -1,0 +1,129 @@
+/**
+ * The words of the language, by what they do. The lexer, the parser's messages, the colouring grammar and the reference
+ * are all made from these lists. Every word that is in none of the reserved lists may also be a name.
+ */
+
+/** Words that join or bound other things: never a name, and never a state. */
+export const joiningWords = [
+  'and',
+  'or',
+  'not',
+  'in',
+  'at',
+  'above',
+  'below',
+  'reaches',
+  'to',
+  'for',
+  'else',
+  'step',
+] as const;
+
+/** Words that begin a declaration. */
+export const declaringWords = [
+  'use',
+  'kind',
+  'item',
+  'gauge',
+  'supply',
+  'hazard',
+  'rule',
+  'variant',
+  'procedure',
+  'card',
+] as const;
+
+/** Words that begin a statement, beside `step` and `for`. */
+export const statingWords = [
+  'danger',
+  'warning',
+  'caution',
+  'note',
+  'if',
+  'repeat',
+  'together',
+  'do',
+  'choose',
+  'keep',
+  'sign',
+  'go',
+  'stop',
+  'finish',
+  'accept',
+  'figure',
+] as const;
+
+/** Words that begin an action of a step. */
+export const actingWords = ['set', 'ensure', 'check', 'read', 'bring', 'run', 'wait', 'record'] as const;
+
+export const quantifyingWords = ['any', 'every'] as const;
+
+/** Words that begin a field of a card. */
+export const fieldWords = [
+  'number',
+  'revision',
+  'purpose',
+  'language',
+  'applies',
+  'crew',
+  'tools',
+  'materials',
+  'references',
+  'assume',
+  'leaves',
+] as const;
+
+/** Words that have a meaning only where the grammar asks for them. */
+export const partWords = [
+  'stage',
+  'seen',
+  'normally',
+  'verify',
+  'may',
+  'when',
+  'reduces',
+  'needs',
+  'while',
+  'duty',
+  'most',
+  'least',
+  'then',
+  'rest',
+  'times',
+  'moved',
+  'by',
+  'reads',
+  'limit',
+  'exactly',
+  'source',
+  'link',
+  'level',
+  'protect',
+  'before',
+  'end',
+  'require',
+  'because',
+  'only',
+  'on',
+  'qualified',
+  'stopped',
+  'until',
+  'each',
+  'takes',
+  'see',
+  'within',
+  'watch',
+  'stays',
+] as const;
+
+export const reservedWords = [
+  ...joiningWords,
+  ...declaringWords,
+  ...statingWords,
+  ...actingWords,
+  ...quantifyingWords,
+] as const;
+
+export const contextualWords = [...fieldWords, ...partWords] as const;
+
+export type Keyword = (typeof reservedWords)[number] | (typeof contextualWords)[number];
