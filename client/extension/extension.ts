@@ -3,6 +3,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { type CheckedParams, type InitializationOptions, methods } from '../../shared/protocol.ts';
 import { PreviewPanels, viewType } from '../preview/panel.ts';
+import { openExample } from './example.ts';
 import { exportCard } from './export.ts';
 import { ExplanationPages, explain } from './explanations.ts';
 import { newCard, newEquipment } from './new-files.ts';
@@ -35,6 +36,7 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     walk: onEditor((editor) => panels.walk(editor)),
     situation: onEditor((editor) => panels.showSituation(editor)),
     export: onFile((uri) => exportCard(client, uri)),
+    example: () => openExample(),
     newCard: () => newCard(),
     newEquipment: () => newEquipment(),
     listToSteps: onEditor((editor) => listToSteps(client, editor)),

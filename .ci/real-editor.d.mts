@@ -1,0 +1,2 @@
+/** The script that starts the editor, where it is installed. */
+export function editorEntry(): string | undefined;

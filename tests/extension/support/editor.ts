@@ -1,0 +1,160 @@
+/** Starts the real editor with the packaged extension, on a workspace of its own, and a browser on it. */
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { dirname, join, resolve } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { type BrowserContext, chromium, type Page } from 'playwright-core';
+import { editorEntry } from '../../../.ci/real-editor.mjs';
+
+const root = resolve(import.meta.dirname, '../../..');
+
+/** Whether the tests in the editor can run here; `.ci/real-editor.mjs` has said why where they cannot. */
+export const canRunEditor = editorEntry() !== undefined && vsix() !== undefined;
+
+export type Theme = 'Default Light Modern' | 'Default Dark Modern' | 'Default High Contrast';
+
+export interface EditorOptions {
+  /** Path in the workspace → text. */
+  readonly files: Readonly<Record<string, string>>;
+  readonly settings?: Readonly<Record<string, unknown>>;
+}
+
+export interface Editor {
+  readonly page: Page;
+  readonly workspace: string;
+  readonly port: number;
+  readonly close: () => Promise<void>;
+}
+
+/** Nothing may take the focus, ask a question or reach for the network. */
+const quietSettings = {
+  'workbench.startupEditor': 'none',
+  'workbench.tips.enabled': false,
+  'workbench.enableExperiments': false,
+  'workbench.colorTheme': 'Default Dark Modern',
+  'window.commandCenter': false,
+  'git.enabled': false,
+  'telemetry.telemetryLevel': 'off',
+  'update.mode': 'none',
+  'extensions.autoUpdate': false,
+  'extensions.autoCheckUpdates': false,
+  'chat.commandCenter.enabled': false,
+  'chat.agent.enabled': false,
+  'security.workspace.trust.enabled': false,
+  'files.autoSave': 'off',
+};
+
+export async function openEditor({ files, settings = {} }: EditorOptions): Promise<Editor> {
+  const home = mkdtempSync(join(tmpdir(), 'cardwright-editor-'));
+  const workspace = join(home, 'workspace');
+  writeFiles(workspace, files);
+  writeFiles(home, { 'user-data/User/settings.json': JSON.stringify({ ...quietSettings, ...settings }) });
+  installExtension(home);
+  const port = await freePort();
+  const server = startServer(home, port, workspace);
+  try {
+    await untilHealthy(port);
+    const context = await openBrowser(home);
+    const page = context.pages()[0] ?? (await context.newPage());
+    await page.goto(`http://127.0.0.1:${port}/?folder=${workspace}`);
+    await page.waitForSelector('.monaco-workbench .part.editor', { timeout: 60_000 });
+    return { page, workspace, port, close: () => closeAll(context, server, home) };
+  } catch (error) {
+    server.kill();
+    throw error;
+  }
+}
+
+function vsix(): string | undefined {
+  const name = readdirSync(root).find((file) => file.endsWith('.vsix'));
+  return name && join(root, name);
+}
+
+function writeFiles(folder: string, files: Readonly<Record<string, string>>): void {
+  for (const [path, text] of Object.entries(files)) {
+    const file = join(folder, path);
+    mkdirSync(dirname(file), { recursive: true });
+    writeFileSync(file, text);
+  }
+}
+
+function environment(home: string): NodeJS.ProcessEnv {
+  const { VSCODE_IPC_HOOK_CLI: _, ...inherited } = process.env;
+  return {
+    ...inherited,
+    HOME: home,
+    XDG_CONFIG_HOME: join(home, 'config'),
+    XDG_DATA_HOME: join(home, 'data'),
+    EXTENSIONS_GALLERY: '{}',
+  };
+}
+
+function folders(home: string): string[] {
+  return ['--extensions-dir', join(home, 'extensions'), '--user-data-dir', join(home, 'user-data')];
+}
+
+function installExtension(home: string): void {
+  const args = [editorEntry() as string, ...folders(home), '--install-extension', vsix() as string];
+  const { status, stderr } = spawnSync(process.execPath, args, { env: environment(home), encoding: 'utf8' });
+  if (status !== 0) throw new Error(`The extension could not be installed: ${stderr}`);
+}
+
+function startServer(home: string, port: number, workspace: string): ChildProcess {
+  writeFiles(home, { 'config.yaml': '' });
+  const quiet = ['--disable-telemetry', '--disable-update-check', '--disable-workspace-trust'];
+  const args = [editorEntry() as string, ...folders(home), '--config', join(home, 'config.yaml')];
+  const server = spawn(
+    process.execPath,
+    [
+      ...args,
+      '--bind-addr',
+      `127.0.0.1:${port}`,
+      '--auth',
+      'none',
+      ...quiet,
+      '--disable-getting-started-override',
+      workspace,
+    ],
+    { env: environment(home), stdio: 'ignore' },
+  );
+  return server;
+}
+
+async function untilHealthy(port: number): Promise<void> {
+  for (let attempt = 0; attempt < 150; attempt++) {
+    const answer = await fetch(`http://127.0.0.1:${port}/healthz`).catch(() => undefined);
+    if (answer?.ok) return;
+    await sleep(200);
+  }
+  throw new Error('The editor did not start within 30 s.');
+}
+
+async function openBrowser(home: string): Promise<BrowserContext> {
+  const flags = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-sync'];
+  return chromium.launchPersistentContext(join(home, 'browser'), {
+    executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
+    headless: true,
+    viewport: { width: 1400, height: 900 },
+    permissions: ['clipboard-read', 'clipboard-write'],
+    args: [...flags, '--disable-background-networking', '--disable-component-update'],
+  });
+}
+
+async function closeAll(context: BrowserContext, server: ChildProcess, home: string): Promise<void> {
+  await context.close();
+  const ended = new Promise((resolve) => server.once('exit', resolve));
+  server.kill();
+  await ended;
+  rmSync(home, { recursive: true, force: true, maxRetries: 5 });
+}
+
+async function freePort(): Promise<number> {
+  return new Promise((resolvePort) => {
+    const probe = createServer().listen(0, '127.0.0.1', () => {
+      const address = probe.address();
+      probe.close(() => resolvePort(typeof address === 'object' && address ? address.port : 0));
+    });
+  });
+}
