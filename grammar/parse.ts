@@ -1,15 +1,92 @@
+/** Text to syntax tree: the one door to the parser. */
+import { LineTable, type Span } from '../shared/text.ts';
+import { mendBraces } from './braces.ts';
+import * as messages from './messages.ts';
 import { parser } from './parser.ts';
-import type { File, Parsed } from './syntax.ts';
-import { lex } from './tokens.ts';
+import { isClosedText } from './scan.ts';
+import type { Comment, File, Parsed, SyntaxProblem } from './syntax.ts';
+import { endOf, type Lexed, lex, QuotedText, type Token } from './tokens.ts';
+
+/** A file with more problems than this is not a card with slips in it; the first ones say enough. */
+const mostProblems = 100;
+
+interface Reading {
+  readonly file: File;
+  readonly problems: readonly SyntaxProblem[];
+}
 
 /** Reads a text. Never throws: gives a tree and its problems, always both. */
 export function parse(text: string): Parsed {
-  const { tokens, comments } = lex(text);
-  const { file, problems } = parser.parse(text, tokens);
-  return {
-    text,
-    file: file as File,
-    comments: comments.map((c) => ({ text: c.image, start: c.startOffset, end: c.startOffset + c.image.length })),
-    problems,
-  };
+  if (!looksLikeText(text)) {
+    const file: File = { type: 'file', start: 0, end: text.length, declarations: [] };
+    return { text, file, comments: [], problems: [messages.notText(text.length)] };
+  }
+  const lexed = lex(text);
+  const comments = lexed.comments.map(commentOf);
+  const slips = lexicalProblems(text, lexed);
+  const { file, problems } = bestReading(text, lexed.tokens);
+  return { text, file, comments, problems: sorted([...slips, ...withoutSameLine(text, problems, slips)]) };
+}
+
+/** A zero character is in no text; a text read in a wrong encoding is full of replacement characters. */
+function looksLikeText(text: string): boolean {
+  if (text.includes('\0')) return false;
+  const sample = text.slice(0, 4096);
+  const replaced = sample.split('\ufffd').length - 1;
+  return replaced * 20 <= sample.length;
+}
+
+/** Of the reading as written and the one with its braces mended, the one with fewer problems. */
+function bestReading(text: string, tokens: Token[]): Reading {
+  const mended = mendBraces(text, tokens);
+  const asWritten = parser.parse(text, tokens);
+  if (mended === undefined) return asWritten;
+  const reading = parser.parse(text, mended.tokens);
+  const problems = [...mended.problems, ...reading.problems];
+  return problems.length <= asWritten.problems.length ? { file: reading.file, problems } : asWritten;
+}
+
+function lexicalProblems(text: string, { tokens, comments, strange }: Lexed): SyntaxProblem[] {
+  const problems: SyntaxProblem[] = [];
+  for (const { offset, length } of strange.slice(0, mostProblems)) {
+    const end = offset + length;
+    problems.push(messages.strangeCharacter({ start: offset, end, text: text.slice(offset, end) }));
+  }
+  for (const token of tokens) {
+    if (token.tokenType === QuotedText && !isClosedText(token.image))
+      problems.push(messages.unclosedText(spanOf(token)));
+  }
+  for (const comment of comments) {
+    if (isOpenComment(comment.image)) problems.push(messages.unclosedComment(spanOf(comment)));
+  }
+  return problems;
+}
+
+function isOpenComment(image: string): boolean {
+  return image.startsWith('/*') && (image.length < 4 || !image.endsWith('*/'));
+}
+
+/** What the parser stumbles over on a line where a sign or a text is already wrong follows from that slip. */
+function withoutSameLine(
+  text: string,
+  problems: readonly SyntaxProblem[],
+  slips: readonly SyntaxProblem[],
+): readonly SyntaxProblem[] {
+  if (slips.length === 0) return problems;
+  const lines = new LineTable(text);
+  const lineOf = (offset: number): number => lines.positionAt(offset).line;
+  const spoilt = new Set(slips.map((slip) => lineOf(slip.span.start)));
+  return problems.filter((problem) => !spoilt.has(lineOf(problem.span.start)));
+}
+
+function sorted(problems: SyntaxProblem[]): SyntaxProblem[] {
+  return problems.sort((a, b) => a.span.start - b.span.start).slice(0, mostProblems);
+}
+
+function commentOf(token: Token): Comment {
+  return { text: token.image, ...spanOf(token) };
+}
+
+function spanOf(token: Token): Span {
+  return { start: token.startOffset, end: endOf(token) };
 }

@@ -59,7 +59,7 @@ class CardParser extends Safety {
   private salvageDeclaration(declarations: Declaration[]): boolean {
     if (!this.looksLikeCard()) return false;
     this.report(messages.missingBefore('card', pieceOf(this.LA(1)), 'This looks like a card.'));
-    declarations.push(this.card());
+    declarations.push(this.SUBRULE(this.card));
     return true;
   }
 
@@ -137,7 +137,7 @@ class CardParser extends Safety {
     const named = this.at(t.Name) && this.LA(2).tokenType === t.QuotedText;
     if (named || this.at(t.QuotedText)) {
       this.report(messages.missingBefore('stage', pieceOf(this.LA(1)), 'This looks like a stage.'));
-      body.push(this.stage());
+      body.push(this.SUBRULE(this.stage));
       return true;
     }
     return this.salvage(body as Parameters<typeof this.salvage>[0]);

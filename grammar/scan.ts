@@ -95,3 +95,17 @@ export function endOfBlockComment(text: string, start: number): number {
   while (!isLineEnd(text[end])) end++;
   return end;
 }
+
+/** Whether nothing but blanks stands before this offset on its line. */
+export function isFirstOnLine(text: string, offset: number): boolean {
+  return lineIndent(text, offset) !== undefined;
+}
+
+/** The blanks before the thing at `offset` where it is the first on its line. */
+export function lineIndent(text: string, offset: number): string | undefined {
+  let before = offset - 1;
+  while (text[before] === ' ' || text[before] === '\t') before--;
+  return before < 0 || isLineEnd(text[before]) || text[before] === '\ufeff'
+    ? text.slice(before + 1, offset)
+    : undefined;
+}

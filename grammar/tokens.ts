@@ -1,7 +1,15 @@
 /** The words, signs and texts of the language, and the lexer that finds them. Knows no order of words. */
 import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
 import { endOfBlockComment, endOfLineComment, endOfName, endOfText, letterStarts } from './scan.ts';
-import { contextualWords, joiningWords, type Keyword, reservedWords } from './words.ts';
+import {
+  actingWords,
+  contextualWords,
+  declaringWords,
+  joiningWords,
+  type Keyword,
+  reservedWords,
+  statingWords,
+} from './words.ts';
 
 // ---------------------------------------------------------------- families of words
 
@@ -34,6 +42,11 @@ function keywordTokens(): Record<Keyword, TokenType> {
 /** The token of each word of the language. */
 export const k = keywordTokens();
 
+/** The reserved words that begin a declaration, a statement or an action. */
+export const sentenceStarts: ReadonlySet<TokenType> = new Set(
+  [...declaringWords, ...statingWords, ...actingWords, 'step' as const, 'for' as const].map((word) => k[word]),
+);
+
 // ---------------------------------------------------------------- signs, numbers and texts
 
 export const DateText = createToken({ name: 'Date', pattern: /\d{4}-\d{2}-\d{2}/ });
@@ -41,7 +54,7 @@ export const NumberText = createToken({ name: 'Number', pattern: /-?\d+(\.\d+)?/
 /** A text in quotes, on one line. One that is not closed ends where its line does. */
 export const QuotedText = custom('Text', endOfText, ['"']);
 /** A sign that is a unit or part of one: `%`, `°C`. */
-export const UnitSign = createToken({ name: 'UnitSign', pattern: /[°%‰²³][A-Za-z]*/ });
+export const UnitSign = createToken({ name: 'UnitSign', pattern: /[°%‰²³℃℉][A-Za-z]*/ });
 
 export const BothWays = sign('BothWays', '<->');
 export const Arrow = sign('Arrow', '->');

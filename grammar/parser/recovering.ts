@@ -6,17 +6,13 @@ import { EmbeddedActionsParser, type IToken, type TokenType, tokenMatcher } from
 import { distance } from 'fastest-levenshtein';
 import type { Wanted } from '../messages.ts';
 import * as messages from '../messages.ts';
+import { isFirstOnLine } from '../scan.ts';
 import type { Broken, Name as NameNode, SyntaxProblem } from '../syntax.ts';
 import * as t from '../tokens.ts';
-import { endOf, k } from '../tokens.ts';
-import { actingWords, declaringWords, statingWords } from '../words.ts';
+import { endOf, k, sentenceStarts } from '../tokens.ts';
 
 /** How deep blocks, parentheses and `else if` may be nested before the rest is passed over. */
 export const deepestNesting = 100;
-
-const headTokens = new Set<TokenType>(
-  [...declaringWords, ...statingWords, ...actingWords, 'step' as const, 'for' as const].map((word) => k[word]),
-);
 
 /** How many words a sentence may have too many before the one that was waited for is no longer looked for. */
 const furthestLook = 4;
@@ -163,22 +159,20 @@ export abstract class Recovering extends EmbeddedActionsParser {
       Number.isNaN(token.startOffset) ||
       tokenType === t.OpenBrace ||
       tokenType === t.CloseBrace ||
-      headTokens.has(tokenType)
+      sentenceStarts.has(tokenType)
     );
   }
 
   /** A word that could be read as a state or a name, but plainly begins the next sentence on a line of its own. */
   protected startsNextSentence(): boolean {
     const next = this.LA(1);
-    if (!headTokens.has(next.tokenType) && next.tokenType !== k.stage) return false;
+    if (!sentenceStarts.has(next.tokenType) && next.tokenType !== k.stage) return false;
     const after = this.LA(2).tokenType;
     return (after === t.Ident || after === t.QuotedText) && this.isFirstOnLine(next);
   }
 
   private isFirstOnLine(token: IToken): boolean {
-    let before = token.startOffset - 1;
-    while (this.written[before] === ' ' || this.written[before] === '\t') before--;
-    return before < 0 || this.written[before] === '\n' || this.written[before] === '\r';
+    return isFirstOnLine(this.written, token.startOffset);
   }
 
   // -------------------------------------------------------------- lists
@@ -236,7 +230,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
 
   private isStartOfPart(starts: readonly TokenType[]): boolean {
     const next = this.LA(1);
-    if (headTokens.has(next.tokenType)) return true;
+    if (sentenceStarts.has(next.tokenType)) return true;
     return this.at(...starts) && this.isFirstOnLine(next);
   }
 

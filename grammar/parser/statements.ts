@@ -82,12 +82,12 @@ export abstract class Statements extends Actions {
   protected salvage(statements: Statement[]): boolean {
     if (this.at(...actionStarts, ...stepPartStarts)) {
       this.report(this.missingStep());
-      statements.push(this.step());
+      statements.push(this.SUBRULE(this.step));
       return true;
     }
     if (!this.at(t.OpenBrace)) return false;
     this.report(messages.unexpected(pieceOf(this.LA(1))));
-    statements.push(...this.block().statements);
+    statements.push(...this.SUBRULE(this.block).statements);
     return true;
   }
 
