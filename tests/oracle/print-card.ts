@@ -1,0 +1,230 @@
+/** Prints a recipe as the text of one file: equipment and card. */
+import { printCondition, printEquipment } from './print-equipment.ts';
+import type { ActionRecipe, AskedRecipe, CardRecipe, FlowRecipe, SpanRecipe, StatementRecipe, WatchRecipe } from './recipe.ts';
+import { BOUNDS, DURATIONS, LEVELS, pick, settable, STATES, thingsOf, type KindName, type Scope, type Thing } from './scope.ts';
+
+export function printRecipe(recipe: CardRecipe): string {
+  return `${[...printEquipment(recipe), ...new CardPrinter(recipe).print()].join('\n')}\n`;
+}
+
+class CardPrinter {
+  private lists = 0;
+  private readonly things: readonly Thing[];
+  /** The valves that the procedure may be done with; without any it takes no argument. */
+  private readonly valves: readonly Thing[];
+
+  constructor(private readonly recipe: CardRecipe) {
+    this.things = thingsOf(recipe);
+    this.valves = this.things.filter((thing) => thing.kind === 'valve');
+  }
+
+  print(): readonly string[] {
+    const stageLists = this.recipe.stages.map((stage) => ({ stage, labels: this.labelsFor(stage) }));
+    const labels = stageLists.flatMap((list, index) => [`part-${index}`, ...list.labels]).filter((label) => label !== '');
+    const scope: Scope = { things: this.things, labels, labelled: true, starterHere: true, inProcedure: false };
+    return [
+      ...(this.recipe.procedure ? this.printProcedure(this.recipe.procedure) : []),
+      'card trial "A trial" {',
+      '  number "T-1" revision "A" crew left "Left", right "Right"',
+      ...this.printFields(),
+      ...stageLists.flatMap(({ stage, labels: own }, index) => block(`stage part-${index} "Part ${index}"`, this.printStatements(stage, own, scope))),
+      ...(this.recipe.whenStopped ? this.printWhenStopped(this.recipe.whenStopped) : []),
+      '}',
+    ];
+  }
+
+  private printWhenStopped(body: readonly StatementRecipe[]): readonly string[] {
+    return block('stage "Make safe" when stopped', this.printList(body, { things: this.things, labels: [], labelled: true, starterHere: true, inProcedure: false }));
+  }
+
+  private printFields(): readonly string[] {
+    return this.recipe.items.flatMap((item, index) => {
+      const thing = this.things[index] as Thing;
+      const states = STATES[thing.kind];
+      return [
+        ...(item.start === 'assumed' ? [`  assume ${thing.name} ${pick(states, item.state + 1)}`] : []),
+        ...(item.leaves !== undefined && item.start !== 'unknown' ? [`  leaves ${thing.name} ${pick(states, item.leaves)}`] : []),
+      ];
+    });
+  }
+
+  private printProcedure(body: readonly StatementRecipe[]): readonly string[] {
+    const parameter: readonly Thing[] = this.valves.length > 0 ? [{ name: 'one', kind: 'valve' }] : [];
+    const scope: Scope = { things: [...parameter, ...this.things], labels: [], labelled: true, starterHere: true, inProcedure: true };
+    return block(`procedure drill(${parameter.length > 0 ? 'one: valve' : ''}) "Drill"`, this.printList(body, scope), '');
+  }
+
+  /** One label a step, an empty one for what is no step. */
+  private labelsFor(list: readonly StatementRecipe[]): readonly string[] {
+    const number = this.lists++;
+    return list.map((statement, index) => (statement.type === 'step' ? `at-${number}-${index}` : ''));
+  }
+
+  private printList(list: readonly StatementRecipe[], scope: Scope): readonly string[] {
+    const labels = scope.labelled ? this.labelsFor(list) : list.map(() => '');
+    return this.printStatements(list, labels, { ...scope, labels: [...scope.labels, ...labels.filter((label) => label !== '')] });
+  }
+
+  private printStatements(list: readonly StatementRecipe[], labels: readonly string[], scope: Scope): readonly string[] {
+    return list.flatMap((statement, index) => this.printStatement(statement, labels[index] as string, scope));
+  }
+
+  private printStatement(statement: StatementRecipe, label: string, scope: Scope): readonly string[] {
+    switch (statement.type) {
+      case 'step':
+        return this.printStep(statement, label, scope);
+      case 'admonition':
+        return [this.recipe.hazard ? `${pick(LEVELS, statement.level)} heat` : `note "Take care."`];
+      case 'if':
+        return this.printIf(statement, scope);
+      case 'repeat':
+        return this.printRepeat(statement, scope);
+      case 'together':
+        return this.recipe.lasting ? this.printChoose(statement.parts, scope) : this.printTogether(statement.parts, scope);
+      case 'choose':
+        return this.printChoose(statement.parts, scope);
+      case 'for-each':
+        return this.printForEach(statement, scope);
+      case 'do':
+        return this.printDo(statement.argument, scope);
+      case 'keep':
+        return [`keep ${this.asked(statement.condition, scope)}${this.otherwise(statement.otherwise, scope)}`];
+      default:
+        return [this.flow(statement, scope)];
+    }
+  }
+
+  private printStep(step: Extract<StatementRecipe, { type: 'step' }>, label: string, scope: Scope): readonly string[] {
+    const text = step.text ? ' "Look around."' : '';
+    const takes = step.takes ? ` takes ${span(step.takes)}` : '';
+    const actions = step.actions.map((action) => this.action(action, scope));
+    return [`step${label === '' ? '' : ` ${label}:`}${text} by left${takes} {`, ...actions.map((action) => `  ${action}`), '}'];
+  }
+
+  private printIf(statement: Extract<StatementRecipe, { type: 'if' }>, scope: Scope): readonly string[] {
+    const body = block(`if ${this.asked(statement.asked, scope)}`, this.printList(statement.body, scope), '');
+    return statement.otherwise ? [...body.slice(0, -1), ...block('} else', this.printList(statement.otherwise, scope), '')] : body;
+  }
+
+  private printRepeat(statement: Extract<StatementRecipe, { type: 'repeat' }>, scope: Scope): readonly string[] {
+    const until = statement.until && this.asked(statement.until, scope);
+    const head = until === undefined ? `repeat ${statement.times} times` : `repeat at most ${statement.times} times until ${until}`;
+    const body = block(head, this.printList(statement.body, scope), '');
+    return until === undefined ? body : [...body.slice(0, -1), `}${this.otherwise(statement.otherwise, scope)}`];
+  }
+
+  private printTogether(lanes: readonly (readonly StatementRecipe[])[], scope: Scope): readonly string[] {
+    const inLane = (index: number): Scope => ({ ...scope, labels: [], starterHere: scope.starterHere && index === 0 });
+    return block('together', lanes.flatMap((lane, index) => block(`by ${index === 0 ? 'left' : 'right'}`, this.printList(lane, inLane(index)), '')), '');
+  }
+
+  private printChoose(ways: readonly (readonly StatementRecipe[])[], scope: Scope): readonly string[] {
+    return block('choose', ways.flatMap((way, index) => block(`${index === 0 ? '' : 'or '}"Way ${index}"`, this.printList(way, scope), '')), '');
+  }
+
+  private printForEach(statement: Extract<StatementRecipe, { type: 'for-each' }>, scope: Scope): readonly string[] {
+    const kinds = [...new Set(this.things.map((thing) => thing.kind))].filter((kind) => kind !== 'starter' || scope.starterHere);
+    const kind = pick<KindName>(kinds, statement.kind);
+    const inside: Scope = { ...scope, things: [{ name: 'each-one', kind }, ...scope.things], labelled: false };
+    return block(`for each each-one in ${kind}`, this.printList(statement.body, inside), '');
+  }
+
+  private printDo(argument: number, scope: Scope): readonly string[] {
+    if (!this.recipe.procedure || scope.inProcedure || !scope.starterHere) return ['note "Nothing to do."'];
+    return [`do drill${this.valves.length > 0 ? `(${pick(this.valves, argument).name})` : ''}`];
+  }
+
+  private action(action: ActionRecipe, scope: Scope): string {
+    switch (action.type) {
+      case 'set':
+      case 'ensure':
+        return this.set(action, scope);
+      case 'check':
+        return `check ${this.asked(action.asked, scope)}${this.otherwise(action.otherwise, scope)}`;
+      case 'read':
+        return this.recipe.gauge ? this.read(action, scope) : this.look(action.otherwise, scope);
+      case 'bring':
+        return this.recipe.gauge ? this.bring(action, scope) : this.look(action.otherwise, scope);
+      case 'run':
+        return this.run(action, scope);
+      case 'run-until':
+        return this.runUntil(action, scope);
+      case 'wait':
+        return `wait ${span(action.span)}`;
+      case 'wait-until': {
+        const within = action.within === undefined ? '' : ` within ${pick(DURATIONS, action.within)}`;
+        return `wait until ${this.asked(action.until, scope)}${within}${this.otherwise(action.otherwise, scope)}`;
+      }
+    }
+  }
+
+  private set(action: Extract<ActionRecipe, { type: 'set' | 'ensure' }>, scope: Scope): string {
+    const changes = new Map<string, string>();
+    for (const change of action.changes) {
+      const drivable = settable(scope);
+      if (drivable.length === 0) continue;
+      const thing = pick(drivable, change.item);
+      changes.set(thing.name, pick(STATES[thing.kind], change.state));
+    }
+    return changes.size === 0 ? this.look(undefined, scope) : `${action.type} ${[...changes].map(([name, state]) => `${name} ${state}`).join(', ')}`;
+  }
+
+  private look(otherwise: FlowRecipe | undefined, scope: Scope): string {
+    return `check "Is all well?"${this.otherwise(otherwise, scope)}`;
+  }
+
+  private read(action: Extract<ActionRecipe, { type: 'read' }>, scope: Scope): string {
+    return action.bound === undefined ? 'read pressure' : `read pressure ${pick(BOUNDS, action.bound)}${this.otherwise(action.otherwise, scope)}`;
+  }
+
+  private bring(action: Extract<ActionRecipe, { type: 'bring' }>, scope: Scope): string {
+    const within = action.within === undefined ? '' : ` within ${pick(DURATIONS, action.within)}`;
+    return `bring pressure ${pick(BOUNDS, action.bound)}${within}${this.otherwise(action.otherwise, scope)}`;
+  }
+
+  private run(action: Extract<ActionRecipe, { type: 'run' }>, scope: Scope): string {
+    const drivable = settable(scope);
+    if (drivable.length === 0) return `wait ${span(action.span)}`;
+    const thing = pick(drivable, action.item);
+    const watch = action.watch && this.recipe.gauge ? ` { ${this.watch(action.watch, scope)} }` : '';
+    return `run ${thing.name} ${pick(STATES[thing.kind], action.state)} for ${span(action.span)}${watch}`;
+  }
+
+  private runUntil(action: Extract<ActionRecipe, { type: 'run-until' }>, scope: Scope): string {
+    const drivable = settable(scope);
+    if (drivable.length === 0) return this.look(action.otherwise, scope);
+    const thing = pick(drivable, action.item);
+    const until = `until ${this.asked(action.until, scope)} within ${pick(DURATIONS, action.within)}`;
+    return `run ${thing.name} ${pick(STATES[thing.kind], action.state)} ${until}${this.otherwise(action.otherwise, scope)}`;
+  }
+
+  private watch(watch: WatchRecipe, scope: Scope): string {
+    const bound = pick(BOUNDS.slice(0, 6), watch.bound);
+    const form = watch.within === undefined ? `stays ${bound}` : `reaches ${bound} within ${pick(DURATIONS, watch.within)}`;
+    return `watch pressure ${form}${this.otherwise(watch.otherwise, scope)}`;
+  }
+
+  private asked(asked: AskedRecipe, scope: Scope): string {
+    return asked.type === 'question' ? '"Is it so?"' : printCondition(this.recipe, asked, scope.things, true);
+  }
+
+  private otherwise(flow: FlowRecipe | undefined, scope: Scope): string {
+    return flow ? ` else ${this.flow(flow, scope)}` : '';
+  }
+
+  private flow(flow: FlowRecipe, scope: Scope): string {
+    if (flow.type === 'finish') return 'finish';
+    if (flow.type === 'stop' || scope.labels.length === 0) return 'stop "Report it."';
+    return `go to ${pick(scope.labels, flow.target)}`;
+  }
+}
+
+function span(recipe: SpanRecipe): string {
+  const duration = pick(DURATIONS, recipe.time);
+  if (recipe.form === 'range') return `${duration} to 2 min`;
+  return recipe.form === 'exact' ? duration : `at least ${duration}`;
+}
+
+function block(head: string, body: readonly string[], indent = '  '): readonly string[] {
+  return [`${indent}${head} {`, ...body.map((line) => `${indent}  ${line}`), `${indent}}`];
+}
