@@ -9,8 +9,10 @@ export interface Context {
   readonly input: RenderInput;
   readonly words: FixedWords;
   readonly numbering: Numbering;
-  /** The stage for whoever stops, if this card has one. */
-  readonly stopStage?: Stage;
+  /** The stages for whoever stops. */
+  readonly stopStages: readonly Stage[];
+  /** The level of the next heading. */
+  readonly level: number;
   /** How often what is being rendered is done: the product of the repeats around it. */
   readonly rounds: number;
   readonly isDraft: boolean;
@@ -18,12 +20,13 @@ export interface Context {
 
 export function contextOf(input: RenderInput): Context {
   const { card, configuration } = input;
-  const stopStage = card.body.find((part) => part.type === 'stage' && part.whenStopped && isFor(part.only, configuration));
+  const stages = card.body.filter((part): part is Stage => part.type === 'stage' && isFor(part.only, configuration));
   return {
     input,
     words: fixedWords(card.language?.text),
     numbering: numberSteps(card, configuration),
-    ...(stopStage?.type === 'stage' && { stopStage }),
+    stopStages: stages.filter((stage) => stage.whenStopped),
+    level: 2,
     rounds: 1,
     isDraft: input.findings.some(({ level }) => level === 'error'),
   };

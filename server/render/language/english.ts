@@ -160,6 +160,7 @@ export const english: FixedWords = {
     yes: 'yes',
     no: 'no',
     reading: 'Reading',
+    value: 'Value',
     finding: 'Finding',
   },
   block: {
@@ -201,6 +202,7 @@ export const english: FixedWords = {
     remarks: 'Remarks, readings outside limits, steps left out',
     change: 'Change',
     recordMeaning: 'Entries as 14 CFR 43.9 asks for them. Signing approves only the work written down here.',
+    level: 'Level',
     error: 'Error',
     warning: 'Warning',
   },

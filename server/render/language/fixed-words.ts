@@ -100,6 +100,7 @@ export interface StepWords {
   readonly yes: Text;
   readonly no: Text;
   readonly reading: Text;
+  readonly value: Text;
   readonly finding: Text;
 }
 
@@ -144,6 +145,7 @@ export type BackWords = Readonly<
     | 'remarks'
     | 'change'
     | 'recordMeaning'
+    | 'level'
     | 'error'
     | 'warning',
     Text

@@ -118,6 +118,7 @@ export const german: FixedWords = {
     yes: 'ja',
     no: 'nein',
     reading: 'Ablesung',
+    value: 'Wert',
     finding: 'Befund',
   },
   block: {
@@ -159,6 +160,7 @@ export const german: FixedWords = {
     remarks: 'Bemerkungen, Werte außerhalb der Grenzen, ausgelassene Schritte',
     change: 'Änderung',
     recordMeaning: 'Einträge, wie 14 CFR 43.9 sie verlangt. Die Unterschrift gibt nur die hier beschriebene Arbeit frei.',
+    level: 'Stufe',
     error: 'Fehler',
     warning: 'Warnung',
   },

@@ -12,7 +12,7 @@ function flowText(flow: Flow | undefined, context: Context): string {
   const { step } = context.words;
   if (flow?.type === 'go') return ended(goText(flow, context));
   if (flow?.type === 'finish') return ended(step.finish);
-  const parts = [step.stop, flow && ended(flow.text), context.stopStage && step.doIfYouStop];
+  const parts = [step.stop, flow && ended(flow.text), context.stopStages.length > 0 && step.doIfYouStop];
   return parts.filter(Boolean).join(' ');
 }
 

@@ -1,0 +1,45 @@
+/** The document round a card: language, content security policy, style and, where the caller gives it, the work copy's script. */
+import type { ElementContent } from 'hast';
+import { toHtml } from 'hast-util-to-html';
+import { h } from 'hastscript';
+import type { Context } from './context.ts';
+import { policyHash } from './encoding.ts';
+import { pageStyle } from './style/page.ts';
+import { cardStyle } from './style/card.ts';
+import { screenStyle } from './style/screen.ts';
+
+export function renderDocument(content: readonly ElementContent[], context: Context): string {
+  const { card, workCopy } = context.input;
+  const style = cardStyle + screenStyle + pageStyle(context);
+  const title = [card.number?.text, card.title].filter(Boolean).join(' · ');
+  const tree = [
+    { type: 'doctype' as const },
+    h('html', { lang: languageOf(context) }, [
+      h('head', [
+        h('meta', { charSet: 'utf-8' }),
+        h('meta', { httpEquiv: 'Content-Security-Policy', content: policy(style, workCopy) }),
+        h('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
+        h('meta', { name: 'generator', content: 'Cardwright' }),
+        h('title', title || '–'),
+        h('style', style),
+      ]),
+      h('body', { className: context.isDraft ? ['is-draft'] : [] }, [...content]),
+    ]),
+  ];
+  return toHtml({ type: 'root', children: tree });
+}
+
+/** Nothing is asked of the network, and only the script and the style that were put in here run. */
+function policy(style: string, script: string | undefined): string {
+  const scripts = script === undefined ? "'none'" : policyHash(script);
+  return `default-src 'none'; style-src ${policyHash(style)}; script-src ${scripts}; img-src data:; base-uri 'none'; form-action 'none'`;
+}
+
+/** The card's own language tag, where it is one. */
+function languageOf({ input: { card }, words }: Context): string {
+  try {
+    return Intl.getCanonicalLocales(card.language?.text)[0] ?? words.tag;
+  } catch {
+    return words.tag;
+  }
+}

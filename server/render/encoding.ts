@@ -1,0 +1,27 @@
+/** Bytes in the ways in which a web page carries them. */
+import { sha256 } from '@noble/hashes/sha2.js';
+
+/** As much as `String.fromCharCode` takes at once everywhere. */
+const chunk = 0x8000;
+
+export function base64(bytes: Uint8Array): string {
+  let text = '';
+  for (let start = 0; start < bytes.length; start += chunk) text += String.fromCharCode(...bytes.subarray(start, start + chunk));
+  return btoa(text);
+}
+
+/** A source of a content security policy that allows exactly this inline script or style. */
+export function policyHash(text: string): string {
+  return `'sha256-${base64(sha256(new TextEncoder().encode(text)))}'`;
+}
+
+/** A CSS string with these characters and no others, whatever stands around it. */
+export function cssString(text: string): string {
+  const escaped = [...text].map((character) => (/[\p{L}\p{N} ]/u.test(character) ? character : `\\${character.codePointAt(0)?.toString(16)} `));
+  return `"${escaped.join('')}"`;
+}
+
+/** JSON that is safe inside a `script` element: nothing in it can end the element or begin a comment. */
+export function scriptJson(value: unknown): string {
+  return JSON.stringify(value).replaceAll('<', '\\u003c');
+}

@@ -1,0 +1,30 @@
+/** Admonitions: the signal words are those of ANSI Z535.4 for injury, and `note` for everything else. */
+import type { Element, ElementContent } from 'hast';
+import { h, s } from 'hastscript';
+import type { Admonition } from '../../../shared/card.ts';
+import { type Context, positionOf } from '../context.ts';
+import { whichText } from '../sentences/machines.ts';
+import { findingNotes } from './findings.ts';
+
+export function renderAdmonition(admonition: Admonition, context: Context): Element {
+  const { words, input } = context;
+  const texts = [...(admonition.hazard ? [admonition.hazard.text] : []), ...admonition.texts.map(({ text }) => text)];
+  const only = admonition.only && input.configuration === undefined ? [h('p.only', words.step.only(whichText(admonition.only, words)))] : [];
+  return h(`div.admonition.is-${admonition.level}`, { role: 'note', ...positionOf(admonition.place, context) }, [
+    signal(admonition.level, context),
+    h('div.admonition-text', { dir: 'auto' }, [...only, ...texts.map((text) => h('p', text)), ...findingNotes(admonition.place, [], context)]),
+  ]);
+}
+
+function signal(level: Admonition['level'], { words }: Context): Element {
+  const symbol: ElementContent[] = level === 'note' ? [] : [alertSymbol()];
+  return h('p.signal', [...symbol, words.signal[level]]);
+}
+
+/** The safety alert symbol: a triangle with an exclamation mark, in the colours of the words beside it. */
+function alertSymbol(): Element {
+  return s('svg', { viewBox: '0 0 24 22', ariaHidden: 'true', className: ['alert'] }, [
+    s('path', { d: 'M12 1 L23.4 21 H0.6 Z', fill: 'currentColor' }),
+    s('path', { d: 'M10.7 7.5 h2.6 l-0.5 7 h-1.6 Z M10.7 16 h2.6 v2.5 h-2.6 Z', className: ['alert-mark'] }),
+  ]);
+}

@@ -1,0 +1,46 @@
+/** What is filled in by hand: boxes to tick, blanks, yes and no, signatures. */
+import type { Element, ElementContent } from 'hast';
+import { h } from 'hastscript';
+import type { Context } from '../context.ts';
+
+/** More boxes than these in a row are counted in a blank instead. */
+const mostBoxes = 12;
+
+export function box(): Element {
+  return h('span.box', { ariaHidden: 'true' });
+}
+
+/** One box for each time that a step is done. */
+export function tickBoxes({ rounds, words }: Context): Element {
+  if (rounds === 1) return h('div.boxes', box());
+  if (rounds > mostBoxes) return h('div.boxes.tally', [`${words.block.timesDone(rounds)}: `, blankLine('short')]);
+  return h('div.boxes', eachTime(rounds, (time) => h('span.numbered-box', [h('span.time-number', String(time)), box()])));
+}
+
+/** A place for a value, once for each time that it is to be written down. */
+export function blanks(label: string, unit: string | undefined, { rounds }: Context): Element {
+  const one = (prefix: string) => h('span.blank', [prefix, blankLine('value'), unit ? ` ${unit}` : '']);
+  if (rounds === 1 || rounds > mostBoxes) return h('p.blanks', one(`${label}: `));
+  return h('p.blanks', [`${label}: `, ...eachTime(rounds, (time) => one(`${time}. `))]);
+}
+
+export function yesOrNo({ words }: Context): Element {
+  return h('span.answers', [answer(words.step.yes), answer(words.step.no)]);
+}
+
+export function answer(word: string): Element {
+  return h('span.answer', [box(), ` ${word}`]);
+}
+
+export function signatureBlanks({ words }: Context): Element {
+  const blank = (label: string, size: 'value' | 'wide') => h('span.blank', [`${label}: `, blankLine(size)]);
+  return h('p.blanks.signature', [blank(words.front.name, 'wide'), blank(words.step.sign, 'wide'), blank(words.step.timeOfDay, 'value')]);
+}
+
+export function blankLine(size: 'short' | 'value' | 'wide'): Element {
+  return h(`span.line-${size}`, { ariaHidden: 'true' });
+}
+
+function eachTime(times: number, make: (time: number) => ElementContent): ElementContent[] {
+  return Array.from({ length: times }, (_, index) => make(index + 1));
+}

@@ -1,0 +1,19 @@
+/** Pictures that the writer put in, carried inside the file. */
+import type { Element } from 'hast';
+import { h } from 'hastscript';
+import type { Figure } from '../../../shared/card.ts';
+import { type Context, positionOf } from '../context.ts';
+import type { FigureFile } from '../input.ts';
+import { base64 } from '../encoding.ts';
+import { cleanedSvg } from '../pictures/clean.ts';
+
+export function renderFigure(figure: Figure, context: Context): Element {
+  const file = context.input.figures.get(figure.path);
+  const picture = file ? [h('img', { src: dataUrl(file), alt: figure.caption })] : [];
+  return h('figure.figure', { ...positionOf(figure.place, context) }, [...picture, h('figcaption', { dir: 'auto' }, figure.caption)]);
+}
+
+function dataUrl(file: FigureFile): string {
+  const data = file.mime === 'image/svg+xml' ? cleanedSvg(file.data) : file.data;
+  return `data:${file.mime};base64,${base64(data)}`;
+}

@@ -1,0 +1,98 @@
+/** The head of the card: what it is, for what, with whom, how long, with what; and what must be so before it begins. */
+import type { Element, ElementContent } from 'hast';
+import { h } from 'hastscript';
+import type { Words } from '../../../shared/card.ts';
+import { type Context, positionOf } from '../context.ts';
+import type { StartingFact } from '../input.ts';
+import { itemStateText } from '../sentences/conditions.ts';
+import { capitalised, ended, spoken } from '../sentences/labels.ts';
+import { whichText } from '../sentences/machines.ts';
+import { durationText } from '../sentences/times.ts';
+import { box } from './boxes.ts';
+import { findingNotes } from './findings.ts';
+
+export function renderHead(context: Context): Element {
+  const { card } = context.input;
+  const { front } = context.words;
+  return h('header.head', [
+    ...(context.isDraft ? [h('p.draft-mark', [h('strong', front.draft), ' ', front.draftMeaning])] : []),
+    h('h1', { dir: 'auto', ...positionOf(card.place, context) }, card.title),
+    h('p.standing-caution', front.standingCaution),
+    ...findingNotes(card.extent, card.body, context),
+    facts(context),
+    ...crewTable(context),
+  ]);
+}
+
+function facts(context: Context): Element {
+  const { card } = context.input;
+  const { front } = context.words;
+  const rows: (readonly [string, ElementContent[]])[] = [
+    [front.number, [h('strong', card.number?.text ?? '–')]],
+    [front.revision, text([card.revision?.text ?? '–', card.revision?.date].filter((part) => part !== undefined).join(' · '))],
+    [front.appliesTo, text(machinesText(context))],
+    ...(card.purpose ? [[front.purpose, text(card.purpose)] as const] : []),
+    ...(context.input.times ? [[front.time, text(timeText(context.input.times, context))] as const] : []),
+    [front.tools, listOf(card.tools, context)],
+    [front.materials, listOf(card.materials, context)],
+    [front.references, listOf(card.references, context)],
+  ];
+  return h('dl.facts', rows.map(([term, what]) => h('div', [h('dt', term), h('dd', { dir: 'auto' }, what)])));
+}
+
+const text = (value: string): ElementContent[] => [{ type: 'text', value }];
+
+function machinesText({ input: { card, configuration }, words }: Context): string {
+  if (configuration) return [...configuration].map(([name, value]) => `${spoken(name)} ${spoken(value)}`).join(', ') || words.front.allMachines;
+  return card.applies ? whichText(card.applies, words) : words.front.allMachines;
+}
+
+function listOf(items: readonly Words[], { words }: Context): ElementContent[] {
+  return items.length === 0 ? text(words.front.none) : [h('ul', items.map((item) => h('li', item.text)))];
+}
+
+function timeText(time: { least: Parameters<typeof durationText>[0]; most?: Parameters<typeof durationText>[0] | undefined }, { words }: Context): string {
+  return words.front.timeOf(durationText(time.least, words), time.most && durationText(time.most, words));
+}
+
+/** Who does what: each role, what it asks of a person, how long it takes, and a blank for the name. */
+function crewTable(context: Context): ElementContent[] {
+  const { card, times } = context.input;
+  const { front } = context.words;
+  if (card.crew.length === 0) return [];
+  const rows = card.crew.map((role) => {
+    const time = times?.perRole.find((own) => own.role === role.name);
+    return h('tr', { ...positionOf(role.place, context) }, [
+      h('th', { scope: 'row', dir: 'auto' }, role.label),
+      h('td', { dir: 'auto' }, role.qualified ?? '–'),
+      h('td', time ? timeText(time, context) : '–'),
+      h('td.fill', ''),
+    ]);
+  });
+  const heads = [front.role, front.qualification, front.time, front.name];
+  return [h('table.crew', [h('caption', front.crew), h('thead', h('tr', heads.map((head) => h('th', { scope: 'col' }, head)))), h('tbody', rows)])];
+}
+
+export function renderBeforeYouStart(context: Context): Element {
+  const { input, words } = context;
+  const items = input.beforeYouStart.map((fact) => h('li', { dir: 'auto' }, [box(), ' ', startingText(fact, context)]));
+  return h('section.before', [
+    h('h2', words.heading.beforeYouStart),
+    h('p', items.length === 0 ? words.front.nothingRelied : words.front.relies),
+    ...(items.length === 0 ? [] : [h('ul.checklist', items)]),
+  ]);
+}
+
+function startingText(fact: StartingFact, context: Context): string {
+  const { words } = context;
+  switch (fact.type) {
+    case 'words':
+      return ended(fact.text);
+    case 'rested':
+      return words.front.rested(fact.item.label, durationText(fact.rest, words));
+    case 'state': {
+      const state = ended(capitalised(itemStateText(fact.item, fact.states, context, 'name and place'), words.tag));
+      return fact.because ? `${state} ${ended(fact.because)}` : state;
+    }
+  }
+}

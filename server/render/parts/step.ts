@@ -1,0 +1,58 @@
+/** One numbered step: who, which number, the box to tick, and its lines. */
+import type { Element, ElementContent } from 'hast';
+import { h } from 'hastscript';
+import type { Step } from '../../../shared/card.ts';
+import { type Context, positionOf } from '../context.ts';
+import { failureSentence } from '../sentences/flows.ts';
+import { whichText } from '../sentences/machines.ts';
+import { type Line, linesOf } from '../sentences/lines.ts';
+import { spanText } from '../sentences/times.ts';
+import { blanks, signatureBlanks, tickBoxes, yesOrNo } from './boxes.ts';
+import { findingNotes } from './findings.ts';
+
+export function renderStep(step: Step, context: Context): Element {
+  const number = context.numbering.numberOf(step);
+  const roles = context.words.grammar.and(step.roles.map((role) => role.label));
+  return h('div.step', { id: `step-${number}`, dataStep: number, ...positionOf(step.place, context) }, [
+    h('p.who', { dir: 'auto' }, roles),
+    h('p.number', String(number)),
+    tickBoxes(context),
+    h('div.lines', [...linesOf(step, context).map((line) => renderLine(line, context)), ...asides(step, context), ...findingNotes(step.place, [], context)]),
+  ]);
+}
+
+export function renderLine(line: Line, context: Context): Element {
+  return h(`div.line.is-${line.type}`, { dir: 'auto', ...positionOf(line.place, context) }, [
+    h('p.sentence', [line.sentence, ...(line.type === 'question' ? [' ', yesOrNo(context)] : [])]),
+    ...limitParagraphs(line, context),
+    ...blankParagraphs(line, context),
+    ...line.notes.map((note) => h('p.remark', note)),
+    ...line.meanwhile.map((inner) => renderLine(inner, context)),
+    ...(line.failure ? [h('p.failure', failureSentence(line.failure.flow, context))] : []),
+  ]);
+}
+
+function limitParagraphs(line: Line, { words }: Context): ElementContent[] {
+  const [first, ...others] = line.limits;
+  if (first === undefined) return [];
+  if (others.length === 0 && line.type === 'read') return [h('p.limit', `${words.step.mustBe(first)}.`)];
+  return [h('ul.limits', line.limits.map((limit) => h('li', limit)))];
+}
+
+function blankParagraphs(line: Line, context: Context): ElementContent[] {
+  if (line.type === 'sign') return [signatureBlanks(context)];
+  if (line.blank === undefined) return [];
+  const label = line.type === 'record' ? context.words.step.value : context.words.step.reading;
+  return [blanks(label, line.blank.unit?.printed, context)];
+}
+
+/** Its manual time, its references and the machines it is for. */
+function asides(step: Step, context: Context): ElementContent[] {
+  const { words } = context;
+  const texts = [
+    step.only && context.input.configuration === undefined && words.step.only(whichText(step.only, words)),
+    step.takes && words.step.takes(spanText(step.takes, words)),
+    ...step.see.map((reference) => words.step.see(reference.text)),
+  ].filter((text) => text !== undefined && text !== false);
+  return texts.length === 0 ? [] : [h('ul.asides', { dir: 'auto' }, texts.map((text) => h('li', text)))];
+}

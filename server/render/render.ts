@@ -1,0 +1,41 @@
+/**
+ * A card as the crew holds it: one HTML document for paper, screen and work copy, and the same body for the preview.
+ * Pure functions: what a card says becomes text and attributes through a library that escapes them, never markup.
+ */
+import type { ElementContent } from 'hast';
+import { toHtml } from 'hast-util-to-html';
+import { h } from 'hastscript';
+import { type Context, contextOf } from './context.ts';
+import { renderDocument } from './document.ts';
+import type { RenderInput } from './input.ts';
+import { renderBack } from './parts/back.ts';
+import { renderFailures } from './parts/failures.ts';
+import { renderFindingList } from './parts/findings.ts';
+import { renderBeforeYouStart, renderHead } from './parts/front.ts';
+import { renderBodyParts, renderStopPage, renderWholeCardAdmonitions } from './parts/statements.ts';
+
+/** One self-contained HTML document. */
+export function renderCard(input: RenderInput): string {
+  const context = contextOf(input);
+  return renderDocument(cardContent(context), context);
+}
+
+/** What stands in the body of that document, without the document round it. */
+export function renderBody(input: RenderInput): string {
+  return toHtml(cardContent(contextOf(input)));
+}
+
+function cardContent(context: Context): ElementContent[] {
+  return [
+    renderHead(context),
+    h('main', [
+      renderBeforeYouStart(context),
+      ...renderWholeCardAdmonitions(context),
+      ...renderBodyParts(context),
+      ...renderFailures(context),
+      ...renderBack(context),
+      ...renderFindingList(context),
+      ...renderStopPage(context),
+    ]),
+  ];
+}

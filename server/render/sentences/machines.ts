@@ -1,0 +1,21 @@
+/** Which machines something is for, in words: `unit 3 to 4 and 7, fit old`. */
+import type { Variant, Which } from '../../../shared/card.ts';
+import type { FixedWords } from '../language/fixed-words.ts';
+import { spoken } from './labels.ts';
+
+export function whichText({ parts }: Which, words: FixedWords): string {
+  return parts.map(({ variant, values }) => `${spoken(variant.name)} ${words.grammar.and(runsOf(variant, values, words))}`).join(', ');
+}
+
+/** Numbers in a row are said as a range. */
+function runsOf(variant: Variant, values: readonly string[], words: FixedWords): readonly string[] {
+  if (!variant.numeric) return values.map(spoken);
+  const runs: { first: string; last: string; index: number }[] = [];
+  for (const value of variant.values.filter((own) => values.includes(own))) {
+    const index = variant.values.indexOf(value);
+    const run = runs.at(-1);
+    if (run && run.index === index - 1) Object.assign(run, { last: value, index });
+    else runs.push({ first: value, last: value, index });
+  }
+  return runs.map(({ first, last }) => (first === last ? first : words.grammar.upTo(first, last)));
+}

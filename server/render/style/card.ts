@@ -1,0 +1,85 @@
+/** How a card looks wherever it is shown. Everything that carries meaning is told by words, weight and frames, so that black and white loses nothing. */
+export const cardStyle = `
+:root { --ink: #111; --paper: #fff; --quiet: #444; --rule: #999; --tint: #f1f1ee; --danger: #b3001b; --warning: #ff8a1f; --caution: #ffd21f; }
+* { box-sizing: border-box; }
+html { -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
+body { margin: 0; background: var(--paper); color: var(--ink); font: 1em/1.4 system-ui, "Liberation Sans", Arial, sans-serif; overflow-wrap: anywhere; }
+h1, h2, h3, h4, h5, h6 { line-height: 1.2; break-after: avoid; margin: 1.2em 0 0.5em; }
+h1 { font-size: 1.7em; margin-top: 0.3em; }
+h2 { font-size: 1.25em; border-bottom: 3px solid var(--ink); padding-bottom: 0.15em; }
+h3 { font-size: 1.1em; }
+h4, h5, h6 { font-size: 1em; }
+p, ul, dl, figure { margin: 0.3em 0; }
+ul { padding-inline-start: 1.2em; }
+table { border-collapse: collapse; width: 100%; margin: 0.6em 0; }
+th, td { border: 1px solid var(--rule); padding: 0.3em 0.5em; text-align: start; vertical-align: top; }
+thead th { background: var(--tint); border-bottom: 2px solid var(--ink); }
+caption { text-align: start; font-weight: 700; padding: 0.2em 0; }
+code { font-family: ui-monospace, "Liberation Mono", monospace; font-size: 0.9em; }
+.fill { min-width: 7em; height: 2em; }
+.standing-caution { border-inline-start: 5px solid var(--ink); padding-inline-start: 0.6em; }
+.draft-mark { border: 3px solid var(--danger); padding: 0.4em 0.6em; }
+.draft-mark strong { color: var(--danger); }
+.facts { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); border-top: 1px solid var(--rule); }
+.facts > div { display: grid; grid-template-columns: 7em minmax(0, 1fr); gap: 0.5em; padding: 0.25em 0; border-bottom: 1px solid var(--rule); }
+.facts dt { color: var(--quiet); }
+.facts dd { margin: 0; }
+.facts ul { margin: 0; }
+.checklist { list-style: none; padding: 0; }
+.checklist li { padding-inline-start: 1.8em; text-indent: -1.8em; margin: 0.3em 0; }
+.unit, .step, .admonition, .standing, .keep-words, .record-fields > div, tr { break-inside: avoid; }
+.admonition, .asked, .repeat-words, .together-words, .choose-words, .for-each-words, .keep-words, .lane-role { break-after: avoid; }
+.step, .standing { display: grid; grid-template-columns: 6em 2.2em auto minmax(0, 1fr); column-gap: 0.5em; padding: 0.45em 0; border-bottom: 1px solid var(--rule); }
+.standing { grid-template-columns: 6em 2.2em auto minmax(0, 1fr); }
+.standing .boxes { grid-column: 3; }
+.who { margin: 0; color: var(--quiet); font-size: 0.9em; line-height: 1.55; }
+.number { margin: 0; font-weight: 700; text-align: end; font-variant-numeric: tabular-nums; }
+.lines > .line + .line { margin-top: 0.4em; }
+.sentence { margin: 0; font-size: 1.05em; }
+.limit, .limits { font-weight: 700; }
+.remark, .asides, .only { color: var(--quiet); }
+.asides, .limits { list-style: none; padding: 0; }
+.failure, .flow, .skip { border-inline-start: 3px solid var(--rule); padding-inline-start: 0.5em; }
+.flow { font-weight: 700; margin: 0.6em 0; }
+.box { display: inline-block; width: 1.05em; height: 1.05em; border: 2px solid var(--ink); vertical-align: -0.15em; }
+.boxes { display: flex; flex-wrap: wrap; gap: 0.15em 0.4em; max-width: 8em; padding-top: 0.1em; }
+.numbered-box { white-space: nowrap; }
+.time-number { font-size: 0.75em; margin-inline-end: 0.15em; }
+.tally { font-size: 0.85em; }
+.blanks { display: flex; flex-wrap: wrap; gap: 0.5em 1.2em; padding-top: 0.4em; }
+.blank { white-space: nowrap; }
+.line-short, .line-value, .line-wide { display: inline-block; border-bottom: 1px solid var(--ink); height: 1.2em; vertical-align: -0.2em; }
+.line-short { width: 2.5em; } .line-value { width: 5em; } .line-wide { width: 9em; }
+.answers { white-space: nowrap; margin-inline-start: 0.6em; }
+.answer { margin-inline-end: 1em; }
+.admonition { display: flex; border: 2px solid var(--ink); margin: 0.6em 0; }
+.signal { display: flex; align-items: center; gap: 0.35em; margin: 0; padding: 0.4em 0.6em; font-weight: 800; letter-spacing: 0.04em; min-width: 8.2em; border-inline-end: 2px solid var(--ink); -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+.admonition-text { padding: 0.3em 0.7em; font-weight: 600; }
+.is-danger { border-width: 5px; } .is-danger > .signal { background: var(--danger); color: #fff; }
+.is-warning > .signal { background: var(--warning); color: #000; } .is-warning { border-width: 4px; }
+.is-caution > .signal { background: var(--caution); color: #000; }
+.is-note { border-width: 1px; } .is-note > .signal { border-inline-end-width: 1px; } .is-note > .admonition-text { font-weight: 400; }
+.alert { width: 1.3em; height: 1.2em; flex: none; }
+.is-danger .alert-mark { fill: var(--danger); } .is-warning .alert-mark { fill: var(--warning); } .is-caution .alert-mark { fill: var(--caution); }
+.branch, .repeat, .together, .choose, .for-each, .do { margin: 0.6em 0; }
+.way-body { border-inline-start: 5px solid var(--tint); padding-inline-start: 0.6em; margin-inline-start: 0.5em; }
+.asked, .repeat-words, .together-words, .choose-words, .for-each-words { font-weight: 700; margin: 0.4em 0; }
+.repeat { border-inline-start: 5px double var(--ink); padding-inline-start: 0.6em; }
+.lanes { display: grid; grid-template-columns: repeat(auto-fit, minmax(14em, 1fr)); gap: 0; border: 1px solid var(--ink); }
+.lane { padding: 0 0.6em 0.4em; border-inline-start: 1px solid var(--ink); margin-inline-start: -1px; }
+.lane-role { font-weight: 700; border-bottom: 2px solid var(--ink); margin: 0.3em 0; }
+.lane .step, .rows .step { grid-template-columns: 1.8em auto minmax(0, 1fr); }
+.lane .who, .rows .who { display: none; }
+.rows > tbody > tr > th { width: 28%; }
+.rows > tbody > tr { break-inside: auto; }
+.place { display: block; font-weight: 400; color: var(--quiet); }
+.keep { border: 3px solid var(--ink); padding: 0.3em 0.6em; margin: 0.6em 0; }
+.keep-words { border-bottom: 1px dashed var(--ink); font-weight: 600; }
+.figure img { display: block; max-width: 100%; height: auto; max-height: 18em; }
+figcaption { color: var(--quiet); }
+.record-fields > div { display: grid; grid-template-columns: 16em minmax(0, 1fr); border-bottom: 1px solid var(--rule); min-height: 2.4em; align-items: end; padding: 0.2em 0; }
+.record-fields dd { margin: 0; } .record-fields .line-wide { width: 100%; border: 0; }
+.finding { border: 2px solid var(--danger); padding: 0.2em 0.5em; margin: 0.3em 0; }
+.finding.is-warning { border: 2px dashed var(--ink); }
+.to-fill td { height: 2em; }
+`;

@@ -1,0 +1,49 @@
+/** The card on paper: what stands in the margins of each sheet, and where sheets may end. */
+import type { Context } from '../context.ts';
+import { cssString } from '../encoding.ts';
+
+/** A longer title is cut in the margin; it stands in full at the head of the card. */
+const longestRunningTitle = 70;
+
+export function pageStyle(context: Context): string {
+  const { input, words, isDraft } = context;
+  const { card, settings } = input;
+  const size = settings.paper === 'printer' ? '' : `size: ${settings.paper};`;
+  const number = [card.number?.text, shortened(card.title)].filter(Boolean).join('  ');
+  const revision = card.revision ? [words.front.revision, card.revision.text, card.revision.date].filter(Boolean).join(' ') : '';
+  const draft = isDraft ? `@bottom-center { content: ${cssString(words.front.draft)}; font: 800 15pt sans-serif; color: #b3001b; }` : '';
+  return `
+@page {
+  ${size} margin: 20mm 14mm 17mm;
+  @top-left { content: ${cssString(number)}; font: 600 9.5pt sans-serif; width: 72%; text-align: start; vertical-align: bottom; padding-bottom: 3mm; }
+  @top-right { content: ${cssString(revision)}; font: 9.5pt sans-serif; text-align: end; vertical-align: bottom; padding-bottom: 3mm; }
+  @bottom-right { content: ${pageCounter(words.front.page)}; font: 9.5pt sans-serif; }
+  ${draft}
+}
+@page stop {
+  @right-middle { content: ${cssString(words.heading.ifYouStop)}; font: 800 15pt sans-serif; writing-mode: vertical-rl; text-align: center; width: 10mm; height: 100%; background: #000; color: #fff; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+}
+@media print {
+  body { font-size: 10.5pt; }
+  .if-you-stop { page: stop; break-before: page; }
+  thead { display: table-header-group; }
+  p, li { orphans: 3; widows: 3; }
+  ${isDraft ? watermark(words.front.draft) : ''}
+}
+`;
+}
+
+/** Fixed things are printed on every sheet, also where a browser knows no margin boxes. */
+function watermark(word: string): string {
+  return `body.is-draft::before { content: ${cssString(word)}; position: fixed; inset: 0; display: flex; align-items: center; justify-content: center; font: 800 90pt sans-serif; color: #0000001c; transform: rotate(-35deg); z-index: 1; -webkit-print-color-adjust: exact; print-color-adjust: exact; }`;
+}
+
+function pageCounter(page: Context['words']['front']['page']): string {
+  const counters: Readonly<Record<string, string>> = { page: 'counter(page)', pages: 'counter(pages)' };
+  return page('page', 'pages').map((part) => counters[part] ?? cssString(part)).join(' ');
+}
+
+function shortened(title: string): string {
+  const characters = [...title];
+  return characters.length > longestRunningTitle ? `${characters.slice(0, longestRunningTitle - 1).join('')}…` : title;
+}

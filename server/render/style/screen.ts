@@ -1,0 +1,16 @@
+/** The card on a screen: read at arm's length, and no wider than a line can be followed. */
+export const screenStyle = `
+@media screen {
+  body { font-size: 1.15rem; padding: 1rem max(1rem, calc(50vw - 29rem)) 4rem; }
+  .if-you-stop { border: 6px solid var(--ink); padding: 0 1rem 1rem; margin-top: 2rem; }
+  .step:target { background: var(--tint); }
+}
+@media screen and (max-width: 40rem) {
+  .facts { grid-template-columns: minmax(0, 1fr); }
+  .step, .standing { grid-template-columns: 2.2em auto minmax(0, 1fr); }
+  .who { grid-column: 1 / -1; }
+  .standing .boxes { grid-column: 2; }
+  .admonition { flex-direction: column; }
+  .signal { border-inline-end: 0; border-bottom: 2px solid var(--ink); }
+}
+`;
