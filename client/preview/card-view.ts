@@ -5,43 +5,44 @@ import type { Span } from '../../shared/text.ts';
 import { element } from './elements.ts';
 import { type Anchor, ascending } from './scroll.ts';
 
-const levelWords = { error: 'Error', warning: 'Warning', hint: 'Hint' } as const;
-
 /** Replaces what has changed and leaves all else as it is, so that nothing flickers and no focus is lost. */
 export function drawCard(card: HTMLElement, uri: string, preview: Preview): void {
   const drawn = element('div');
   drawn.innerHTML = preview.body;
   for (const block of blocksOf(drawn, uri)) if (block.matches('[data-step]')) block.tabIndex = -1;
-  placeFindings(drawn, uri, preview.findings);
+  makeFindingsWalkable(drawn, preview.findings);
   Idiomorph.morph(card, [...drawn.childNodes], { morphStyle: 'innerHTML' });
 }
 
-/** Each finding stands at the end of the innermost block that holds its place; the others stand before the card. */
-function placeFindings(card: HTMLElement, uri: string, findings: readonly PreviewFinding[]): void {
-  const blocks = blocksOf(card, uri);
-  const placed = new Map<HTMLElement | undefined, number[]>();
-  for (const [index, finding] of findings.entries()) {
-    const block = finding.place.uri === uri ? innermost(blocks, finding.place.start) : undefined;
-    placed.set(block, [...(placed.get(block) ?? []), index]);
-  }
-  for (const [block, indices] of placed) {
-    const list = findingList(indices.map((index) => [index, findings[index] as PreviewFinding]));
-    if (block) block.append(list);
-    else card.prepend(list);
-  }
+/** The notes that the card shows can be walked from; a finding that stands in no part of the card is told before it. */
+function makeFindingsWalkable(card: HTMLElement, findings: readonly PreviewFinding[]): void {
+  const notes = [...card.querySelectorAll<HTMLElement>('.finding[data-code]')];
+  const homeless = [...findings.entries()].filter(([index, finding]) => {
+    const own = notes.filter((note) => isNoteOf(note, finding));
+    for (const note of own) makeWalkable(note, index, finding);
+    return own.length === 0 && finding.level !== 'hint';
+  });
+  card.prepend(...homeless.map(([index, finding]) => homelessNote(index, finding)));
 }
 
-function findingList(findings: readonly (readonly [number, PreviewFinding])[]): HTMLElement {
-  const notes = findings.map(([index, finding]) =>
-    element(
-      'button',
-      { class: `cw-finding ${finding.level}`, attributes: { type: 'button', 'data-finding': `${index}` } },
-      element('strong', {}, levelWords[finding.level]),
-      ` ${finding.message} `,
-      finding.path.length > 0 ? element('span', { class: 'cw-walk' }, 'Walk the path') : undefined,
-    ),
+function isNoteOf(note: HTMLElement, { code, place }: PreviewFinding): boolean {
+  return (
+    note.dataset.code === code && Number(note.dataset.start) === place.start && Number(note.dataset.end) === place.end
   );
-  return element('div', { class: 'cw-findings', attributes: { role: 'note' } }, ...notes);
+}
+
+function homelessNote(index: number, finding: PreviewFinding): HTMLElement {
+  const word = element('strong', {}, finding.level === 'error' ? 'Error: ' : 'Warning: ');
+  const note = element('p', { class: `finding is-${finding.level}` }, word, finding.message);
+  makeWalkable(note, index, finding);
+  return note;
+}
+
+function makeWalkable(note: HTMLElement, index: number, { path }: PreviewFinding): void {
+  note.dataset.finding = `${index}`;
+  note.tabIndex = 0;
+  note.setAttribute('role', 'button');
+  if (path.length > 0) note.append(' ', element('span', { class: 'walk-link' }, 'Walk the path'));
 }
 
 /** The blocks that were made from this file, in the order of the page. */

@@ -69,7 +69,8 @@ function show(newUri: string, preview: Preview): void {
   shown = preview;
   older.textContent = '';
   host.setState({ uri });
-  cardStyle.replaceSync(preview.style);
+  // The style was written for a whole page: here it reaches the card alone.
+  cardStyle.replaceSync(`@scope (.card) { ${preview.style} }`);
   drawCard(card, uri, preview);
   anchors = measure(scroller, uri);
   drawChoices(preview);
@@ -175,6 +176,8 @@ window.addEventListener('keydown', (event) => {
   if (walk && (event.key === 'ArrowRight' || event.key === 'ArrowLeft')) {
     walkActions.walkTo(walk.at + (event.key === 'ArrowRight' ? 1 : -1));
   } else if (event.key === 'n' || event.key === 'p') focusStep(event.key === 'n' ? 1 : -1);
+  else if (event.key === 'Enter' && (event.target as Element).matches('[data-finding]'))
+    (event.target as HTMLElement).click();
   else if (event.key === 'Enter' && focusedStep()) reveal({ uri, ...spanOf(focusedStep() as HTMLElement) }, true);
   else if (event.key === 's' && focusedStep()) askSituation(focusedStep() as HTMLElement);
   else return;

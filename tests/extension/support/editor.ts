@@ -25,6 +25,8 @@ export interface Editor {
   readonly page: Page;
   readonly workspace: string;
   readonly port: number;
+  /** Changes the writer's settings; the editor takes them at once. */
+  readonly setSettings: (settings: Readonly<Record<string, unknown>>) => void;
   readonly close: () => Promise<void>;
 }
 
@@ -50,7 +52,12 @@ export async function openEditor({ files, settings = {} }: EditorOptions): Promi
   const home = mkdtempSync(join(tmpdir(), 'cardwright-editor-'));
   const workspace = join(home, 'workspace');
   writeFiles(workspace, files);
-  writeFiles(home, { 'user-data/User/settings.json': JSON.stringify({ ...quietSettings, ...settings }) });
+  let current = settings;
+  const setSettings = (more: Readonly<Record<string, unknown>>) => {
+    current = { ...current, ...more };
+    writeFiles(home, { 'user-data/User/settings.json': JSON.stringify({ ...quietSettings, ...current }) });
+  };
+  setSettings({});
   installExtension(home);
   const port = await freePort();
   const server = startServer(home, port, workspace);
@@ -60,14 +67,16 @@ export async function openEditor({ files, settings = {} }: EditorOptions): Promi
     const page = context.pages()[0] ?? (await context.newPage());
     await page.goto(`http://127.0.0.1:${port}/?folder=${workspace}`);
     await page.waitForSelector('.monaco-workbench .part.editor', { timeout: 60_000 });
-    return { page, workspace, port, close: () => closeAll(context, server, home) };
+    return { page, workspace, port, setSettings, close: () => closeAll(context, server, home) };
   } catch (error) {
     server.kill();
     throw error;
   }
 }
 
+/** The package that `npm run package` made, or the one that VSIX names. */
 function vsix(): string | undefined {
+  if (process.env.VSIX) return process.env.VSIX;
   const name = readdirSync(root).find((file) => file.endsWith('.vsix'));
   return name && join(root, name);
 }

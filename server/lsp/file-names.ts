@@ -1,0 +1,33 @@
+/**
+ * Editors name files by URIs, each escaped in its own way. Inside, a file has one name, the URI without escapes, which is
+ * also what a `use` line leads to. The way back gives the URI that the editor used.
+ */
+export class FileNames {
+  private readonly uris = new Map<string, string>();
+
+  /** The name of a file inside. */
+  fileOf(uri: string): string {
+    const file = unescaped(uri);
+    this.uris.set(file, uri);
+    return file;
+  }
+
+  uriOf(file: string): string {
+    return this.uris.get(file) ?? escaped(file);
+  }
+}
+
+/** A `%` that begins no escape stands for itself. */
+function unescaped(uri: string): string {
+  return uri.replace(/(?:%[0-9a-f]{2})+/gi, (escapes) => {
+    try {
+      return decodeURIComponent(escapes);
+    } catch {
+      return escapes;
+    }
+  });
+}
+
+function escaped(file: string): string {
+  return encodeURI(file).replaceAll('#', '%23').replaceAll('?', '%3F');
+}
