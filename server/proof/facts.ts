@@ -22,6 +22,8 @@ export interface RuleBreak extends Break {
   readonly rule: Rule;
   /** What of the `require` does not hold there: an item with the states that it may have, or a reading that is not known or outside. */
   readonly unmet: readonly Unmet[];
+  /** Where a supply is what is wrong: the fewest changes that feed the node, or cut it off. */
+  readonly mend?: readonly { readonly item: Item; readonly state: number }[];
   /** It was so from the start of the card and is met at the first action. */
   readonly sinceStart: boolean;
 }
@@ -30,7 +32,7 @@ export type Unmet =
   | { readonly type: 'item'; readonly item: Item; readonly wanted: readonly number[]; readonly possible: readonly number[] }
   | { readonly type: 'reading'; readonly gauge: Gauge; readonly known: boolean }
   | { readonly type: 'supply'; readonly supply: Supply; readonly node: number; readonly wanted: boolean }
-  | { readonly type: 'time'; readonly item: Item; readonly state: number; readonly settled: Seconds; readonly form: 'at least' | 'at most'; readonly wanted: Seconds };
+  | { readonly type: 'time'; readonly item: Item; readonly state: number; readonly form: 'at least' | 'at most'; readonly wanted: Seconds };
 
 export interface HazardBegins extends Break {
   readonly hazard: Hazard;

@@ -1,0 +1,89 @@
+/**
+ * A card as a graph of points and moves. A point is where a path may stand; a move is one thing that happens, with the time that it takes.
+ * The graph knows what happens, not whether it is good.
+ */
+import type {
+  Action,
+  AdmonitionLevel,
+  AssumedState,
+  Condition,
+  Gauge,
+  Hazard,
+  Item,
+  Role,
+  Statement,
+  Step,
+} from '../../shared/card.ts';
+import type { Place } from '../../shared/text.ts';
+import type { Ticks } from './time.ts';
+
+export type Point = number;
+
+export type Happening =
+  | { readonly type: 'pass' }
+  /** The path goes on here only where the condition holds, or fails to. */
+  | { readonly type: 'assume'; readonly condition: Condition; readonly holds: boolean }
+  | { readonly type: 'set'; readonly item: Item; readonly state: number }
+  /** A `run` enters its state; what was before is kept under the number of the run. */
+  | { readonly type: 'begin'; readonly run: number; readonly item: Item; readonly state: number }
+  | { readonly type: 'end'; readonly run: number; readonly item: Item; readonly state: number }
+  /** Something takes its time: what is only seen may change, readings pass. */
+  | { readonly type: 'moment'; readonly cause: 'wait' | 'bring' | 'step'; readonly gauge?: Gauge }
+  /** A jump back: readings pass, nothing moves. */
+  | { readonly type: 'forget' }
+  | { readonly type: 'admonish'; readonly hazard: Hazard; readonly level: AdmonitionLevel }
+  | { readonly type: 'enter-loop'; readonly loop: number }
+  /** Possible while fewer than `times` rounds are done. */
+  | { readonly type: 'again'; readonly loop: number; readonly times: number }
+  /** Possible once `times` rounds are done; without `times` at any round. */
+  | { readonly type: 'leave-loop'; readonly loop: number; readonly times?: number }
+  /** The card is being stopped here. */
+  | { readonly type: 'stopping'; readonly site: number }
+  /** A card is entered that assumes these states. */
+  | { readonly type: 'call'; readonly assumes: readonly AssumedState[] }
+  /** Timing only: lanes begin beside this one, which may set these items meanwhile. */
+  | { readonly type: 'fork'; readonly changes: readonly { readonly item: Item; readonly state: number }[] }
+  /** Timing only: the path waits here for the other lanes, which take this long from the fork. */
+  | { readonly type: 'join'; readonly others: Ticks; readonly changes: readonly { readonly item: Item; readonly state: number }[] }
+  | { readonly type: 'finish' }
+  | { readonly type: 'stopped' };
+
+export interface Move {
+  readonly from: Point;
+  readonly to: Point;
+  readonly happening: Happening;
+  readonly time: Ticks;
+  /** What a finding about this move points at. */
+  readonly place: Place;
+  /** What a path says of this move; moves without words are not told. */
+  readonly words?: string;
+  /** The step that this move enters. */
+  readonly step?: Step;
+  /** The statement or action that asks, and how it went. */
+  readonly branch?: { readonly statement: Statement | Action; readonly form: 'check' | 'if'; readonly passes: boolean };
+  /** The statement before which something may be inserted: the step, or the statement itself. */
+  readonly statement: Place;
+  readonly roles: readonly Role[];
+  /** In which lane of which `together` it happens. */
+  readonly lane?: { readonly together: Place; readonly index: number };
+}
+
+export interface StopSite {
+  readonly place: Place;
+}
+
+export interface Flow {
+  readonly points: number;
+  readonly start: Point;
+  readonly moves: readonly Move[];
+  /** Moves by the point that they leave. */
+  readonly from: readonly (readonly number[])[];
+  readonly loops: number;
+  readonly runs: readonly Item[];
+  readonly stopSites: readonly StopSite[];
+  /** The interleavings of lanes were too many and are all allowed in any order and number. */
+  readonly blended: boolean;
+  /** A jump leads to a label that is not there, and its paths are not followed. */
+  readonly unknownJumps: boolean;
+}
+

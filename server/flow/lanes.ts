@@ -1,0 +1,120 @@
+import type { Item } from '../../shared/card.ts';
+import type { Place } from '../../shared/text.ts';
+import type { Move, Point } from './graph.ts';
+import { noTicks, type Ticks } from './time.ts';
+import { timeBetween } from './time-between.ts';
+
+/** One lane of a `together`, drawn by itself. Its points are those from `firstPoint` up to `lastPoint`. */
+export interface LanePart {
+  readonly entry: Point;
+  readonly exit: Point;
+  readonly firstPoint: Point;
+  readonly lastPoint: Point;
+  readonly moves: readonly Move[];
+}
+
+export interface Sink {
+  point(): Point;
+  add(move: Move): void;
+}
+
+const mostProductPoints = 200_000;
+
+const within = (lane: LanePart, point: Point): boolean => lane.firstPoint <= point && point < lane.lastPoint;
+
+function pass(from: Point, to: Point, place: Place): Move {
+  return { from, to, place, happening: { type: 'pass' }, time: noTicks, statement: place, roles: [] };
+}
+
+/** Every interleaving: a point of the product is one point of each lane. Too many of them, and the moves may come in any order and number. */
+export function productOfLanes(lanes: readonly LanePart[], from: Point, place: Place, sink: Sink): { after: Point; blended: boolean } {
+  const size = lanes.reduce((product, lane) => product * (lane.lastPoint - lane.firstPoint), 1);
+  if (size > mostProductPoints) return { after: anyOrder(lanes, from, place, sink), blended: true };
+  const movesOf = lanes.map((lane) => groupByPoint(lane.moves));
+  const known = new Map<string, Point>();
+  const queue: { at: readonly Point[]; point: Point }[] = [];
+  const pointOf = (at: readonly Point[]): Point => {
+    const key = at.join(',');
+    let point = known.get(key);
+    if (point === undefined) {
+      point = sink.point();
+      known.set(key, point);
+      queue.push({ at, point });
+    }
+    return point;
+  };
+  sink.add(pass(from, pointOf(lanes.map((lane) => lane.entry)), place));
+  const after = pointOf(lanes.map((lane) => lane.exit));
+  for (let here = queue.pop(); here; here = queue.pop()) {
+    const { at, point } = here;
+    lanes.forEach((lane, index) => {
+      for (const move of movesOf[index]?.get(at[index] as Point) ?? []) {
+        const to = within(lane, move.to) ? pointOf(at.map((other, i) => (i === index ? move.to : other))) : move.to;
+        sink.add({ ...move, from: point, to, lane: move.lane ?? { together: place, index } });
+      }
+    });
+  }
+  return { after, blended: false };
+}
+
+function anyOrder(lanes: readonly LanePart[], from: Point, place: Place, sink: Sink): Point {
+  const middle = sink.point();
+  sink.add(pass(from, middle, place));
+  lanes.forEach((lane, index) => {
+    for (const move of lane.moves) {
+      sink.add({ ...move, from: middle, to: within(lane, move.to) ? middle : move.to, lane: { together: place, index } });
+    }
+  });
+  const after = sink.point();
+  sink.add(pass(middle, after, place));
+  return after;
+}
+
+function groupByPoint(moves: readonly Move[]): Map<Point, Move[]> {
+  const groups = new Map<Point, Move[]>();
+  for (const move of moves) {
+    const group = groups.get(move.from);
+    if (group) group.push(move);
+    else groups.set(move.from, [move]);
+  }
+  return groups;
+}
+
+/**
+ * For timing: the path goes through one lane and waits at its end for the others. What the others may set meanwhile is
+ * told at the fork and the join, and where one of them may end the card, so may the path.
+ */
+export function leadLane(lanes: readonly LanePart[], leader: number, from: Point, place: Place, sink: Sink): Point {
+  const lead = lanes[leader];
+  if (!lead) return from;
+  const others = lanes.filter((_, index) => index !== leader);
+  const changes = others.flatMap((lane) => changesOf(lane.moves));
+  const after = sink.point();
+  const move = pass(from, lead.entry, place);
+  sink.add({ ...move, happening: { type: 'fork', changes } });
+  for (const leadMove of lead.moves) sink.add({ ...leadMove, lane: leadMove.lane ?? { together: place, index: leader } });
+  sink.add({ ...pass(lead.exit, after, place), happening: { type: 'join', others: longestOf(others), changes } });
+  const leavings = others.flatMap((lane) => lane.moves.filter((leaving) => !within(lane, leaving.to)));
+  for (const leaving of leavings) {
+    for (let point = lead.firstPoint; point < lead.lastPoint; point++) sink.add({ ...leaving, from: point });
+  }
+  return after;
+}
+
+function changesOf(moves: readonly Move[]): { item: Item; state: number }[] {
+  const changes = new Map<string, { item: Item; state: number }>();
+  for (const { happening } of moves) {
+    if (happening.type === 'set' || happening.type === 'begin') {
+      changes.set(`${happening.item.id} ${happening.state}`, { item: happening.item, state: happening.state });
+    }
+  }
+  return [...changes.values()];
+}
+
+function longestOf(lanes: readonly LanePart[]): Ticks {
+  const times = lanes.map((lane) => timeBetween(lane.moves, lane.entry, lane.exit) ?? noTicks);
+  return {
+    least: Math.max(0, ...times.map((time) => time.least)),
+    most: Math.max(0, ...times.map((time) => time.most)),
+  };
+}

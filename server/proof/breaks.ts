@@ -1,0 +1,137 @@
+/** Whether a move breaks what must hold, and how. */
+import type { Condition, Item } from '../../shared/card.ts';
+import type { Unmet } from './facts.ts';
+import { type Answer, divided, evaluate, isSplit, type Split, type Variables, type View } from './evaluate.ts';
+import type { Look } from './question.ts';
+import { bitsOf, type State } from './state.ts';
+import { GaugeRegions } from './regions.ts';
+import { thingsIn } from './things.ts';
+import { touches } from './transition.ts';
+
+/** A part of a state for which the decision is yes; undefined where there is none. */
+export function somePart(state: State, decide: (part: State) => boolean | Split): State | undefined {
+  const waiting: State[] = [state];
+  for (let part = waiting.pop(); part; part = waiting.pop()) {
+    const decision = decide(part);
+    if (decision === true) return part;
+    if (decision !== false) waiting.push(...divided(part, decision));
+  }
+  return undefined;
+}
+
+export interface Broken {
+  /** A state after the move in which it is broken. */
+  readonly after: State;
+  /** The state before, in which what is known of readings is looked up. */
+  readonly before: State;
+  readonly sinceStart: boolean;
+}
+
+/**
+ * Whether the move brings about that the trigger is met and the requirement does not hold. What was broken before is not
+ * asked again, but at the first touch. While a trigger stays met, readings in the requirement are not asked again.
+ */
+export function brokenWhile(look: Look, trigger: Condition, require: Condition | undefined): Broken | undefined {
+  const { node, variables, view } = look;
+  const firstTouch = look.own('untouched') === 1 && touches(look.move.happening);
+  let broken: Broken | undefined;
+  const met = (answer: Answer) => answer === 'yes' || (node.blended && answer === 'unknown');
+  const unmetRequire = (part: State, as: View['as'], before: State): boolean | Split => {
+    if (!require) return true;
+    const answer = evaluate(require, view(part, as, before), variables);
+    return isSplit(answer) ? answer : answer !== 'yes';
+  };
+  somePart(node.state, (before) => {
+    const metBefore = triggerBefore(look, trigger, before);
+    if (isSplit(metBefore)) return metBefore;
+    const goesOn = metBefore === 'yes' && !firstTouch;
+    if (goesOn) {
+      const already = unmetRequire(before, 'met', before);
+      if (already !== false) return already === true ? false : already;
+    }
+    for (const state of look.after(before)) {
+      const after = somePart(state, (part) => {
+        const answer = evaluate(trigger, view(part, 'known', before), variables);
+        if (isSplit(answer)) return answer;
+        return met(answer) && unmetRequire(part, goesOn ? 'met' : 'known', before);
+      });
+      if (after) {
+        broken = { before, after, sinceStart: firstTouch && metBefore === 'yes' };
+        return true;
+      }
+    }
+    return false;
+  });
+  return broken;
+}
+
+function triggerBefore(look: Look, trigger: Condition, before: State): Answer {
+  const wasMet = look.own('was-met');
+  if (wasMet !== undefined) return wasMet === 1 ? 'yes' : 'no';
+  return evaluate(trigger, look.view(before, 'known'), look.variables);
+}
+
+/** Whether the condition may hold before the card begins, when no reading is known. */
+export function mayBeMetAtStart(condition: Condition, start: (item: Item) => number): boolean {
+  const items = [...thingsIn(condition).items];
+  const places = new Map(items.map((item, index) => [item, index]));
+  const variables: Variables = {
+    ofItem: (item) => places.get(item),
+    ofGauge: () => undefined,
+    regions: () => GaugeRegions.of([]),
+  };
+  const met = somePart(items.map(start), (part) => {
+    const answer = evaluate(condition, { state: part, readings: part, as: 'known' }, variables);
+    return isSplit(answer) ? answer : answer === 'yes';
+  });
+  return met !== undefined;
+}
+
+/** Whether the condition may hold there. `asks` says which answers count. */
+export function somewhere(
+  look: Look,
+  condition: Condition,
+  asks: (answer: 'yes' | 'no' | 'unknown') => boolean,
+): State | undefined {
+  return somePart(look.node.state, (part) => {
+    const answer = evaluate(condition, look.view(part, 'known'), look.variables);
+    return isSplit(answer) ? answer : asks(answer);
+  });
+}
+
+/** What of a requirement does not hold, term by term. */
+export function unmetTerms(require: Condition, state: State, readings: State, look: Look, wanted = true): Unmet[] {
+  const { variables, view } = look;
+  const answer = evaluate(require, view(state, 'known', readings), variables);
+  if (answer === (wanted ? 'yes' : 'no')) return [];
+  switch (require.type) {
+    case 'and':
+    case 'or':
+      return require.terms.flatMap((term) => unmetTerms(term, state, readings, look, wanted));
+    case 'not':
+      return unmetTerms(require.term, state, readings, look, !wanted);
+    case 'quantified':
+      return unmetTerms(require.written, state, readings, look, wanted);
+    case 'state':
+      return unmetState(require, state, variables, wanted);
+    case 'bound':
+    case 'limit':
+      return [{ type: 'reading', gauge: require.gauge, known: answer !== 'unknown' }];
+    case 'reaches':
+      return [{ type: 'supply', supply: require.supply, node: require.node, wanted }];
+    case 'open':
+      return [];
+  }
+}
+
+function unmetState(term: Extract<Condition, { type: 'state' }>, state: State, variables: Variables, wanted: boolean): Unmet[] {
+  const variable = variables.ofItem(term.item);
+  if (variable === undefined) return [];
+  const possible = bitsOf(state[variable] as number);
+  const { lasting, item } = term;
+  if (lasting && possible.length === 1 && possible[0] === term.state) {
+    return [{ type: 'time', item, state: term.state, form: lasting.form, wanted: lasting.duration }];
+  }
+  const states = item.kind.states.map((_, index) => index);
+  return [{ type: 'item', item, wanted: wanted ? [term.state] : states.filter((index) => index !== term.state), possible }];
+}

@@ -1,0 +1,39 @@
+/** Facts from all configurations of a card, each once, with the configurations on which it holds. */
+import type { Break } from './facts.ts';
+import type { Place } from '../../shared/text.ts';
+
+interface Entry {
+  readonly fact: Break;
+  readonly configurations: Set<string>;
+}
+
+export class Collector {
+  private readonly lists = new Map<string, Map<string, Entry>>();
+  private current = '';
+  private readonly all = new Set<string>();
+
+  begin(configuration: string): void {
+    this.current = configuration;
+    this.all.add(configuration);
+  }
+
+  /** The first fact with a key is kept: the nearest places are visited first, so its path is the shortest. */
+  add<Fact extends Break>(list: string, key: string, fact: () => Fact): void {
+    let entries = this.lists.get(list);
+    if (!entries) this.lists.set(list, (entries = new Map()));
+    const known = entries.get(key);
+    if (known) known.configurations.add(this.current);
+    else entries.set(key, { fact: fact(), configurations: new Set([this.current]) });
+  }
+
+  take<Fact extends Break>(list: string): Fact[] {
+    return [...(this.lists.get(list)?.values() ?? [])].map(({ fact, configurations }) => ({
+      ...(fact as Fact),
+      configuration: configurations.size === this.all.size ? undefined : [...configurations].join('; '),
+    }));
+  }
+}
+
+export function placeKey(place: Place): string {
+  return `${place.file} ${place.start} ${place.end}`;
+}

@@ -1,0 +1,134 @@
+/** Visits every place that a path can come to, the nearest first, so that the way to each is a shortest one. */
+import type { Cancellation } from '../../shared/cancel.ts';
+import { Cancelled } from '../../shared/cancel.ts';
+import type { Move } from '../flow/graph.ts';
+import { partsWhere } from './evaluate.ts';
+import type { Node } from './question.ts';
+import { nowhere, type Slice } from './slice.ts';
+import { keyOf, type State } from './state.ts';
+import { touches, Transitions } from './transition.ts';
+
+export interface Exploration {
+  readonly nodes: readonly Node[];
+}
+
+export interface ExploreOptions {
+  readonly stateBound: number;
+  readonly cancellation?: Cancellation;
+  /** Told of each way from node to node; with equal states one node may have many. */
+  readonly onWay?: (from: Node, move: Move, moveIndex: number, to: Node) => void;
+}
+
+export function explore(slice: Slice, start: State, options: ExploreOptions): Exploration {
+  return new Explorer(slice, options).run(start);
+}
+
+class Explorer {
+  private readonly nodes: Node[] = [];
+  private readonly known = new Map<string, Node>();
+  private readonly queue: Node[] = [];
+  private readonly transitions: Transitions;
+
+  constructor(
+    private readonly slice: Slice,
+    private readonly options: ExploreOptions,
+  ) {
+    this.transitions = new Transitions(slice);
+  }
+
+  run(start: State): Exploration {
+    const { flow, skip } = this.slice;
+    const point = this.slice.isUseful(flow.start) ? (skip[flow.start] as number) : nowhere;
+    if (point !== nowhere) this.arrive(point, start, undefined, undefined);
+    for (let next = 0; next < this.queue.length; next++) {
+      if (next % 1024 === 0 && this.options.cancellation?.cancelled) throw new Cancelled();
+      this.leave(this.queue[next] as Node);
+    }
+    return { nodes: this.nodes };
+  }
+
+  private leave(node: Node): void {
+    const { flow, skip, question } = this.slice;
+    for (const moveIndex of flow.from[node.point] ?? []) {
+      const move = flow.moves[moveIndex] as Move;
+      const watched = question.watches(move);
+      const to = skip[move.to] as number;
+      if (to === nowhere && !watched) continue;
+      const matters = watched || this.slice.matters(move);
+      if (watched) this.look(node, move, moveIndex);
+      if (to === nowhere) continue;
+      const after = matters ? this.settle(node.state, this.transitions.after(node.state, move, moveIndex), move) : [node.state];
+      for (const state of after) {
+        const there = this.arrive(to, state, node, moveIndex);
+        this.options.onWay?.(node, move, moveIndex, there);
+      }
+    }
+  }
+
+  private look(node: Node, move: Move, moveIndex: number): void {
+    this.slice.question.look({
+      node,
+      move,
+      moveIndex,
+      after: (part) => this.transitions.after(part, move, moveIndex),
+      set: (part, item, value) => this.transitions.set(part, item, value),
+      variables: this.slice,
+      view: this.transitions.view,
+      own: (type) => {
+        const variable = this.slice.own(type);
+        return variable === undefined ? undefined : node.state[variable];
+      },
+    });
+  }
+
+  /** Keeps whether a trigger that looks at readings was met, since the readings will be forgotten. */
+  private settle(before: State, after: readonly State[], move: Move): readonly State[] {
+    const condition = this.slice.question.wasMet;
+    const variable = this.slice.own('was-met');
+    if (!condition || variable === undefined || !(touches(move.happening) || move.happening.type === 'end' || move.happening.type === 'moment')) return after;
+    return after.flatMap((state) =>
+      [1, 0].flatMap((met) =>
+        partsWhere(
+          condition,
+          state,
+          this.slice,
+          (answer) => (answer === 'yes') === (met === 1),
+          (part) => this.transitions.view(part, 'known', before),
+        ).map((part) => part.with(variable, met)),
+      ),
+    );
+  }
+
+  private arrive(point: number, reached: State, parent: Node | undefined, move: number | undefined): Node {
+    const state = this.slice.forgetUnused(point, reached);
+    const key = keyOf(point, state);
+    const known = this.known.get(key);
+    if (known) return known;
+    if (this.nodes.length >= this.options.stateBound) return this.blend(point, state, parent, move);
+    return this.addNode(key, { id: this.nodes.length, point, state, parent, move, blended: parent?.blended ?? false });
+  }
+
+  private addNode(key: string, node: Node): Node {
+    this.known.set(key, node);
+    this.nodes.push(node);
+    this.queue.push(node);
+    return node;
+  }
+
+  /** Past the bound all states of a point are one that allows what any of them allows. Plain numbers stay apart. */
+  private blend(point: number, state: State, parent: Node | undefined, move: number | undefined): Node {
+    const isMask = (index: number) => {
+      const type = this.slice.variables[index]?.type;
+      return type === 'item' || type === 'gauge' || type === 'before-run';
+    };
+    const key = `blend ${keyOf(point, state.map((value, index) => (isMask(index) ? 0 : value)))}`;
+    const known = this.known.get(key);
+    if (!known) return this.addNode(key, { id: this.nodes.length, point, state, parent, move, blended: true });
+    const wider = known.state.map((value, index) => (isMask(index) ? value | (state[index] as number) : value));
+    if (wider.some((value, index) => value !== known.state[index])) {
+      known.state = wider;
+      this.queue.push(known);
+    }
+    return known;
+  }
+}

@@ -1,0 +1,17 @@
+import type { Card, Item } from '../../../shared/card.ts';
+import type { PathPlace } from '../../../shared/finding.ts';
+import type { Flow } from '../../flow/graph.ts';
+import type { Collector } from '../collector.ts';
+import type { Unmet } from '../facts.ts';
+import type { Look } from '../question.ts';
+
+/** What the questions of one configuration share. */
+export interface Context {
+  readonly card: Card;
+  readonly flow: Flow;
+  readonly collector: Collector;
+  /** The states that an item may have at the start, as a mask. */
+  readonly start: (item: Item) => number;
+  readonly path: (look: Look, about: readonly Item[], unmet: readonly Unmet[]) => readonly PathPlace[];
+}
+

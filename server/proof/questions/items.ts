@@ -1,0 +1,143 @@
+import type { AssumedState, Condition, Item } from '../../../shared/card.ts';
+import type { Happening, Move } from '../../flow/graph.ts';
+import { brokenWhile } from '../breaks.ts';
+import { placeKey } from '../collector.ts';
+import type { LeftChanged, NotAssumed, NotFed } from '../facts.ts';
+import type { Look, Question } from '../question.ts';
+import { bitsOf } from '../state.ts';
+import { thingsIn } from '../things.ts';
+import type { Context } from './context.ts';
+import { mendOf } from './mend.ts';
+import { actionsThatMatter, ownVariables } from './rules.ts';
+
+/** An item that needs a supply while in a state must be fed in every such state. */
+export function needQuestion(item: Item, need: Item['needs'][number], context: Context): Question {
+  const { place } = need;
+  const trigger: Condition = { type: 'state', item, state: need.state, place };
+  const require: Condition = { type: 'reaches', supply: need.supply, node: need.node, place };
+  const { items, gauges } = thingsIn(trigger, require);
+  const own = ownVariables(trigger, context);
+  return {
+    items: [...items],
+    gauges: [...gauges],
+    own,
+    wasMet: trigger,
+    watches: actionsThatMatter([...items], gauges.size > 0, own),
+    look: (look) => {
+      const broken = brokenWhile(look, trigger, require);
+      if (!broken) return;
+      const { move } = look;
+      context.collector.add('notFed', `${item.id} ${need.state} ${need.supply.id} ${placeKey(move.place)}`, (): NotFed => ({
+        place: move.place,
+        item,
+        state: need.state,
+        supply: need.supply,
+        node: need.node,
+        mend: mendOf(require, broken.after, look, item),
+        path: context.path(look, [...items], []),
+        blended: look.node.blended,
+      }));
+    },
+  };
+}
+
+/** Records of the `set`s that never changed anything; the proof reads them when all configurations are through. */
+export interface SetRecord {
+  readonly item: Item;
+  readonly state: number;
+  readonly place: Move['place'];
+  always: boolean;
+}
+
+/** The first path number of an item's own `assume`, as the value of `changed-by`. */
+export const changedByAssume = -1;
+
+/** Is the item back where it belongs at every finish, and does each `set` of it change something? */
+export function putBackQuestion(
+  item: Item,
+  leaves: AssumedState | undefined,
+  assumed: AssumedState | undefined,
+  sets: Map<string, SetRecord>,
+  context: Context,
+): Question {
+  const isSet = (happening: Happening) => happening.type === 'set' && happening.item === item;
+  return {
+    items: [item],
+    gauges: [],
+    own: item.normally === undefined ? [] : [{ type: 'changed-by', item }],
+    watches: ({ happening }) => happening.type === 'finish' || isSet(happening),
+    look: (look) => {
+      if (isSet(look.move.happening)) recordSet(look, item, sets);
+      else lookAtFinish(look, item, leaves, assumed, context);
+    },
+  };
+}
+
+function recordSet(look: Look, item: Item, sets: Map<string, SetRecord>): void {
+  const { happening, place } = look.move;
+  if (happening.type !== 'set') return;
+  const variable = look.variables.ofItem(item);
+  const already = variable !== undefined && look.node.state[variable] === 1 << happening.state;
+  const key = `${item.id} ${placeKey(place)}`;
+  const known = sets.get(key);
+  if (known) known.always &&= already;
+  else sets.set(key, { item, state: happening.state, place, always: already });
+}
+
+function lookAtFinish(
+  look: Look,
+  item: Item,
+  leaves: AssumedState | undefined,
+  assumed: AssumedState | undefined,
+  context: Context,
+): void {
+  const changedBy = look.own('changed-by');
+  const variable = look.variables.ofItem(item);
+  if (!changedBy || variable === undefined || item.normally === undefined) return;
+  const wanted = leaves?.state ?? item.normally;
+  const left = (look.node.state[variable] as number) & ~(1 << item.normally) & ~(1 << wanted);
+  if (left === 0) return;
+  const byAssume = changedBy === changedByAssume;
+  const place = byAssume && assumed ? assumed.place : (context.flow.moves[changedBy - 1] as Move).place;
+  context.collector.add('leftChanged', `${item.id} ${placeKey(place)}`, (): LeftChanged => ({
+    place,
+    item,
+    left: bitsOf(left),
+    wanted,
+    finish: look.move.place,
+    assumed: byAssume,
+    lastStep: lastStep(look, context),
+    path: context.path(look, [item], []),
+    blended: look.node.blended,
+  }));
+}
+
+function lastStep(look: Look, context: Context): LeftChanged['lastStep'] {
+  const into = context.flow.moves.filter((move) => move.to === look.move.from && move.statement !== context.card.place);
+  return into.at(-1)?.statement;
+}
+
+/** A card that is done in this one may rely on states that are not so there. */
+export function callQuestion(assumes: readonly AssumedState[], context: Context): Question {
+  return {
+    items: assumes.map(({ item }) => item),
+    gauges: [],
+    own: [],
+    watches: ({ happening }) => happening.type === 'call' && happening.assumes === assumes,
+    look: (look) => {
+      for (const { item, state } of assumes) {
+        const possible = look.node.state[look.variables.ofItem(item) as number] as number;
+        if (possible === 1 << state) continue;
+        const { place } = look.move;
+        context.collector.add('notAssumed', `${item.id} ${placeKey(place)}`, (): NotAssumed => ({
+          place,
+          item,
+          state,
+          possible: bitsOf(possible),
+          path: context.path(look, [item], [{ type: 'item', item, wanted: [state], possible: bitsOf(possible) }]),
+          blended: look.node.blended,
+        }));
+      }
+    },
+  };
+}

@@ -1,0 +1,154 @@
+import type { Condition, Item, Rule } from '../../../shared/card.ts';
+import { brokenWhile, mayBeMetAtStart, somePart, somewhere, unmetTerms } from '../breaks.ts';
+import { placeKey } from '../collector.ts';
+import { evaluate, isSplit } from '../evaluate.ts';
+import type { RuleBreak, Unmet } from '../facts.ts';
+import type { Look, Question } from '../question.ts';
+import { passesTime } from '../slice.ts';
+import type { State, Variable } from '../state.ts';
+import { thingsIn } from '../things.ts';
+import { touches } from '../transition.ts';
+import { beginningsBy } from '../triggers.ts';
+import type { Context } from './context.ts';
+import { mendOf } from './mend.ts';
+
+export function ruleQuestion(rule: Rule, context: Context): Question {
+  switch (rule.trigger) {
+    case 'before':
+      return beforeQuestion(rule, rule.condition as Condition, context);
+    case 'while':
+      return whileQuestion(rule, rule.condition as Condition, context);
+    case 'at end':
+      return endQuestion(rule, 'finish', context);
+    case 'at stop':
+      return endQuestion(rule, 'stopped', context);
+  }
+}
+
+function whileQuestion(rule: Rule, trigger: Condition, context: Context): Question {
+  const { items, gauges } = thingsIn(trigger, rule.require);
+  const own = ownVariables(trigger, context);
+  return {
+    items: [...items],
+    gauges: [...gauges],
+    own,
+    wasMet: trigger,
+    watches: actionsThatMatter([...items], gauges.size > 0, own),
+    look: (look) => {
+      const broken = brokenWhile(look, trigger, rule.require);
+      if (broken) report(rule, look, broken.after, broken.before, context, broken.sinceStart);
+    },
+  };
+}
+
+/**
+ * What a `while` needs beside items and gauges: where the trigger may be met from the start, whether anything was touched
+ * yet; where it looks at readings, whether it was met at the last action.
+ */
+export function ownVariables(trigger: Condition, context: Context): Variable[] {
+  const own: Variable[] = [];
+  if (mayBeMetAtStart(trigger, context.start)) own.push({ type: 'untouched' });
+  if (thingsIn(trigger).gauges.size > 0) own.push({ type: 'was-met' });
+  return own;
+}
+
+/**
+ * Only a move that may change one of the items, or what is known where readings are asked, can break what must hold; and the
+ * first touch, where it may be broken from the start.
+ */
+export function actionsThatMatter(items: readonly Item[], readings: boolean, own: readonly Variable[]): Question['watches'] {
+  const known = new Set(items);
+  const anyAction = readings || items.some((item) => item.kind.seen || item.may.length > 0);
+  const fromStart = own.some((variable) => variable.type === 'untouched');
+  return (move) => {
+    if (!passesTime(move)) return false;
+    const { happening } = move;
+    return anyAction || (fromStart && touches(happening)) || ('item' in happening && known.has(happening.item));
+  };
+}
+
+function beforeQuestion(rule: Rule, trigger: Condition, context: Context): Question {
+  const { items, gauges } = thingsIn(trigger, rule.require);
+  const triggering = thingsIn(trigger).items;
+  return {
+    items: [...items],
+    gauges: [...gauges],
+    own: [],
+    watches: ({ happening }) => (happening.type === 'set' || happening.type === 'begin') && triggering.has(happening.item),
+    look: (look) => {
+      const { happening } = look.move;
+      if (happening.type !== 'set' && happening.type !== 'begin') return;
+      const begins = beginningsBy(happening.item, trigger);
+      const broken = somePart(look.node.state, (before) => {
+        const after = look.set(before, happening.item, happening.state);
+        for (const { newly, whole } of begins) {
+          const answers = [
+            opposite(evaluate(newly, look.view(before, 'known'), look.variables)),
+            evaluate(newly, look.view(after, 'known', before), look.variables),
+            evaluate(whole, look.view(after, 'known', before), look.variables),
+            opposite(evaluate(rule.require, look.view(before, 'known'), look.variables)),
+          ];
+          if (answers.includes('no')) continue;
+          const split = answers.find(isSplit);
+          if (split) return split;
+          if (answers.every((answer) => answer === 'yes' || (look.node.blended && answer === 'unknown'))) return true;
+        }
+        return false;
+      });
+      if (broken) report(rule, look, broken, broken, context, false);
+    },
+  };
+}
+
+type Answer = ReturnType<typeof evaluate>;
+
+/** What nobody knows to hold does not. */
+function opposite(answer: Answer): Answer {
+  if (answer === 'yes') return 'no';
+  return answer === 'no' || answer === 'unknown' ? 'yes' : answer;
+}
+
+function endQuestion(rule: Rule, at: 'finish' | 'stopped', context: Context): Question {
+  const { items, gauges } = thingsIn(rule.require);
+  return {
+    items: [...items],
+    gauges: [...gauges],
+    own: at === 'stopped' ? [{ type: 'stop-site' }] : [],
+    watches: ({ happening }) => happening.type === at,
+    look: (look) => {
+      const broken = somewhere(look, rule.require, (answer) => answer !== 'yes');
+      if (broken) report(rule, look, broken, broken, context, false);
+    },
+  };
+}
+
+function report(rule: Rule, look: Look, after: State, before: State, context: Context, sinceStart: boolean): void {
+  const place = placeOf(look, context);
+  context.collector.add('rules', `${rule.id} ${placeKey(place)}`, (): RuleBreak => {
+    const unmet = unmetTerms(rule.require, after, before, look);
+    return {
+      place,
+      rule,
+      unmet,
+      mend: mendForUnmet(rule.require, unmet, after, look),
+      sinceStart,
+      path: context.path(look, itemsAbout(rule), unmet),
+      blended: look.node.blended,
+    };
+  });
+}
+
+function itemsAbout(rule: Rule): Item[] {
+  return [...thingsIn(rule.condition, rule.require).items];
+}
+
+function mendForUnmet(require: Condition, unmet: readonly Unmet[], state: State, look: Look): RuleBreak['mend'] {
+  return unmet.some((term) => term.type === 'supply') ? mendOf(require, state, look) : undefined;
+}
+
+/** A stop stands where it was written, or at the check that failed; all else where it happens. */
+export function placeOf(look: Look, context: Context): RuleBreak['place'] {
+  const site = look.own('stop-site');
+  const stop = site ? context.flow.stopSites[site - 1] : undefined;
+  return stop ? stop.place : look.move.place;
+}

@@ -1,0 +1,53 @@
+/**
+ * What may be so on one path, for one question. A state is a row of numbers, one for each thing that the question needs:
+ * a mask of the states that an item may be in, a mask of the regions that a gauge may show, or a plain number.
+ */
+import type { Gauge, Item } from '../../shared/card.ts';
+
+export type State = readonly number[];
+
+export type Variable =
+  | { readonly type: 'item'; readonly item: Item; readonly all: number }
+  | { readonly type: 'gauge'; readonly gauge: Gauge; readonly all: number }
+  /** The states that an item may have had before a `run`. */
+  | { readonly type: 'before-run'; readonly run: number; readonly item: Item }
+  /** Rounds done of a loop; 0 outside it. */
+  | { readonly type: 'rounds'; readonly loop: number }
+  /** The move (plus one) that last took the item out of its normal state; 0 for none. */
+  | { readonly type: 'changed-by'; readonly item: Item }
+  /** The move (plus one) that began the present stay in a state. */
+  | { readonly type: 'begun-by'; readonly item: Item }
+  /** 1 once an admonition for the hazard was shown. */
+  | { readonly type: 'shown' }
+  /** 1 while no `set`, `run` or `wait` has happened yet. */
+  | { readonly type: 'untouched' }
+  /** 1 where the trigger was met at the last action; only for triggers that look at readings. */
+  | { readonly type: 'was-met' }
+  /** The stop (plus one) that this path is on. */
+  | { readonly type: 'stop-site' };
+
+export function keyOf(point: number, state: State): string {
+  return `${point}:${state.join(',')}`;
+}
+
+export function withValue(state: State, index: number, value: number): State {
+  if (state[index] === value) return state;
+  const changed = state.slice();
+  changed[index] = value;
+  return changed;
+}
+
+/** The bits of a mask, as indices. */
+export function bitsOf(mask: number): number[] {
+  const bits: number[] = [];
+  for (let bit = 0; bit < 31; bit++) if (mask & (1 << bit)) bits.push(bit);
+  return bits;
+}
+
+export function isSingle(mask: number): boolean {
+  return mask !== 0 && (mask & (mask - 1)) === 0;
+}
+
+export function allStates(item: Item): number {
+  return 2 ** Math.min(item.kind.states.length, 31) - 1;
+}

@@ -1,0 +1,46 @@
+import type { Condition, Gauge, Item, Supply } from '../../shared/card.ts';
+import { writtenOut } from './regions.ts';
+
+/** The items and gauges that a condition looks at, those behind supplies included. */
+export interface Things {
+  readonly items: Set<Item>;
+  readonly gauges: Set<Gauge>;
+}
+
+export function thingsIn(...conditions: (Condition | undefined)[]): Things {
+  const things: Things = { items: new Set(), gauges: new Set() };
+  const supplies = new Set<Supply>();
+  for (const condition of conditions) if (condition) collect(condition, things, supplies);
+  return things;
+}
+
+function collect(condition: Condition, things: Things, supplies: Set<Supply>): void {
+  switch (condition.type) {
+    case 'and':
+    case 'or':
+      for (const term of condition.terms) collect(term, things, supplies);
+      return;
+    case 'not':
+      return collect(condition.term, things, supplies);
+    case 'quantified':
+      return collect(condition.written, things, supplies);
+    case 'state':
+      things.items.add(condition.item);
+      return;
+    case 'bound':
+      things.gauges.add(condition.gauge);
+      return;
+    case 'limit':
+      return collect(writtenOut(condition.limit, condition.gauge, condition.place), things, supplies);
+    case 'reaches':
+      return collectSupply(condition.supply, things, supplies);
+    case 'open':
+      return;
+  }
+}
+
+function collectSupply(supply: Supply, things: Things, supplies: Set<Supply>): void {
+  if (supplies.has(supply)) return;
+  supplies.add(supply);
+  for (const { when } of [...supply.sources, ...supply.links]) if (when) collect(when, things, supplies);
+}

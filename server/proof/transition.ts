@@ -1,0 +1,184 @@
+/** What one move makes of a state. */
+import type { Condition, Gauge, Hazard, Item } from '../../shared/card.ts';
+import type { Happening, Move } from '../flow/graph.ts';
+import { divided, evaluate, isSplit, partsWhere, type View } from './evaluate.ts';
+import { passesTime, type Slice } from './slice.ts';
+import { type State, withValue } from './state.ts';
+
+/** A state that an item may come to by itself. */
+interface Drift {
+  readonly variable: number;
+  readonly bit: number;
+  readonly when?: Condition;
+}
+
+export class Transitions {
+  constructor(
+    private readonly slice: Slice,
+    private readonly lasting: View['lasting'] = undefined,
+  ) {}
+
+  view = (state: State, as: View['as'], readings: State = state): View => ({ state, readings, as, lasting: this.lasting });
+
+  /** The states after the move; none where it cannot be taken. */
+  after(state: State, move: Move, moveIndex: number): State[] {
+    const changed = this.happen(state, move, moveIndex);
+    if (!passesTime(move)) return changed;
+    const touched = touches(move.happening) ? changed.map((one) => this.setOwn(one, 'untouched', 0)) : changed;
+    const forgotten = touched.map((one) => this.forgetReadings(one, move.happening));
+    return forgotten.flatMap((one) => this.drift(one));
+  }
+
+  /** The state right after a `set` or `begin`, before anything moves by itself. */
+  set(state: State, item: Item, value: number): State {
+    const variable = this.slice.ofItem(item);
+    return variable === undefined ? state : withValue(state, variable, 1 << value);
+  }
+
+  private setOwn(state: State, type: 'untouched' | 'changed-by' | 'begun-by' | 'shown' | 'stop-site', value: number): State {
+    const variable = this.slice.own(type);
+    return variable === undefined ? state : withValue(state, variable, value);
+  }
+
+  private happen(state: State, { happening }: Move, moveIndex: number): State[] {
+    switch (happening.type) {
+      case 'assume': {
+        const wanted = happening.holds ? 'yes' : 'no';
+        return partsWhere(
+          happening.condition,
+          state,
+          this.slice,
+          (answer) => answer === wanted || answer === 'unknown',
+          (part) => this.view(part, 'world'),
+        );
+      }
+      case 'set':
+        return [this.noteSet(this.set(state, happening.item, happening.state), happening, moveIndex)];
+      case 'begin': {
+        const item = this.slice.ofItem(happening.item);
+        const before = this.slice.own('before-run', happening.run);
+        if (item === undefined || before === undefined) return [state];
+        const begun = withValue(this.set(state, happening.item, happening.state), before, state[item] as number);
+        return [this.setOwn(begun, 'begun-by', moveIndex + 1)];
+      }
+      case 'end': {
+        const item = this.slice.ofItem(happening.item);
+        const before = this.slice.own('before-run', happening.run);
+        if (item === undefined || before === undefined) return [state];
+        return [withValue(withValue(state, item, state[before] as number), before, 0)];
+      }
+      case 'enter-loop':
+        return [this.setRounds(state, happening.loop, 1)];
+      case 'again': {
+        const done = this.rounds(state, happening.loop);
+        if (done === undefined) return [state];
+        return done < happening.times ? [this.setRounds(state, happening.loop, done + 1)] : [];
+      }
+      case 'leave-loop': {
+        const done = this.rounds(state, happening.loop);
+        if (done !== undefined && happening.times !== undefined && done < happening.times) return [];
+        return [this.setRounds(state, happening.loop, 0)];
+      }
+      case 'admonish':
+        return [isShown(this.slice.question.hazard, happening) ? this.setOwn(state, 'shown', 1) : state];
+      case 'forget':
+        return [this.forgetOnJump(state)];
+      case 'stopping':
+        return [this.setOwn(state, 'stop-site', happening.site + 1)];
+      case 'call':
+        return [happening.assumes.reduce((part, { item, state: value }) => this.set(part, item, value), state)];
+      case 'fork':
+      case 'join':
+        return [this.maybeChanged(state, happening.changes)];
+      default:
+        return [state];
+    }
+  }
+
+  private noteSet(state: State, happening: Extract<Happening, { type: 'set' }>, moveIndex: number): State {
+    const variable = this.slice.variables.find((one) => one.type === 'changed-by' || one.type === 'begun-by');
+    if (!variable || !('item' in variable) || variable.item !== happening.item) return state;
+    if (variable.type === 'begun-by') return this.setOwn(state, 'begun-by', moveIndex + 1);
+    return this.setOwn(state, 'changed-by', happening.state === happening.item.normally ? 0 : moveIndex + 1);
+  }
+
+  private rounds(state: State, loop: number): number | undefined {
+    const variable = this.slice.own('rounds', loop);
+    return variable === undefined ? undefined : (state[variable] as number);
+  }
+
+  private setRounds(state: State, loop: number, done: number): State {
+    const variable = this.slice.own('rounds', loop);
+    return variable === undefined ? state : withValue(state, variable, done);
+  }
+
+  private maybeChanged(state: State, changes: readonly { item: Item; state: number }[]): State {
+    const changed = state.slice();
+    for (const change of changes) {
+      const variable = this.slice.ofItem(change.item);
+      if (variable !== undefined) changed[variable] = (changed[variable] as number) | (1 << change.state);
+    }
+    return changed;
+  }
+
+  private forgetReadings(state: State, happening: Happening): State {
+    let changed = state;
+    for (const gauge of this.slice.gaugesInSlice) {
+      if (endsReading(gauge, happening)) changed = withValue(changed, this.slice.ofGauge(gauge) as number, this.slice.regions(gauge).all);
+    }
+    return changed;
+  }
+
+  private forgetOnJump(state: State): State {
+    let changed = state;
+    for (const gauge of this.slice.gaugesInSlice) {
+      if (!gauge.movedBy) changed = withValue(changed, this.slice.ofGauge(gauge) as number, this.slice.regions(gauge).all);
+    }
+    return changed;
+  }
+
+  /** What is only seen may be in any state again; what may move by itself may have, over and over until nothing new can. */
+  private drift(state: State): State[] {
+    let start = state;
+    const mays: Drift[] = [];
+    for (const item of this.slice.itemsInSlice) {
+      const variable = this.slice.ofItem(item) as number;
+      if (item.kind.seen) start = withValue(start, variable, (this.slice.variables[variable] as { all: number }).all);
+      for (const may of item.may) mays.push({ variable, bit: 1 << may.state, when: may.when });
+    }
+    return mays.length === 0 ? [start] : this.driftFurther(start, mays);
+  }
+
+  private driftFurther(state: State, mays: readonly Drift[]): State[] {
+    for (const may of mays) {
+      const answer = may.when ? evaluate(may.when, this.view(state, 'world'), this.slice) : 'yes';
+      if (isSplit(answer)) return divided(state, answer).flatMap((part) => this.driftFurther(part, mays));
+      if (answer === 'no') continue;
+      const moved = withValue(state, may.variable, (state[may.variable] as number) | may.bit);
+      return this.driftFurther(
+        moved,
+        mays.filter((other) => other !== may),
+      );
+    }
+    return [state];
+  }
+}
+
+const ranks = { note: 0, caution: 1, warning: 2, danger: 3 };
+
+/** An admonition of a lower level than its hazard's does not count. */
+export function isShown(hazard: Hazard | undefined, happening: Extract<Happening, { type: 'admonish' }>): boolean {
+  return hazard !== undefined && happening.hazard === hazard && ranks[happening.level] >= ranks[hazard.level];
+}
+
+/** Whether something was touched: what is broken from the start is met here at the latest. */
+export function touches(happening: Happening): boolean {
+  return happening.type === 'set' || happening.type === 'begin' || (happening.type === 'moment' && happening.cause === 'wait');
+}
+
+function endsReading(gauge: Gauge, happening: Happening): boolean {
+  if (happening.type === 'end') return false;
+  if (happening.type === 'moment' && happening.cause === 'bring' && happening.gauge === gauge) return true;
+  if (!gauge.movedBy) return true;
+  return (happening.type === 'set' || happening.type === 'begin') && gauge.movedBy.includes(happening.item);
+}
