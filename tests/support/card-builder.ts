@@ -140,7 +140,12 @@ export const bring = (of: Gauge, asked: Condition, seconds?: number): Action => 
   place: place(),
   ...(seconds && { within: exact(seconds) }),
 });
-export const span = (least: number, most: number | undefined = least) => ({ least: exact(least), place: place(), ...(most !== undefined && { most: exact(most) }) });
+/** Without `most` the time is exactly `least`; `unknown` is from there to no known end. */
+export const span = (least: number, most: number | 'unknown' = least) => ({
+  least: exact(least),
+  place: place(),
+  ...(most !== 'unknown' && { most: exact(most) }),
+});
 export const run = (of: Item, state: string, seconds: number, watches: readonly Watch[] = []): Action => ({
   type: 'run',
   item: of,

@@ -50,7 +50,7 @@ function theOf(label: string): string {
 
 const within = (time: string | undefined) => (time === undefined ? '' : ` within ${time}`);
 const atMostTime = (time: string | undefined) => (time === undefined ? '' : `, for ${time} at most`);
-const times = (count: number) => (count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
+const times = (count: number) => (count === 1 ? ' once' : count === 2 ? ' twice' : `, ${count} times`);
 const be = (label: string) => (isPlural(label) ? 'are' : 'is');
 
 const grammar: GrammarWords = {
@@ -168,10 +168,11 @@ export const english: FixedWords = {
     otherwise: 'If not:',
     otherwiseIf: (condition) => `If not, and ${condition}:`,
     skip: (steps) => `If not, leave out ${steps}.`,
-    repeatTimes: (steps, count) => `Do ${steps} ${times(count)}.`,
+    repeatTimes: (steps, count) => `Do ${steps}${times(count)}.`,
     repeatUntil: (steps, condition, count) => `Do ${steps} again and again until ${condition}, ${count === 1 ? 'once' : `${count} times`} at most.`,
     theSteps: 'this',
     notSoAfter: (count) => `If it is still not so after ${count === 1 ? 'the first time' : `${count} times`}`,
+    done: 'Done',
     timesDone: (count) => `Times done (of ${count})`,
     together: 'At the same time:',
     choose: 'Do one of these:',

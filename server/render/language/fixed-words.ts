@@ -114,6 +114,8 @@ export interface BlockWords {
   /** What stands for the steps of a repeat that has none. */
   readonly theSteps: Text;
   readonly notSoAfter: (times: number) => Text;
+  /** Stands before the boxes of a step that is done several times. */
+  readonly done: Text;
   readonly timesDone: (times: number) => Text;
   readonly together: Text;
   readonly choose: Text;

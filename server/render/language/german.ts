@@ -130,6 +130,7 @@ export const german: FixedWords = {
     repeatUntil: (steps, condition, count) => `${steps}: wiederholen, bis ${condition}, höchstens ${count}-mal.`,
     theSteps: 'Dies',
     notSoAfter: (count) => `Wenn es nach ${count}-mal noch nicht so ist`,
+    done: 'Erledigt',
     timesDone: (count) => `Wie oft ausgeführt (von ${count})`,
     together: 'Gleichzeitig:',
     choose: 'Eines davon ausführen:',

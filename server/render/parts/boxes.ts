@@ -10,11 +10,17 @@ export function box(): Element {
   return h('span.box', { ariaHidden: 'true' });
 }
 
-/** One box for each time that a step is done. */
-export function tickBoxes({ rounds, words }: Context): Element {
-  if (rounds === 1) return h('div.boxes', box());
-  if (rounds > mostBoxes) return h('div.boxes.tally', [`${words.block.timesDone(rounds)}: `, blankLine('short')]);
-  return h('div.boxes', eachTime(rounds, (time) => h('span.numbered-box', [h('span.time-number', String(time)), box()])));
+/** The box of a step that is done once; of one that is done several times the boxes stand under it. */
+export function tickBox({ rounds }: Context): Element {
+  return h('div.tick', rounds === 1 ? [box()] : []);
+}
+
+/** One box for each time that a step is done; where they would be too many, a blank to count in. */
+export function boxesForEachTime({ rounds, words }: Context): ElementContent[] {
+  if (rounds === 1) return [];
+  if (rounds > mostBoxes) return [h('p.times', [`${words.block.timesDone(rounds)}: `, blankLine('short')])];
+  const boxes = eachTime(rounds, (time) => h('span.numbered-box', [`${time} `, box()]));
+  return [h('p.times', [`${words.block.done}: `, ...boxes])];
 }
 
 /** A place for a value, once for each time that it is to be written down. */

@@ -10,7 +10,7 @@ import { signLine } from '../sentences/lines.ts';
 import { whichText } from '../sentences/machines.ts';
 import { renderAdmonition } from './admonition.ts';
 import { renderChoose, renderForEach, renderIf, renderRepeat, renderTogether } from './blocks.ts';
-import { tickBoxes } from './boxes.ts';
+import { boxesForEachTime, tickBox } from './boxes.ts';
 import { renderFigure } from './figure.ts';
 import { findingNotes } from './findings.ts';
 import { heading } from './heading.ts';
@@ -92,7 +92,10 @@ function renderPart(part: Part, context: Context): Element | undefined {
     case 'keep':
       return renderKeep(part, [], context);
     case 'sign':
-      return h('div.standing', { ...positionOf(part.place, context) }, [tickBoxes(context), renderLine(signLine(part, context), context)]);
+      return h('div.standing', { ...positionOf(part.place, context) }, [
+        tickBox(context),
+        h('div.lines', [renderLine(signLine(part, context), context), ...boxesForEachTime(context)]),
+      ]);
     case 'go':
     case 'stop':
     case 'finish':

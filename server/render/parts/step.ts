@@ -7,7 +7,7 @@ import { failureSentence } from '../sentences/flows.ts';
 import { whichText } from '../sentences/machines.ts';
 import { type Line, linesOf } from '../sentences/lines.ts';
 import { spanText } from '../sentences/times.ts';
-import { blanks, signatureBlanks, tickBoxes, yesOrNo } from './boxes.ts';
+import { blanks, boxesForEachTime, signatureBlanks, tickBox, yesOrNo } from './boxes.ts';
 import { findingNotes } from './findings.ts';
 
 export function renderStep(step: Step, context: Context): Element {
@@ -16,8 +16,13 @@ export function renderStep(step: Step, context: Context): Element {
   return h('div.step', { id: `step-${number}`, dataStep: number, ...positionOf(step.place, context) }, [
     h('p.who', { dir: 'auto' }, roles),
     h('p.number', String(number)),
-    tickBoxes(context),
-    h('div.lines', [...linesOf(step, context).map((line) => renderLine(line, context)), ...asides(step, context), ...findingNotes(step.place, [], context)]),
+    tickBox(context),
+    h('div.lines', [
+      ...linesOf(step, context).map((line) => renderLine(line, context)),
+      ...boxesForEachTime(context),
+      ...asides(step, context),
+      ...findingNotes(step.place, [], context),
+    ]),
   ]);
 }
 

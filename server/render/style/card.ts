@@ -13,9 +13,10 @@ p, ul, dl, figure { margin: 0.3em 0; }
 ul { padding-inline-start: 1.2em; }
 table { border-collapse: collapse; width: 100%; margin: 0.6em 0; }
 th, td { border: 1px solid var(--rule); padding: 0.3em 0.5em; text-align: start; vertical-align: top; }
-thead th { background: var(--tint); border-bottom: 2px solid var(--ink); }
+thead th { overflow-wrap: normal; background: var(--tint); border-bottom: 2px solid var(--ink); }
 caption { text-align: start; font-weight: 700; padding: 0.2em 0; }
 code { font-family: ui-monospace, "Liberation Mono", monospace; font-size: 0.9em; }
+tbody th { min-width: 6em; }
 .fill { min-width: 7em; height: 2em; }
 .standing-caution { border-inline-start: 5px solid var(--ink); padding-inline-start: 0.6em; }
 .draft-mark { border: 3px solid var(--danger); padding: 0.4em 0.6em; }
@@ -27,29 +28,27 @@ code { font-family: ui-monospace, "Liberation Mono", monospace; font-size: 0.9em
 .facts ul { margin: 0; }
 .checklist { list-style: none; padding: 0; }
 .checklist li { padding-inline-start: 1.8em; text-indent: -1.8em; margin: 0.3em 0; }
-.unit, .step, .admonition, .standing, .keep-words, .record-fields > div, tr { break-inside: avoid; }
+.unit, .step, .admonition, .record, .standing, .keep-words, .record-fields > div, tr { break-inside: avoid; }
 .admonition, .asked, .repeat-words, .together-words, .choose-words, .for-each-words, .keep-words, .lane-role { break-after: avoid; }
-.step, .standing { display: grid; grid-template-columns: 6em 2.2em auto minmax(0, 1fr); column-gap: 0.5em; padding: 0.45em 0; border-bottom: 1px solid var(--rule); }
-.standing { grid-template-columns: 6em 2.2em auto minmax(0, 1fr); }
-.standing .boxes { grid-column: 3; }
+.step, .standing { display: grid; grid-template-columns: 6.5em 2.2em auto minmax(0, 1fr); column-gap: 0.5em; padding: 0.45em 0; border-bottom: 1px solid var(--rule); }
+.standing { grid-template-columns: 6.5em 2.2em auto minmax(0, 1fr); }
+.standing .tick { grid-column: 3; }
 .who { margin: 0; color: var(--quiet); font-size: 0.9em; line-height: 1.55; }
 .number { margin: 0; font-weight: 700; text-align: end; font-variant-numeric: tabular-nums; }
 .lines > .line + .line { margin-top: 0.4em; }
 .sentence { margin: 0; font-size: 1.05em; }
 .limit, .limits { font-weight: 700; }
-.remark, .asides, .only { color: var(--quiet); }
+.asides, .only { color: var(--quiet); }
 .asides, .limits { list-style: none; padding: 0; }
 .failure, .flow, .skip { border-inline-start: 3px solid var(--rule); padding-inline-start: 0.5em; }
 .flow { font-weight: 700; margin: 0.6em 0; }
 .box { display: inline-block; width: 1.05em; height: 1.05em; border: 2px solid var(--ink); vertical-align: -0.15em; }
-.boxes { display: flex; flex-wrap: wrap; gap: 0.15em 0.4em; max-width: 8em; padding-top: 0.1em; }
-.numbered-box { white-space: nowrap; }
-.time-number { font-size: 0.75em; margin-inline-end: 0.15em; }
-.tally { font-size: 0.85em; }
+.numbered-box { white-space: nowrap; margin-inline-end: 0.9em; }
+.tick { min-width: 1.1em; padding-top: 0.1em; }
 .blanks { display: flex; flex-wrap: wrap; gap: 0.5em 1.2em; padding-top: 0.4em; }
 .blank { white-space: nowrap; }
 .line-short, .line-value, .line-wide { display: inline-block; border-bottom: 1px solid var(--ink); height: 1.2em; vertical-align: -0.2em; }
-.line-short { width: 2.5em; } .line-value { width: 5em; } .line-wide { width: 9em; }
+.line-short { width: 2.5em; } .line-value { width: 5em; } .line-wide { width: 8em; }
 .answers { white-space: nowrap; margin-inline-start: 0.6em; }
 .answer { margin-inline-end: 1em; }
 .admonition { display: flex; border: 2px solid var(--ink); margin: 0.6em 0; }

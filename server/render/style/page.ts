@@ -21,7 +21,7 @@ export function pageStyle(context: Context): string {
   ${draft}
 }
 @page stop {
-  @right-middle { content: ${cssString(words.heading.ifYouStop)}; font: 800 15pt sans-serif; writing-mode: vertical-rl; text-align: center; width: 10mm; height: 100%; background: #000; color: #fff; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+  @right-middle { content: ${cssString(words.heading.ifYouStop)}; font: 800 15pt sans-serif; writing-mode: vertical-rl; text-align: center; vertical-align: middle; width: 6mm; height: 100%; margin-left: 3mm; border-right: 5mm solid #000; }
 }
 @media print {
   body { font-size: 10.5pt; }

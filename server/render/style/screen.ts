@@ -9,7 +9,7 @@ export const screenStyle = `
   .facts { grid-template-columns: minmax(0, 1fr); }
   .step, .standing { grid-template-columns: 2.2em auto minmax(0, 1fr); }
   .who { grid-column: 1 / -1; }
-  .standing .boxes { grid-column: 2; }
+  .standing .tick { grid-column: 2; }
   .admonition { flex-direction: column; }
   .signal { border-inline-end: 0; border-bottom: 2px solid var(--ink); }
 }
