@@ -6,7 +6,7 @@ import type { Span } from '../shared/text.ts';
 import * as messages from './messages.ts';
 import { lineIndent } from './scan.ts';
 import type { SyntaxProblem } from './syntax.ts';
-import { CloseBrace, endOf, k, OpenBrace, sentenceStarts, type Token } from './tokens.ts';
+import { CloseBrace, count, endOf, k, OpenBrace, sentenceStarts, type Token } from './tokens.ts';
 
 export interface Mended {
   readonly tokens: Token[];
@@ -31,21 +31,20 @@ export function mendBraces(text: string, tokens: readonly Token[]): Mended | und
   return missing > 0 ? insertMissing(text, tokens, missing) : dropSurplus(text, tokens, -missing);
 }
 
-function count(tokens: readonly Token[], type: Token['tokenType']): number {
-  return tokens.reduce((sum, token) => (token.tokenType === type ? sum + 1 : sum), 0);
-}
-
 function insertMissing(text: string, tokens: readonly Token[], missing: number): Mended {
   const mended: Token[] = [];
   const problems: SyntaxProblem[] = [];
-  walk(text, tokens, (token, indent, stack) => {
-    const closes = token.tokenType === CloseBrace;
-    while (indent !== undefined && problems.length < missing && isPast(stack.at(-1), indent, closes)) {
+  walk(text, tokens, (token, line, stack) => {
+    while (
+      line.begun &&
+      problems.length < missing &&
+      isPast(stack.at(-1), line.indent, token.tokenType === CloseBrace)
+    ) {
       const last = mended.at(-1) as Token;
       const open = stack.pop() as Open;
       problems.push(reportMissing(text, open, last));
       mended.push({
-        ...open.brace,
+        ...last,
         image: '',
         startOffset: endOf(last),
         tokenType: CloseBrace,
@@ -78,12 +77,8 @@ function reportMissing(text: string, open: Open, last: Token): SyntaxProblem {
 function dropSurplus(text: string, tokens: readonly Token[], surplus: number): Mended {
   const kept: Token[] = [];
   const problems: SyntaxProblem[] = [];
-  walk(text, tokens, (token, indent, stack) => {
-    if (
-      problems.length < surplus &&
-      token.tokenType === CloseBrace &&
-      closesNothing(text, token, indent, stack.at(-1))
-    ) {
+  walk(text, tokens, (token, line, stack) => {
+    if (problems.length < surplus && token.tokenType === CloseBrace && closesNothing(line.indent, stack.at(-1))) {
       problems.push(messages.unopened(spanOf(token)));
       return false;
     }
@@ -93,30 +88,35 @@ function dropSurplus(text: string, tokens: readonly Token[], surplus: number): M
   return { tokens: kept, problems };
 }
 
-function closesNothing(text: string, brace: Token, indent: string | undefined, open: Open | undefined): boolean {
-  if (open === undefined) return true;
-  if (indent !== undefined) return indent.length > open.indent.length;
-  return /[\r\n]/.test(text.slice(open.brace.startOffset, brace.startOffset));
+/** A brace on a line that stands further in than the line on which the innermost open brace was opened. */
+function closesNothing(indent: string, open: Open | undefined): boolean {
+  return open === undefined || open.indent.length < indent.length;
 }
 
-/**
- * Goes through the tokens with the stack of open braces. `visit` is told the indentation of a token that begins a
- * sentence or closes a brace at the start of a line, and says whether the token counts.
- */
+interface Line {
+  readonly indent: string;
+  /** Whether the token begins a sentence, or closes a brace, at the start of the line. */
+  readonly begun: boolean;
+}
+
+/** Goes through the tokens with the stack of open braces. `visit` says whether the token counts. */
 function walk(
   text: string,
   tokens: readonly Token[],
-  visit: (token: Token, indent: string | undefined, stack: Open[]) => boolean,
+  visit: (token: Token, line: Line, stack: Open[]) => boolean,
 ): void {
   const stack: Open[] = [];
   let head: Token | undefined;
   let headIndent = '';
+  let indent = '';
   for (const [index, token] of tokens.entries()) {
-    const indent = beginsSentence(token, tokens[index - 1]) ? lineIndent(text, token.startOffset) : undefined;
-    if (!visit(token, indent, stack)) continue;
-    if (indent !== undefined || head === undefined) {
+    const ownIndent = lineIndent(text, token.startOffset);
+    indent = ownIndent ?? indent;
+    const begun = ownIndent !== undefined && beginsSentence(token, tokens[index - 1]);
+    if (!visit(token, { indent, begun }, stack)) continue;
+    if (begun || head === undefined) {
       head = token;
-      headIndent = indent ?? '';
+      headIndent = indent;
     }
     if (token.tokenType === OpenBrace) stack.push({ brace: token, head, indent: headIndent });
     if (token.tokenType === CloseBrace) stack.pop();

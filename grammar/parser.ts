@@ -1,7 +1,7 @@
 /** The grammar of a whole file. Its actions only build the nodes of `syntax.ts`. */
 import type { IToken, TokenType } from 'chevrotain';
 import * as messages from './messages.ts';
-import { nameOf, pieceOf, present } from './parser/recovering.ts';
+import { nameOf, pieceOf } from './parser/recovering.ts';
 import { Safety } from './parser/safety.ts';
 import { statementStarts } from './parser/statements.ts';
 import type { Card, CrewMember, Declaration, Field, File, Procedure, Stage, SyntaxProblem } from './syntax.ts';
@@ -73,19 +73,12 @@ class CardParser extends Safety {
     const start = this.start();
     this.head(0, k.procedure);
     const name = this.name(0, 'a name for the procedure');
-    const parameters: (Procedure['parameters'][number] | undefined)[] = [];
     const opener = this.expect(0, t.OpenParen);
-    this.OPTION1(() => {
-      parameters.push(this.SUBRULE(this.parameter));
-      this.MANY(() => {
-        this.CONSUME(t.Comma);
-        parameters.push(this.SUBRULE1(this.parameter));
-      });
-    });
+    const parameters = this.OPTION1(() => this.commaList(0, (occurrence) => this.subrule(occurrence, this.parameter)));
     this.closing(0, t.CloseParen, opener, 'This parenthesis');
     const title = this.optionalText(2);
     const body = this.SUBRULE2(this.block, { ARGS: ['This procedure'] });
-    return { type: 'procedure', start, end: this.end(start), name, parameters: present(parameters), title, body };
+    return { type: 'procedure', start, end: this.end(start), name, parameters: parameters ?? [], title, body };
   });
 
   readonly parameter = this.RULE('parameter', (): Procedure['parameters'][number] | undefined => {
@@ -125,22 +118,27 @@ class CardParser extends Safety {
   });
 
   /** A field is understood anywhere in a card, but its place is at the head. */
-  private fieldBefore(body: readonly unknown[]): Field {
+  private fieldBefore(body: Card['body']): Field {
     const first = this.LA(1);
     const field = this.SUBRULE(this.field);
-    if (body.length > 0)
+    if (body.some((part) => part.type !== 'broken'))
       this.report(messages.misplaced(pieceOf(first), 'it belongs to the head of the card, before what is done.'));
     return field;
   }
 
   private salvagePart(body: Card['body'][number][]): boolean {
-    const named = this.at(t.Name) && this.LA(2).tokenType === t.QuotedText;
-    if (named || this.at(t.QuotedText)) {
+    if (this.looksLikeStage()) {
       this.report(messages.missingBefore('stage', pieceOf(this.LA(1)), 'This looks like a stage.'));
       body.push(this.SUBRULE(this.stage));
       return true;
     }
     return this.salvage(body as Parameters<typeof this.salvage>[0]);
+  }
+
+  private looksLikeStage(): boolean {
+    const title = this.at(t.Name) ? 2 : 1;
+    const after = this.LA(title + 1).tokenType;
+    return this.LA(title).tokenType === t.QuotedText && (after === t.OpenBrace || after === k.when || after === k.only);
   }
 
   readonly field = this.RULE(
@@ -189,12 +187,8 @@ class CardParser extends Safety {
   readonly crew = this.RULE('crew', (): Field => {
     const start = this.start();
     this.head(0, k.crew);
-    const members = [this.SUBRULE(this.member)];
-    this.MANY(() => {
-      this.CONSUME(t.Comma);
-      members.push(this.SUBRULE1(this.member));
-    });
-    return { type: 'crew', start, end: this.end(start), members: present(members) };
+    const members = this.commaList(0, (occurrence) => this.subrule(occurrence, this.member));
+    return { type: 'crew', start, end: this.end(start), members };
   });
 
   readonly member = this.RULE('member', (): CrewMember | undefined => {
@@ -215,12 +209,8 @@ class CardParser extends Safety {
       { ALT: () => (this.head(1, k.materials), 'materials') },
       { ALT: () => (this.head(2, k.references), 'references') },
     ]);
-    const texts = [this.wantText(0, 'a text in quotes')];
-    this.MANY(() => {
-      this.CONSUME(t.Comma);
-      texts.push(this.wantText(1, 'a text in quotes'));
-    });
-    return { type, start, end: this.end(start), texts: present(texts) };
+    const texts = this.commaList(0, (occurrence) => this.wantText(occurrence, 'a text in quotes'));
+    return { type, start, end: this.end(start), texts };
   });
 
   readonly stateField = this.RULE('stateField', (): Field => {

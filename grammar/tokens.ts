@@ -175,3 +175,7 @@ export type { IToken as Token, TokenType } from 'chevrotain';
 export function endOf(token: IToken): number {
   return token.startOffset + token.image.length;
 }
+
+export function count(tokens: readonly IToken[], type: TokenType): number {
+  return tokens.reduce((sum, token) => (token.tokenType === type ? sum + 1 : sum), 0);
+}

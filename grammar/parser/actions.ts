@@ -99,13 +99,17 @@ export abstract class Actions extends Parts {
     const ends = this.readyForAny([k.for, k.until], '“for” and a time (or “until” and a condition)')
       ? this.SUBRULE(this.runEnd)
       : undefined;
-    const watches: Watch[] = [];
-    this.OPTION(() => {
-      const opener = this.CONSUME(t.OpenBrace);
-      this.listOf(0, () => watches.push(this.SUBRULE(this.watch)), { starts: [k.watch] });
-      this.closing(0, t.CloseBrace, opener, 'The list of watches');
-    });
+    const braced = this.OPTION(() => this.SUBRULE(this.watches));
+    const watches = braced ?? (this.isBraceMissing(k.watch) ? this.SUBRULE1(this.watches) : []);
     return { type: 'run', start, end: this.end(start), item, state, ...ends, watches };
+  });
+
+  readonly watches = this.RULE('watches', (): Watch[] => {
+    const watches: Watch[] = [];
+    const opener = this.expect(0, t.OpenBrace);
+    this.listOf(0, () => watches.push(this.SUBRULE(this.watch)), { starts: [k.watch] });
+    this.closing(1, t.CloseBrace, opener, 'The list of watches');
+    return watches;
   });
 
   readonly runEnd = this.RULE(

@@ -15,7 +15,6 @@ import type {
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { boundStarts } from './parts.ts';
-import { present } from './recovering.ts';
 import { Statements } from './statements.ts';
 
 type LimitRow = Limit['rows'][number];
@@ -36,14 +35,10 @@ export abstract class Equipment extends Statements {
     const name = this.name(0, 'a name for the kind');
     const seen = this.OPTION(() => this.CONSUME(k.seen)) !== undefined;
     const opener = this.expect(0, t.OpenBrace);
-    const states = [this.SUBRULE(this.kindState)];
-    const nextState = (): void => {
-      this.expect(0, t.Comma);
-      states.push(this.SUBRULE1(this.kindState));
-    };
-    this.listOf(0, nextState, { starts: [t.Comma] });
+    const states = this.commaList(0, (occurrence) => this.subrule(occurrence, this.kindState));
+    this.nothingMore();
     this.closing(1, t.CloseBrace, opener && head, 'This kind');
-    return { type: 'kind', start, end: this.end(start), name, seen, states: present(states) };
+    return { type: 'kind', start, end: this.end(start), name, seen, states };
   });
 
   readonly kindState = this.RULE('kindState', (): KindState | undefined => {
@@ -58,17 +53,13 @@ export abstract class Equipment extends Statements {
   readonly item = this.RULE('item', (): ItemDeclaration => {
     const start = this.start();
     this.head(0, k.item);
-    const names = [this.SUBRULE(this.itemName)];
-    this.MANY1(() => {
-      this.CONSUME(t.Comma);
-      names.push(this.SUBRULE1(this.itemName));
-    });
+    const names = this.commaList(0, (occurrence) => this.subrule(occurrence, this.itemName));
     this.expect(0, t.Colon);
     const kind = this.name(0, 'the name of a kind');
     const label = this.optionalText(2);
     const parts: ItemPart[] = [];
     this.MANY3(() => parts.push(this.SUBRULE(this.itemPart)));
-    return { type: 'item', start, end: this.end(start), names: present(names), kind, label, parts };
+    return { type: 'item', start, end: this.end(start), names, kind, label, parts };
   });
 
   readonly itemName = this.RULE('itemName', (): ItemDeclaration['names'][number] | undefined => {
@@ -281,14 +272,10 @@ export abstract class Equipment extends Statements {
     const head = this.CONSUME(k.by);
     const byGauge = this.name(0, 'the name of the other gauge');
     const opener = this.expect(0, t.OpenBrace);
-    const rows = [this.SUBRULE(this.limitRow)];
-    const nextRow = (): void => {
-      this.expect(0, t.Comma);
-      rows.push(this.SUBRULE1(this.limitRow));
-    };
-    this.listOf(0, nextRow, { starts: [t.Comma] });
+    const rows = this.commaList(0, (occurrence) => this.subrule(occurrence, this.limitRow));
+    this.nothingMore();
     this.closing(1, t.CloseBrace, opener && head, 'This limit');
-    return { byGauge, rows: present(rows) };
+    return { byGauge, rows };
   });
 
   readonly limitRow = this.RULE('limitRow', (): LimitRow | undefined => {

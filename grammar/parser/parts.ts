@@ -366,14 +366,9 @@ export abstract class Parts extends Recovering {
   // -------------------------------------------------------------- states, configurations, flow
 
   /** `ITEM STATE, ITEM STATE` */
-  readonly itemStates = this.RULE('itemStates', (): ItemState[] => {
-    const states: (ItemState | undefined)[] = [this.SUBRULE(this.itemState)];
-    this.MANY(() => {
-      this.CONSUME(t.Comma);
-      states.push(this.SUBRULE1(this.itemState));
-    });
-    return present(states);
-  });
+  readonly itemStates = this.RULE('itemStates', (): ItemState[] =>
+    this.commaList(0, (occurrence) => this.subrule(occurrence, this.itemState)),
+  );
 
   readonly itemState = this.RULE('itemState', (): ItemState | undefined => {
     const start = this.start();
@@ -383,12 +378,7 @@ export abstract class Parts extends Recovering {
   });
 
   protected names(idx: number, wanted: string): Name[] {
-    const names = [this.name(idx, wanted)];
-    this.many(idx, () => {
-      this.consume(idx, t.Comma);
-      names.push(this.name(idx + 1, wanted));
-    });
-    return present(names);
+    return this.commaList(idx, (occurrence) => this.name(occurrence, wanted));
   }
 
   /** `VARIANT VALUE, VALUE and VARIANT VALUE` */
@@ -404,12 +394,8 @@ export abstract class Parts extends Recovering {
 
   readonly whichPart = this.RULE('whichPart', (): Which['parts'][number] | undefined => {
     const variant = this.name(0, 'the name of a variant');
-    const values = [this.SUBRULE(this.whichValue)];
-    this.MANY(() => {
-      this.CONSUME(t.Comma);
-      values.push(this.SUBRULE1(this.whichValue));
-    });
-    return variant && { variant, values: present(values) };
+    const values = this.commaList(0, (occurrence) => this.subrule(occurrence, this.whichValue));
+    return variant && { variant, values };
   });
 
   readonly whichValue = this.RULE('whichValue', (): WhichValue | undefined => {

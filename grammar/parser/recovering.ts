@@ -29,6 +29,8 @@ export abstract class Recovering extends EmbeddedActionsParser {
   problems: SyntaxProblem[] = [];
   protected written = '';
   protected depth = 0;
+  /** How many closing braces of the text more there are than opening ones. */
+  protected surplusBraces = 0;
   /** Set by the first problem of a sentence, so that what only follows from it is not reported again. */
   private quiet = false;
   private sentence: IToken | undefined;
@@ -42,6 +44,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
     this.written = text;
     this.problems = [];
     this.depth = 0;
+    this.surplusBraces = t.count(tokens, t.CloseBrace) - t.count(tokens, t.OpenBrace);
     this.quiet = false;
     this.sentence = undefined;
   }
@@ -171,8 +174,13 @@ export abstract class Recovering extends EmbeddedActionsParser {
     return (after === t.Ident || after === t.QuotedText) && this.isFirstOnLine(next);
   }
 
-  private isFirstOnLine(token: IToken): boolean {
+  protected isFirstOnLine(token: IToken): boolean {
     return isFirstOnLine(this.written, token.startOffset);
+  }
+
+  /** Whether two offsets stand on one line. */
+  protected onOneLine(from: number, to: number): boolean {
+    return !/[\r\n]/.test(this.written.slice(from, to));
   }
 
   // -------------------------------------------------------------- lists
@@ -193,9 +201,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
 
   private passOver({ starts, lost, salvage }: ListOptions): void {
     const next = this.LA(1);
-    const meant = this.quiet
-      ? undefined
-      : starts.find((type) => next.tokenType === t.Ident && alike(next.image, type.LABEL));
+    const meant = this.meantStart(starts);
     if (meant?.LABEL !== undefined) {
       this.report(messages.misspelt(pieceOf(next), meant.LABEL));
       t.retype(next, meant);
@@ -205,6 +211,48 @@ export abstract class Recovering extends EmbeddedActionsParser {
     } else if (salvage === undefined || !salvage()) {
       this.skipTo(starts, lost, salvage);
     }
+  }
+
+  /** The first word of a sentence that the next word is a misspelling of; only where it begins a line or a block. */
+  private meantStart(starts: readonly TokenType[]): TokenType | undefined {
+    const next = this.LA(1);
+    const previous = this.LA(0).tokenType;
+    const begins = previous === t.OpenBrace || previous === t.CloseBrace || this.isFirstOnLine(next);
+    const after = this.LA(2);
+    const goesOn = tokenMatcher(after, t.Word) || after.tokenType === t.QuotedText || after.tokenType === t.NumberText;
+    if (this.quiet || next.tokenType !== t.Ident || !begins || !goesOn || this.isFirstOnLine(after)) return undefined;
+    return nearest(next.image, starts);
+  }
+
+  /**
+   * A list with commas between its parts. A comma that was left out between two parts on one line is reported, and the
+   * list goes on.
+   */
+  protected commaList<T>(idx: number, read: (occurrence: number) => T | undefined): T[] {
+    const parts = [read(idx)];
+    const readNext = (): void => {
+      this.consume(idx, t.Comma);
+      parts.push(read(idx + 1));
+    };
+    this.many(idx, readNext);
+    while (this.isCommaMissing()) {
+      this.missing({ words: 'a comma', insert: ',' });
+      parts.push(read(idx + 1));
+      this.many(idx, readNext);
+    }
+    return present(parts);
+  }
+
+  private isCommaMissing(): boolean {
+    const next = this.LA(1);
+    const plain = next.tokenType === t.Ident && this.LA(0).image !== next.image;
+    return !this.RECORDING_PHASE && plain && !this.isFirstOnLine(next);
+  }
+
+  /** Drops words on this line that stand before one of these, and says whether there were any. */
+  protected dropStrayWords(types: readonly TokenType[]): boolean {
+    if (this.RECORDING_PHASE || this.LA(1).tokenType !== t.Ident || this.isFirstOnLine(this.LA(1))) return false;
+    return types.some((type) => this.dropWords(type));
   }
 
   /** A closing brace that closes nothing. */
@@ -256,6 +304,11 @@ export abstract class Recovering extends EmbeddedActionsParser {
     }
     const opened = opener && { span: spanOf(opener), text: what };
     this.report(messages.unclosed(type.LABEL as string, spanOf(this.lastToken()), opened));
+  }
+
+  /** Whether what stands in braces begins here, and the opening brace was left out. */
+  protected isBraceMissing(first: TokenType): boolean {
+    return !this.RECORDING_PHASE && this.surplusBraces > 0 && this.at(first);
   }
 
   // -------------------------------------------------------------- reports
@@ -317,4 +370,11 @@ function alike(written: string, word: string | undefined): boolean {
   if (plain === word) return true;
   if (plain.length < 3 || word.length < 3) return false;
   return distance(plain, word) <= (word.length <= 4 ? 1 : 2);
+}
+
+/** Of the words that this may be a slip for, the one that differs least. */
+function nearest(written: string, types: readonly TokenType[]): TokenType | undefined {
+  const slips = types.filter((type) => alike(written, type.LABEL));
+  const differs = (type: TokenType): number => distance(written.toLowerCase(), type.LABEL as string);
+  return slips.sort((a, b) => differs(a) - differs(b))[0];
 }

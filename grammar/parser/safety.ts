@@ -3,7 +3,6 @@ import type { Condition, Hazard, Link, Rule, Source, Supply, Variant } from '../
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { Equipment } from './equipment.ts';
-import { present } from './recovering.ts';
 
 interface Trigger {
   readonly trigger?: Rule['trigger'];
@@ -152,12 +151,7 @@ export abstract class Safety extends Equipment {
         },
         {
           ALT: () => {
-            const words = [this.word(0, 'a word')];
-            this.MANY(() => {
-              this.CONSUME(t.Comma);
-              words.push(this.word(1, 'a word'));
-            });
-            return { words: present(words) };
+            return { words: this.commaList(0, (occurrence) => this.word(occurrence, 'a word')) };
           },
         },
       ]),

@@ -49,15 +49,21 @@ export abstract class Statements extends Actions {
       ]),
   );
 
+  /** Where the block begins that is being read. */
+  private blockStart = 0;
+
   /** `what` names the block in a message where its brace is missing. */
   readonly block = this.RULE('block', (what: string = 'This block'): Block => {
     const start = this.start();
     const statements: Statement[] = [];
     if (this.tooDeep()) return { type: 'block', start, end: this.end(start), statements };
     this.depth++;
+    const outer = this.blockStart;
+    this.blockStart = start;
     const opener = this.expect(0, t.OpenBrace);
     this.statementsInto(0, statements);
     this.closing(1, t.CloseBrace, opener, what);
+    this.blockStart = outer;
     this.depth--;
     return { type: 'block', start, end: this.end(start), statements };
   });
@@ -114,7 +120,9 @@ export abstract class Statements extends Actions {
       },
     });
     const parts: StepPart[] = [];
-    this.MANY(() => parts.push(this.SUBRULE(this.stepPart)));
+    const readParts = (): void => this.MANY(() => parts.push(this.SUBRULE(this.stepPart)));
+    readParts();
+    while (this.dropStrayWords([...stepPartStarts, t.OpenBrace, ...actionStarts])) readParts();
     const done = this.SUBRULE(this.stepActions);
     return { type: 'step', start, end: this.end(start), label, parts, ...done };
   });
@@ -156,25 +164,53 @@ export abstract class Statements extends Actions {
 
   /** One action, or several in braces. */
   readonly stepActions = this.RULE('stepActions', (): Pick<Step, 'actions' | 'braces'> => {
-    const actions: Step['actions'][number][] = [];
-    const braces = this.OR<Step['braces'] | undefined>([
-      { ALT: () => void actions.push(this.SUBRULE(this.action)) },
+    const start = this.start();
+    return this.OR<Pick<Step, 'actions' | 'braces'>>([
+      { ALT: () => this.oneAction() },
       {
         ALT: () => {
-          const start = this.start();
           const opener = this.CONSUME(t.OpenBrace);
-          this.listOf(0, () => actions.push(this.SUBRULE(this.actionInBraces)), {
-            starts: [...actionStarts, k.sign, k.accept],
-            lost: (broken) => actions.push(broken),
-          });
+          const actions = this.SUBRULE1(this.actionList);
           this.closing(0, t.CloseBrace, opener, 'This step');
-          return { start, end: this.end(start) };
+          return { actions, braces: { start, end: this.end(start) } };
         },
       },
-      { ALT: () => undefined },
+      { ALT: () => ({ actions: [] }) },
     ]);
-    return { actions, braces };
   });
+
+  readonly actionList = this.RULE('actionList', (): Step['actions'][number][] => {
+    const actions: Step['actions'][number][] = [];
+    this.listOf(0, () => actions.push(this.SUBRULE(this.actionInBraces)), {
+      starts: [...actionStarts, k.sign, k.accept],
+      lost: (broken) => actions.push(broken),
+    });
+    return actions;
+  });
+
+  /** The one action of a step; or the first of several whose opening brace was left out. */
+  private oneAction(): Pick<Step, 'actions' | 'braces'> {
+    const first = pieceOf(this.LA(1));
+    const action = this.SUBRULE2(this.action);
+    if (this.RECORDING_PHASE || !this.isBraceMissingBefore(first.start)) return { actions: [action] };
+    this.report(messages.missingBefore('{', first, 'The actions of this step have a “}” but no “{”.'));
+    const actions = [action, ...this.SUBRULE3(this.actionList)];
+    this.surplusBraces--;
+    this.SKIP_TOKEN();
+    return { actions, braces: { start: first.start, end: this.end(first.start) } };
+  }
+
+  /** Whether a closing brace that has no opening one stands where the braces of this step would end. */
+  private isBraceMissingBefore(start: number): boolean {
+    if (this.surplusBraces <= 0 || this.onOneLine(this.blockStart, start)) return false;
+    let ahead = 1;
+    while (!this.isFirstOnLine(this.LA(ahead)) && !Number.isNaN(this.LA(ahead).startOffset)) {
+      if (this.LA(ahead).tokenType === t.CloseBrace) return true;
+      if (this.LA(ahead).tokenType === t.OpenBrace) return false;
+      ahead++;
+    }
+    return false;
+  }
 
   readonly actionInBraces = this.RULE('actionInBraces', (): Step['actions'][number] =>
     this.OR<Step['actions'][number]>([

@@ -1,0 +1,110 @@
+/** Ways through a syntax tree, for binding and for the features of an editor. */
+import type * as syntax from './syntax.ts';
+import type { SyntaxNode } from './syntax.ts';
+
+/** Every node of the tree. */
+export type Node =
+  | syntax.File
+  | syntax.Declaration
+  | syntax.KindState
+  | syntax.ItemPart
+  | syntax.Duty
+  | syntax.GaugePart
+  | syntax.Source
+  | syntax.Link
+  | syntax.Field
+  | syntax.CrewMember
+  | syntax.ItemState
+  | syntax.Stage
+  | syntax.Block
+  | syntax.Statement
+  | syntax.StepPart
+  | syntax.Together['lanes'][number]
+  | syntax.Choose['ways'][number]
+  | syntax.Action
+  | syntax.Watch
+  | syntax.Condition
+  | syntax.Which
+  | syntax.WhichValue
+  | syntax.BoundNode
+  | syntax.SpanNode
+  | syntax.DurationNode
+  | syntax.QuantityNode
+  | syntax.NumberNode
+  | syntax.UnitNode
+  | syntax.Text
+  | syntax.TextWords
+  | syntax.TextSlot
+  | syntax.Name;
+
+export type NodeOf<Type extends Node['type']> = Extract<Node, { readonly type: Type }>;
+
+/** The nodes directly under a node, in the order of the text. */
+export function children(node: SyntaxNode): Node[] {
+  const found: Node[] = [];
+  for (const value of Object.values(node)) collect(value, found);
+  return found.sort((a, b) => a.start - b.start || a.end - b.end);
+}
+
+/** Finds the nodes in a property; lists and untyped groups such as the rows of a limit are looked through. */
+function collect(value: unknown, found: Node[]): void {
+  if (typeof value !== 'object' || value === null) return;
+  if (Array.isArray(value)) for (const part of value) collect(part, found);
+  else if ('type' in value) found.push(value as Node);
+  else for (const part of Object.values(value)) collect(part, found);
+}
+
+/** Visits a node and all below it, in the order of the text; `visit` gives false to leave out what is below. */
+export function walk(node: SyntaxNode, visit: (node: Node) => boolean | undefined | void): void {
+  if (visit(node as Node) === false) return;
+  for (const child of children(node)) walk(child, visit);
+}
+
+/** All nodes of one sort, in the order of the text. */
+export function all<Type extends Node['type']>(root: SyntaxNode, type: Type): NodeOf<Type>[] {
+  const found: NodeOf<Type>[] = [];
+  walk(root, (node) => {
+    if (node.type === type) found.push(node as NodeOf<Type>);
+  });
+  return found;
+}
+
+/**
+ * The nodes around an offset, from the outermost to the innermost. An offset between two nodes belongs to the one that
+ * begins there, or to the one that ends there where none begins.
+ */
+export function pathAt(root: SyntaxNode, offset: number): Node[] {
+  const path: Node[] = [];
+  let next: Node | undefined = root as Node;
+  while (next !== undefined) {
+    path.push(next);
+    next = childAt(next, offset);
+  }
+  return path;
+}
+
+function childAt(node: Node, offset: number): Node | undefined {
+  const around = children(node).filter((child) => child.start <= offset && offset <= child.end);
+  return around.find((child) => offset < child.end) ?? around.at(-1);
+}
+
+export function nodeAt(root: SyntaxNode, offset: number): Node {
+  return pathAt(root, offset).at(-1) as Node;
+}
+
+/** The innermost node of one of these sorts on a path. */
+export function innermost<Type extends Node['type']>(
+  path: readonly Node[],
+  ...types: Type[]
+): NodeOf<Type> | undefined {
+  return path.findLast((node): node is NodeOf<Type> => (types as string[]).includes(node.type));
+}
+
+/** The node above each node of a tree. */
+export function parents(root: SyntaxNode): ReadonlyMap<Node, Node> {
+  const above = new Map<Node, Node>();
+  walk(root, (node) => {
+    for (const child of children(node)) above.set(child, node);
+  });
+  return above;
+}
