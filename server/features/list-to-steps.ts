@@ -9,7 +9,9 @@ const admonition = /^(danger|warning|caution|note)\s*[:.–-]\s*/i;
  * @returns statements, one a line; empty where the list holds no sentence.
  */
 export function stepsFromList(list: string, propose: (sentence: string) => string | undefined): string {
-  return entriesOf(list).map((entry) => statementOf(entry, propose)).join('\n');
+  return entriesOf(list)
+    .map((entry) => statementOf(entry, propose))
+    .join('\n');
 }
 
 /** The sentences of a list. In a list with markers, a line without one goes on with the entry above it. */
