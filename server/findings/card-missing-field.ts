@@ -1,0 +1,86 @@
+import type { Card, Name, SyntaxNode } from '../../grammar/syntax.ts';
+import type { TextEdit } from '../../shared/finding.ts';
+import type { FindingSort } from './finding.ts';
+import { isOf, nodesIn } from './support/tree.ts';
+
+/** The fields that every card has, in their order, by the type of their node. */
+const fields = { 'number-field': 'number', revision: 'revision', crew: 'crew' } as const;
+
+type FieldType = keyof typeof fields;
+
+export const cardMissingField: FindingSort = {
+  code: 'card.missing-field',
+  level: 'warning',
+  title: 'A card without number, revision or crew',
+  help: {
+    what: 'A card lacks one of the fields that tell which card it is, in which state, and who does it. One finding names all that are missing.',
+    why: 'A printed card must be told from the one that it replaces, and each line needs somebody who does it.',
+    whatToDo: 'Write the fields at the top of the card; the quick fix writes lines to fill in.',
+  },
+  sources: [
+    { title: 'CAAC AC-145-8, least content of a work card: number, subject, revision, signatures', status: 'seen' },
+  ],
+  examples: [
+    {
+      bad: `card wash "Wash" {
+  // ^^^^ card.missing-field
+  number "1"
+  step "Look at the hose."
+}`,
+      good: `card wash "Wash" {
+  number "1"
+  revision "A" on 2026-10-02
+  crew mechanic "Mechanic"
+  step "Look at the hose."
+}`,
+    },
+  ],
+  *inFile({ file, parsed }) {
+    for (const card of parsed.file.declarations) {
+      if (card.type !== 'card' || !card.name) continue;
+      const missing = missingIn(card);
+      if (missing.length === 0) continue;
+      const names = missing.map((type) => fields[type]).join(', ');
+      yield {
+        place: { file, start: card.name.start, end: card.name.end },
+        message: `This card has no ${names}. Write ${missing.length > 1 ? 'them' : 'it'} at the top of the card.`,
+        fixes: [{ title: `Insert ${names}`, edits: insertions(file, parsed.text, card, missing) }],
+      };
+    }
+  },
+};
+
+function missingIn(card: Card): FieldType[] {
+  const present = new Set<string>(card.fields.map((field) => field.type));
+  return (Object.keys(fields) as FieldType[]).filter((type) => !present.has(type));
+}
+
+/** Each field after the last one that comes before it, or where the card opens. */
+function insertions(file: string, text: string, card: Card, missing: readonly FieldType[]): TextEdit[] {
+  const opening = text.indexOf('{', (card.title ?? card.name ?? card).end) + 1;
+  if (opening === 0) return [];
+  const lines = missing.map((type) => `\n  ${fields[type]} ${content(type, card)}`);
+  return [{ place: { file, start: opening, end: opening }, newText: lines.join('') }];
+}
+
+function content(type: FieldType, card: Card): string {
+  switch (type) {
+    case 'number-field':
+      return `"${card.name?.text.toUpperCase()}"`;
+    case 'revision':
+      return '"A"';
+    case 'crew':
+      return crewOf(card);
+  }
+}
+
+/** The roles that the steps name already, so that the new field explains them all. */
+function crewOf(card: Card): string {
+  const roles = new Set([...nodesIn(card)].flatMap((node) => roleIn(node)?.text ?? []));
+  if (roles.size === 0) return 'mechanic "Mechanic"';
+  return [...roles].map((role) => `${role} "${role.charAt(0).toUpperCase()}${role.slice(1)}"`).join(', ');
+}
+
+function roleIn(node: SyntaxNode): Name | undefined {
+  return isOf(node, 'by') || isOf(node, 'sign') || isOf(node, 'lane') ? node.role : undefined;
+}

@@ -1,0 +1,74 @@
+import type { Accept, Action, Item, Sign, Together } from '../../shared/card.ts';
+import type { FindingSort } from './finding.ts';
+import { actionsIn, statementsIn } from './support/card.ts';
+
+export const crewTwoHands: FindingSort = {
+  code: 'crew.two-hands',
+  level: 'error',
+  title: 'Two lanes drive one item at the same time',
+  help: {
+    what: 'An item is set or run in one lane of a together and in another lane too.',
+    why: 'Whose hand comes last is chance, and neither sees what the other did.',
+    whatToDo: 'Give the item to one lane, or move one of the actions before or after the together.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve" normally closed
+card wash "Wash" {
+  number "1" revision "A" crew cockpit "Cockpit", ground "Ground"
+  together {
+    by cockpit { step set drain open }
+    by ground { step set drain closed }
+    //               ^^^^^^^^^^^^^^^^ crew.two-hands
+  }
+}`,
+      good: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve" normally closed
+card wash "Wash" {
+  number "1" revision "A" crew cockpit "Cockpit", ground "Ground"
+  together {
+    by cockpit { step "Look at the gauge." }
+    by ground { step set drain open step set drain closed }
+  }
+}`,
+    },
+  ],
+  *inCard({ card }) {
+    for (const statement of statementsIn(card.body)) {
+      if (statement.type === 'together') yield* sharedItems(statement);
+    }
+  },
+};
+
+function* sharedItems({ lanes }: Together) {
+  const driver = new Map<Item, Action>();
+  for (const lane of lanes) {
+    for (const [item, action] of firstDrives(lane.body)) {
+      const other = driver.get(item);
+      if (!other) driver.set(item, action);
+      else {
+        yield {
+          place: action.place,
+          message: `Another lane drives ${item.label} at the same time. Give it to one lane, or do one of the two before or after.`,
+          path: [{ place: other.place, text: `the other lane drives ${item.label} here` }],
+        };
+      }
+    }
+  }
+}
+
+/** The first action of a lane on each item that it drives. */
+function firstDrives(body: Together['lanes'][number]['body']): Map<Item, Action> {
+  const drives = new Map<Item, Action>();
+  for (const action of actionsIn(body)) {
+    for (const item of drivenBy(action)) if (!drives.has(item)) drives.set(item, action as Action);
+  }
+  return drives;
+}
+
+function drivenBy(action: Action | Sign | Accept): readonly Item[] {
+  if (action.type === 'set' || action.type === 'ensure') return action.changes.map((change) => change.item);
+  return action.type === 'run' ? [action.item] : [];
+}

@@ -1,0 +1,51 @@
+import type { Item, Step } from '../../shared/card.ts';
+import type { FindingSort } from './finding.ts';
+import { stepsIn } from './support/card.ts';
+
+export const dutyTakes: FindingSort = {
+  code: 'duty.takes',
+  level: 'hint',
+  title: 'The time of a step passes before its actions',
+  help: {
+    what: 'A step with "takes" sets an item to a state that has a duty. The time of a step passes before its actions, so it is no part of the run that begins here.',
+    why: '"takes 30 s set starter cranking" reads as 30 s of cranking, and means 30 s of preparation.',
+    whatToDo: 'Say "run … for", which enters the state, lets the time pass and goes back.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `kind starter { off "Release {}", cranking "Hold {}" }
+item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }
+card crank "Crank" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step takes 20 s set starter-1 cranking
+  //   ^^^^^^^^^^ duty.takes
+  step wait 10 s
+  step set starter-1 off
+}`,
+      good: `kind starter { off "Release {}", cranking "Hold {}" }
+item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }
+card crank "Crank" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step run starter-1 cranking for 20 s
+}`,
+    },
+  ],
+  *inCard({ card }) {
+    for (const { step } of stepsIn(card.body)) {
+      const begun = step.takes && dutyBegunBy(step);
+      if (!step.takes || !begun) continue;
+      const state = begun.item.kind.states[begun.state]?.name;
+      yield {
+        place: step.takes.place,
+        message: `This time passes before ${begun.item.label} is ${state}, not while it is. Say run ${begun.item.name} ${state} for …`,
+      };
+    }
+  },
+};
+
+function dutyBegunBy(step: Step): { readonly item: Item; readonly state: number } | undefined {
+  return step.actions
+    .flatMap((action) => (action.type === 'set' || action.type === 'ensure' ? action.changes : []))
+    .find(({ item, state }) => item.duties.some((duty) => duty.state === state));
+}

@@ -1,0 +1,44 @@
+import { durationWords } from '../../shared/quantity.ts';
+import type { FindingSort } from './finding.ts';
+import { dutyBreaks, runWords } from './support/duties.ts';
+import { foundOn } from './support/words.ts';
+
+export const dutyUnbounded: FindingSort = {
+  code: 'duty.unbounded',
+  level: 'error',
+  title: 'Nothing ends a run in a known time',
+  help: {
+    what: 'An item enters a state that has a longest duty, and nothing on the path says how long it stays there: a step without a time comes between, or the card finishes or stops with it still running.',
+    why: 'What has no known end can be longer than any limit.',
+    whatToDo: 'Say "run … for", or give the steps in between a "takes" with a longest time.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `kind starter { off "Release {}", cranking "Hold {}" }
+item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }
+card crank "Crank" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set starter-1 cranking
+  //   ^ duty.unbounded
+  step "Look at the propeller."
+  step set starter-1 off
+}`,
+      good: `kind starter { off "Release {}", cranking "Hold {}" }
+item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }
+card crank "Crank" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step run starter-1 cranking for 20 s
+  step "Look at the propeller."
+}`,
+    },
+  ],
+  *inCard(facts) {
+    for (const fact of dutyBreaks(facts, 'unbounded')) {
+      yield foundOn(
+        fact,
+        `Nothing ends ${runWords(fact)} in a known time; at most ${durationWords(fact.limit)} is allowed. Say "run … for", or give what comes in between a "takes".`,
+      );
+    }
+  },
+};

@@ -1,0 +1,72 @@
+/** What a file in this folder says of one sort of finding. Everything about it is in that file: words, sources, examples, check and fixes. */
+import type { Parsed } from '../../grammar/syntax.ts';
+import type { Card } from '../../shared/card.ts';
+import type { Finding, Level } from '../../shared/finding.ts';
+import type { Settings } from '../../shared/settings.ts';
+import type { Bound } from '../binding/bind.ts';
+import type { Proof } from '../proof/facts.ts';
+
+/** A published source, and how far this project has seen it. */
+export interface Source {
+  readonly title: string;
+  /** `seen`: the point was read in a copy of it. `from memory`: compare with the original before relying on the wording. */
+  readonly status: 'seen' | 'from memory';
+}
+
+/** The page that `explain CODE` prints. */
+export interface Help {
+  readonly what: string;
+  readonly why: string;
+  readonly whatToDo: string;
+}
+
+/**
+ * Two small complete texts. In `bad`, marks in comments stand under each place that gives the finding (`//^^^ code`);
+ * `good` is the same text mended and gives none. Both are run as tests and shown as help.
+ */
+export interface Example {
+  readonly bad: string;
+  readonly good: string;
+}
+
+/** A finding without what its sort already says. */
+export type Found = Omit<Finding, 'code' | 'level' | 'path' | 'fixes'> & Partial<Pick<Finding, 'path' | 'fixes'>>;
+
+/** One file by itself, with the names in it bound. */
+export interface FileFacts {
+  readonly file: string;
+  readonly parsed: Parsed;
+  readonly bound: Bound;
+  readonly settings: Settings;
+  /** The text of any file that a place may lie in. */
+  readonly textOf: (file: string) => string;
+}
+
+/** One card, proved. */
+export interface CardFacts {
+  readonly card: Card;
+  readonly proof: Proof;
+  readonly settings: Settings;
+  readonly textOf: (file: string) => string;
+}
+
+/** All files that are looked at together, in the order of their paths. */
+export interface WorkspaceFacts {
+  readonly files: readonly { readonly file: string; readonly bound: Bound }[];
+  readonly settings: Settings;
+  readonly textOf: (file: string) => string;
+}
+
+export interface FindingSort {
+  readonly code: string;
+  readonly level: Level;
+  /** One line. */
+  readonly title: string;
+  readonly help: Help;
+  readonly sources: readonly Source[];
+  readonly examples: readonly Example[];
+  /** A sort has the checks it needs, mostly one. */
+  readonly inFile?: (facts: FileFacts) => Iterable<Found>;
+  readonly inCard?: (facts: CardFacts) => Iterable<Found>;
+  readonly inWorkspace?: (facts: WorkspaceFacts) => Iterable<Found>;
+}

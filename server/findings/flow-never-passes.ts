@@ -1,0 +1,43 @@
+import type { FindingSort } from './finding.ts';
+import { foundBranch } from './support/branches.ts';
+
+export const flowNeverPasses: FindingSort = {
+  code: 'flow.never-passes',
+  level: 'warning',
+  title: 'A check or branch that fails on every path',
+  help: {
+    what: 'Whatever happened before, the condition cannot hold here.',
+    why: 'Everyone who follows the card is sent away here, or never does what the branch holds.',
+    whatToDo: 'Mend the condition, or the step before it that makes it impossible. The path shows where that is.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve" normally closed
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set drain closed
+  if drain open {
+//^ flow.never-passes
+    step "Put a bucket under the drain valve."
+  }
+}`,
+      good: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve"
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  if drain open {
+    step "Put a bucket under the drain valve."
+  }
+}`,
+    },
+  ],
+  *inCard({ proof }) {
+    for (const fact of proof.branches) {
+      if (fact.passes || !fact.fails) continue;
+      const what = fact.form === 'check' ? 'This check fails on every path' : 'This never holds, on no path';
+      yield foundBranch(fact, `${what}. Mend it, or what comes before it.`);
+    }
+  },
+};

@@ -1,0 +1,54 @@
+import { intersection, isEmpty, isWithin } from '../../shared/interval.ts';
+import type { FindingSort } from './finding.ts';
+import { branchRows, type GaugeRow, limitRows, stretchWords } from './support/rows.ts';
+
+export const flowOverlap: FindingSort = {
+  code: 'flow.overlap',
+  level: 'warning',
+  title: 'Two branches on a gauge share values',
+  help: {
+    what: 'Two branches in a row on one gauge share values, and neither lies within the other. So do two rows of a limit that depends on another gauge.',
+    why: 'At those values two lines of the card apply, and which is followed depends on which is read first.',
+    whatToDo: 'End one where the other begins: "at most 20 psi", then "above 20 psi".',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2 }
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  if pressure at most 60 psi { step "Open the tap." }
+//^ flow.overlap
+  else if pressure at least 40 psi { step "Close the tap." }
+}`,
+      good: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2 }
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  if pressure at most 60 psi { step "Open the tap." }
+  else if pressure above 60 psi { step "Close the tap." }
+}`,
+    },
+  ],
+  *inCard({ card }) {
+    for (const row of branchRows(card)) yield* overlapsIn(row, false);
+  },
+  *inFile({ file, bound }) {
+    for (const row of limitRows(file, bound.equipment)) yield* overlapsIn(row, true);
+  },
+};
+
+/** The rows of a limit share nothing at all; of two branches one may be a special case within the other. */
+function* overlapsIn({ gauge, bounds, place }: GaugeRow, nestedToo: boolean) {
+  for (const [index, first] of bounds.entries()) {
+    for (const second of bounds.slice(index + 1)) {
+      const shared = intersection(first.interval, second.interval);
+      const nested = isWithin(first.interval, second.interval) || isWithin(second.interval, first.interval);
+      if (isEmpty(shared) || (nested && !nestedToo)) continue;
+      yield {
+        place,
+        message: `Two branches say what to do when ${gauge.label} is ${stretchWords(shared, gauge)}. End one where the other begins.`,
+      };
+      return;
+    }
+  }
+}

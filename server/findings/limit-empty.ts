@@ -1,0 +1,33 @@
+import { boundWords } from '../../shared/quantity.ts';
+import type { FindingSort } from './finding.ts';
+import { faultsIn } from './support/faults.ts';
+
+export const limitEmpty: FindingSort = {
+  code: 'limit.empty',
+  level: 'error',
+  title: 'A bound that nothing can meet',
+  help: {
+    what: 'The lower end of a bound is above its upper end.',
+    why: 'No reading passes, so everybody is stopped here; or the bound is passed over.',
+    whatToDo: 'Write the lower end first, or correct the figure.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `gauge pressure "wash pressure" in psi
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step read pressure 60 to 40 psi
+  //                 ^^^^^^^^^^^^ limit.empty
+}`,
+      good: `gauge pressure "wash pressure" in psi
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step read pressure 40 to 60 psi
+}`,
+    },
+  ],
+  ...faultsIn('empty', ({ gauge, bound }) => ({
+    message: `No ${gauge.label} is ${boundWords(bound)}: the lower end is above the upper one. Write the lower end first.`,
+  })),
+};

@@ -1,0 +1,106 @@
+import type { Gauge } from '../../shared/card.ts';
+import { exact } from '../../shared/exact.ts';
+import { convert, quantityWords, senseOf } from '../../shared/quantity.ts';
+import { findUnit, type Quantity } from '../../shared/units.ts';
+import type { FindingSort } from './finding.ts';
+import { boundsOf } from './support/limits.ts';
+import { proseOf } from './support/prose.ts';
+import { type Sentence, sentencesOf, within } from './support/sentences.ts';
+import { alternatives } from './support/words.ts';
+
+export const limitInText: FindingSort = {
+  code: 'limit.in-text',
+  level: 'warning',
+  title: 'A figure in prose that is not the limit',
+  help: {
+    what: 'A sentence names a gauge that has limits, and beside it a quantity that is none of their ends. A figure converted to another unit and rounded counts as equal.',
+    why: 'The prose and the limit were written at two times, and one has been changed since.',
+    whatToDo: 'Write {gauge.limit} in the text: it prints the limit itself. Or correct the figure.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `gauge pressure "wash pressure" in psi { limit spray 40 psi to 60 psi }
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Keep the wash pressure below 65 psi."
+  //                                 ^^^^^^ limit.in-text
+  step read pressure in spray
+}`,
+      good: `gauge pressure "wash pressure" in psi { limit spray 40 psi to 60 psi }
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Keep the wash pressure at {pressure.spray}."
+  step read pressure in spray
+}`,
+    },
+  ],
+  *inFile({ file, parsed, bound }) {
+    const gauges = bound.equipment.gauges.filter((gauge) => gauge.limits.length > 0);
+    if (gauges.length === 0) return;
+    for (const { text } of proseOf(parsed.file)) {
+      for (const sentence of sentencesOf(text, parsed.text)) {
+        const named = gaugesNamed(sentence, gauges);
+        for (const { quantity, index, length } of quantitiesIn(sentence.text)) {
+          const meant = named.filter((gauge) => gauge.unit.dimension === quantity.unit.dimension);
+          if (meant.length === 0 || meant.some((gauge) => isLimit(quantity, gauge))) continue;
+          yield {
+            place: { file, ...within(sentence, index, length) },
+            message: `${quantityWords(quantity)} is no limit of ${alternatives(meant.map(limitsInWords))}. Correct it, or write the limit as a slot.`,
+          };
+        }
+      }
+    }
+  },
+};
+
+/** The gauges that a sentence names, by slot or by label; a label within a longer one that is named too does not count. */
+function gaugesNamed({ text }: Sentence, gauges: readonly Gauge[]): Gauge[] {
+  let rest = text.toLowerCase();
+  const longestFirst = [...gauges].sort((a, b) => b.label.length - a.label.length);
+  return longestFirst.filter((gauge) => {
+    const slot = new RegExp(`\\{\\s*${gauge.name}\\s*[.}]`, 'u').test(text);
+    const label = gauge.label.toLowerCase();
+    const labelled = label !== '' && rest.includes(label);
+    if (labelled) rest = rest.replaceAll(label, ' ');
+    return slot || labelled;
+  });
+}
+
+/** `65 psi`, `40 to 60 psi`: each number with the unit that follows it or its range. */
+const figure =
+  /(?<![\p{L}\p{N}.,-])(-?\d+(?:\.\d+)?)(?:\s*(?:to|and|-|–)\s*(-?\d+(?:\.\d+)?))?\s*([%°\p{L}][\p{L}\p{N}°%/.·-]*)/gu;
+
+function* quantitiesIn(text: string): Iterable<{ quantity: Quantity; index: number; length: number }> {
+  for (const { 0: whole, 1: first, 2: second, 3: unitText = '', index } of text.matchAll(figure)) {
+    const symbol = unitText.replace(/[.\-/]+$/, '');
+    const unit = findUnit(symbol);
+    if (!unit) continue;
+    const length = whole.length - (unitText.length - symbol.length);
+    for (const number of [first, second]) if (number) yield { quantity: { value: exact(number), unit }, index, length };
+  }
+}
+
+function isLimit(quantity: Quantity, gauge: Gauge): boolean {
+  const sense = senseOf(gauge);
+  return gauge.limits.flatMap(boundsOf).some((bound) =>
+    [bound.low, bound.high, bound.exactly, bound.tolerance].some((end) => {
+      if (!end) return false;
+      if (end.unit === quantity.unit) return end.value.equals(quantity.value);
+      return isRounded(quantity, convert(end, quantity.unit, sense));
+    }),
+  );
+}
+
+/** Written to the nearest, or to either side, in its last digit. */
+function isRounded(written: Quantity, precise: Quantity): boolean {
+  const [, decimals = ''] = written.value.toString(6).split('.');
+  const lastDigit = exact(10).pow(-decimals.replace(/\(.*/, '').length) ?? exact(1);
+  return written.value.sub(precise.value).abs().compare(lastDigit) < 0;
+}
+
+function limitsInWords(gauge: Gauge): string {
+  const ends = gauge.limits.flatMap(boundsOf).flatMap(({ low, high }) => [low, high]);
+  const figures = [...new Set(ends.flatMap((end) => (end ? quantityWords(end) : [])))];
+  return `${gauge.label} (${figures.join(', ')})`;
+}

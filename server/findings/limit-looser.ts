@@ -1,0 +1,56 @@
+import type { Bound } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
+import { boundWords, quantityWords } from '../../shared/quantity.ts';
+import type { FindingSort } from './finding.ts';
+import { replace } from './support/edits.ts';
+import { faultsIn } from './support/faults.ts';
+import { type LooserEnd, looserEnds, type MeasuredBound } from './support/limits.ts';
+import { pathPlace } from './support/words.ts';
+
+export const limitLooser: FindingSort = {
+  code: 'limit.looser',
+  level: 'error',
+  title: 'A bound in a card allows more than the limits of the gauge',
+  help: {
+    what: 'A bound that is written out in a card has its lower end below the lowest of the limits that the gauge has, or its upper end above the highest. Each side is compared by itself, exactly, across units.',
+    why: 'The card lets pass what the equipment does not allow.',
+    whatToDo:
+      'Write "in" and the name of the limit, so that the figure stands in one place only; or tighten the bound.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2   limit spray 40 psi to 60 psi }
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step read pressure 30 to 60 psi
+  //                 ^^^^^^^^^^^^ limit.looser
+}`,
+      good: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2   limit spray 40 psi to 60 psi }
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step read pressure in spray
+}`,
+    },
+  ],
+  ...faultsIn('looser', (measured) => {
+    const ends = looserEnds(measured);
+    return {
+      message: `${measured.gauge.label} may be ${boundWords(measured.bound)} here; ${ends.map(limitWords).join(', and ')}. Tighten it, or write "in" and the limit.`,
+      path: ends.map(({ widest }) => pathPlace(widest.place, `the limit ${widest.name} stands here`)),
+      fixes: tighten(measured, ends),
+    };
+  }),
+};
+
+function limitWords({ side, widest, end }: LooserEnd): string {
+  return `the ${side === 'low' ? 'lowest' : 'highest'} limit, ${widest.name}, is ${quantityWords(end)}`;
+}
+
+/** The same bound with its looser ends drawn in to the limits. */
+function tighten({ bound }: MeasuredBound, ends: readonly LooserEnd[]): Fix[] {
+  if (bound.form === 'exactly') return [];
+  const drawnIn = Object.fromEntries(ends.map(({ side, end }) => [side, end]));
+  const tightened = boundWords({ ...bound, ...drawnIn } as Bound, 'symbol');
+  return [{ title: `Tighten to ${tightened}`, edits: [replace(bound.place, tightened)] }];
+}

@@ -1,0 +1,120 @@
+import type { Barrier } from '../binding/problems.ts';
+import type { FileFacts, FindingSort, Found } from './finding.ts';
+import { aSort, changeTo, didYouMean, misfitsOf, type ProblemOf, problemsOf, sortName } from './support/problems.ts';
+import { pathPlace } from './support/words.ts';
+
+const barriers: Readonly<Record<Barrier, string>> = {
+  'into a block': 'it stands inside a block, and a "go to" cannot jump into one',
+  'into a lane': 'it stands in a lane of a "together", and a "go to" cannot jump into one',
+  'out of a lane': 'a "go to" cannot leave a lane of a "together"',
+  'into a when-stopped stage': 'a stage "when stopped" is entered by a stop alone',
+};
+
+export const nameUnknown: FindingSort = {
+  code: 'name.unknown',
+  level: 'error',
+  title: 'A name that stands for nothing here',
+  help: {
+    what: 'A name, state, label, limit, node or file is not declared, is of another sort than is needed here, or cannot be reached from here.',
+    why: 'What it stands for is not proved, and the reader cannot find it.',
+    whatToDo: 'Correct the spelling (the nearest names are proposed), declare it, or "use" the file that does.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve" normally closed
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step check drain closd
+  //               ^^^^^ name.unknown
+}`,
+      good: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve" normally closed
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step check drain closed
+}`,
+    },
+  ],
+  *inFile(facts) {
+    for (const problem of problemsOf(facts.bound, 'unknown-name')) yield unknownName(problem);
+    for (const problem of problemsOf(facts.bound, 'wrong-sort')) yield wrongSort(problem);
+    for (const problem of problemsOf(facts.bound, 'unreachable-label')) yield unreachableLabel(problem);
+    for (const { place, path, near } of problemsOf(facts.bound, 'missing-file')) {
+      const quoted = near.map((name) => `"${name}"`);
+      yield {
+        place,
+        message: `There is no file "${path}" here. ${didYouMean(near, 'Write its path from the folder of this file.')}`,
+        fixes: changeTo(place, quoted),
+      };
+    }
+    yield* supplyNodes(facts);
+    yield* argumentsOf(facts);
+  },
+};
+
+function unknownName({ place, name, sort, of, near }: ProblemOf<'unknown-name'>): Found {
+  return {
+    place,
+    message: `${absence(name, sort, of)} ${didYouMean(near, 'Correct the name, or declare it.')}`,
+    fixes: changeTo(place, near),
+  };
+}
+
+function absence(name: string, sort: ProblemOf<'unknown-name'>['sort'], of: string | undefined): string {
+  if (sort === 'label') return `No stage or step here has the label "${name}".`;
+  return of ? `There is no ${sortName(sort)} "${name}" of ${of}.` : `There is no ${sortName(sort)} "${name}".`;
+}
+
+function wrongSort({ place, name, expected, found, declared }: ProblemOf<'wrong-sort'>): Found {
+  return {
+    place,
+    message: `"${name}" is ${aSort(found)}; ${aSort(expected)} is needed here.`,
+    path: [pathPlace(declared, `"${name}" is declared here`)],
+  };
+}
+
+function unreachableLabel({ place, name, reason, declared }: ProblemOf<'unreachable-label'>): Found {
+  return {
+    place,
+    message: `The path cannot go to "${name}" from here: ${barriers[reason]}.`,
+    path: [pathPlace(declared, `"${name}" stands here`)],
+  };
+}
+
+function* supplyNodes({ bound }: FileFacts): Iterable<Found> {
+  for (const { place, name, supply, near } of problemsOf(bound, 'unreachable-node')) {
+    yield {
+      place,
+      message: `No source of ${supply} reaches "${name}", even with every link closed. ${didYouMean(near, 'Add the link that leads to it, or correct the name.')}`,
+      fixes: changeTo(place, near),
+    };
+  }
+  for (const { place, label, name, supply } of problemsOf(bound, 'not-on-supply')) {
+    yield {
+      place,
+      message: `${label} needs ${supply}, but no link of it leads to ${name}. Add the link, or name the supply that feeds it.`,
+    };
+  }
+}
+
+function* argumentsOf({ bound }: FileFacts): Iterable<Found> {
+  for (const { place, name, expected, found } of problemsOf(bound, 'argument-count')) {
+    const wanted = expected.length === 0 ? 'nothing' : expected.join(', ');
+    yield { place, message: `"${name}" is given ${found === 0 ? 'nothing' : found}; it takes ${wanted}.` };
+  }
+  for (const { place, name, parameter, expected, found } of problemsOf(bound, 'argument-kind')) {
+    yield { place, message: `"${name}" is of kind ${found}; for "${parameter}" one of kind ${expected} is needed.` };
+  }
+  for (const { place, label, parameter, misfit } of misfitsOf(bound, 'unknown-name')) {
+    yield {
+      place,
+      message: `The procedure cannot be done with ${label} as "${parameter}": ${lower(absence(misfit.name, misfit.sort, misfit.of))}`,
+    };
+  }
+}
+
+function lower(sentence: string): string {
+  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+}

@@ -1,0 +1,57 @@
+import type { FindingSort } from './finding.ts';
+import { foundOn } from './support/words.ts';
+
+const source = '29 CFR 1910.95, appendix A';
+
+export const noiseDose: FindingSort = {
+  code: 'noise.dose',
+  level: 'warning',
+  title: 'A role gets more noise over the card than a working day allows',
+  help: {
+    what: 'The noise dose of a role over the longest path of the card is above 100 %, with what is worn taken off: (N - 7) / 2 dB for a noise reduction rating N. Of several noises at once the loudest counts, and less than 80 dBA at the ear counts nothing.',
+    why: 'At 100 % the noise of a whole working day is used up by this one card.',
+    whatToDo: 'Shorten the time near the noise, move somebody away from it, or wear better protection.',
+  },
+  sources: [
+    {
+      title: '29 CFR 1910.95, appendix A: T = 8 / 2^((L - 90) / 5) hours, D = 100 (C1/T1 + C2/T2 + …)',
+      status: 'seen',
+    },
+    {
+      title: '29 CFR 1910.95, appendix B: rating less 7 dB for A-weighted levels, halved in the field',
+      status: 'seen',
+    },
+  ],
+  examples: [
+    {
+      bad: `kind cart { stopped "Stop {}", running "Start {}" }
+item power-cart : cart "the power cart" normally stopped
+hazard noise "noise" while power-cart running { level 105 dBA warning "Noise can damage your hearing." }
+card power "Power" {
+  // ^^^^^ noise.dose
+  number "1" revision "A" crew mechanic "Mechanic"
+  warning noise
+  step run power-cart running for 70 min
+}`,
+      good: `kind cart { stopped "Stop {}", running "Start {}" }
+item power-cart : cart "the power cart" normally stopped
+hazard noise "noise" while power-cart running { level 105 dBA warning "Noise can damage your hearing." }
+card power "Power" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  warning noise
+  step run power-cart running for 50 min
+}`,
+    },
+  ],
+  *inCard({ proof }) {
+    for (const fact of proof.doses) {
+      if (fact.percent <= 100) continue;
+      const figure = `${fact.atLeast ? 'at least ' : ''}${Math.ceil(fact.percent)} %`;
+      yield foundOn(
+        fact,
+        `${fact.role.label} gets ${figure} of the noise that a working day allows. Shorten the time near it, or protect better.`,
+        { source },
+      );
+    }
+  },
+};

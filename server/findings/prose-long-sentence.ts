@@ -1,0 +1,41 @@
+import type { FindingSort } from './finding.ts';
+import { proseOf } from './support/prose.ts';
+import { countWords, sentencesOf } from './support/sentences.ts';
+import { STE } from './support/sources.ts';
+
+export const proseLongSentence: FindingSort = {
+  code: 'prose.long-sentence',
+  level: 'hint',
+  title: 'A sentence is too long to be held in mind',
+  help: {
+    what: 'A sentence of a step or an admonition has more words than the setting longestSentence allows (20). A quantity, a name in a slot, a group with hyphens and what stands in parentheses count as one word.',
+    why: 'The reader looks away from the card to do the work, and does what is still in mind.',
+    whatToDo: 'Make two sentences of it, or two steps.',
+  },
+  sources: [STE('5.1: at most 20 words in a sentence of a procedure')],
+  examples: [
+    {
+      bad: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Make sure that nobody stands in front of the intake or behind the exhaust while the pump runs and the hose is under pressure."
+  //    ^ prose.long-sentence
+}`,
+      good: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Make sure that nobody stands in front of the intake or behind the exhaust. This holds while the pump runs."
+}`,
+    },
+  ],
+  *inFile({ file, parsed, settings }) {
+    for (const { text } of proseOf(parsed.file)) {
+      for (const sentence of sentencesOf(text, parsed.text)) {
+        const words = countWords(sentence.text);
+        if (words <= settings.longestSentence) continue;
+        yield {
+          place: { file, start: sentence.start, end: sentence.end },
+          message: `This sentence has ${words} words; more than ${settings.longestSentence} are hard to hold in mind. Make two of it.`,
+        };
+      }
+    }
+  },
+};

@@ -1,0 +1,54 @@
+import type { FindingSort } from './finding.ts';
+import { proseOf } from './support/prose.ts';
+import { anyOf, sentencesOf, within, withoutCondition } from './support/sentences.ts';
+import { DOE, STE } from './support/sources.ts';
+
+/** Words that say that two things are meant to happen at once, which one sentence may then say. */
+const atOnce = /\b(?:while|at the same time|simultaneously|together)\b/iu;
+/** A sentence that tells nobody to do anything begins with one of these. */
+const noInstruction = /^(?:the|a|an|this|these|that|those|it|they|there|all|each|both)\b/iu;
+
+export const proseSeveralActions: FindingSort = {
+  code: 'prose.several-actions',
+  level: 'hint',
+  title: 'A sentence asks for several actions',
+  help: {
+    what: 'A sentence of a step asks for a second action ("… and install …"). The verbs are those of the setting actionVerbs.',
+    why: 'One tick stands for two actions, so a reader who is called away cannot see which of them is done.',
+    whatToDo: 'Write a step for each action. Where both must happen at once, say "at the same time".',
+  },
+  sources: [
+    STE('5.2: one instruction in a sentence unless they are done at the same time'),
+    DOE('section 4: one action in a step'),
+  ],
+  examples: [
+    {
+      bad: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Remove the bolts and install the cover."
+  //                     ^^^^^^^^^^^ prose.several-actions
+}`,
+      good: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Remove the bolts."
+  step "Install the cover."
+}`,
+    },
+  ],
+  *inFile({ file, parsed, settings }) {
+    const secondAction = anyOf(settings.actionVerbs, '(?:\\band(?: then)?|\\bthen|;|,)\\s+', 'iu');
+    if (!secondAction) return;
+    for (const { text, of } of proseOf(parsed.file)) {
+      if (of !== 'step') continue;
+      for (const sentence of sentencesOf(text, parsed.text)) {
+        const main = withoutCondition(sentence.text);
+        const second = secondAction.exec(main.text);
+        if (!second || noInstruction.test(main.text) || atOnce.test(sentence.text)) continue;
+        yield {
+          place: { file, ...within(sentence, main.from + second.index, second[0].length) },
+          message: 'This sentence asks for more than one action. Write a step for each, or say "at the same time".',
+        };
+      }
+    }
+  },
+};

@@ -1,0 +1,58 @@
+import type { Card } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
+import type { LeftChanged } from '../proof/facts.ts';
+import type { FindingSort } from './finding.ts';
+import { insertAfter, type TextOf } from './support/edits.ts';
+import { roleWords } from './support/mends.ts';
+import { foundOn, pathPlace, stateName, stateNames } from './support/words.ts';
+
+export const safetyLeftChanged: FindingSort = {
+  code: 'safety.left-changed',
+  level: 'error',
+  title: 'An item is not put back at the end',
+  help: {
+    what: 'The card changes an item that the equipment calls "normally" something, or assumes it in another state, and on some path finishes without putting it back.',
+    why: 'The next crew counts on the normal state. A breaker left pulled, a valve left shut and a cover left on have ended flights.',
+    whatToDo: 'Put it back on every path that finishes, or say with "leaves" that it stays so, and why.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `kind breaker { closed "Close {}", pulled "Pull {}" }
+item ignition : breaker "the ignition breaker" normally closed
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set ignition pulled
+  //   ^ safety.left-changed
+}`,
+      good: `kind breaker { closed "Close {}", pulled "Pull {}" }
+item ignition : breaker "the ignition breaker" normally closed
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set ignition pulled
+  step set ignition closed
+}`,
+    },
+  ],
+  *inCard({ card, proof, textOf }) {
+    for (const fact of proof.leftChanged) {
+      const fix = putBack(fact, card, textOf);
+      yield foundOn(fact, messageOf(fact), {
+        path: [...fact.path, pathPlace(fact.finish, 'the card finishes here')],
+        ...(fix && { fixes: [fix] }),
+      });
+    }
+  },
+};
+
+function messageOf({ item, left, wanted, assumed }: LeftChanged): string {
+  const what = assumed ? 'is assumed out of its normal state' : 'is changed here';
+  const back = stateName(item, wanted);
+  return `${item.label} ${what} and may still be ${stateNames(item, left)} when the card finishes. Set it ${back} again before that, or say "leaves ${item.name} …" and why.`;
+}
+
+function putBack({ item, wanted, lastStep }: LeftChanged, card: Card, textOf: TextOf): Fix | undefined {
+  if (!lastStep || item.kind.seen) return undefined;
+  const step = `step${roleWords(card, lastStep)} set ${item.name} ${stateName(item, wanted)}`;
+  return { title: `Insert: ${step}`, edits: [insertAfter(lastStep, step, textOf)] };
+}

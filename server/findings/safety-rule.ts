@@ -1,0 +1,68 @@
+import type { RuleBreak } from '../proof/facts.ts';
+import type { FindingSort } from './finding.ts';
+import { bringAboutBefore, statesThatMeet } from './support/mends.ts';
+import { foundOn, unmetInWords } from './support/words.ts';
+
+export const safetyRule: FindingSort = {
+  code: 'safety.rule',
+  level: 'error',
+  title: 'A rule is broken on some path',
+  help: {
+    what: 'There is a path through the card on which what the rule requires does not hold when it must: before an action, while something is so, at the end, or at a stop.',
+    why: 'The rule says why: its "because" and its source stand with the finding.',
+    whatToDo:
+      'Follow the path in the finding, and put the step that makes the requirement true before the place where it breaks.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `kind breaker { closed "Close {}", pulled "Pull {}" }
+kind starter { off "Release {}", cranking "Hold {}" }
+item ignition : breaker "the ignition breaker" normally closed
+item starter-1 : starter "the starter" normally off
+rule no-spark "No ignition while the engine is washed" {
+  while starter-1 cranking
+  require ignition pulled
+  because "Fuel vapour can catch fire."
+}
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step run starter-1 cranking for 20 s
+  //   ^ safety.rule
+}`,
+      good: `kind breaker { closed "Close {}", pulled "Pull {}" }
+kind starter { off "Release {}", cranking "Hold {}" }
+item ignition : breaker "the ignition breaker" normally closed
+item starter-1 : starter "the starter" normally off
+rule no-spark "No ignition while the engine is washed" {
+  while starter-1 cranking
+  require ignition pulled
+  because "Fuel vapour can catch fire."
+}
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set ignition pulled
+  step run starter-1 cranking for 20 s
+  step set ignition closed
+}`,
+    },
+  ],
+  *inCard(facts) {
+    for (const broken of facts.proof.rules) {
+      const states = statesThatMeet(broken.unmet);
+      const fix = states && bringAboutBefore(broken.place, states, facts);
+      yield foundOn(broken, messageOf(broken), {
+        rule: broken.rule.name,
+        ...(broken.rule.sources.length > 0 && { source: broken.rule.sources.join('; ') }),
+        ...(fix && { fixes: [fix] }),
+      });
+    }
+  },
+};
+
+function messageOf({ rule, unmet, sinceStart }: RuleBreak): string {
+  const reasons = unmet.map(unmetInWords).join(', and ');
+  const since = sinceStart ? ' It has been so since the start of the card.' : '';
+  const because = rule.because.length > 0 ? ` ${rule.because.join(' ')}` : '';
+  return `The rule "${rule.title}" is broken here: ${reasons || 'what it requires does not hold'}.${since}${because}`;
+}

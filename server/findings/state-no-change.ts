@@ -1,0 +1,63 @@
+import type { Card, Step } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
+import type { Place } from '../../shared/text.ts';
+import type { FindingSort } from './finding.ts';
+import { stepsIn } from './support/card.ts';
+import { remove, type TextOf } from './support/edits.ts';
+import { foundOn, stateName } from './support/words.ts';
+
+export const stateNoChange: FindingSort = {
+  code: 'state.no-change',
+  level: 'hint',
+  title: 'A set that changes nothing',
+  help: {
+    what: 'On every path the item is already in the state that this step sets.',
+    why: 'A step without effect often stands where another was meant: the other valve, the other way round.',
+    whatToDo: 'Take it out, set what was meant, or write "check" where a second look is wanted.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve" normally closed
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set drain open
+  step set drain open
+  //       ^ state.no-change
+  step set drain closed
+}`,
+      good: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve" normally closed
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set drain open
+  step check drain open
+  step set drain closed
+}`,
+    },
+  ],
+  *inCard({ card, proof, textOf }) {
+    for (const fact of proof.noChange) {
+      const state = stateName(fact.item, fact.state);
+      yield foundOn(
+        fact,
+        `${fact.item.label} is already ${state} here, on every path. Take this out, or write "check" for a second look.`,
+        { fixes: takeOut(fact.place, card, textOf) },
+      );
+    }
+  },
+};
+
+/** Takes the step out where it does nothing else. */
+function takeOut(place: Place, card: Card, textOf: TextOf): Fix[] {
+  const found = [...stepsIn(card.body)].find(({ step }) => isOnlySet(step, place));
+  return found ? [{ title: 'Take this step out', edits: [remove(found.step.place, textOf)] }] : [];
+}
+
+function isOnlySet(step: Step, place: Place): boolean {
+  const [action, ...others] = step.actions;
+  if (action?.type !== 'set' || others.length > 0 || step.texts.length > 0 || step.label) return false;
+  const inside = action.place.file === place.file && action.place.start <= place.start && place.end <= action.place.end;
+  return inside && action.changes.length === 1;
+}

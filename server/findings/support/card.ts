@@ -1,0 +1,69 @@
+/** Walks the card model: every statement and action, in the order of the card. */
+import type { Accept, Action, Card, Condition, Role, Sign, Stage, Statement, Step } from '../../../shared/card.ts';
+
+/** The blocks inside a statement, in order. */
+export function bodiesOf(statement: Stage | Statement): readonly (readonly (Stage | Statement)[])[] {
+  switch (statement.type) {
+    case 'stage':
+    case 'repeat':
+    case 'do':
+      return [statement.body];
+    case 'if':
+      return [statement.body, statement.otherwise ?? []];
+    case 'together':
+      return statement.lanes.map((lane) => lane.body);
+    case 'choose':
+      return statement.ways.map((way) => way.body);
+    case 'for-each':
+      return statement.rounds;
+    default:
+      return [];
+  }
+}
+
+export function* statementsIn(body: readonly (Stage | Statement)[]): Generator<Stage | Statement> {
+  for (const statement of body) {
+    yield statement;
+    for (const inner of bodiesOf(statement)) yield* statementsIn(inner);
+  }
+}
+
+/** Every list of statements that follow each other: the card's own, and that of each block in it. */
+export function* rowsIn(body: readonly (Stage | Statement)[]): Generator<readonly (Stage | Statement)[]> {
+  yield body;
+  for (const statement of body) for (const inner of bodiesOf(statement)) yield* rowsIn(inner);
+}
+
+export function* actionsIn(body: readonly (Stage | Statement)[]): Generator<Action | Sign | Accept> {
+  for (const statement of statementsIn(body)) if (statement.type === 'step') yield* statement.actions;
+}
+
+/** Every step with the role that does it where the step itself does not say: that of the lane round it. */
+export function* stepsIn(
+  body: readonly (Stage | Statement)[],
+  laneRole?: Role,
+): Generator<{ readonly step: Step; readonly laneRole?: Role }> {
+  for (const statement of body) {
+    if (statement.type === 'step') yield { step: statement, ...(laneRole && { laneRole }) };
+    else if (statement.type === 'together') {
+      for (const lane of statement.lanes) yield* stepsIn(lane.body, lane.role ?? laneRole);
+    } else for (const inner of bodiesOf(statement)) yield* stepsIn(inner, laneRole);
+  }
+}
+
+/** A condition with all that it is made of; what stands under a `not` is left out where `positive` is asked for. */
+export function* termsIn(condition: Condition, positive = false): Generator<Condition> {
+  yield condition;
+  if (condition.type === 'or' || condition.type === 'and') {
+    for (const term of condition.terms) yield* termsIn(term, positive);
+  } else if (condition.type === 'not' && !positive) {
+    yield* termsIn(condition.term);
+  } else if (condition.type === 'quantified') {
+    yield* termsIn(condition.written, positive);
+  }
+}
+
+/** The roles of a card as a writer would list them. */
+export function rolesInWords(card: Card): string {
+  return card.crew.map((role) => role.name).join(', ');
+}

@@ -1,0 +1,46 @@
+/** Runs and rests in words, and the waits and lengths that mend them. */
+import type { Action, Card } from '../../../shared/card.ts';
+import type { Fix } from '../../../shared/finding.ts';
+import { durationWords } from '../../../shared/quantity.ts';
+import type { DutyBreak } from '../../proof/facts.ts';
+import type { CardFacts } from '../finding.ts';
+import { actionsIn } from './card.ts';
+import { insertBefore, replace, type TextOf } from './edits.ts';
+import { roleWords } from './mends.ts';
+import { stateName } from './words.ts';
+
+/** What goes wrong with duties of one sort. */
+export function* dutyBreaks({ proof }: CardFacts, sort: DutyBreak['sort']): Iterable<DutyBreak> {
+  for (const fact of proof.duties) if (fact.sort === sort) yield fact;
+}
+
+/** `the left starter cranking` */
+export function runWords({ item, duty }: DutyBreak): string {
+  return `${item.label} ${stateName(item, duty.state)}`;
+}
+
+/** Writes the wait that is missing before the run. */
+export function addWait({ card, textOf }: CardFacts, fact: DutyBreak): Fix[] {
+  if (!fact.missing || !fact.statement) return [];
+  const step = `step${roleWords(card, fact.statement)} wait ${durationWords(fact.missing)}`;
+  return [{ title: `Insert: ${step}`, edits: [insertBefore(fact.statement, step, textOf)] }];
+}
+
+/** Shortens the run that is too long, where one action says how long it is. */
+export function shorten(fact: DutyBreak, card: Card, textOf: TextOf): Fix[] {
+  const run = [...actionsIn(card.body)].find((action) => isRunAt(action, fact));
+  if (run?.type !== 'run' || !run.length || run.length.most?.equals(run.length.least) === false) return [];
+  const limit = durationWords(fact.limit);
+  // Only where the length stands there as one duration: what else is in its place is for the writer to weigh.
+  if (!/^\d/.test(textOf(run.length.place.file).slice(run.length.place.start))) return [];
+  return [{ title: `Shorten this run to ${limit}`, edits: [replace(run.length.place, limit)] }];
+}
+
+function isRunAt(action: { readonly type: string; readonly place: Action['place'] }, { place }: DutyBreak): boolean {
+  return (
+    action.type === 'run' &&
+    action.place.file === place.file &&
+    action.place.start <= place.start &&
+    place.end <= action.place.end
+  );
+}

@@ -1,0 +1,57 @@
+/** Edits that a writer would make by hand, kept in the layout of the text round them. */
+import type { Step } from '../../../shared/card.ts';
+import type { TextEdit } from '../../../shared/finding.ts';
+import type { Place } from '../../../shared/text.ts';
+
+export type TextOf = (file: string) => string;
+
+export function replace(place: Place, newText: string): TextEdit {
+  return { place, newText };
+}
+
+/** Takes a statement out, with its line where nothing else stands on it. */
+export function remove(place: Place, textOf: TextOf): TextEdit {
+  const text = textOf(place.file);
+  const lineStart = startOfLine(text, place.start);
+  const rest = /^[ \t]*(\r\n|\n|\r|$)/.exec(text.slice(place.end))?.[0];
+  if (rest === undefined || text.slice(lineStart, place.start).trim() !== '') return { place, newText: '' };
+  return { place: { file: place.file, start: lineStart, end: place.end + rest.length }, newText: '' };
+}
+
+/** Writes a statement before another: on a line of its own where the other begins a line. */
+export function insertBefore(place: Place, statement: string, textOf: TextOf): TextEdit {
+  const text = textOf(place.file);
+  const indent = text.slice(startOfLine(text, place.start), place.start);
+  const separator = indent.trim() === '' ? `${lineEndOf(text)}${indent}` : ' ';
+  return { place: { ...place, end: place.start }, newText: `${statement}${separator}` };
+}
+
+/** Writes a statement after another: on a line of its own where the other ends a line, comments aside. */
+export function insertAfter(place: Place, statement: string, textOf: TextOf): TextEdit {
+  const text = textOf(place.file);
+  const lineStart = startOfLine(text, place.start);
+  const indent = /^[ \t]*/.exec(text.slice(lineStart))?.[0] ?? '';
+  const rest = /^[ \t]*(?:\/\/[^\r\n]*)?(?=[\r\n]|$)/.exec(text.slice(place.end))?.[0];
+  const at = place.end + (rest?.length ?? 0);
+  const separator = rest === undefined ? ' ' : `${lineEndOf(text)}${indent}`;
+  return { place: { file: place.file, start: at, end: at }, newText: `${separator}${statement}` };
+}
+
+/** Writes a part into the head of a step, before all the others. */
+export function insertInHead(step: Step, part: string, textOf: TextOf): TextEdit {
+  const { file, start } = step.place;
+  const opening = /^step(?:\s+[^\s:"{}]+\s*:)?/u.exec(textOf(file).slice(start))?.[0] ?? 'step';
+  const at = start + opening.length;
+  return { place: { file, start: at, end: at }, newText: ` ${part}` };
+}
+
+function startOfLine(text: string, offset: number): number {
+  let start = offset;
+  while (start > 0 && text[start - 1] !== '\n' && text[start - 1] !== '\r') start--;
+  return start;
+}
+
+/** The line end that the text uses. */
+function lineEndOf(text: string): string {
+  return /\r\n|\n|\r/.exec(text)?.[0] ?? '\n';
+}

@@ -1,0 +1,200 @@
+/** Bounds held against the gauge that they are about: its scale, its marks and its named limits. */
+import type {
+  Action,
+  Bound,
+  Card,
+  Condition,
+  Equipment,
+  Gauge,
+  Limit,
+  Stage,
+  Statement,
+} from '../../../shared/card.ts';
+import { type Exact, exact } from '../../../shared/exact.ts';
+import {
+  compareHighs,
+  compareLows,
+  containsValue,
+  type Interval,
+  type IntervalEnd,
+  interval,
+  isEmpty,
+} from '../../../shared/interval.ts';
+import { numberToBase, senseOf } from '../../../shared/quantity.ts';
+import type { Quantity } from '../../../shared/units.ts';
+import { statementsIn, termsIn } from './card.ts';
+
+/** A bound on a gauge, and whether it is one that the gauge's limits are held against. */
+export interface MeasuredBound {
+  readonly gauge: Gauge;
+  readonly bound: Bound;
+  readonly writtenOut: boolean;
+}
+
+export type Fault = 'empty' | 'off-scale' | 'looser' | 'between-marks';
+
+/** The first thing that is wrong with a bound; what else is wrong follows from the same slip. */
+export function faultOf(measured: MeasuredBound): Fault | undefined {
+  if (isEmpty(measured.bound.interval)) return 'empty';
+  if (isOffScale(measured)) return 'off-scale';
+  if (measured.writtenOut && looserEnds(measured).length > 0) return 'looser';
+  return isBetweenMarks(measured) ? 'between-marks' : undefined;
+}
+
+// ---------------------------------------------------------------- scale and marks
+
+/** What a gauge can show, in the base unit. */
+export function scaleOf(gauge: Gauge): Interval | undefined {
+  const { reads, unit } = gauge;
+  const sense = senseOf(gauge);
+  return reads && interval(numberToBase(reads.from, unit, sense), numberToBase(reads.to, unit, sense));
+}
+
+function isOffScale({ gauge, bound }: MeasuredBound): boolean {
+  const scale = scaleOf(gauge);
+  const ends = [bound.interval.low, bound.interval.high];
+  return scale !== undefined && ends.some((end) => end && !containsValue(scale, end.value));
+}
+
+/** Only what is said in the gauge's own unit can be meant to lie on a mark. */
+function isBetweenMarks({ gauge, bound }: MeasuredBound): boolean {
+  const { reads, unit } = gauge;
+  const marks = reads?.by;
+  if (!marks) return false;
+  const written = bound.exactly ? [bound.exactly] : [bound.low, bound.high];
+  return written.some((end) => end?.unit === unit && !isWhole(end.value.sub(reads.from).div(marks)));
+}
+
+function isWhole(value: Exact): boolean {
+  return value.equals(value.floor());
+}
+
+// ---------------------------------------------------------------- named limits
+
+export interface LooserEnd {
+  readonly side: 'low' | 'high';
+  /** The limit that goes furthest on this side. */
+  readonly widest: Limit;
+  readonly end: Quantity;
+}
+
+/** The sides on which a bound lets through what no named limit of the gauge does. */
+export function looserEnds({ gauge, bound }: MeasuredBound): LooserEnd[] {
+  const { low, high } = bound.interval;
+  const ends: LooserEnd[] = [];
+  const lowest = widest(gauge, 'low');
+  if (low && lowest && compareLows(low, lowest.edge) < 0) ends.push({ side: 'low', ...lowest });
+  const highest = widest(gauge, 'high');
+  if (high && highest && compareHighs(high, highest.edge) > 0) ends.push({ side: 'high', ...highest });
+  return ends;
+}
+
+interface Widest {
+  readonly widest: Limit;
+  readonly end: Quantity;
+  readonly edge: IntervalEnd;
+}
+
+function widest(gauge: Gauge, side: 'low' | 'high'): Widest | undefined {
+  let found: Widest | undefined;
+  for (const limit of gauge.limits) {
+    for (const bound of boundsOf(limit)) {
+      const edge = bound.interval[side];
+      const end = bound[side];
+      if (edge && end && (!found || isWider(edge, found.edge, side))) found = { widest: limit, end, edge };
+    }
+  }
+  return found;
+}
+
+function isWider(edge: IntervalEnd, than: IntervalEnd, side: 'low' | 'high'): boolean {
+  return side === 'low' ? compareLows(edge, than) < 0 : compareHighs(edge, than) > 0;
+}
+
+export function boundsOf(limit: Limit): readonly Bound[] {
+  return limit.bound ? [limit.bound] : (limit.by?.rows.map((row) => row.bound) ?? []);
+}
+
+// ---------------------------------------------------------------- where bounds stand
+
+/** The bounds of the limits that a file declares, and those that its rules, hazards, items and supplies ask for. */
+export function* declaredBounds(
+  { gauges, rules, hazards, supplies, items }: Equipment,
+  file: string,
+): Iterable<MeasuredBound> {
+  for (const gauge of gauges)
+    for (const limit of gauge.limits) if (limit.place.file === file) yield* limitBounds(limit);
+  const conditions = [
+    ...rules.flatMap((rule) => [rule.condition, rule.require]),
+    ...hazards.flatMap((hazard) => [hazard.condition, hazard.protect]),
+    ...supplies.flatMap((supply) => [...supply.sources, ...supply.links].map((part) => part.when)),
+    ...items.flatMap((item) => item.may.map((part) => part.when)),
+  ];
+  for (const condition of conditions) if (condition?.place.file === file) yield* boundsIn(condition, false);
+}
+
+function* limitBounds(limit: Limit): Iterable<MeasuredBound> {
+  for (const bound of boundsOf(limit)) yield { gauge: limit.gauge, bound, writtenOut: false };
+  for (const row of limit.by?.rows ?? []) {
+    yield { gauge: (limit.by as NonNullable<Limit['by']>).gauge, bound: row.when, writtenOut: false };
+  }
+}
+
+/** The bounds that the steps of a card ask for. Those of an `if` only say where to go on and are left out. */
+export function* writtenBounds(card: Card): Iterable<MeasuredBound> {
+  for (const statement of statementsIn(card.body)) {
+    for (const condition of conditionsOf(statement)) yield* boundsIn(condition, true);
+  }
+}
+
+function* boundsIn(condition: Condition, writtenOut: boolean): Iterable<MeasuredBound> {
+  for (const term of termsIn(condition, true)) {
+    if (term.type === 'bound') yield { gauge: term.gauge, bound: term.bound, writtenOut };
+  }
+}
+
+function conditionsOf(statement: Stage | Statement): readonly Condition[] {
+  switch (statement.type) {
+    case 'keep':
+      return [statement.condition];
+    case 'repeat':
+      return present([statement.until?.condition]);
+    case 'step':
+      return statement.actions.flatMap((action) => present(conditionsAsked(action)));
+    default:
+      return [];
+  }
+}
+
+function conditionsAsked(action: { readonly type: string } & object): readonly (Condition | undefined)[] {
+  const asking = action as Action;
+  switch (asking.type) {
+    case 'check':
+      return [asking.condition];
+    case 'read':
+    case 'bring':
+      return [asking.asked];
+    case 'wait':
+      return [asking.until?.condition];
+    case 'run':
+      return [asking.until?.condition, ...asking.watches.map((watch) => watch.asked)];
+    default:
+      return [];
+  }
+}
+
+function present(conditions: readonly (Condition | undefined)[]): Condition[] {
+  return conditions.filter((condition) => condition !== undefined);
+}
+
+/** A twentieth of the larger: closer than this, two figures were meant to be one. */
+export function nearlyEqual(a: Exact, b: Exact): boolean {
+  const larger = a.abs().compare(b.abs()) >= 0 ? a.abs() : b.abs();
+  return (
+    !a.equals(b) &&
+    a
+      .sub(b)
+      .abs()
+      .compare(larger.mul(exact(1, 20))) < 0
+  );
+}

@@ -1,0 +1,73 @@
+/** How findings speak of things: by the writer's labels, with states and times in words. */
+import type { Item } from '../../../shared/card.ts';
+import type { PathPlace } from '../../../shared/finding.ts';
+import { durationWords } from '../../../shared/quantity.ts';
+import type { Place } from '../../../shared/text.ts';
+import type { Break, Unmet } from '../../proof/facts.ts';
+import type { Found } from '../finding.ts';
+
+export function stateName(item: Item, state: number): string {
+  return item.kind.states[state]?.name ?? '';
+}
+
+/** `closed`, `closed or open`, `a, b or c`. */
+export function stateNames(item: Item, states: readonly number[]): string {
+  return alternatives(states.map((state) => stateName(item, state)));
+}
+
+export function alternatives(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
+}
+
+export function capital(sentence: string): string {
+  return sentence.charAt(0).toUpperCase() + sentence.slice(1);
+}
+
+/** What of a requirement does not hold, one sentence part each: `the bus tie contactor may be open`. */
+export function unmetInWords(unmet: Unmet): string {
+  switch (unmet.type) {
+    case 'item': {
+      const wrong = unmet.possible.filter((state) => !unmet.wanted.includes(state));
+      const verb = wrong.length === unmet.possible.length && wrong.length === 1 ? 'is' : 'may be';
+      return `${unmet.item.label} ${verb} ${stateNames(unmet.item, wrong)}`;
+    }
+    case 'reading':
+      return unmet.known
+        ? `${unmet.gauge.label} is known not to be as it must`
+        : `what ${unmet.gauge.label} shows is not known here`;
+    case 'supply': {
+      const node = nodeLabel(unmet);
+      return unmet.wanted
+        ? `${unmet.supply.label} does not reach ${node}`
+        : `${unmet.supply.label} still reaches ${node}`;
+    }
+    case 'time': {
+      const state = stateName(unmet.item, unmet.state);
+      return `${unmet.item.label} is not sure to have been ${state} for ${unmet.form} ${durationWords(unmet.wanted)}`;
+    }
+  }
+}
+
+function nodeLabel({
+  supply,
+  node,
+}: {
+  readonly supply: { readonly nodes: readonly { readonly name: string; readonly item?: Item }[] };
+  readonly node: number;
+}): string {
+  const found = supply.nodes[node];
+  return found?.item?.label ?? found?.name ?? '';
+}
+
+/** A finding for something that goes wrong on a path: with the path, the machines that it is about, and how sure it is. */
+export function foundOn(fact: Break, message: string, more: Partial<Found> = {}): Found {
+  const machines = fact.configuration ? ` This is so ${fact.configuration}.` : '';
+  const doubt = fact.blended
+    ? ' The paths here were too many to keep apart, so this may be a false alarm (setting stateBound).'
+    : '';
+  return { place: fact.place, path: fact.path, message: `${capital(message)}${machines}${doubt}`, ...more };
+}
+
+export function pathPlace(place: Place, text: string): PathPlace {
+  return { place, text };
+}

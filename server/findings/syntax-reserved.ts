@@ -1,0 +1,24 @@
+import type { FindingSort } from './finding.ts';
+import { syntaxProblems } from './support/syntax.ts';
+
+export const syntaxReserved: FindingSort = {
+  code: 'syntax.reserved',
+  level: 'error',
+  title: 'A word of the language used as a name',
+  help: {
+    what: 'A word that begins a declaration, a statement or an action stands where a name should be.',
+    why: 'The text could be read in two ways.',
+    whatToDo: 'Choose another name: a number behind it is enough.',
+  },
+  sources: [],
+  examples: [
+    {
+      bad: `kind valve { closed "Close {}", open "Open {}" }
+item step : valve "the drain valve"
+//   ^^^^ syntax.reserved`,
+      good: `kind valve { closed "Close {}", open "Open {}" }
+item step-1 : valve "the drain valve"`,
+    },
+  ],
+  inFile: (facts) => syntaxProblems(facts, 'syntax.reserved'),
+};
