@@ -55,7 +55,7 @@ function collect(value: unknown, found: Node[]): void {
 }
 
 /** Visits a node and all below it, in the order of the text; `visit` gives false to leave out what is below. */
-export function walk(node: SyntaxNode, visit: (node: Node) => boolean | undefined | void): void {
+export function walk(node: SyntaxNode, visit: (node: Node) => unknown): void {
   if (visit(node as Node) === false) return;
   for (const child of children(node)) walk(child, visit);
 }

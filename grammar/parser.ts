@@ -156,13 +156,9 @@ class CardParser extends Safety {
 
   readonly textField = this.RULE('textField', (): Field => {
     const start = this.start();
-    const type = this.OR<'number-field' | 'purpose' | 'language'>([
-      { ALT: () => (this.head(0, k.number), 'number-field') },
-      { ALT: () => (this.head(1, k.purpose), 'purpose') },
-      { ALT: () => (this.head(2, k.language), 'language') },
-    ]);
+    const word = this.oneHeadOf<'number' | 'purpose' | 'language'>(0, [k.number, k.purpose, k.language]);
     const text = this.wantText(0, 'a text in quotes');
-    return { type, start, end: this.end(start), text };
+    return { type: word === 'number' ? 'number-field' : word, start, end: this.end(start), text };
   });
 
   readonly revision = this.RULE('revision', (): Field => {
@@ -204,21 +200,14 @@ class CardParser extends Safety {
 
   readonly listField = this.RULE('listField', (): Field => {
     const start = this.start();
-    const type = this.OR<'tools' | 'materials' | 'references'>([
-      { ALT: () => (this.head(0, k.tools), 'tools') },
-      { ALT: () => (this.head(1, k.materials), 'materials') },
-      { ALT: () => (this.head(2, k.references), 'references') },
-    ]);
+    const type = this.oneHeadOf<'tools' | 'materials' | 'references'>(0, [k.tools, k.materials, k.references]);
     const texts = this.commaList(0, (occurrence) => this.wantText(occurrence, 'a text in quotes'));
     return { type, start, end: this.end(start), texts };
   });
 
   readonly stateField = this.RULE('stateField', (): Field => {
     const start = this.start();
-    const type = this.OR<'assume' | 'leaves'>([
-      { ALT: () => (this.head(0, k.assume), 'assume') },
-      { ALT: () => (this.head(1, k.leaves), 'leaves') },
-    ]);
+    const type = this.oneHeadOf<'assume' | 'leaves'>(0, [k.assume, k.leaves]);
     const states = this.SUBRULE(this.itemStates);
     const because = this.OPTION(() => {
       this.CONSUME(k.because);

@@ -154,7 +154,7 @@ export function lex(text: string): Lexed {
     const token = tokens[index] as IToken;
     if (token.tokenType === Ident) tellKeyword(token, tokens[index + 1]);
   }
-  return { tokens, comments: groups['comments'] ?? [], strange: errors };
+  return { tokens, comments: groups.comments ?? [], strange: errors };
 }
 
 /** `exactly` is a word of the language only before a number; anywhere else it may be a state. */

@@ -1,6 +1,6 @@
 /** Actions of a step: what a hand does, reads or waits for. */
 import type { TokenType } from 'chevrotain';
-import type { Action, Bring, Check, Read, Record, Run, Set, Wait, Watch } from '../syntax.ts';
+import type { Action, Bring, Check, Read, Record, Run, Set as SetAction, Wait, Watch } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { actingWords } from '../words.ts';
@@ -23,12 +23,9 @@ export abstract class Actions extends Parts {
       ]),
   );
 
-  readonly set = this.RULE('set', (): Set => {
+  readonly set = this.RULE('set', (): SetAction => {
     const start = this.start();
-    const type = this.OR<'set' | 'ensure'>([
-      { ALT: () => (this.head(0, k.set), 'set') },
-      { ALT: () => (this.head(1, k.ensure), 'ensure') },
-    ]);
+    const type = this.oneHeadOf<'set' | 'ensure'>(0, [k.set, k.ensure]);
     const states = this.SUBRULE(this.itemStates);
     return { type, start, end: this.end(start), states };
   });

@@ -212,9 +212,7 @@ export abstract class Equipment extends Statements {
     this.CONSUME(t.Equals);
     const left = this.name(0, 'the name of a gauge');
     const ready = this.readyForAny([t.Minus, t.Plus], '“-” or “+”, with a space on either side,');
-    const sign = ready
-      ? this.OR<'-' | '+'>([{ ALT: () => (this.CONSUME(t.Minus), '-') }, { ALT: () => (this.CONSUME(t.Plus), '+') }])
-      : '-';
+    const sign = ready ? this.oneOf<'-' | '+'>(0, [t.Minus, t.Plus]) : '-';
     const right = this.name(1, 'the name of a gauge');
     return left && { left, sign, right };
   });

@@ -166,11 +166,8 @@ export abstract class Parts extends Recovering {
 
   readonly atLeastOrMost = this.RULE('atLeastOrMost', (): 'at least' | 'at most' | undefined => {
     this.CONSUME(k.at);
-    return this.OR<'at least' | 'at most' | undefined>([
-      { ALT: () => (this.CONSUME(k.least), 'at least') },
-      { ALT: () => (this.CONSUME(k.most), 'at most') },
-      { ALT: () => void this.missing({ words: '“least” or “most”' }) },
-    ]);
+    if (!this.readyForAny([k.least, k.most], '“least” or “most”')) return undefined;
+    return `at ${this.oneOf<'least' | 'most'>(0, [k.least, k.most])}`;
   });
 
   // -------------------------------------------------------------- times
@@ -295,10 +292,7 @@ export abstract class Parts extends Recovering {
 
   readonly quantifiedTerm = this.RULE('quantifiedTerm', (): Condition => {
     const start = this.start();
-    const quantifier = this.OR<'any' | 'every'>([
-      { ALT: () => (this.CONSUME(k.any), 'any') },
-      { ALT: () => (this.CONSUME(k.every), 'every') },
-    ]);
+    const quantifier = this.oneOf<'any' | 'every'>(0, [k.any, k.every]);
     const subject = this.name(0, 'the name of a kind');
     if (subject === undefined) return { type: 'broken', start, end: this.end(start) };
     const state = this.word(1, 'a state');

@@ -74,10 +74,29 @@ export abstract class Recovering extends EmbeddedActionsParser {
   /** The word that begins a sentence: from here on a problem is a new one. */
   protected head(idx: number, type: TokenType): IToken | undefined {
     const known = this.RECORDING_PHASE || this.at(type);
-    if (!known) return this.expect(idx, type);
+    return known ? this.begin(this.consume(idx, type)) : this.expect(idx, type);
+  }
+
+  private begin(head: IToken): IToken {
     this.quiet = false;
-    this.sentence = this.consume(idx, type);
-    return this.sentence;
+    this.sentence = head;
+    return head;
+  }
+
+  /** One of several words or signs, of which one stands here; gives the one that does. */
+  protected oneOf<Spelling extends string>(idx: number, types: readonly TokenType[]): Spelling {
+    const token = this.or<IToken>(
+      idx,
+      types.map((type) => ({ ALT: () => this.consume(idx, type) })),
+    );
+    return token.tokenType?.LABEL as Spelling;
+  }
+
+  /** One of several words that begin a sentence. */
+  protected oneHeadOf<Spelling extends string>(idx: number, types: readonly TokenType[]): Spelling {
+    const spelling = this.oneOf<Spelling>(idx, types);
+    this.begin(this.LA(0));
+    return spelling;
   }
 
   protected expect(idx: number, type: TokenType, wanted?: string): IToken | undefined {

@@ -3,6 +3,7 @@ import type { Condition, Hazard, Link, Rule, Source, Supply, Variant } from '../
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { Equipment } from './equipment.ts';
+import { levelTokens } from './statements.ts';
 
 interface Trigger {
   readonly trigger?: Rule['trigger'];
@@ -44,12 +45,7 @@ export abstract class Safety extends Equipment {
     this.head(0, k.link);
     const from = this.name(0, 'the name of a node');
     const ready = this.readyForAny([t.Arrow, t.BothWays], '“->” or “<->”');
-    const both = ready
-      ? this.OR<boolean>([
-          { ALT: () => (this.CONSUME(t.Arrow), false) },
-          { ALT: () => (this.CONSUME(t.BothWays), true) },
-        ])
-      : false;
+    const both = ready && this.oneOf(0, [t.Arrow, t.BothWays]) === '<->';
     const to = this.name(1, 'the name of a node');
     const when = this.optionalWhen(1);
     return { type: 'link', start, end: this.end(start), from, both, to, when };
@@ -69,7 +65,7 @@ export abstract class Safety extends Equipment {
       this.CONSUME(k.level);
       return this.wantQuantity(1);
     });
-    const level = this.readyForAny([k.danger, k.warning, k.caution, k.note], '“danger”, “warning”, “caution” or “note”')
+    const level = this.readyForAny(levelTokens, '“danger”, “warning”, “caution” or “note”')
       ? this.levelWord()
       : undefined;
     const text = this.wantText(2, 'the text of the admonition');
@@ -107,25 +103,24 @@ export abstract class Safety extends Equipment {
     'trigger',
     (): Trigger =>
       this.OR<Trigger>([
-        { ALT: () => (this.CONSUME(k.before), { trigger: 'before', condition: this.SUBRULE(this.condition) }) },
-        { ALT: () => (this.CONSUME(k.while), { trigger: 'while', condition: this.SUBRULE1(this.condition) }) },
-        { ALT: () => (this.CONSUME(k.at), { trigger: this.SUBRULE(this.endOrStop) }) },
+        {
+          ALT: () => {
+            const trigger = this.oneOf<'before' | 'while'>(1, [k.before, k.while]);
+            return { trigger, condition: this.SUBRULE(this.condition) };
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(k.at);
+            const ready = this.readyForAny([k.end, k.stop], '“end” or “stop”');
+            return { trigger: ready ? `at ${this.oneOf<'end' | 'stop'>(2, [k.end, k.stop])}` : undefined };
+          },
+        },
       ]),
   );
 
-  readonly endOrStop = this.RULE('endOrStop', (): Rule['trigger'] =>
-    this.OR<Rule['trigger']>([
-      { ALT: () => (this.CONSUME(k.end), 'at end') },
-      { ALT: () => (this.CONSUME(k.stop), 'at stop') },
-      { ALT: () => void this.missing({ words: '“end” or “stop”' }) },
-    ]),
-  );
-
   readonly reason = this.RULE('reason', () => {
-    const list = this.OR<'because' | 'source'>([
-      { ALT: () => (this.CONSUME(k.because), 'because') },
-      { ALT: () => (this.CONSUME(k.source), 'source') },
-    ]);
+    const list = this.oneHeadOf<'because' | 'source'>(0, [k.because, k.source]);
     return { list, text: this.wantText(0, 'a text in quotes') };
   });
 

@@ -26,6 +26,8 @@ import { Actions, actionStarts } from './actions.ts';
 import { deepestNesting, nameOf, pieceOf } from './recovering.ts';
 
 export const statementStarts: readonly TokenType[] = [k.step, k.for, ...statingWords.map((word) => k[word])];
+/** The signal words, the gravest first. */
+export const levelTokens: readonly TokenType[] = [k.danger, k.warning, k.caution, k.note];
 const stepPartStarts: readonly TokenType[] = [k.by, k.takes, k.see, k.only];
 
 export abstract class Statements extends Actions {
@@ -223,12 +225,7 @@ export abstract class Statements extends Actions {
   // -------------------------------------------------------------- words to the reader
 
   protected levelWord(): AdmonitionLevel {
-    return this.or<AdmonitionLevel>(9, [
-      { ALT: () => (this.head(0, k.danger), 'danger') },
-      { ALT: () => (this.head(1, k.warning), 'warning') },
-      { ALT: () => (this.head(2, k.caution), 'caution') },
-      { ALT: () => (this.head(3, k.note), 'note') },
-    ]);
+    return this.oneHeadOf<AdmonitionLevel>(9, levelTokens);
   }
 
   readonly admonition = this.RULE('admonition', (): Admonition => {
