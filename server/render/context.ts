@@ -2,7 +2,8 @@
 import type { Stage } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import type { RenderInput } from './input.ts';
-import { type FixedWords, fixedWords } from './language/fixed-words.ts';
+import { fixedWords } from './language/fixed-words.ts';
+import type { FixedWords } from './language/words.ts';
 import { type Numbering, isFor, numberSteps } from './numbering.ts';
 
 export interface Context {

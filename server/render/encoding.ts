@@ -6,7 +6,8 @@ const chunk = 0x8000;
 
 export function base64(bytes: Uint8Array): string {
   let text = '';
-  for (let start = 0; start < bytes.length; start += chunk) text += String.fromCharCode(...bytes.subarray(start, start + chunk));
+  for (let start = 0; start < bytes.length; start += chunk)
+    text += String.fromCharCode(...bytes.subarray(start, start + chunk));
   return btoa(text);
 }
 
@@ -17,7 +18,9 @@ export function policyHash(text: string): string {
 
 /** A CSS string with these characters and no others, whatever stands around it. */
 export function cssString(text: string): string {
-  const escaped = [...text].map((character) => (/[\p{L}\p{N} ]/u.test(character) ? character : `\\${character.codePointAt(0)?.toString(16)} `));
+  const escaped = [...text].map((character) =>
+    /[\p{L}\p{N} ]/u.test(character) ? character : `\\${character.codePointAt(0)?.toString(16)} `,
+  );
   return `"${escaped.join('')}"`;
 }
 

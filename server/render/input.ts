@@ -34,7 +34,12 @@ export interface AcceptedDeviation {
 
 /** What the crew must make sure of before the first step, because the card relies on it and never looks. */
 export type StartingFact =
-  | { readonly type: 'state'; readonly item: Item; /** Any of these will do. */ readonly states: readonly number[]; readonly because?: string }
+  | {
+      readonly type: 'state';
+      readonly item: Item /** Any of these will do. */;
+      readonly states: readonly number[];
+      readonly because?: string;
+    }
   | { readonly type: 'rested'; readonly item: Item; readonly rest: Seconds }
   | { readonly type: 'words'; readonly text: string };
 

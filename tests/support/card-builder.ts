@@ -37,11 +37,20 @@ export function place(length = 5): Place {
 
 export const words = (text: string): Words => ({ text, place: place() });
 export const label = (name: string): Label => ({ name, place: place() });
-export const role = (name: string, text = name, qualified?: string): Role => ({ name, label: text, place: place(), ...(qualified && { qualified }) });
+export const role = (name: string, text = name, qualified?: string): Role => ({
+  name,
+  label: text,
+  place: place(),
+  ...(qualified && { qualified }),
+});
 
 /** `kind('valve', { closed: 'Close {}', open: 'Open {}' })` */
 export function kind(name: string, states: Readonly<Record<string, string | undefined>>, seen = false): Kind {
-  const all = Object.entries(states).map(([state, wording]) => ({ name: state, place: place(), ...(wording && { wording }) }));
+  const all = Object.entries(states).map(([state, wording]) => ({
+    name: state,
+    place: place(),
+    ...(wording && { wording }),
+  }));
   return { name, seen, states: all, place: place() };
 }
 
@@ -74,7 +83,13 @@ export const longest = (state: number, limit: number, rest?: number): Duty => ({
   place: place(),
   ...(rest && { rest: exact(rest) }),
 });
-export const timesThenRest = (state: number, times: number, rest: number): Duty => ({ type: 'times-then-rest', state, times, rest: exact(rest), place: place() });
+export const timesThenRest = (state: number, times: number, rest: number): Duty => ({
+  type: 'times-then-rest',
+  state,
+  times,
+  rest: exact(rest),
+  place: place(),
+});
 
 export function gauge(name: string, symbol: string, text: string, more: Partial<Gauge> = {}): Gauge {
   return { id: 0, name, label: text, unit: unit(symbol), limits: [], place: place(), ...more };
@@ -103,8 +118,18 @@ export function limit(name: string, of: Gauge, bound: Bound): Limit {
 }
 
 export const reading = (of: Gauge, bound: Bound): Condition => ({ type: 'bound', gauge: of, bound, place: place() });
-export const within = (of: Gauge, named: Limit): Condition => ({ type: 'limit', gauge: of, limit: named, place: place() });
-export const is = (of: Item, state: string): Condition => ({ type: 'state', item: of, state: stateOf(of, state), place: place() });
+export const within = (of: Gauge, named: Limit): Condition => ({
+  type: 'limit',
+  gauge: of,
+  limit: named,
+  place: place(),
+});
+export const is = (of: Item, state: string): Condition => ({
+  type: 'state',
+  item: of,
+  state: stateOf(of, state),
+  place: place(),
+});
 export const and = (...terms: Condition[]): Condition => ({ type: 'and', terms, place: place() });
 export const or = (...terms: Condition[]): Condition => ({ type: 'or', terms, place: place() });
 export const not = (term: Condition): Condition => ({ type: 'not', term, place: place() });
@@ -117,7 +142,11 @@ export const set = (...changes: readonly (readonly [Item, string])[]): Action =>
 export const ensure = (...changes: readonly (readonly [Item, string])[]): Action => setting('ensure', changes);
 
 function setting(type: 'set' | 'ensure', changes: readonly (readonly [Item, string])[]): Action {
-  return { type, changes: changes.map(([of, state]) => ({ item: of, state: stateOf(of, state), place: place() })), place: place() };
+  return {
+    type,
+    changes: changes.map(([of, state]) => ({ item: of, state: stateOf(of, state), place: place() })),
+    place: place(),
+  };
 }
 
 export const check = (asked: Condition | string, otherwise?: Flow): Check => ({
@@ -171,11 +200,29 @@ export const watch = (of: Gauge, form: Watch['form'], asked: Condition, seconds?
   ...(seconds && { within: exact(seconds) }),
   ...(otherwise && { otherwise }),
 });
-export const wait = (least: number, most?: number): Action => ({ type: 'wait', length: span(least, most), place: place() });
-export const record = (text: string, symbol?: string): Action => ({ type: 'record', text: words(text), place: place(), ...(symbol && { unit: unit(symbol) }) });
-export const sign = (by?: Role, text?: string): Sign => ({ type: 'sign', place: place(), ...(by && { role: by }), ...(text && { text: words(text) }) });
+export const wait = (least: number, most?: number): Action => ({
+  type: 'wait',
+  length: span(least, most),
+  place: place(),
+});
+export const record = (text: string, symbol?: string): Action => ({
+  type: 'record',
+  text: words(text),
+  place: place(),
+  ...(symbol && { unit: unit(symbol) }),
+});
+export const sign = (by?: Role, text?: string): Sign => ({
+  type: 'sign',
+  place: place(),
+  ...(by && { role: by }),
+  ...(text && { text: words(text) }),
+});
 
-export function step(by: Role | readonly Role[] | undefined, actions: readonly (Action | Sign)[] | string, more: Partial<Step> = {}): Step {
+export function step(
+  by: Role | readonly Role[] | undefined,
+  actions: readonly (Action | Sign)[] | string,
+  more: Partial<Step> = {},
+): Step {
   const roles = by === undefined ? [] : 'length' in by ? by : [by];
   return {
     type: 'step',
@@ -208,8 +255,19 @@ export const stage = (title: string, body: readonly Statement[], more: Partial<S
   place: place(),
   ...more,
 });
-export const repeat = (times: number, body: readonly Statement[]): Statement => ({ type: 'repeat', times, body, head: place(), place: place() });
-export const repeatUntil = (times: number, question: string, body: readonly Statement[], otherwise?: Flow): Statement => ({
+export const repeat = (times: number, body: readonly Statement[]): Statement => ({
+  type: 'repeat',
+  times,
+  body,
+  head: place(),
+  place: place(),
+});
+export const repeatUntil = (
+  times: number,
+  question: string,
+  body: readonly Statement[],
+  otherwise?: Flow,
+): Statement => ({
   type: 'repeat',
   times,
   until: { question: words(question) },
@@ -218,7 +276,11 @@ export const repeatUntil = (times: number, question: string, body: readonly Stat
   place: place(),
   ...(otherwise && { otherwise }),
 });
-export const when = (asked: Condition | string, body: readonly Statement[], otherwise?: readonly Statement[]): Statement => ({
+export const when = (
+  asked: Condition | string,
+  body: readonly Statement[],
+  otherwise?: readonly Statement[],
+): Statement => ({
   type: 'if',
   body,
   chained: otherwise?.[0]?.type === 'if',
@@ -244,9 +306,22 @@ export const forEach = (items: readonly Item[], body: (one: Item) => readonly St
   rounds: items.map(body),
   place: place(),
 });
-export const keep = (condition: Condition, otherwise?: Flow): Statement => ({ type: 'keep', condition, place: place(), ...(otherwise && { otherwise }) });
+export const keep = (condition: Condition, otherwise?: Flow): Statement => ({
+  type: 'keep',
+  condition,
+  place: place(),
+  ...(otherwise && { otherwise }),
+});
 
-export const noEquipment: Equipment = { kinds: [], items: [], gauges: [], supplies: [], hazards: [], rules: [], variants: [] };
+export const noEquipment: Equipment = {
+  kinds: [],
+  items: [],
+  gauges: [],
+  supplies: [],
+  hazards: [],
+  rules: [],
+  variants: [],
+};
 
 export function card(title: string, body: Card['body'], more: Partial<Card> = {}): Card {
   return {

@@ -1,5 +1,5 @@
 import pluralize from 'pluralize';
-import type { FixedWords, GrammarWords } from './fixed-words.ts';
+import type { FixedWords, GrammarWords } from './words.ts';
 
 // British lists have no comma before "and", which is how a line of parts reads best on a card.
 const listOf = (type: 'conjunction' | 'disjunction') => {
@@ -110,7 +110,8 @@ export const english: FixedWords = {
     materials: 'Materials',
     references: 'References',
     none: 'None',
-    timeOf: (least, most) => (most === undefined ? `at least ${least}` : least === most ? least : `${least} to ${most}`),
+    timeOf: (least, most) =>
+      most === undefined ? `at least ${least}` : least === most ? least : `${least} to ${most}`,
     standingCaution:
       'The approved maintenance data, the rules of your organisation and the duties of your licence come first. Where this card differs from them, stop and follow them.',
     relies: 'This card relies on these and does not check them. Make sure of each.',
@@ -142,7 +143,7 @@ export const english: FixedWords = {
     restAfter: (time) => `then rest ${time}`,
     timesThenRest: (count, time) => `After ${count} runs rest ${time}`,
     timesInWindow: (count, time) => `No more than ${count} starts in ${time}`,
-    then: 'Then',
+    afterwards: 'Then',
     watchReaches: (gauge, bound, time) => `Watch ${theOf(gauge)}: it must reach ${bound}${within(time)}.`,
     watchStays: (gauge, bound) => `Watch ${theOf(gauge)}: it must stay ${bound}.`,
     wait: (time) => `Wait ${time}.`,
@@ -169,7 +170,8 @@ export const english: FixedWords = {
     otherwiseIf: (condition) => `If not, and ${condition}:`,
     skip: (steps) => `If not, leave out ${steps}.`,
     repeatTimes: (steps, count) => `Do ${steps}${times(count)}.`,
-    repeatUntil: (steps, condition, count) => `Do ${steps} again and again until ${condition}, ${count === 1 ? 'once' : `${count} times`} at most.`,
+    repeatUntil: (steps, condition, count) =>
+      `Do ${steps} again and again until ${condition}, ${count === 1 ? 'once' : `${count} times`} at most.`,
     theSteps: 'this',
     notSoAfter: (count) => `If it is still not so after ${count === 1 ? 'the first time' : `${count} times`}`,
     done: 'Done',

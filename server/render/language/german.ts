@@ -1,4 +1,4 @@
-import type { FixedWords, GrammarWords } from './fixed-words.ts';
+import type { FixedWords, GrammarWords } from './words.ts';
 
 const listOf = (type: 'conjunction' | 'disjunction') => {
   const format = new Intl.ListFormat('de', { type, style: 'long' });
@@ -64,7 +64,8 @@ export const german: FixedWords = {
     qualification: 'Befähigung',
     name: 'Name',
     time: 'Dauer',
-    timeOf: (least, most) => (most === undefined ? `mindestens ${least}` : least === most ? least : `${least} bis ${most}`),
+    timeOf: (least, most) =>
+      most === undefined ? `mindestens ${least}` : least === most ? least : `${least} bis ${most}`,
     tools: 'Werkzeug',
     materials: 'Material',
     references: 'Unterlagen',
@@ -75,7 +76,8 @@ export const german: FixedWords = {
     nothingRelied: 'Diese Karte prüft oder stellt alles, worauf sie sich verlässt.',
     rested: (label, rest) => `Kein Lauf in den letzten ${rest}: ${label}.`,
     draft: 'ENTWURF',
-    draftMeaning: 'Diese Karte hat Fehler. Sie ist nicht zur Arbeit an einer Maschine bestimmt. Die Befunde stehen am Ende.',
+    draftMeaning:
+      'Diese Karte hat Fehler. Sie ist nicht zur Arbeit an einer Maschine bestimmt. Die Befunde stehen am Ende.',
     page: (page, pages) => ['Seite ', page, ' von ', pages],
   },
   step: {
@@ -100,14 +102,15 @@ export const german: FixedWords = {
     restAfter: (time) => `danach ${time} Pause`,
     timesThenRest: (count, time) => `Nach ${count} Läufen ${time} Pause`,
     timesInWindow: (count, time) => `Höchstens ${count} Starts in ${time}`,
-    then: 'Dann',
+    afterwards: 'Dann',
     watchReaches: (gauge, bound, time) => `Beobachten: ${gauge}. Muss ${bound} erreichen${within(time)}.`,
     watchStays: (gauge, bound) => `Beobachten: ${gauge}. Muss bleiben: ${bound}.`,
     wait: (time) => `${time} warten.`,
     waitUntil: (condition, time) => `Warten bis ${condition}${atMostTime(time)}.`,
     atLeastTime: (time) => `mindestens ${time}`,
     record: (text) => `Aufschreiben: ${text}`,
-    goTo: (step, stage) => (stage === undefined ? `weiter mit Schritt ${step}` : `weiter mit Schritt ${step}, „${stage}“`),
+    goTo: (step, stage) =>
+      stage === undefined ? `weiter mit Schritt ${step}` : `weiter mit Schritt ${step}, „${stage}“`,
     goToEnd: (stage) => (stage === undefined ? 'weiter am Ende der Karte' : `weiter mit „${stage}“`),
     goToUnknown: 'weiter mit einem Schritt, den dieser Entwurf nicht hat',
     stop: 'ABBRUCH.',
@@ -137,7 +140,8 @@ export const german: FixedWords = {
     forEach: (count) => `Für jedes der ${count} ausführen:`,
     item: 'Teil',
     whatToDo: 'Was zu tun ist',
-    keep: (condition) => `Von hier bis zum Ende dieses Teils muss so bleiben: ${condition}. Vor jedem Schritt hinsehen.`,
+    keep: (condition) =>
+      `Von hier bis zum Ende dieses Teils muss so bleiben: ${condition}. Vor jedem Schritt hinsehen.`,
     do: (title, number) => (number === undefined ? title : `${title} (Karte ${number})`),
   },
   back: {
@@ -160,7 +164,8 @@ export const german: FixedWords = {
     certificate: 'Nummer und Art der Lizenz',
     remarks: 'Bemerkungen, Werte außerhalb der Grenzen, ausgelassene Schritte',
     change: 'Änderung',
-    recordMeaning: 'Einträge, wie 14 CFR 43.9 sie verlangt. Die Unterschrift gibt nur die hier beschriebene Arbeit frei.',
+    recordMeaning:
+      'Einträge, wie 14 CFR 43.9 sie verlangt. Die Unterschrift gibt nur die hier beschriebene Arbeit frei.',
     level: 'Stufe',
     error: 'Fehler',
     warning: 'Warnung',

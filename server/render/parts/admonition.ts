@@ -9,10 +9,17 @@ import { findingNotes } from './findings.ts';
 export function renderAdmonition(admonition: Admonition, context: Context): Element {
   const { words, input } = context;
   const texts = [...(admonition.hazard ? [admonition.hazard.text] : []), ...admonition.texts.map(({ text }) => text)];
-  const only = admonition.only && input.configuration === undefined ? [h('p.only', words.step.only(whichText(admonition.only, words)))] : [];
+  const only =
+    admonition.only && input.configuration === undefined
+      ? [h('p.only', words.step.only(whichText(admonition.only, words)))]
+      : [];
   return h(`div.admonition.is-${admonition.level}`, { role: 'note', ...positionOf(admonition.place, context) }, [
     signal(admonition.level, context),
-    h('div.admonition-text', { dir: 'auto' }, [...only, ...texts.map((text) => h('p', text)), ...findingNotes(admonition.place, [], context)]),
+    h('div.admonition-text', { dir: 'auto' }, [
+      ...only,
+      ...texts.map((text) => h('p', text)),
+      ...findingNotes(admonition.place, [], context),
+    ]),
   ]);
 }
 

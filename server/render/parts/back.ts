@@ -44,7 +44,11 @@ function acceptedDeviations(context: Context): ElementContent[] {
   const { accepted } = context.input;
   if (accepted.length === 0) return [];
   const rows = accepted.map(({ code, because, where }) =>
-    h('tr', { dir: 'auto' }, [h('th', { scope: 'row' }, whereText(where, context)), h('td', h('code', code)), h('td', because)]),
+    h('tr', { dir: 'auto' }, [
+      h('th', { scope: 'row' }, whereText(where, context)),
+      h('td', h('code', code)),
+      h('td', because),
+    ]),
   );
   return [h('section.accepted', [h('h2', heading.accepted), table([back.where, back.deviation, back.because], rows)])];
 }
@@ -52,8 +56,17 @@ function acceptedDeviations(context: Context): ElementContent[] {
 /** The card knows its newest revision; earlier and later ones are written in by hand. */
 function revisionRecord({ input, words }: Context): ElementContent[] {
   const { revision } = input.card;
-  const own = h('tr', [h('td', { dir: 'auto' }, revision?.text ?? '–'), h('td', revision?.date ?? '–'), h('td.fill', ''), h('td.fill', '')]);
-  const empty = () => h('tr.to-fill', Array.from({ length: 4 }, () => h('td.fill', '')));
+  const own = h('tr', [
+    h('td', { dir: 'auto' }, revision?.text ?? '–'),
+    h('td', revision?.date ?? '–'),
+    h('td.fill', ''),
+    h('td.fill', ''),
+  ]);
+  const empty = () =>
+    h(
+      'tr.to-fill',
+      Array.from({ length: 4 }, () => h('td.fill', '')),
+    );
   const heads = [words.front.revision, words.front.date, words.back.change, words.step.sign];
   return [h('section.revisions', [h('h2', words.heading.revisions), table(heads, [own, empty(), empty()])])];
 }
@@ -61,10 +74,21 @@ function revisionRecord({ input, words }: Context): ElementContent[] {
 /** The entries that 14 CFR 43.9(a) asks for: the work, the date, who did it, and signature, number and kind of certificate. */
 function record({ words }: Context): ElementContent {
   const { back } = words;
-  const fields = [back.machine, back.workDone, back.dateCompleted, back.doneBy, back.approvedBy, back.certificate, back.remarks];
+  const fields = [
+    back.machine,
+    back.workDone,
+    back.dateCompleted,
+    back.doneBy,
+    back.approvedBy,
+    back.certificate,
+    back.remarks,
+  ];
   return h('section.record', [
     h('h2', words.heading.record),
     h('p', back.recordMeaning),
-    h('dl.record-fields', fields.map((field) => h('div', [h('dt', field), h('dd', blankLine('wide'))]))),
+    h(
+      'dl.record-fields',
+      fields.map((field) => h('div', [h('dt', field), h('dd', blankLine('wide'))])),
+    ),
   ]);
 }

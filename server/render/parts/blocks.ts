@@ -30,13 +30,19 @@ function otherwise(part: If, context: Context, renderParts: RenderParts): Elemen
   }
   const [next] = part.otherwise;
   if (part.chained && next?.type === 'if') {
-    return [way(block.otherwiseIf(askedText(next, context)), next.body, context, renderParts), ...otherwise(next, context, renderParts)];
+    return [
+      way(block.otherwiseIf(askedText(next, context)), next.body, context, renderParts),
+      ...otherwise(next, context, renderParts),
+    ];
   }
   return [way(block.otherwise, part.otherwise, context, renderParts)];
 }
 
 function way(head: string, body: readonly Part[], context: Context, renderParts: RenderParts): Element {
-  return h('div.way', [h('p.asked', { dir: 'auto' }, [box(), ' ', head]), h('div.way-body', renderParts(body, context))]);
+  return h('div.way', [
+    h('p.asked', { dir: 'auto' }, [box(), ' ', head]),
+    h('div.way-body', renderParts(body, context)),
+  ]);
 }
 
 function askedText(asked: Pick<If, 'condition' | 'question'>, context: Context): string {
@@ -50,7 +56,9 @@ export function renderRepeat(part: Repeat, context: Context, renderParts: Render
     h('p.repeat-words', { dir: 'auto' }, repeatText(part, context)),
     ...findingNotes(part.place, part.body, context),
     ...renderParts(part.body, inner),
-    ...(part.until ? [h('p.failure', `${context.words.block.notSoAfter(part.times)}: ${flowSentence(part.otherwise, context)}`)] : []),
+    ...(part.until
+      ? [h('p.failure', `${context.words.block.notSoAfter(part.times)}: ${flowSentence(part.otherwise, context)}`)]
+      : []),
   ]);
 }
 
@@ -58,7 +66,9 @@ function repeatText(part: Repeat, context: Context): string {
   const { block, step } = context.words;
   const range = context.numbering.rangeOf(part.body);
   const steps = range ? step.steps(range.first, range.last) : block.theSteps;
-  const text = part.until ? block.repeatUntil(steps, askedText(part.until, context), part.times) : block.repeatTimes(steps, part.times);
+  const text = part.until
+    ? block.repeatUntil(steps, askedText(part.until, context), part.times)
+    : block.repeatTimes(steps, part.times);
   return capitalised(text, context.words.tag);
 }
 
@@ -91,13 +101,25 @@ export function renderForEach(part: ForEach, context: Context, renderParts: Rend
   const { block } = context.words;
   const rows = part.items.map((item, index) =>
     h('tr', [
-      h('th', { scope: 'row', dir: 'auto' }, [capitalised(item.label, context.words.tag), ...(item.at ? [h('span.place', item.at)] : [])]),
+      h('th', { scope: 'row', dir: 'auto' }, [
+        capitalised(item.label, context.words.tag),
+        ...(item.at ? [h('span.place', item.at)] : []),
+      ]),
       h('td', renderParts(part.rounds[index] ?? [], context)),
     ]),
   );
   return h('div.for-each', { ...positionOf(part.place, context) }, [
     h('p.for-each-words', block.forEach(part.items.length)),
     ...findingNotes(part.place, partsInside(part), context),
-    h('table.rows', [h('thead', h('tr', [block.item, block.whatToDo].map((text) => h('th', { scope: 'col' }, text)))), h('tbody', rows)]),
+    h('table.rows', [
+      h(
+        'thead',
+        h(
+          'tr',
+          [block.item, block.whatToDo].map((text) => h('th', { scope: 'col' }, text)),
+        ),
+      ),
+      h('tbody', rows),
+    ]),
   ]);
 }

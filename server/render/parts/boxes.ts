@@ -40,7 +40,11 @@ export function answer(word: string): Element {
 
 export function signatureBlanks({ words }: Context): Element {
   const blank = (label: string, size: 'value' | 'wide') => h('span.blank', [`${label}: `, blankLine(size)]);
-  return h('p.blanks.signature', [blank(words.front.name, 'wide'), blank(words.step.sign, 'wide'), blank(words.step.timeOfDay, 'value')]);
+  return h('p.blanks.signature', [
+    blank(words.front.name, 'wide'),
+    blank(words.step.sign, 'wide'),
+    blank(words.step.timeOfDay, 'value'),
+  ]);
 }
 
 export function blankLine(size: 'short' | 'value' | 'wide'): Element {

@@ -18,7 +18,9 @@ export function renderFailures(context: Context): ElementContent[] {
   const rows = inPrintedOrder(context.input.card).flatMap((part) => failuresIn(part, context));
   if (rows.length === 0) return [];
   const body = rows.map((row) => failureRow(row, context));
-  return [h('section.failures', [h('h2', heading.whenACheckFails), table([back.where, back.check, back.ifItFails], body)])];
+  return [
+    h('section.failures', [h('h2', heading.whenACheckFails), table([back.where, back.check, back.ifItFails], body)]),
+  ];
 }
 
 function failuresIn(part: Part, context: Context): readonly Failing[] {
@@ -33,7 +35,10 @@ function failuresIn(part: Part, context: Context): readonly Failing[] {
 
 function failureRow({ step, line }: Failing, context: Context): Element {
   const { words } = context;
-  const asked = line.type === 'read' && line.limits.length > 0 ? `${line.sentence} ${words.step.mustBe(line.limits.join('; '))}.` : line.sentence;
+  const asked =
+    line.type === 'read' && line.limits.length > 0
+      ? `${line.sentence} ${words.step.mustBe(line.limits.join('; '))}.`
+      : line.sentence;
   return h('tr', [
     h('th', { scope: 'row' }, capitalised(words.step.step(step), words.tag)),
     h('td', { dir: 'auto' }, asked),

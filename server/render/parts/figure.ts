@@ -10,7 +10,10 @@ import { cleanedSvg } from '../pictures/clean.ts';
 export function renderFigure(figure: Figure, context: Context): Element {
   const file = context.input.figures.get(figure.path);
   const picture = file ? [h('img', { src: dataUrl(file), alt: figure.caption })] : [];
-  return h('figure.figure', { ...positionOf(figure.place, context) }, [...picture, h('figcaption', { dir: 'auto' }, figure.caption)]);
+  return h('figure.figure', { ...positionOf(figure.place, context) }, [
+    ...picture,
+    h('figcaption', { dir: 'auto' }, figure.caption),
+  ]);
 }
 
 function dataUrl(file: FigureFile): string {

@@ -16,10 +16,11 @@ export function findingNotes(place: Place, inside: readonly Part[], context: Con
   return shownFindings(context)
     .filter((finding) => holds(place, finding.place) && !inside.some((part) => holds(part.place, finding.place)))
     .map((finding) =>
-      h(`p.finding.is-${finding.level}`, { dir: 'auto', dataCode: finding.code, ...positionOf(finding.place, context) }, [
-        h('strong', `${levelWord(finding, context)}: `),
-        finding.message,
-      ]),
+      h(
+        `p.finding.is-${finding.level}`,
+        { dir: 'auto', dataCode: finding.code, ...positionOf(finding.place, context) },
+        [h('strong', `${levelWord(finding, context)}: `), finding.message],
+      ),
     );
 }
 
@@ -31,8 +32,17 @@ export function renderFindingList(context: Context): ElementContent[] {
     h('section.draft-findings', [
       h('h2', heading.findings),
       h('table', [
-        h('thead', h('tr', [back.where, back.level, context.words.step.finding].map((text) => h('th', { scope: 'col' }, text)))),
-        h('tbody', shown.map((finding) => findingRow(finding, context))),
+        h(
+          'thead',
+          h(
+            'tr',
+            [back.where, back.level, context.words.step.finding].map((text) => h('th', { scope: 'col' }, text)),
+          ),
+        ),
+        h(
+          'tbody',
+          shown.map((finding) => findingRow(finding, context)),
+        ),
       ]),
     ]),
   ];

@@ -29,7 +29,10 @@ function facts(context: Context): Element {
   const { front } = context.words;
   const rows: (readonly [string, ElementContent[]])[] = [
     [front.number, [h('strong', card.number?.text ?? '–')]],
-    [front.revision, text([card.revision?.text ?? '–', card.revision?.date].filter((part) => part !== undefined).join(' · '))],
+    [
+      front.revision,
+      text([card.revision?.text ?? '–', card.revision?.date].filter((part) => part !== undefined).join(' · ')),
+    ],
     [front.appliesTo, text(machinesText(context))],
     ...(card.purpose ? [[front.purpose, text(card.purpose)] as const] : []),
     ...(context.input.times ? [[front.time, text(timeText(context.input.times, context))] as const] : []),
@@ -37,21 +40,38 @@ function facts(context: Context): Element {
     [front.materials, listOf(card.materials, context)],
     [front.references, listOf(card.references, context)],
   ];
-  return h('dl.facts', rows.map(([term, what]) => h('div', [h('dt', term), h('dd', { dir: 'auto' }, what)])));
+  return h(
+    'dl.facts',
+    rows.map(([term, what]) => h('div', [h('dt', term), h('dd', { dir: 'auto' }, what)])),
+  );
 }
 
 const text = (value: string): ElementContent[] => [{ type: 'text', value }];
 
 function machinesText({ input: { card, configuration }, words }: Context): string {
-  if (configuration) return [...configuration].map(([name, value]) => `${spoken(name)} ${spoken(value)}`).join(', ') || words.front.allMachines;
+  if (configuration)
+    return (
+      [...configuration].map(([name, value]) => `${spoken(name)} ${spoken(value)}`).join(', ') ||
+      words.front.allMachines
+    );
   return card.applies ? whichText(card.applies, words) : words.front.allMachines;
 }
 
 function listOf(items: readonly Words[], { words }: Context): ElementContent[] {
-  return items.length === 0 ? text(words.front.none) : [h('ul', items.map((item) => h('li', item.text)))];
+  return items.length === 0
+    ? text(words.front.none)
+    : [
+        h(
+          'ul',
+          items.map((item) => h('li', item.text)),
+        ),
+      ];
 }
 
-function timeText(time: { least: Parameters<typeof durationText>[0]; most?: Parameters<typeof durationText>[0] | undefined }, { words }: Context): string {
+function timeText(
+  time: { least: Parameters<typeof durationText>[0]; most?: Parameters<typeof durationText>[0] | undefined },
+  { words }: Context,
+): string {
   return words.front.timeOf(durationText(time.least, words), time.most && durationText(time.most, words));
 }
 
@@ -70,7 +90,19 @@ function crewTable(context: Context): ElementContent[] {
     ]);
   });
   const heads = [front.role, front.qualification, front.time, front.name];
-  return [h('table.crew', [h('caption', front.crew), h('thead', h('tr', heads.map((head) => h('th', { scope: 'col' }, head)))), h('tbody', rows)])];
+  return [
+    h('table.crew', [
+      h('caption', front.crew),
+      h(
+        'thead',
+        h(
+          'tr',
+          heads.map((head) => h('th', { scope: 'col' }, head)),
+        ),
+      ),
+      h('tbody', rows),
+    ]),
+  ];
 }
 
 export function renderBeforeYouStart(context: Context): Element {

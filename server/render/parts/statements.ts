@@ -20,7 +20,9 @@ import { renderLine, renderStep } from './step.ts';
 function wholeCardAdmonitions({ input: { card, configuration } }: Context): readonly Admonition[] {
   const first = card.body.findIndex((part) => part.type !== 'admonition');
   if (!card.body.some((part) => part.type === 'stage')) return [];
-  return card.body.slice(0, first).filter((part) => part.type === 'admonition' && isFor(part.only, configuration)) as Admonition[];
+  return card.body
+    .slice(0, first)
+    .filter((part) => part.type === 'admonition' && isFor(part.only, configuration)) as Admonition[];
 }
 
 export function renderWholeCardAdmonitions(context: Context): ElementContent[] {
@@ -32,7 +34,10 @@ export function renderWholeCardAdmonitions(context: Context): ElementContent[] {
 
 export function renderBodyParts(context: Context): ElementContent[] {
   const elsewhere: readonly Part[] = [...wholeCardAdmonitions(context), ...context.stopStages];
-  return renderParts(context.input.card.body.filter((part) => !elsewhere.includes(part)), context);
+  return renderParts(
+    context.input.card.body.filter((part) => !elsewhere.includes(part)),
+    context,
+  );
 }
 
 /** The last page: what whoever stops has to do. */
@@ -40,7 +45,12 @@ export function renderStopPage(context: Context): ElementContent[] {
   const { stopStages, words } = context;
   if (stopStages.length === 0) return [];
   const inner = { ...context, level: 3 };
-  return [h('section.if-you-stop', [heading(2, words.heading.ifYouStop), ...stopStages.map((stage) => renderStage(stage, inner))])];
+  return [
+    h('section.if-you-stop', [
+      heading(2, words.heading.ifYouStop),
+      ...stopStages.map((stage) => renderStage(stage, inner)),
+    ]),
+  ];
 }
 
 /** An admonition and what it stands before are one unit, which no page break parts. */
@@ -62,7 +72,9 @@ function renderUnits(parts: readonly Part[], context: Context): ElementContent[]
     if (element === undefined) continue;
     if (part.type === 'admonition') before.push(element);
     else {
-      units.push(before.length === 0 ? element : h(part.type === 'step' ? 'div.unit' : 'div.warned', [...before, element]));
+      units.push(
+        before.length === 0 ? element : h(part.type === 'step' ? 'div.unit' : 'div.warned', [...before, element]),
+      );
       before = [];
     }
   }
@@ -108,7 +120,10 @@ function renderPart(part: Part, context: Context): Element | undefined {
 }
 
 function renderStage(stage: Stage, context: Context): Element {
-  const only = stage.only && context.input.configuration === undefined ? [h('p.only', context.words.step.only(whichText(stage.only, context.words)))] : [];
+  const only =
+    stage.only && context.input.configuration === undefined
+      ? [h('p.only', context.words.step.only(whichText(stage.only, context.words)))]
+      : [];
   const inner = { ...context, level: context.level + 1 };
   return h('section.stage', { ...positionOf(stage.place, context) }, [
     heading(context.level, stage.title),

@@ -41,7 +41,12 @@ function limitParagraphs(line: Line, { words }: Context): ElementContent[] {
   const [first, ...others] = line.limits;
   if (first === undefined) return [];
   if (others.length === 0 && line.type === 'read') return [h('p.limit', `${words.step.mustBe(first)}.`)];
-  return [h('ul.limits', line.limits.map((limit) => h('li', limit)))];
+  return [
+    h(
+      'ul.limits',
+      line.limits.map((limit) => h('li', limit)),
+    ),
+  ];
 }
 
 function blankParagraphs(line: Line, context: Context): ElementContent[] {
@@ -59,5 +64,13 @@ function asides(step: Step, context: Context): ElementContent[] {
     step.takes && words.step.takes(spanText(step.takes, words)),
     ...step.see.map((reference) => words.step.see(reference.text)),
   ].filter((text) => text !== undefined && text !== false);
-  return texts.length === 0 ? [] : [h('ul.asides', { dir: 'auto' }, texts.map((text) => h('li', text)))];
+  return texts.length === 0
+    ? []
+    : [
+        h(
+          'ul.asides',
+          { dir: 'auto' },
+          texts.map((text) => h('li', text)),
+        ),
+      ];
 }

@@ -3,6 +3,12 @@ import { h } from 'hastscript';
 
 /** A table with a head, which is printed again on each page that the table runs on to. */
 export function table(heads: readonly string[], rows: readonly Element[], className?: string): Element {
-  const head = h('thead', h('tr', heads.map((text) => h('th', { scope: 'col' }, text))));
+  const head = h(
+    'thead',
+    h(
+      'tr',
+      heads.map((text) => h('th', { scope: 'col' }, text)),
+    ),
+  );
   return h('table', { className: className ? [className] : undefined }, [head, h('tbody', [...rows])]);
 }

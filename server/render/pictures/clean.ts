@@ -4,15 +4,104 @@ import { fromHtml } from 'hast-util-from-html';
 import { type Schema, sanitize } from 'hast-util-sanitize';
 import { toHtml } from 'hast-util-to-html';
 
-const shapes = ['svg', 'g', 'path', 'rect', 'circle', 'ellipse', 'line', 'polyline', 'polygon', 'text', 'tspan', 'title', 'desc', 'defs', 'marker'];
+const shapes = [
+  'svg',
+  'g',
+  'path',
+  'rect',
+  'circle',
+  'ellipse',
+  'line',
+  'polyline',
+  'polygon',
+  'text',
+  'tspan',
+  'title',
+  'desc',
+  'defs',
+  'marker',
+];
 const paints = ['linearGradient', 'radialGradient', 'stop', 'clipPath', 'pattern', 'symbol', 'use'];
 
-const place = ['x', 'y', 'x1', 'y1', 'x2', 'y2', 'dx', 'dy', 'cx', 'cy', 'r', 'rx', 'ry', 'fx', 'fy', 'width', 'height', 'd', 'points', 'transform'];
-const look = ['fill', 'fillRule', 'fillOpacity', 'clipRule', 'clipPath', 'opacity', 'color', 'display', 'visibility', 'paintOrder', 'vectorEffect'];
-const stroke = ['stroke', 'strokeWidth', 'strokeOpacity', 'strokeLineCap', 'strokeLineJoin', 'strokeMiterLimit', 'strokeDashArray', 'strokeDashOffset'];
-const words = ['fontFamily', 'fontSize', 'fontStyle', 'fontWeight', 'textAnchor', 'dominantBaseline', 'letterSpacing', 'writingMode', 'rotate'];
-const frames = ['viewBox', 'preserveAspectRatio', 'xmlns', 'id', 'offset', 'stopColor', 'stopOpacity', 'gradientUnits', 'gradientTransform'];
-const markers = ['markerEnd', 'markerStart', 'markerMid', 'markerWidth', 'markerHeight', 'refX', 'refY', 'orient', 'markerUnits', 'patternUnits'];
+const place = [
+  'x',
+  'y',
+  'x1',
+  'y1',
+  'x2',
+  'y2',
+  'dx',
+  'dy',
+  'cx',
+  'cy',
+  'r',
+  'rx',
+  'ry',
+  'fx',
+  'fy',
+  'width',
+  'height',
+  'd',
+  'points',
+  'transform',
+];
+const look = [
+  'fill',
+  'fillRule',
+  'fillOpacity',
+  'clipRule',
+  'clipPath',
+  'opacity',
+  'color',
+  'display',
+  'visibility',
+  'paintOrder',
+  'vectorEffect',
+];
+const stroke = [
+  'stroke',
+  'strokeWidth',
+  'strokeOpacity',
+  'strokeLineCap',
+  'strokeLineJoin',
+  'strokeMiterLimit',
+  'strokeDashArray',
+  'strokeDashOffset',
+];
+const words = [
+  'fontFamily',
+  'fontSize',
+  'fontStyle',
+  'fontWeight',
+  'textAnchor',
+  'dominantBaseline',
+  'letterSpacing',
+  'writingMode',
+  'rotate',
+];
+const frames = [
+  'viewBox',
+  'preserveAspectRatio',
+  'xmlns',
+  'id',
+  'offset',
+  'stopColor',
+  'stopOpacity',
+  'gradientUnits',
+  'gradientTransform',
+];
+const markers = [
+  'markerEnd',
+  'markerStart',
+  'markerMid',
+  'markerWidth',
+  'markerHeight',
+  'refX',
+  'refY',
+  'orient',
+  'markerUnits',
+  'patternUnits',
+];
 
 const schema: Schema = {
   tagNames: [...shapes, ...paints],

@@ -3,7 +3,7 @@ import type { Bound, Gauge } from '../../../shared/card.ts';
 import { type Ends, type Sense, quantityWords, roundedInward, roundedNearest } from '../../../shared/quantity.ts';
 import { type Quantity, counterpart } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
-import type { FixedWords } from '../language/fixed-words.ts';
+import type { FixedWords } from '../language/words.ts';
 
 type Form = Exclude<Bound['form'], 'exactly'>;
 
@@ -27,7 +27,8 @@ function secondText(bound: Bound, gauge: Gauge, { words, input }: Context): stri
   const unit = from && system !== 'none' ? counterpart(from, system) : undefined;
   if (unit === undefined) return undefined;
   const sense = senseOf(gauge);
-  if (bound.exactly && !bound.tolerance) return words.grammar.about(quantityText(roundedNearest(bound.exactly, unit, sense), words));
+  if (bound.exactly && !bound.tolerance)
+    return words.grammar.about(quantityText(roundedNearest(bound.exactly, unit, sense), words));
   const ends = roundedInward(bound, unit, sense);
   if (ends === undefined) return undefined;
   const only = ends.low === undefined || ends.high === undefined ? (ends.low ?? ends.high) : undefined;

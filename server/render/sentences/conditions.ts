@@ -54,12 +54,20 @@ export function nodeText(supply: Supply, node: number): string {
   return found?.item?.label ?? spoken(found?.name ?? '');
 }
 
-function stateConditionText(condition: Extract<Condition, { type: 'state' }>, { words }: Context, placing: Placing): string {
+function stateConditionText(
+  condition: Extract<Condition, { type: 'state' }>,
+  { words }: Context,
+  placing: Placing,
+): string {
   const label = labelText(condition.item, placing);
   const state = stateText(condition.item.kind, condition.state);
   if (condition.lasting === undefined) return words.grammar.is(label, state);
   const duration = durationText(condition.lasting.duration, words);
-  return words.grammar.lasting(label, state, words.grammar[condition.lasting.form === 'at least' ? 'atLeast' : 'atMost'](duration));
+  return words.grammar.lasting(
+    label,
+    state,
+    words.grammar[condition.lasting.form === 'at least' ? 'atLeast' : 'atMost'](duration),
+  );
 }
 
 function negationText(term: Condition, context: Context, placing: Placing): string {
@@ -78,6 +86,14 @@ function inner(term: Condition, outer: 'and' | 'or', context: Context, placing: 
 }
 
 /** `the left wash valve is open`. */
-export function itemStateText(item: Item, states: readonly number[], { words }: Context, placing: Placing = 'name'): string {
-  return words.grammar.is(labelText(item, placing), words.grammar.or(states.map((state) => stateText(item.kind, state))));
+export function itemStateText(
+  item: Item,
+  states: readonly number[],
+  { words }: Context,
+  placing: Placing = 'name',
+): string {
+  return words.grammar.is(
+    labelText(item, placing),
+    words.grammar.or(states.map((state) => stateText(item.kind, state))),
+  );
 }

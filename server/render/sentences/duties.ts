@@ -1,6 +1,6 @@
 /** How long and how often something may run, in words. */
 import type { Duty, Item } from '../../../shared/card.ts';
-import type { FixedWords } from '../language/fixed-words.ts';
+import type { FixedWords } from '../language/words.ts';
 import { ended } from './labels.ts';
 import { durationText } from './times.ts';
 

@@ -2,7 +2,23 @@
  * A step in sentences: what its actions say to the one who does them. Plain data, from which both the printed step and the
  * work copy are made, so that they cannot say different things.
  */
-import type { Accept, Action, Bring, Check, Condition, Flow, Gauge, Item, Read, Run, Set, Sign, Step, Wait, Watch } from '../../../shared/card.ts';
+import type {
+  Accept,
+  Action,
+  Bring,
+  Check,
+  Condition,
+  Flow,
+  Gauge,
+  Item,
+  Read,
+  Run,
+  Set as SetAction,
+  Sign,
+  Step,
+  Wait,
+  Watch,
+} from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Unit } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
@@ -12,7 +28,19 @@ import { capitalised, ended, labelText, stateText } from './labels.ts';
 import { durationText, spanText } from './times.ts';
 
 export interface Line {
-  readonly type: 'text' | 'set' | 'ensure' | 'check' | 'question' | 'read' | 'bring' | 'run' | 'wait' | 'record' | 'sign' | 'watch';
+  readonly type:
+    | 'text'
+    | 'set'
+    | 'ensure'
+    | 'check'
+    | 'question'
+    | 'read'
+    | 'bring'
+    | 'run'
+    | 'wait'
+    | 'record'
+    | 'sign'
+    | 'watch';
   readonly sentence: string;
   /** Sentences of lesser weight that belong to it: places, duties, what to do afterwards. */
   readonly notes: readonly string[];
@@ -28,7 +56,7 @@ export interface Line {
   readonly place: Place;
 }
 
-type Change = Set['changes'][number];
+type Change = SetAction['changes'][number];
 
 export function linesOf(step: Step, context: Context): readonly Line[] {
   const texts = step.texts.map((text) => lineOf('text', ended(text.text), step, { place: text.place }));
@@ -54,7 +82,11 @@ function actionLines(action: Action | Sign | Accept, context: Context): readonly
     case 'wait':
       return [waitLine(action, context)];
     case 'record':
-      return [lineOf('record', context.words.step.record(action.text.text), action, { blank: action.unit ? { unit: action.unit } : {} })];
+      return [
+        lineOf('record', context.words.step.record(action.text.text), action, {
+          blank: action.unit ? { unit: action.unit } : {},
+        }),
+      ];
     case 'sign':
       return [signLine(action, context)];
   }
@@ -67,7 +99,7 @@ function lineOf(type: Line['type'], sentence: string, source: Line['source'], mo
 // ---------------------------------------------------------------- set and ensure
 
 /** Neighbouring changes with the same wording make one sentence: "Close and tag the left, right and centre breakers." */
-function setLines(action: Set, context: Context): readonly Line[] {
+function setLines(action: SetAction, context: Context): readonly Line[] {
   const groups: Change[][] = [];
   for (const change of action.changes) {
     const last = groups.at(-1);
@@ -79,22 +111,29 @@ function setLines(action: Set, context: Context): readonly Line[] {
 
 function haveOneWording(a: Change, b: Change): boolean {
   const wording = wordingOf(a.item, a.state);
-  return wording === undefined ? a.item.kind === b.item.kind && a.state === b.state : wording === wordingOf(b.item, b.state);
+  return wording === undefined
+    ? a.item.kind === b.item.kind && a.state === b.state
+    : wording === wordingOf(b.item, b.state);
 }
 
-function setLine(action: Set, group: readonly Change[], context: Context): Line {
+function setLine(action: SetAction, group: readonly Change[], context: Context): Line {
   const [first] = group as readonly [Change];
   const items = group.map(({ item }) => item);
-  const places = new globalThis.Set(items.map(({ at }) => at));
+  const places = new Set(items.map(({ at }) => at));
   const together = items.length > 1;
   const list = context.words.grammar.list(items.map((item) => item.label));
   const [shared] = places;
-  const label = together ? labelText({ label: list, ...(places.size === 1 && shared && { at: shared }) }, 'name and place') : labelText(first.item, 'name and place');
-  const notes = together && places.size > 1 ? items.filter(({ at }) => at).map(({ label: own, at }) => `${capitalise(own, context)}: ${at}`) : [];
+  const label = together
+    ? labelText({ label: list, ...(places.size === 1 && shared && { at: shared }) }, 'name and place')
+    : labelText(first.item, 'name and place');
+  const notes =
+    together && places.size > 1
+      ? items.filter(({ at }) => at).map(({ label: own, at }) => `${capitalise(own, context)}: ${at}`)
+      : [];
   return lineOf('set', ended(order(first.item, first.state, label, context)), action, { notes, place: first.place });
 }
 
-function ensureLine(action: Set, { item, state, place }: Change, context: Context): Line {
+function ensureLine(action: SetAction, { item, state, place }: Change, context: Context): Line {
   const { step } = context.words;
   const condition = itemStateText(item, [state], context, 'name and place');
   const otherwise = `${step.ifItIsNot}: ${ended(order(item, state, item.label, context))}`;
@@ -104,7 +143,10 @@ function ensureLine(action: Set, { item, state, place }: Change, context: Contex
 /** The order that brings an item into a state, without its end: `Open the left wash valve`. */
 export function order(item: Item, state: number, label: string, context: Context): string {
   const wording = wordingOf(item, state);
-  const text = wording === undefined ? context.words.grammar.setTo(label, stateText(item.kind, state)) : wording.replaceAll('{}', () => label);
+  const text =
+    wording === undefined
+      ? context.words.grammar.setTo(label, stateText(item.kind, state))
+      : wording.replaceAll('{}', () => label);
   return capitalise(text, context);
 }
 
@@ -139,15 +181,25 @@ function bringLine(action: Bring, context: Context): Line {
   const { step } = context.words;
   const [first, ...others] = askedTexts(action.asked, context);
   const within = action.within && durationText(action.within, context.words);
-  const sentence = ended(step.bring(labelText(action.gauge, 'name and place'), first ?? context.words.grammar.open, within));
-  return lineOf('bring', sentence, action, { limits: others, blank: { unit: action.gauge.unit, gauge: action.gauge }, ...failureOf(action.otherwise) });
+  const sentence = ended(
+    step.bring(labelText(action.gauge, 'name and place'), first ?? context.words.grammar.open, within),
+  );
+  return lineOf('bring', sentence, action, {
+    limits: others,
+    blank: { unit: action.gauge.unit, gauge: action.gauge },
+    ...failureOf(action.otherwise),
+  });
 }
 
 function failureOf(flow: Flow | undefined): Pick<Line, 'failure'> {
   return { failure: flow ? { flow } : {} };
 }
 
-function textOf(condition: Condition | undefined, context: Context, placing: 'name' | 'name and place' = 'name'): string {
+function textOf(
+  condition: Condition | undefined,
+  context: Context,
+  placing: 'name' | 'name and place' = 'name',
+): string {
   return condition ? conditionText(condition, context, placing) : context.words.grammar.open;
 }
 
@@ -170,7 +222,7 @@ function runLine(action: Run, context: Context): Line {
 /** A run ends by going back; the normal state is what a reader knows as "back". */
 function afterwards({ item, state }: Run, context: Context): readonly string[] {
   if (item.normally === undefined || item.normally === state) return [];
-  return [`${context.words.step.then}: ${ended(order(item, item.normally, item.label, context))}`];
+  return [`${context.words.step.afterwards}: ${ended(order(item, item.normally, item.label, context))}`];
 }
 
 function watchLine(watch: Watch, context: Context): Line {
@@ -187,7 +239,12 @@ function watchLine(watch: Watch, context: Context): Line {
 function waitLine(action: Wait, context: Context): Line {
   const { step } = context.words;
   const { until } = action;
-  if (until === undefined) return lineOf('wait', step.wait(action.length ? spanText(action.length, context.words) : context.words.grammar.open), action);
+  if (until === undefined)
+    return lineOf(
+      'wait',
+      step.wait(action.length ? spanText(action.length, context.words) : context.words.grammar.open),
+      action,
+    );
   const within = until.within && durationText(until.within, context.words);
   return lineOf('wait', step.waitUntil(textOf(until.condition, context), within), action, failureOf(until.otherwise));
 }
@@ -195,6 +252,7 @@ function waitLine(action: Wait, context: Context): Line {
 export function signLine(sign: Sign, context: Context): Line {
   const role = sign.role?.label;
   const text = sign.text && ended(sign.text.text);
-  const sentence = [text, role && `${context.words.step.sign}: ${role}`].filter(Boolean).join(' ') || context.words.step.sign;
+  const sentence =
+    [text, role && `${context.words.step.sign}: ${role}`].filter(Boolean).join(' ') || context.words.step.sign;
   return lineOf('sign', sentence, sign);
 }

@@ -1,10 +1,12 @@
 /** Which machines something is for, in words: `unit 3 to 4 and 7, fit old`. */
 import type { Variant, Which } from '../../../shared/card.ts';
-import type { FixedWords } from '../language/fixed-words.ts';
+import type { FixedWords } from '../language/words.ts';
 import { spoken } from './labels.ts';
 
 export function whichText({ parts }: Which, words: FixedWords): string {
-  return parts.map(({ variant, values }) => `${spoken(variant.name)} ${words.grammar.and(runsOf(variant, values, words))}`).join(', ');
+  return parts
+    .map(({ variant, values }) => `${spoken(variant.name)} ${words.grammar.and(runsOf(variant, values, words))}`)
+    .join(', ');
 }
 
 /** Numbers in a row are said as a range. */

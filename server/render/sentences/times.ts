@@ -2,7 +2,7 @@
 import { exact } from '../../../shared/exact.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import type { Seconds, TimeSpan } from '../../../shared/card.ts';
-import type { FixedWords } from '../language/fixed-words.ts';
+import type { FixedWords } from '../language/words.ts';
 
 export function durationText(seconds: Seconds, words: FixedWords): string {
   return durationWords(seconds).replaceAll('.', words.grammar.decimalPoint);

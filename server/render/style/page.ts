@@ -10,8 +10,12 @@ export function pageStyle(context: Context): string {
   const { card, settings } = input;
   const size = settings.paper === 'printer' ? '' : `size: ${settings.paper};`;
   const number = [card.number?.text, shortened(card.title)].filter(Boolean).join('  ');
-  const revision = card.revision ? [words.front.revision, card.revision.text, card.revision.date].filter(Boolean).join(' ') : '';
-  const draft = isDraft ? `@bottom-center { content: ${cssString(words.front.draft)}; font: 800 15pt sans-serif; color: #b3001b; }` : '';
+  const revision = card.revision
+    ? [words.front.revision, card.revision.text, card.revision.date].filter(Boolean).join(' ')
+    : '';
+  const draft = isDraft
+    ? `@bottom-center { content: ${cssString(words.front.draft)}; font: 800 15pt sans-serif; color: #b3001b; }`
+    : '';
   return `
 @page {
   ${size} margin: 20mm 14mm 17mm;
@@ -40,7 +44,9 @@ function watermark(word: string): string {
 
 function pageCounter(page: Context['words']['front']['page']): string {
   const counters: Readonly<Record<string, string>> = { page: 'counter(page)', pages: 'counter(pages)' };
-  return page('page', 'pages').map((part) => counters[part] ?? cssString(part)).join(' ');
+  return page('page', 'pages')
+    .map((part) => counters[part] ?? cssString(part))
+    .join(' ');
 }
 
 function shortened(title: string): string {

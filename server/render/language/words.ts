@@ -1,0 +1,184 @@
+/** The words that a card has whatever it is about: headings, signal words, and the small sentences that tie the writer's own words together. */
+import type { AdmonitionLevel } from '../../../shared/card.ts';
+
+type Text = string;
+
+export interface FixedWords {
+  /** The language of these words, as a language tag. */
+  readonly tag: string;
+  readonly signal: Readonly<Record<AdmonitionLevel, Text>>;
+  readonly heading: Readonly<
+    Record<
+      | 'beforeYouStart'
+      | 'forTheWholeCard'
+      | 'whenACheckFails'
+      | 'ifYouStop'
+      | 'atTheEnd'
+      | 'accepted'
+      | 'revisions'
+      | 'record'
+      | 'findings'
+      | 'overview',
+      Text
+    >
+  >;
+  readonly front: FrontWords;
+  readonly step: StepWords;
+  readonly block: BlockWords;
+  readonly back: BackWords;
+  readonly grammar: GrammarWords;
+}
+
+export interface FrontWords {
+  readonly number: Text;
+  readonly revision: Text;
+  readonly date: Text;
+  readonly appliesTo: Text;
+  readonly allMachines: Text;
+  readonly purpose: Text;
+  readonly crew: Text;
+  readonly role: Text;
+  readonly qualification: Text;
+  readonly name: Text;
+  readonly time: Text;
+  /** `most` is absent where it is not known. */
+  readonly timeOf: (least: string, most: string | undefined) => Text;
+  readonly tools: Text;
+  readonly materials: Text;
+  readonly references: Text;
+  readonly none: Text;
+  readonly standingCaution: Text;
+  readonly relies: Text;
+  readonly nothingRelied: Text;
+  readonly rested: (label: string, rest: string) => Text;
+  readonly draft: Text;
+  readonly draftMeaning: Text;
+  /** The parts of "Page 2 of 5", so that a style sheet can put counters for the numbers. */
+  readonly page: (page: string, pages: string) => readonly string[];
+}
+
+export interface StepWords {
+  readonly step: (number: number) => Text;
+  readonly steps: (first: number, last: number) => Text;
+  readonly only: (machines: string) => Text;
+  readonly takes: (time: string) => Text;
+  readonly see: (reference: string) => Text;
+  readonly check: (condition: string) => Text;
+  readonly checkQuestion: (question: string) => Text;
+  readonly ensure: (condition: string) => Text;
+  readonly ifItIsNot: Text;
+  readonly ifNot: Text;
+  readonly read: (gauge: string) => Text;
+  readonly bring: (gauge: string, bound: string, within: string | undefined) => Text;
+  readonly mustBe: (bound: string) => Text;
+  readonly dependsOn: (gauge: string) => Text;
+  readonly when: (condition: string) => Text;
+  readonly runFor: (command: string, time: string) => Text;
+  readonly runUntil: (command: string, condition: string, within: string | undefined) => Text;
+  readonly noLongerThan: (time: string) => Text;
+  readonly restAfter: (time: string) => Text;
+  readonly timesThenRest: (times: number, time: string) => Text;
+  readonly timesInWindow: (times: number, time: string) => Text;
+  readonly afterwards: Text;
+  readonly watchReaches: (gauge: string, bound: string, within: string | undefined) => Text;
+  readonly watchStays: (gauge: string, bound: string) => Text;
+  readonly wait: (time: string) => Text;
+  readonly waitUntil: (condition: string, within: string | undefined) => Text;
+  readonly atLeastTime: (time: string) => Text;
+  readonly record: (text: string) => Text;
+  readonly goTo: (step: number, stage: string | undefined) => Text;
+  /** The label stands where no step follows. */
+  readonly goToEnd: (stage: string | undefined) => Text;
+  readonly goToUnknown: Text;
+  readonly stop: Text;
+  readonly doIfYouStop: Text;
+  readonly finish: Text;
+  readonly sign: Text;
+  readonly timeOfDay: Text;
+  readonly yes: Text;
+  readonly no: Text;
+  readonly reading: Text;
+  readonly value: Text;
+  readonly finding: Text;
+}
+
+export interface BlockWords {
+  readonly if: (condition: string) => Text;
+  readonly otherwise: Text;
+  readonly otherwiseIf: (condition: string) => Text;
+  readonly skip: (steps: string) => Text;
+  readonly repeatTimes: (steps: string, times: number) => Text;
+  readonly repeatUntil: (steps: string, condition: string, times: number) => Text;
+  /** What stands for the steps of a repeat that has none. */
+  readonly theSteps: Text;
+  readonly notSoAfter: (times: number) => Text;
+  /** Stands before the boxes of a step that is done several times. */
+  readonly done: Text;
+  readonly timesDone: (times: number) => Text;
+  readonly together: Text;
+  readonly choose: Text;
+  readonly forEach: (count: number) => Text;
+  readonly item: Text;
+  readonly whatToDo: Text;
+  readonly keep: (condition: string) => Text;
+  readonly do: (title: string, number: string | undefined) => Text;
+}
+
+export type BackWords = Readonly<
+  Record<
+    | 'where'
+    | 'check'
+    | 'ifItFails'
+    | 'item'
+    | 'isNow'
+    | 'because'
+    | 'deviation'
+    | 'putBack'
+    | 'left'
+    | 'wholeCard'
+    | 'machine'
+    | 'workDone'
+    | 'dateCompleted'
+    | 'doneBy'
+    | 'approvedBy'
+    | 'certificate'
+    | 'remarks'
+    | 'change'
+    | 'recordMeaning'
+    | 'level'
+    | 'error'
+    | 'warning',
+    Text
+  >
+> & { readonly inFile: (file: string) => Text };
+
+/** How a language puts labels, states and bounds together. */
+export interface GrammarWords {
+  /** `a, b and c`, shortened where the language lets the labels share words. */
+  readonly list: (labels: readonly string[]) => Text;
+  readonly and: (parts: readonly string[]) => Text;
+  readonly or: (parts: readonly string[]) => Text;
+  /** The order for a state whose kind gives no wording. */
+  readonly setTo: (labels: string, state: string) => Text;
+  readonly is: (label: string, state: string) => Text;
+  readonly isNot: (label: string, state: string) => Text;
+  readonly lasting: (label: string, state: string, duration: string) => Text;
+  readonly anyIs: (kind: string, state: string) => Text;
+  readonly everyIs: (kind: string, state: string) => Text;
+  readonly not: (condition: string) => Text;
+  readonly reading: (gauge: string, bound: string) => Text;
+  readonly reaches: (supply: string, node: string) => Text;
+  readonly atLeast: (quantity: string) => Text;
+  readonly atMost: (quantity: string) => Text;
+  readonly above: (quantity: string) => Text;
+  readonly below: (quantity: string) => Text;
+  readonly range: (low: string, high: string) => Text;
+  readonly exactly: (quantity: string, tolerance: string | undefined) => Text;
+  readonly upTo: (least: string, most: string) => Text;
+  readonly about: (quantity: string) => Text;
+  readonly decimalPoint: Text;
+  /** Stands for a condition that a draft does not say yet. */
+  readonly open: Text;
+  /** A condition that stands inside another of a different kind. */
+  readonly group: (condition: string) => Text;
+}
