@@ -87,3 +87,8 @@ export interface Flow {
   readonly unknownJumps: boolean;
 }
 
+
+/** Names the `together` that a lane belongs to. */
+export function togetherOf({ together }: NonNullable<Move['lane']>): string {
+  return `${together.file} ${together.start}`;
+}

@@ -18,6 +18,9 @@ export interface Sink {
   add(move: Move): void;
 }
 
+/** The index of a lane that is none: what happens there is done by others. */
+const nobody = -1;
+
 const mostProductPoints = 200_000;
 
 const within = (lane: LanePart, point: Point): boolean => lane.firstPoint <= point && point < lane.lastPoint;
@@ -86,7 +89,7 @@ function groupByPoint(moves: readonly Move[]): Map<Point, Move[]> {
  */
 export function leadLane(lanes: readonly LanePart[], leader: number, from: Point, place: Place, sink: Sink): Point {
   const lead = lanes[leader];
-  if (!lead) return from;
+  if (!lead) return sideBySide(lanes, from, place, sink);
   const others = lanes.filter((_, index) => index !== leader);
   const changes = others.flatMap((lane) => changesOf(lane.moves));
   const after = sink.point();
@@ -97,6 +100,18 @@ export function leadLane(lanes: readonly LanePart[], leader: number, from: Point
   const leavings = others.flatMap((lane) => lane.moves.filter((leaving) => !within(lane, leaving.to)));
   for (const leaving of leavings) {
     for (let point = lead.firstPoint; point < lead.lastPoint; point++) sink.add({ ...leaving, from: point });
+  }
+  return after;
+}
+
+/** No lane is followed: together they take as long as the longest. */
+function sideBySide(lanes: readonly LanePart[], from: Point, place: Place, sink: Sink): Point {
+  const after = sink.point();
+  const move = pass(from, after, place);
+  const changes = lanes.flatMap((lane) => changesOf(lane.moves));
+  sink.add({ ...move, happening: { type: 'join', others: noTicks, changes }, time: longestOf(lanes), lane: { together: place, index: nobody } });
+  for (const lane of lanes) {
+    for (const leaving of lane.moves) if (!within(lane, leaving.to)) sink.add({ ...leaving, from });
   }
   return after;
 }

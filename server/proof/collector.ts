@@ -9,6 +9,7 @@ interface Entry {
 
 export class Collector {
   private readonly lists = new Map<string, Map<string, Entry>>();
+  private readonly weights = new Map<string, number>();
   private current = '';
   private readonly all = new Set<string>();
 
@@ -24,6 +25,25 @@ export class Collector {
     const known = entries.get(key);
     if (known) known.configurations.add(this.current);
     else entries.set(key, { fact: fact(), configurations: new Set([this.current]) });
+  }
+
+  /** Of facts with one key the one with the highest weight is kept. */
+  addWorst<Fact extends Break>(list: string, key: string, weight: number, fact: () => Fact): void {
+    const weighed = `${list} ${key}`;
+    const heaviest = this.weights.get(weighed);
+    if (heaviest !== undefined && weight > heaviest) this.lists.get(list)?.set(key, this.entry(list, key, fact()));
+    else this.add(list, key, fact);
+    this.weights.set(weighed, Math.max(weight, heaviest ?? weight));
+  }
+
+  private entry(list: string, key: string, fact: Break): Entry {
+    const configurations = this.lists.get(list)?.get(key)?.configurations ?? new Set<string>();
+    return { fact, configurations: configurations.add(this.current) };
+  }
+
+  /** The facts with their keys, for comparing what two collectors have. */
+  entries(): [key: string, fact: Break][] {
+    return [...this.lists].flatMap(([list, entries]) => [...entries].map(([key, { fact }]): [string, Break] => [`${list} ${key}`, fact]));
   }
 
   take<Fact extends Break>(list: string): Fact[] {

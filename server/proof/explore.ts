@@ -15,12 +15,31 @@ export interface Exploration {
 export interface ExploreOptions {
   readonly stateBound: number;
   readonly cancellation?: Cancellation;
+  /** The question is not told: it will look when the times are known. */
+  readonly quiet?: boolean;
   /** Told of each way from node to node; with equal states one node may have many. */
   readonly onWay?: (from: Node, move: Move, moveIndex: number, to: Node) => void;
 }
 
 export function explore(slice: Slice, start: State, options: ExploreOptions): Exploration {
   return new Explorer(slice, options).run(start);
+}
+
+/** Lets the question look at a move from a place. */
+export function lookAt(node: Node, move: Move, moveIndex: number, slice: Slice, transitions: Transitions): void {
+  slice.question.look({
+    node,
+    move,
+    moveIndex,
+    after: (part) => transitions.after(part, move, moveIndex),
+    set: (part, item, value) => transitions.set(part, item, value),
+    variables: slice,
+    view: transitions.view,
+    own: (type) => {
+      const variable = slice.own(type);
+      return variable === undefined ? undefined : node.state[variable];
+    },
+  });
 }
 
 class Explorer {
@@ -55,7 +74,7 @@ class Explorer {
       const to = skip[move.to] as number;
       if (to === nowhere && !watched) continue;
       const matters = watched || this.slice.matters(move);
-      if (watched) this.look(node, move, moveIndex);
+      if (watched && !this.options.quiet) lookAt(node, move, moveIndex, this.slice, this.transitions);
       if (to === nowhere) continue;
       const after = matters ? this.settle(node.state, this.transitions.after(node.state, move, moveIndex), move) : [node.state];
       for (const state of after) {
@@ -63,22 +82,6 @@ class Explorer {
         this.options.onWay?.(node, move, moveIndex, there);
       }
     }
-  }
-
-  private look(node: Node, move: Move, moveIndex: number): void {
-    this.slice.question.look({
-      node,
-      move,
-      moveIndex,
-      after: (part) => this.transitions.after(part, move, moveIndex),
-      set: (part, item, value) => this.transitions.set(part, item, value),
-      variables: this.slice,
-      view: this.transitions.view,
-      own: (type) => {
-        const variable = this.slice.own(type);
-        return variable === undefined ? undefined : node.state[variable];
-      },
-    });
   }
 
   /** Keeps whether a trigger that looks at readings was met, since the readings will be forgotten. */

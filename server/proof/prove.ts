@@ -1,23 +1,28 @@
 /** Asks every question of a card on every path, for every sort of machine on which the card differs. */
-import type { Card, Condition, Item, Rule } from '../../shared/card.ts';
-import { type Cancellation, never } from '../../shared/cancel.ts';
-import { zero } from '../../shared/exact.ts';
+import type { Card, Item, Role } from '../../shared/card.ts';
+import type { Cancellation } from '../../shared/cancel.ts';
 import { buildFlow } from '../flow/build.ts';
-import { configurations } from '../flow/configurations.ts';
+import { type Configuration, configurations } from '../flow/configurations.ts';
 import type { Flow } from '../flow/graph.ts';
+import type { Ticks } from '../flow/time.ts';
+import { type Asked, Asker, assumedAway } from './ask.ts';
 import { Collector, placeKey } from './collector.ts';
-import { explore } from './explore.ts';
-import type { BranchFact, Break, Proof, ProofOptions } from './facts.ts';
+import { proveDoses } from './doses.ts';
+import type { BranchFact, Break, Proof, ProofOptions, Reliance, RestReliance } from './facts.ts';
 import type { Question } from './question.ts';
 import { branchQuestions } from './questions/branches.ts';
 import type { Context } from './questions/context.ts';
 import { hazardQuestions } from './questions/hazards.ts';
 import { callQuestion, needQuestion, putBackQuestion, type SetRecord } from './questions/items.ts';
 import { ruleQuestion } from './questions/rules.ts';
-import { FlowIndex, Slice } from './slice.ts';
-import { startOf, startState } from './start.ts';
+import { relianceOn } from './reliance.ts';
+import { FlowIndex } from './slice.ts';
+import { startOf } from './start.ts';
+import { statesAtPlaces } from './states-at.ts';
 import { endlessClosings, firstUnreached, liveMoves, stepsReached } from './structure.ts';
-import { pathTo } from './witness.ts';
+import { cardTime, eitherTime, proveDuties, timeOfCard, timeOfRole } from './timing.ts';
+
+type Options = ProofOptions & { readonly cancellation?: Cancellation };
 
 /** What the configurations of a card have found together. */
 interface Findings {
@@ -26,83 +31,83 @@ interface Findings {
   readonly branches: Map<string, { fact: BranchFact; passes: boolean; fails: boolean }>;
   readonly drawn: Set<string>;
   readonly reached: Set<string>;
+  readonly relyingOnRest: Set<Item>;
+  readonly proved: Proved[];
   explored: number;
   unknownJumps: boolean;
 }
 
-export function prove(card: Card, options: ProofOptions & { readonly cancellation?: Cancellation }): Proof {
+/** One configuration after its questions were asked, kept for what is worked out only when somebody wants it. */
+interface Proved {
+  readonly configuration: Configuration;
+  readonly asker: Asker;
+  readonly asked: readonly Asked[];
+}
+
+/** Proves a card. Reliances, times and states at places are worked out when first read. */
+export function prove(card: Card, options: Options): Proof {
   const found: Findings = {
     collector: new Collector(),
     sets: new Map(),
     branches: new Map(),
     drawn: new Set(),
     reached: new Set(),
+    relyingOnRest: new Set(),
+    proved: [],
     explored: 0,
     unknownJumps: false,
   };
-  const sorts = configurations(card);
-  for (const configuration of sorts) {
+  for (const configuration of configurations(card)) {
     found.collector.begin(configuration.words);
-    proveFlow(card, buildFlow(card, { includes: configuration.includes }), found, options);
+    proveConfiguration(card, configuration, found, options);
   }
-  return gather(card, found, sorts.map(({ words }) => words));
+  return gather(card, found, options);
 }
 
-function proveFlow(card: Card, flow: Flow, found: Findings, options: ProofOptions & { cancellation?: Cancellation }): void {
+function proveConfiguration(card: Card, configuration: Configuration, found: Findings, options: Options): void {
+  const flow = buildFlow(card, { includes: configuration.includes });
   const index = new FlowIndex(flow);
   const start = startOf(card);
-  const conditions = conditionsOf(card);
-  let slice: Slice | undefined;
-  const context: Context = {
-    card,
-    flow,
-    collector: found.collector,
-    start,
-    path: (look, about, unmet) => pathTo(look.node, slice as Slice, about, unmet, card.place),
-  };
+  const asker = new Asker(card, index, start, options);
+  const context: Context = { card, flow, collector: found.collector, start, path: asker.path };
   const taken = new Set<number>();
-  for (const question of [...branchQuestions(index, taken), ...questionsOf(card, found, context)]) {
-    slice = new Slice(index, question, conditions);
-    const state = startState(slice, start, (item) => assumedAway(card, item));
-    const { nodes } = explore(slice, state, { stateBound: options.stateBound, cancellation: options.cancellation ?? never });
-    found.explored += nodes.length;
-  }
+  const ask = (question: Question): Asked => {
+    const asked = asker.ask(question);
+    found.explored += asked.exploration.nodes.length;
+    return asked;
+  };
+  for (const question of branchQuestions(index, taken)) ask(question);
+  const asked = safetyQuestions(context).map(ask);
+  for (const question of tidinessQuestions(found, context)) ask(question);
+  const timing = { card, configuration, start, ...options };
+  const duties = proveDuties(timing, found.collector);
+  for (const item of duties.relying) found.relyingOnRest.add(item);
+  found.explored += duties.explored + proveDoses(timing, found.collector);
   recordBranches(flow, taken, found);
-  recordStructure(card, index, taken, found);
+  recordStructure(index, taken, found);
+  found.proved.push({ configuration, asker, asked });
 }
 
-function assumedAway(card: Card, item: Item): boolean {
-  return card.assumes.some((assumed) => assumed.item === item && item.normally !== undefined && assumed.state !== item.normally);
-}
-
-function conditionsOf(card: Card): Condition[] {
-  const { rules, hazards, supplies, items } = card.equipment;
+function safetyQuestions(context: Context): Question[] {
+  const { rules, hazards, items } = context.card.equipment;
   return [
-    ...rules.flatMap((rule) => (rule.condition ? [rule.condition, rule.require] : [rule.require])),
-    ...hazards.flatMap((hazard) => (hazard.protect ? [hazard.condition, hazard.protect] : [hazard.condition])),
-    ...supplies.flatMap((supply) => [...supply.sources, ...supply.links].flatMap(({ when }) => (when ? [when] : []))),
-    ...items.flatMap((item) => item.may.flatMap(({ when }) => (when ? [when] : []))),
+    ...rules.map((rule) => ruleQuestion(rule, context)),
+    ...hazards.flatMap((hazard) => hazardQuestions(hazard, context)),
+    ...items.flatMap((item) => item.needs.map((need) => needQuestion(item, need, context))),
   ];
 }
 
-function questionsOf(card: Card, found: Findings, context: Context): Question[] {
-  const { rules, hazards, items } = card.equipment;
-  const changed = new Set(context.flow.moves.flatMap(({ happening }) => (happening.type === 'set' ? [happening.item] : [])));
+function tidinessQuestions(found: Findings, context: Context): Question[] {
+  const { card, flow } = context;
+  const changed = new Set(flow.moves.flatMap(({ happening }) => (happening.type === 'set' ? [happening.item] : [])));
   for (const { item } of card.assumes) if (assumedAway(card, item)) changed.add(item);
-  const calls = new Set(context.flow.moves.flatMap(({ happening }) => (happening.type === 'call' ? [happening.assumes] : [])));
+  const calls = new Set(flow.moves.flatMap(({ happening }) => (happening.type === 'call' ? [happening.assumes] : [])));
+  const of = (item: Item) => ({
+    leaves: card.leaves.find((leaves) => leaves.item === item),
+    assumed: card.assumes.find((assumed) => assumed.item === item),
+  });
   return [
-    ...rules.map((rule: Rule) => ruleQuestion(rule, context)),
-    ...hazards.flatMap((hazard) => hazardQuestions(hazard, context)),
-    ...items.flatMap((item) => item.needs.map((need) => needQuestion(item, need, context))),
-    ...[...changed].map((item) =>
-      putBackQuestion(
-        item,
-        card.leaves.find((leaves) => leaves.item === item),
-        card.assumes.find((assumed) => assumed.item === item),
-        found.sets,
-        context,
-      ),
-    ),
+    ...[...changed].map((item) => putBackQuestion(item, of(item).leaves, of(item).assumed, found.sets, context)),
     ...[...calls].map((assumes) => callQuestion(assumes, context)),
   ];
 }
@@ -122,7 +127,7 @@ function recordBranches(flow: Flow, taken: ReadonlySet<number>, found: Findings)
   });
 }
 
-function recordStructure(card: Card, index: FlowIndex, taken: ReadonlySet<number>, found: Findings): void {
+function recordStructure(index: FlowIndex, taken: ReadonlySet<number>, found: Findings): void {
   const { flow } = index;
   found.unknownJumps ||= flow.unknownJumps;
   const { reached, live } = liveMoves(flow, taken);
@@ -134,31 +139,84 @@ function recordStructure(card: Card, index: FlowIndex, taken: ReadonlySet<number
   }
 }
 
-function gather(card: Card, found: Findings, words: readonly string[]): Proof {
-  const { collector } = found;
+function gather(card: Card, found: Findings, options: Options): Proof {
+  const { collector, proved } = found;
   const plain = { path: [], blended: false };
   const unreached = found.unknownJumps ? [] : firstUnreached(card, found.drawn, found.reached);
-  return {
-    rules: collector.take('rules'),
-    hazards: collector.take('hazards'),
-    unprotected: collector.take('unprotected'),
-    leftChanged: collector.take('leftChanged'),
+  const later = lazily({
+    reliances: () => reliances(card, proved, options),
+    time: () => cardTime(overAll(proved, (configuration) => timeOfCard(card, configuration))),
+    timePerRole: () =>
+      card.crew.map((role: Role) => ({ role, time: cardTime(overAll(proved, (one) => timeOfRole(card, role, one))) })),
+    statesAt: () => statesOver(card, proved),
+  });
+  return Object.assign(later, {
+    rules: collector.take<Proof['rules'][number]>('rules'),
+    hazards: collector.take<Proof['hazards'][number]>('hazards'),
+    unprotected: collector.take<Proof['unprotected'][number]>('unprotected'),
+    leftChanged: collector.take<Proof['leftChanged'][number]>('leftChanged'),
     unsafeStops: firstOfEachHazard(collector.take('unsafeStops')),
-    notFed: collector.take('notFed'),
-    notAssumed: collector.take('notAssumed'),
-    duties: [],
+    notFed: collector.take<Proof['notFed'][number]>('notFed'),
+    notAssumed: collector.take<Proof['notAssumed'][number]>('notAssumed'),
+    duties: collector.take<Proof['duties'][number]>('duties'),
     branches: [...found.branches.values()].map(({ fact, passes, fails }) => ({ ...fact, passes, fails })),
     unreachable: unreached.map((step) => ({ ...plain, place: step.head, step })),
-    endless: found.unknownJumps ? [] : collector.take('endless'),
-    noChange: [...found.sets.values()].filter((record) => record.always).map(({ item, state, place }) => ({ ...plain, place, item, state })),
-    doses: [],
-    time: { least: zero },
-    timePerRole: [],
-    reliances: [],
-    restReliances: [],
-    statesAt: () => [],
-    configurations: words,
+    endless: found.unknownJumps ? [] : collector.take<Break>('endless'),
+    noChange: [...found.sets.values()]
+      .filter((record) => record.always)
+      .map(({ item, state, place }) => ({ ...plain, place, item, state })),
+    doses: collector.take<Proof['doses'][number]>('doses'),
+    restReliances: [...found.relyingOnRest].map(restAsked),
+    configurations: proved.map(({ configuration }) => configuration.words),
     explored: found.explored,
+  });
+}
+
+/** Properties that are worked out once, when first read. */
+function lazily<T extends object>(makers: { readonly [Key in keyof T]: () => T[Key] }): T {
+  const object = {} as T;
+  for (const key of Object.keys(makers) as (keyof T)[]) {
+    let made: { value: T[keyof T] } | undefined;
+    Object.defineProperty(object, key, {
+      enumerable: true,
+      get: () => {
+        made ??= { value: makers[key]() };
+        return made.value;
+      },
+    });
+  }
+  return object;
+}
+
+function overAll(proved: readonly Proved[], time: (configuration: Configuration) => Ticks): Ticks {
+  return proved.map(({ configuration }) => time(configuration)).reduce(eitherTime);
+}
+
+function reliances(card: Card, proved: readonly Proved[], options: Options): Reliance[] {
+  const stated = card.assumes.map(({ item, state, because }): Reliance => ({ item, state, because, assumed: true }));
+  const found = new Map<Item, Reliance>();
+  for (const { asker, asked } of proved) {
+    for (const reliance of relianceOn(card, asker.index, safetyQuestions, asked, options)) found.set(reliance.item, reliance);
+  }
+  return [...stated, ...found.values()];
+}
+
+function restAsked(item: Item): RestReliance {
+  const rests = item.duties.flatMap((duty) => (duty.type === 'times-in-window' ? [duty.window] : duty.rest ? [duty.rest] : []));
+  return { item, rest: rests.reduce((longest, rest) => (rest.compare(longest) > 0 ? rest : longest)) };
+}
+
+function statesOver(card: Card, proved: readonly Proved[]): Proof['statesAt'] {
+  const { items } = card.equipment;
+  const lookups = proved.map(({ asker }) => statesAtPlaces(asker, items));
+  return (place) => {
+    const states = new Map<Item, Set<number>>();
+    for (const { item, states: some } of lookups.flatMap((lookup) => lookup(place))) {
+      const all = states.get(item) ?? new Set();
+      for (const state of some) all.add(state);
+      states.set(item, all);
+    }
+    return [...states].map(([item, all]) => ({ item, states: [...all].sort((a, b) => a - b) }));
   };
 }
 
@@ -171,3 +229,4 @@ function firstOfEachHazard(stops: Proof['unsafeStops']): Proof['unsafeStops'] {
   }
   return [...first.values()];
 }
+

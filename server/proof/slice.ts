@@ -347,9 +347,11 @@ export class Slice implements Variables {
     return variable.type === 'item' || variable.type === 'gauge' ? variable.all : 0;
   }
 
-  isLive(point: Point, item: Item): boolean {
+  /** Whether something looks at the state in which the item begins. */
+  isLiveAtStart(item: Item): boolean {
     const variable = this.ofItem(item);
-    return variable !== undefined && ((this.liveAt[point] as bigint) >> BigInt(variable)) % 2n === 1n;
+    const point = this.skip[this.flow.start] as number;
+    return variable !== undefined && point !== nowhere && ((this.liveAt[point] as bigint) >> BigInt(variable)) % 2n === 1n;
   }
 }
 

@@ -53,13 +53,13 @@ export class Transitions {
         );
       }
       case 'set':
-        return [this.noteSet(this.set(state, happening.item, happening.state), happening, moveIndex)];
+        return [this.noteSet(state, happening, moveIndex)];
       case 'begin': {
         const item = this.slice.ofItem(happening.item);
         const before = this.slice.own('before-run', happening.run);
         if (item === undefined || before === undefined) return [state];
         const begun = withValue(this.set(state, happening.item, happening.state), before, state[item] as number);
-        return [this.setOwn(begun, 'begun-by', moveIndex + 1)];
+        return [state[item] === 1 << happening.state ? begun : this.setOwn(begun, 'begun-by', moveIndex + 1)];
       }
       case 'end': {
         const item = this.slice.ofItem(happening.item);
@@ -95,11 +95,13 @@ export class Transitions {
     }
   }
 
-  private noteSet(state: State, happening: Extract<Happening, { type: 'set' }>, moveIndex: number): State {
-    const variable = this.slice.variables.find((one) => one.type === 'changed-by' || one.type === 'begun-by');
-    if (!variable || !('item' in variable) || variable.item !== happening.item) return state;
-    if (variable.type === 'begun-by') return this.setOwn(state, 'begun-by', moveIndex + 1);
-    return this.setOwn(state, 'changed-by', happening.state === happening.item.normally ? 0 : moveIndex + 1);
+  private noteSet(before: State, happening: Extract<Happening, { type: 'set' }>, moveIndex: number): State {
+    const { item, state: value } = happening;
+    const after = this.set(before, item, value);
+    const own = this.slice.variables.find((one) => one.type === 'changed-by' || one.type === 'begun-by');
+    if (!own || !('item' in own) || own.item !== item) return after;
+    if (own.type === 'changed-by') return this.setOwn(after, 'changed-by', value === item.normally ? 0 : moveIndex + 1);
+    return after === before ? after : this.setOwn(after, 'begun-by', moveIndex + 1);
   }
 
   private rounds(state: State, loop: number): number | undefined {

@@ -9,21 +9,28 @@ import type { Slice } from './slice.ts';
 
 const mostTold = 24;
 
-/** `about`: the items whose states the path is told for. `start` stands for what was so before the card began. */
-export function pathTo(node: Node, slice: Slice, about: readonly Item[], unmet: readonly Unmet[], start: Place): PathPlace[] {
-  const told = movesTo(node).flatMap(({ move, rounds }) => tellMove(slice.flow.moves[move] as Move, rounds, about));
-  const path = [...openSinceStart(node, slice, unmet, start), ...told];
-  return path.length <= mostTold ? path : [...path.slice(0, 4), ...path.slice(path.length - mostTold + 4)];
+interface Told {
+  readonly move: Move;
+  /** Which round of its loop a path begins there; 0 where that is not counted. */
+  readonly rounds: number;
+}
 
-  function movesTo(last: Node): { move: number; rounds: number }[] {
-    const moves: { move: number; rounds: number }[] = [];
-    for (let at: Node | undefined = last; at?.move !== undefined; at = at.parent) {
-      const { happening } = slice.flow.moves[at.move] as Move;
-      const variable = happening.type === 'again' ? slice.own('rounds', happening.loop) : undefined;
-      moves.push({ move: at.move, rounds: variable === undefined ? 0 : (at.parent?.state[variable] ?? 0) + 1 });
-    }
-    return moves.reverse();
+/** The shortest way to a place. `about`: the items whose states are told. `start` stands for what was so before the card began. */
+export function pathTo(node: Node, slice: Slice, about: readonly Item[], unmet: readonly Unmet[], start: Place): PathPlace[] {
+  const told: Told[] = [];
+  for (let at: Node | undefined = node; at?.move !== undefined; at = at.parent) {
+    const move = slice.flow.moves[at.move] as Move;
+    const rounds = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
+    told.push({ move, rounds: rounds === undefined ? 0 : (at.parent?.state[rounds] ?? 0) + 1 });
   }
+  return tell(told.reverse(), about, unmet, start);
+}
+
+/** A way told in places; a long one loses its middle. */
+export function tell(moves: readonly Told[], about: readonly Item[], unmet: readonly Unmet[], start: Place): PathPlace[] {
+  const told = moves.flatMap(({ move, rounds }) => tellMove(move, rounds, about));
+  const path = [...openSinceStart(moves, unmet, start), ...told];
+  return path.length <= mostTold ? path : [...path.slice(0, 4), ...path.slice(path.length - mostTold + 4)];
 }
 
 function tellMove(move: Move, rounds: number, about: readonly Item[]): PathPlace[] {
@@ -38,11 +45,10 @@ function tellMove(move: Move, rounds: number, about: readonly Item[]): PathPlace
 }
 
 /** Items that no move on the way settled, and that may be in a wrong state. */
-function openSinceStart(node: Node, slice: Slice, unmet: readonly Unmet[], start: Place): PathPlace[] {
+function openSinceStart(moves: readonly Told[], unmet: readonly Unmet[], start: Place): PathPlace[] {
   const touched = new Set<Item>();
-  for (let at: Node | undefined = node; at?.move !== undefined; at = at.parent) {
-    const { happening } = (slice.flow.moves[at.move] as Move);
-    if (happening.type === 'set' || happening.type === 'begin') touched.add(happening.item);
+  for (const { move } of moves) {
+    if (move.happening.type === 'set' || move.happening.type === 'begin') touched.add(move.happening.item);
   }
   return unmet.flatMap((term) => {
     if (term.type !== 'item' || touched.has(term.item) || term.item.kind.seen) return [];
@@ -53,9 +59,10 @@ function openSinceStart(node: Node, slice: Slice, unmet: readonly Unmet[], start
   });
 }
 
+const ordinals = new Intl.PluralRules('en', { type: 'ordinal' });
 const words = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
 
 export function ordinal(number: number): string {
-  return words[number] ?? `${number}${['th', 'st', 'nd', 'rd'][number % 100 > 10 && number % 100 < 14 ? 0 : Math.min(number % 10, 4) % 4]}`;
+  return words[number] ?? `${number}${new Map([['one', 'st'], ['two', 'nd'], ['few', 'rd']]).get(ordinals.select(number)) ?? 'th'}`;
 }
 

@@ -1,0 +1,64 @@
+/** Asks questions of one flow. */
+import type { Card, Condition, Item } from '../../shared/card.ts';
+import type { Cancellation } from '../../shared/cancel.ts';
+import type { Exploration } from './explore.ts';
+import type { Question } from './question.ts';
+import type { Context } from './questions/context.ts';
+import { FlowIndex, Slice } from './slice.ts';
+import { startState } from './start.ts';
+import { exploreInTime } from './stays.ts';
+import { pathTo } from './witness.ts';
+
+export interface Asked {
+  readonly slice: Slice;
+  readonly exploration: Exploration;
+}
+
+export interface AskOptions {
+  readonly stateBound: number;
+  readonly cancellation?: Cancellation;
+}
+
+/** The questions of one card and flow share what is known of it. `make` is called with their context and gives them. */
+export class Asker {
+  private slice: Slice | undefined;
+
+  constructor(
+    private readonly card: Card,
+    readonly index: FlowIndex,
+    private readonly start: (item: Item) => number,
+    private readonly options: AskOptions,
+  ) {}
+
+  readonly path: Context['path'] = (look, about, unmet) => pathTo(look.node, this.slice as Slice, about, unmet, this.card.place);
+
+  ask(question: Question): Asked {
+    const slice = new Slice(this.index, question, conditionsOf(this.card));
+    this.slice = slice;
+    const state = startState(slice, this.start, (item) => assumedAway(this.card, item));
+    return { slice, exploration: exploreInTime(slice, state, conditionsOf(this.card), this.options) };
+  }
+}
+
+/** An item that the card assumes out of its normal state must be put back like one that the card changed. */
+export function assumedAway(card: Card, item: Item): boolean {
+  return card.assumes.some((assumed) => assumed.item === item && item.normally !== undefined && assumed.state !== item.normally);
+}
+
+const known = new WeakMap<Card, readonly Condition[]>();
+
+/** All that the equipment asks of states and readings, so that readings are told apart where it matters. */
+export function conditionsOf(card: Card): readonly Condition[] {
+  let conditions = known.get(card);
+  if (!conditions) {
+    const { rules, hazards, supplies, items } = card.equipment;
+    conditions = [
+      ...rules.flatMap((rule) => (rule.condition ? [rule.condition, rule.require] : [rule.require])),
+      ...hazards.flatMap((hazard) => (hazard.protect ? [hazard.condition, hazard.protect] : [hazard.condition])),
+      ...supplies.flatMap((supply) => [...supply.sources, ...supply.links].flatMap(({ when }) => (when ? [when] : []))),
+      ...items.flatMap((item) => item.may.flatMap(({ when }) => (when ? [when] : []))),
+    ];
+    known.set(card, conditions);
+  }
+  return conditions;
+}

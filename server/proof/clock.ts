@@ -1,0 +1,51 @@
+/**
+ * The time since an event, in ticks, as the least or the most that it can be. Beside other lanes a clock also keeps how long
+ * after the fork its event was, for when the lanes come together at the end of the longest.
+ */
+export interface Clock {
+  readonly since: number;
+  /** For each `together` that the path is in, outermost first: the event's time after its fork (before it: negative). */
+  readonly afterFork: readonly number[];
+}
+
+/** How long the path has been in each `together` that it is in. */
+export interface LaneTime {
+  readonly least: number;
+  readonly most: number;
+}
+
+export type Side = 'least' | 'most';
+
+/** An event happens now. A least clock must think it as late after the fork as it can be, a most clock as early. */
+export function startClock(side: Side, lanes: readonly LaneTime[]): Clock {
+  return { since: 0, afterFork: lanes.map((lane) => (side === 'least' ? lane.most : lane.least)) };
+}
+
+export function elapse(clock: Clock, ticks: number): Clock {
+  return ticks === 0 ? clock : { ...clock, since: clock.since + ticks };
+}
+
+export function forkClock(clock: Clock): Clock {
+  return { ...clock, afterFork: [...clock.afterFork, -clock.since] };
+}
+
+/** The other lanes take `others` from the fork; the path goes on when they too are at their ends. */
+export function joinClock(clock: Clock, others: number): Clock {
+  const event = clock.afterFork.at(-1) ?? 0;
+  const sinceByOthers = others === Number.POSITIVE_INFINITY ? others : others - event;
+  return { since: Math.max(clock.since, sinceByOthers), afterFork: clock.afterFork.slice(0, -1) };
+}
+
+/** The clock that allows what either allows. */
+export function widerClock(side: Side, a: Clock, b: Clock): Clock {
+  const [first, other] = side === 'least' ? [Math.min, Math.max] : [Math.max, Math.min];
+  return {
+    since: first(a.since, b.since),
+    afterFork: a.afterFork.map((event, depth) => other(event, b.afterFork[depth] ?? event)),
+  };
+}
+
+export function sameClock(a: Clock | undefined, b: Clock | undefined): boolean {
+  if (!a || !b) return a === b;
+  return a.since === b.since && a.afterFork.every((event, depth) => event === b.afterFork[depth]);
+}

@@ -1,0 +1,33 @@
+import type { Item } from '../../shared/card.ts';
+import { type Collector, placeKey } from './collector.ts';
+import { largestDose } from './dose.ts';
+import type { Dose } from './facts.ts';
+import { placesInTime, type TimingInput } from './places.ts';
+import { thingsIn } from './things.ts';
+import { laneOfRole } from './timing.ts';
+import { pathTo } from './witness.ts';
+
+/** Reports each role's largest dose above 100 %; gives the number of states explored. */
+export function proveDoses(input: TimingInput, collector: Collector): number {
+  const { card } = input;
+  const hazards = card.equipment.hazards.filter((hazard) => hazard.noise);
+  if (hazards.length === 0) return 0;
+  const things = thingsIn(...hazards.flatMap((hazard) => [hazard.condition, hazard.protect]));
+  const items: Item[] = [...things.items];
+  let explored = 0;
+  for (const role of card.crew) {
+    const { slice, graph } = placesInTime(input, { items, gauges: [...things.gauges], own: [] }, (lanes) => laneOfRole(lanes, role));
+    explored += graph.nodes.length;
+    const largest = largestDose(role, hazards, graph, slice);
+    if (!largest || largest.percent <= 100) continue;
+    collector.add('doses', `${role.name} ${placeKey(card.place)}`, (): Dose => ({
+      place: card.place,
+      role,
+      percent: largest.percent,
+      atLeast: largest.atLeast,
+      path: pathTo(largest.node, slice, items, [], card.place),
+      blended: largest.node.blended,
+    }));
+  }
+  return explored;
+}

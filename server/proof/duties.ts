@@ -1,0 +1,347 @@
+/**
+ * How long each item can have been in a duty state, how short it can have rested, how often it can have been started: worst
+ * cases over all paths. Time is no part of a state: each place keeps the worst of every clock.
+ */
+import type { Duty, Item } from '../../shared/card.ts';
+import { Agenda, flowOrder } from '../flow/order.ts';
+import type { Move } from '../flow/graph.ts';
+import { ticks } from '../flow/time.ts';
+import { type Clock, elapse, forkClock, joinClock, type LaneTime, sameClock, startClock, widerClock } from './clock.ts';
+import type { Node } from './question.ts';
+import type { Slice } from './slice.ts';
+
+export interface Way {
+  readonly move: Move;
+  readonly moveIndex: number;
+  readonly to: Node;
+}
+
+/** The places of an exploration with the ways between them. */
+export interface PlaceGraph {
+  readonly nodes: readonly Node[];
+  readonly ways: readonly (readonly Way[])[];
+}
+
+/** Runs so far, the last one ended the longest ago `rest`; absent while running. */
+interface Count {
+  readonly runs: number;
+  readonly rest?: Clock;
+}
+
+/** The last starts, the latest first. */
+type Starts = readonly Clock[];
+
+interface Times {
+  readonly lanes: readonly LaneTime[];
+  /** Most time in the state now. */
+  readonly running?: Clock;
+  /** Least time since it was last in the state; absent where it never was. */
+  readonly rest?: Clock;
+  /** No run yet on some path to here. */
+  readonly fresh: boolean;
+  readonly counts: readonly Count[];
+  readonly starts: readonly Starts[];
+}
+
+export interface DutyReport {
+  readonly sort: 'too-long' | 'unbounded' | 'short-rest' | 'too-often';
+  readonly duty: Duty;
+  /** The places that lead to it. */
+  readonly way: readonly Node[];
+  /** The action that starts the run. */
+  readonly move: Move;
+  /** Ticks. */
+  readonly worst: number;
+  readonly limit: number;
+  readonly count?: number;
+}
+
+export interface DutyResult {
+  readonly reports: readonly DutyReport[];
+  /** The duty was begun on a path that had no run before: the card relies on the item's having rested. */
+  readonly reliesOnRest: boolean;
+}
+
+const mostStarts = 64;
+
+/** One duty of one item over the places of its slice. */
+export function checkDuty(item: Item, duty: Duty, slice: Slice, graph: PlaceGraph): DutyResult {
+  return new DutyCheck(item, duty, slice, graph).run();
+}
+
+class DutyCheck {
+  private readonly window?: Extract<Duty, { type: 'times-in-window' }>;
+  private readonly count?: Extract<Duty, { type: 'times-then-rest' }>;
+  private readonly variable: number;
+  private readonly times: (Times | undefined)[];
+  private readonly widened: Int32Array;
+  /** From where a place got its longest run, and its shortest rest or nearest starts. */
+  private readonly longestFrom: (Node | undefined)[] = [];
+  private readonly shortestFrom: (Node | undefined)[] = [];
+
+  constructor(
+    item: Item,
+    private readonly duty: Duty,
+    private readonly slice: Slice,
+    private readonly graph: PlaceGraph,
+  ) {
+    if (duty.type === 'times-in-window') this.window = duty;
+    if (duty.type === 'times-then-rest') this.count = duty;
+    this.variable = slice.ofItem(item) as number;
+    this.times = new Array(graph.nodes.length);
+    this.widened = new Int32Array(graph.nodes.length);
+  }
+
+  run(): DutyResult {
+    this.settle();
+    const reports: DutyReport[] = [];
+    let reliesOnRest = false;
+    this.graph.nodes.forEach((node) => {
+      const times = this.times[node.id];
+      if (!times) return;
+      reports.push(...this.reportRun(node, times));
+      for (const way of this.graph.ways[node.id] ?? []) {
+        if (!this.begins(node, way)) continue;
+        reports.push(...this.reportStart(node, way, times));
+        reliesOnRest ||= times.fresh;
+      }
+    });
+    return { reports, reliesOnRest };
+  }
+
+  private settle(): void {
+    const order = flowOrder(this.graph.nodes.length, 0, (node) => (this.graph.ways[node] ?? []).map((way) => way.to.id));
+    const agenda = new Agenda((node) => order[node] as number);
+    if (this.graph.nodes.length === 0) return;
+    this.times[0] = { lanes: [], fresh: true, counts: [{ runs: 0 }], starts: [[]] };
+    agenda.add(0);
+    for (let id = agenda.take(); id !== undefined; id = agenda.take()) {
+      const node = this.graph.nodes[id] as Node;
+      for (const way of this.graph.ways[id] ?? []) {
+        const arriving = this.along(node, this.times[id] as Times, way);
+        if (this.merge(way.to.id, arriving, node)) agenda.add(way.to.id);
+      }
+    }
+  }
+
+  private isIn(node: Node): boolean {
+    return node.state[this.variable] === 1 << this.duty.state;
+  }
+
+  private begins(node: Node, { to, move }: Way): boolean {
+    return (move.happening.type === 'set' || move.happening.type === 'begin') && !this.isIn(node) && this.isIn(to);
+  }
+
+  private along(node: Node, times: Times, way: Way): Times {
+    const passed = this.passTime(times, way.move);
+    if (this.begins(node, way)) return this.begin(passed);
+    return this.isIn(node) && !this.isIn(way.to) ? this.end(passed) : passed;
+  }
+
+  private passTime(times: Times, { happening, time }: Move): Times {
+    if (happening.type === 'fork') {
+      return {
+        ...mapClocks(times, forkClock, forkClock),
+        lanes: [...times.lanes, { least: 0, most: 0 }],
+      };
+    }
+    if (happening.type === 'join') {
+      const lane = times.lanes.at(-1) ?? { least: 0, most: 0 };
+      const { others } = happening;
+      const joined = mapClocks(
+        times,
+        (clock) => joinClock(elapse(clock, time.least), others.least),
+        (clock) => joinClock(elapse(clock, time.most), others.most),
+      );
+      const more = { least: Math.max(0, others.least - lane.most), most: Math.max(0, others.most - lane.least) };
+      return { ...joined, lanes: later(times.lanes.slice(0, -1), { least: time.least + more.least, most: time.most + more.most }) };
+    }
+    if (time.least === 0 && time.most === 0) return times;
+    return {
+      ...mapClocks(
+        times,
+        (clock) => elapse(clock, time.least),
+        (clock) => elapse(clock, time.most),
+      ),
+      lanes: later(times.lanes, time),
+    };
+  }
+
+  private begin(times: Times): Times {
+    const { count, window } = this;
+    return {
+      lanes: times.lanes,
+      running: startClock('most', times.lanes),
+      fresh: false,
+      counts: count ? times.counts.map((one) => ({ runs: Math.min(this.runsAfterStart(one), count.times + 1) })) : times.counts,
+      starts: window
+        ? times.starts.map((starts) => [startClock('least', times.lanes), ...starts].slice(0, window.times))
+        : times.starts,
+    };
+  }
+
+  private runsAfterStart({ runs, rest }: Count): number {
+    const rested = !rest || rest.since >= ticks((this.count as NonNullable<typeof this.count>).rest);
+    return rested ? 1 : runs + 1;
+  }
+
+  private end(times: Times): Times {
+    const rest = startClock('least', times.lanes);
+    return { ...times, running: undefined, rest, counts: times.counts.map(({ runs }) => ({ runs, rest })) };
+  }
+
+  // -------------------------------------------------------------- merging
+
+  private merge(id: number, arriving: Times, from: Node): boolean {
+    const known = this.times[id];
+    if (!known) {
+      this.longestFrom[id] = from;
+      this.shortestFrom[id] = from;
+      this.times[id] = arriving;
+      return true;
+    }
+    const merged: Times = {
+      lanes: known.lanes.map((lane, depth) => ({
+        least: Math.min(lane.least, arriving.lanes[depth]?.least ?? lane.least),
+        most: Math.max(lane.most, arriving.lanes[depth]?.most ?? lane.most),
+      })),
+      running: eitherClock('most', known.running, arriving.running),
+      rest: eitherClock('least', known.rest, arriving.rest),
+      fresh: known.fresh || arriving.fresh,
+      counts: mergeCounts(known.counts, arriving.counts),
+      starts: this.window ? worstStarts([...known.starts, ...arriving.starts], ticks(this.window.window)) : known.starts,
+    };
+    if (sameTimes(known, merged)) return false;
+    if (!sameClock(known.running, merged.running)) this.longestFrom[id] = from;
+    else this.shortestFrom[id] = from;
+    this.widened[id] = (this.widened[id] as number) + 1;
+    this.times[id] = (this.widened[id] as number) > 64 + 4 * (this.graph.ways[id]?.length ?? 0) ? withoutEnd(merged) : merged;
+    return !sameTimes(known, this.times[id] as Times);
+  }
+
+  // -------------------------------------------------------------- reports
+
+  private reportRun(node: Node, { running }: Times): DutyReport[] {
+    const site = this.slice.own('begun-by');
+    const begun = site === undefined ? 0 : (node.state[site] as number);
+    if (!running || !this.isIn(node) || begun <= 0) return [];
+    const move = this.slice.flow.moves[begun - 1] as Move;
+    const ends = (this.graph.ways[node.id] ?? []).some(({ move: { happening } }) => ['finish', 'stopped'].includes(happening.type));
+    const worst = ends ? Number.POSITIVE_INFINITY : running.since;
+    const { duty } = this;
+    if (duty.type !== 'longest' || worst <= ticks(duty.limit)) return [];
+    const sort = worst === Number.POSITIVE_INFINITY ? 'unbounded' : 'too-long';
+    return [{ sort, duty, way: this.wayTo(node, this.longestFrom), move, worst, limit: ticks(duty.limit) }];
+  }
+
+  private reportStart(node: Node, { move }: Way, times: Times): DutyReport[] {
+    const at = this.passTime(times, move);
+    const { duty } = this;
+    const report = { duty, way: this.wayTo(node, this.shortestFrom), move };
+    switch (duty.type) {
+      case 'longest': {
+        if (!duty.rest || !at.rest || at.rest.since >= ticks(duty.rest)) return [];
+        return [{ ...report, sort: 'short-rest', worst: at.rest.since, limit: ticks(duty.rest) }];
+      }
+      case 'times-then-rest': {
+        const over = at.counts.filter((count) => this.runsAfterStart(count) > duty.times);
+        if (over.length === 0) return [];
+        const worst = Math.min(...over.map((count) => count.rest?.since ?? 0));
+        const count = Math.max(...over.map((one) => this.runsAfterStart(one)));
+        return [{ ...report, sort: 'too-often', worst, limit: ticks(duty.rest), count }];
+      }
+      case 'times-in-window': {
+        const ages = at.starts.flatMap((starts) => starts[duty.times - 1]?.since ?? []);
+        const worst = Math.min(...ages);
+        if (worst >= ticks(duty.window)) return [];
+        return [{ ...report, sort: 'too-often', worst, limit: ticks(duty.window), count: duty.times + 1 }];
+      }
+    }
+  }
+
+  /** The places from the start to this one, by the ways that gave it its worst time. */
+  private wayTo(node: Node, from: readonly (Node | undefined)[]): Node[] {
+    const way = [node];
+    const seen = new Set(way);
+    for (let at = from[node.id]; at && !seen.has(at); at = from[at.id]) {
+      seen.add(at);
+      way.push(at);
+    }
+    return way.reverse();
+  }
+}
+
+function later(lanes: readonly LaneTime[], time: { readonly least: number; readonly most: number }): LaneTime[] {
+  return lanes.map((lane) => ({ least: lane.least + time.least, most: lane.most + time.most }));
+}
+
+function mapClocks(times: Times, least: (clock: Clock) => Clock, most: (clock: Clock) => Clock): Times {
+  return {
+    ...times,
+    running: times.running && most(times.running),
+    rest: times.rest && least(times.rest),
+    counts: times.counts.map((count) => (count.rest ? { runs: count.runs, rest: least(count.rest) } : count)),
+    starts: times.starts.map((starts) => starts.map(least)),
+  };
+}
+
+function eitherClock(side: 'least' | 'most', a: Clock | undefined, b: Clock | undefined): Clock | undefined {
+  return a && b ? widerClock(side, a, b) : (a ?? b);
+}
+
+/** For each number of runs the shortest rest; a shorter rest is always the worse one. */
+function mergeCounts(known: readonly Count[], arriving: readonly Count[]): Count[] {
+  const byRuns = new Map<string, Count>();
+  for (const count of [...known, ...arriving]) {
+    const key = `${count.runs} ${count.rest ? 'resting' : 'running or new'}`;
+    const other = byRuns.get(key);
+    byRuns.set(key, other ? { runs: count.runs, rest: eitherClock('least', other.rest, count.rest) } : count);
+  }
+  return [...byRuns.values()].sort((a, b) => a.runs - b.runs);
+}
+
+/** The rows of starts that no other row outdoes: one with as many starts, each as near or nearer. Past some number only the nearest of each is kept. */
+function worstStarts(rows: readonly Starts[], window: number): Starts[] {
+  const near = rows.map((row) => row.filter((start) => start.since < window));
+  const worst = near.filter(
+    (row, index) => !near.some((other, at) => at !== index && outdoes(other, row) && (!outdoes(row, other) || at < index)),
+  );
+  if (worst.length <= mostStarts) return worst.sort((a, b) => startsKey(a).localeCompare(startsKey(b)));
+  const longest = Math.max(...worst.map((row) => row.length));
+  return [
+    Array.from({ length: longest }, (_, index) =>
+      worst.flatMap((row) => row[index] ?? []).reduce((a, b) => widerClock('least', a, b)),
+    ),
+  ];
+}
+
+function outdoes(other: Starts, row: Starts): boolean {
+  return other.length >= row.length && row.every((start, index) => (other[index] as Clock).since <= start.since);
+}
+
+function startsKey(starts: Starts): string {
+  return starts.map((start) => `${start.since}/${start.afterFork.join('/')}`).join(' ');
+}
+
+function sameTimes(a: Times, b: Times): boolean {
+  return (
+    sameClock(a.running, b.running) &&
+    sameClock(a.rest, b.rest) &&
+    a.fresh === b.fresh &&
+    a.lanes.every((lane, depth) => lane.least === b.lanes[depth]?.least && lane.most === b.lanes[depth]?.most) &&
+    a.counts.length === b.counts.length &&
+    a.counts.every((count, index) => count.runs === b.counts[index]?.runs && sameClock(count.rest, b.counts[index]?.rest)) &&
+    a.starts.length === b.starts.length &&
+    a.starts.every((row, index) => startsKey(row) === startsKey(b.starts[index] ?? []))
+  );
+}
+
+/** A clock that goes on growing round after round has no end. */
+function withoutEnd(times: Times): Times {
+  const endless = Number.POSITIVE_INFINITY;
+  return {
+    ...times,
+    running: times.running && { ...times.running, since: endless },
+    lanes: times.lanes.map((lane) => ({ least: lane.least, most: endless })),
+  };
+}

@@ -1,0 +1,125 @@
+/** What a card takes: worst times of duties, time of the whole and of each role. */
+import type { Card, Item, Role, Stage, Statement, Together } from '../../shared/card.ts';
+import { buildFlow } from '../flow/build.ts';
+import { blocksOf, type Configuration } from '../flow/configurations.ts';
+import type { Flow, Move } from '../flow/graph.ts';
+import { noTicks, seconds, type Ticks } from '../flow/time.ts';
+import { timeBetween } from '../flow/time-between.ts';
+import { type Collector, placeKey } from './collector.ts';
+import { checkDuty, type DutyReport } from './duties.ts';
+import type { CardTime, DutyBreak } from './facts.ts';
+import { placesInTime, type TimingInput } from './places.ts';
+import type { Node } from './question.ts';
+import type { Slice } from './slice.ts';
+import { tell } from './witness.ts';
+
+/** Reports broken duties to the collector; gives the items on whose rest before the card it relies, and the states explored. */
+export function proveDuties(input: TimingInput, collector: Collector): { relying: Item[]; explored: number } {
+  const relying: Item[] = [];
+  let explored = 0;
+  for (const item of input.card.equipment.items) {
+    if (item.duties.length === 0 || !drives(input.card.body, item)) continue;
+    const question = { items: [item], gauges: [], own: [{ type: 'begun-by' as const, item }] };
+    const { slice, graph } = placesInTime(input, question, (lanes) => lanes.findIndex((lane) => drives(lane.body, item)));
+    explored += graph.nodes.length;
+    for (const duty of item.duties) {
+      const { reports, reliesOnRest } = checkDuty(item, duty, slice, graph);
+      for (const report of reports) collect(report, item, slice, input, collector);
+      if (reliesOnRest && !relying.includes(item)) relying.push(item);
+    }
+  }
+  return { relying, explored };
+}
+
+function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInput, collector: Collector): void {
+  const { sort, duty, move, worst, limit, count, way } = report;
+  const asked = sort === 'unbounded' || sort === 'too-long' ? 'length' : sort;
+  const key = `${item.id} ${duty.place.start} ${asked} ${placeKey(move.place)}`;
+  const missing = sort === 'too-long' ? worst - limit : limit - worst;
+  collector.addWorst(
+    'duties',
+    key,
+    asked === 'length' ? worst : -worst,
+    (): DutyBreak => ({
+      place: move.place,
+      item,
+      duty,
+      sort,
+      worst: worst === Number.POSITIVE_INFINITY ? undefined : seconds(worst),
+      limit: seconds(limit),
+      missing: sort === 'unbounded' ? undefined : seconds(missing),
+      count,
+      statement: move.statement,
+      path: tell(movesBetween(way, slice), [item], [], input.card.place),
+      blended: way.at(-1)?.blended ?? false,
+    }),
+  );
+}
+
+function movesBetween(way: readonly Node[], slice: Slice): { move: Move; rounds: number }[] {
+  return way.slice(1).flatMap((node, index) => {
+    const before = way[index] as Node;
+    const move = (slice.flow.from[before.point] ?? [])
+      .map((at) => slice.flow.moves[at] as Move)
+      .find(({ to }) => slice.skip[to] === node.point);
+    if (!move) return [];
+    const variable = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
+    return [{ move, rounds: variable === undefined ? 0 : (before.state[variable] ?? 0) + 1 }];
+  });
+}
+
+function drives(body: readonly (Stage | Statement)[], item: Item): boolean {
+  return body.some(
+    (part) =>
+      blocksOf(part).some((block) => drives(block, item)) ||
+      (part.type === 'step' &&
+        part.actions.some(
+          (action) =>
+            (action.type === 'run' && action.item === item) ||
+            ((action.type === 'set' || action.type === 'ensure') && action.changes.some((change) => change.item === item)),
+        )),
+  );
+}
+
+// ---------------------------------------------------------------- time of the card
+
+/** From the first step to a finish, over all ways that come to one. */
+export function timeOfCard(card: Card, configuration: Configuration): Ticks {
+  const flow = buildFlow(card, { includes: configuration.includes, lead: () => -1 });
+  return timeToFinish(flow, flow.moves);
+}
+
+/** The time in which the role has its hands on the card; beside others only its own lane counts. */
+export function timeOfRole(card: Card, role: Role, configuration: Configuration): Ticks {
+  const flow = buildFlow(card, {
+    includes: configuration.includes,
+    lead: (lanes) => laneOfRole(lanes, role),
+  });
+  const busy = flow.moves.map((move) => (move.roles.includes(role) ? move : { ...move, time: noTicks }));
+  return timeToFinish(flow, busy);
+}
+
+/** The lane in which the role works; -1 where it works in none. */
+export function laneOfRole(lanes: Together['lanes'], role: Role): number {
+  return lanes.findIndex((lane) => lane.role === role || stepsOf(lane.body, role));
+}
+
+function stepsOf(body: readonly (Stage | Statement)[], role: Role): boolean {
+  return body.some(
+    (part) => (part.type === 'step' && part.roles.includes(role)) || blocksOf(part).some((block) => stepsOf(block, role)),
+  );
+}
+
+function timeToFinish(flow: Flow, moves: readonly Move[]): Ticks {
+  const onward = moves.filter(({ happening }) => happening.type !== 'stopping');
+  const end = moves.find(({ happening }) => happening.type === 'finish')?.to;
+  return (end !== undefined && timeBetween(onward, flow.start, end)) || noTicks;
+}
+
+export function cardTime({ least, most }: Ticks): CardTime {
+  return most === Number.POSITIVE_INFINITY ? { least: seconds(least) } : { least: seconds(least), most: seconds(most) };
+}
+
+export function eitherTime(a: Ticks, b: Ticks): Ticks {
+  return { least: Math.min(a.least, b.least), most: Math.max(a.most, b.most) };
+}
