@@ -1,0 +1,136 @@
+import fc from 'fast-check';
+import { fromHtml } from 'hast-util-from-html';
+import type { Element, Nodes } from 'hast';
+import { describe, expect, test } from 'vitest';
+import { renderBody, renderCard } from '../../../server/render/render.ts';
+import * as b from '../../support/card-builder.ts';
+import { htmlFaults } from '../../support/html.ts';
+import { inputOf, rinseInput } from '../../support/rinse.ts';
+
+function elements(node: Nodes): Element[] {
+  const own = node.type === 'element' ? [node] : [];
+  return 'children' in node ? [...own, ...node.children.flatMap(elements)] : own;
+}
+const textOf = (node: Nodes): string =>
+  node.type === 'text' ? node.value : 'children' in node ? node.children.map(textOf).join('') : '';
+const shape = (html: string) =>
+  elements(fromHtml(html)).map(({ tagName, properties }) => `${tagName} ${Object.keys(properties).sort()}`);
+
+test('the document is valid HTML', async () => {
+  expect(await htmlFaults(renderCard(rinseInput()))).toEqual([]);
+});
+
+test('nothing is asked of the network', () => {
+  const html = renderCard(rinseInput({ workCopy: 'console.log("<!-- </scr")' }));
+  const policy = elements(fromHtml(html)).find(({ properties }) => properties.httpEquiv !== undefined);
+  expect(policy?.properties.content).toMatch(/^default-src 'none';/);
+  for (const { properties } of elements(fromHtml(html))) {
+    for (const [name, value] of Object.entries(properties)) {
+      expect(name, 'no inline handler').not.toMatch(/^on/i);
+      if (name === 'src' || name === 'href') expect(String(value)).toMatch(/^(data:|#)/);
+    }
+  }
+});
+
+test('the body of the preview is the body of the document, with places', () => {
+  const input = rinseInput();
+  expect(renderCard(input)).toContain(renderBody(input));
+  const step = elements(fromHtml(renderBody({ ...input, withPositions: true }))).find(
+    ({ properties }) => properties.id === 'step-1',
+  );
+  expect(step?.properties).toMatchObject({
+    dataFile: 'test.card',
+    dataOffset: expect.any(String),
+    dataEnd: expect.any(String),
+  });
+});
+
+test('a finished card shows no finding, a preview shows warnings at their steps', () => {
+  const input = rinseInput();
+  const step = (input.card.body[1] as ReturnType<typeof b.stage>).body[0] as ReturnType<typeof b.step>;
+  const findings = [
+    { code: 'prose.vague', level: 'warning', place: step.place, message: 'Say how long.', path: [], fixes: [] },
+  ] as const;
+  expect(renderCard({ ...input, findings })).not.toContain('Say how long.');
+  const preview = elements(fromHtml(renderBody({ ...input, findings, withPositions: true })));
+  const shown = preview.find(({ properties }) => properties.id === 'step-1') as Element;
+  expect(textOf(shown)).toContain('Warning: Say how long.');
+});
+
+describe('nothing from a card is markup', () => {
+  const nasty = fc.oneof(
+    fc.string({ unit: 'binary', maxLength: 40 }),
+    fc.constantFrom(
+      '<script>alert(1)</script>',
+      '"><img src=x onerror=alert(1)>',
+      '</style><script>alert(1)</script>',
+      '</title><svg onload=alert(1)>',
+      'javascript:alert(1)',
+      '<!--',
+      ']]>',
+      '&lt;b&gt;',
+      '{} }} @page { }',
+      '\\3c \u0000\u202e\u2028',
+      "'); } body { background: url(https://example.com) }",
+    ),
+  );
+
+  const cardOf = (text: string) => {
+    const valve = b.kind(text, { closed: `${text} {}`, open: undefined });
+    const one = b.item('one', valve, text, { at: text });
+    const meter = b.gauge('g', 'psi', text, { at: text });
+    const who = b.role('who', text, text);
+    return b.card(
+      text,
+      [
+        b.admonition('danger', text),
+        b.stage(text, [
+          b.step(who, text, { see: [b.words(text)] }),
+          b.step(who, [
+            b.set([one, 'closed'], [one, 'open']),
+            b.check(text, b.stop(text)),
+            b.read(meter, b.reading(meter, b.atLeast(1, 'psi'))),
+            b.record(text),
+            b.sign(who, text),
+          ]),
+          b.when(text, [b.step(who, [b.ensure([one, 'open'])])]),
+          b.choose([text, [b.step(who, text)]]),
+          b.forEach([one], (each) => [b.step(who, [b.check(b.is(each, 'closed'))])]),
+          { type: 'figure', path: text, caption: text, place: b.place() },
+        ]),
+        b.stage(text, [b.step(who, text)], { whenStopped: true }),
+      ],
+      {
+        number: b.words(text),
+        revision: { ...b.words(text), date: text },
+        crew: [who],
+        tools: [b.words(text)],
+        purpose: text,
+        language: b.words(text),
+      },
+    );
+  };
+  const inputFor = (text: string) => {
+    const card = cardOf(text);
+    const finding = { code: 'x.y', level: 'error', place: card.place, message: text, path: [], fixes: [] } as const;
+    return inputOf(card, {
+      findings: [finding],
+      accepted: [{ code: text, because: text, where: card.place }],
+      beforeYouStart: [{ type: 'words', text }],
+    });
+  };
+  const expected = shape(renderCard(inputFor('plain')));
+
+  test('whatever its texts are, the document has the same elements and attributes', () => {
+    fc.assert(
+      // An empty text rightly leaves its element out, so each begins with a letter.
+      fc.property(
+        nasty.map((text) => `x${text}`),
+        (text) => {
+          expect(shape(renderCard(inputFor(text)))).toEqual(expected);
+        },
+      ),
+      { numRuns: 200 },
+    );
+  });
+});

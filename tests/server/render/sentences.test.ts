@@ -1,0 +1,219 @@
+import { describe, expect, test } from 'vitest';
+import type { Action, Card } from '../../../shared/card.ts';
+import { exact } from '../../../shared/exact.ts';
+import { contextOf } from '../../../server/render/context.ts';
+import { english } from '../../../server/render/language/english.ts';
+import { failureSentence } from '../../../server/render/sentences/flows.ts';
+import { linesOf } from '../../../server/render/sentences/lines.ts';
+import { whichText } from '../../../server/render/sentences/machines.ts';
+import * as b from '../../support/card-builder.ts';
+import { inputOf } from '../../support/rinse.ts';
+
+const breaker = b.kind('breaker', { closed: 'Close {}', pulled: 'Pull and tag {}' });
+const selector = b.kind('selector', { off: undefined, 'half-way': undefined });
+const valve = b.kind('valve', { closed: 'Close {}', open: 'Open {}' });
+const drain = b.item('drain', valve, 'the drain valve', { at: 'pump house', normal: 'closed' });
+const voltage = b.gauge('bus-voltage', 'V', 'bus voltage', { at: 'overhead panel' });
+const pressure = b.gauge('oil', 'psi', 'the oil pressure');
+
+function said(action: Action | string, card: Card = b.card('Card', [])) {
+  const step = typeof action === 'string' ? b.step(undefined, action) : b.step(undefined, [action]);
+  return linesOf(step, contextOf(inputOf(card)));
+}
+const sentence = (action: Action | string) => said(action)[0]?.sentence;
+
+describe('set', () => {
+  test('prints the wording of the kind, with the place', () => {
+    expect(sentence(b.set([drain, 'open']))).toBe('Open the drain valve (pump house).');
+  });
+
+  test('says what it can of a state without a wording, without hyphens', () => {
+    expect(sentence(b.set([b.item('mode', selector, 'the mode selector'), 'half-way']))).toBe(
+      'Set the mode selector to half way.',
+    );
+  });
+
+  test('makes one sentence of neighbours with one wording, as a person would', () => {
+    const three = ['left', 'right', 'centre'].map((side) =>
+      b.item(side, breaker, `the ${side} breaker`, { at: 'panel C3' }),
+    );
+    expect(sentence(b.set(...three.map((one) => [one, 'pulled'] as const)))).toBe(
+      'Pull and tag the left, right and centre breakers (panel C3).',
+    );
+  });
+
+  test('names each place where they differ', () => {
+    const two = ['left', 'right'].map((side) => b.item(side, breaker, `the ${side} breaker`, { at: `${side} panel` }));
+    const [line] = said(b.set(...two.map((one) => [one, 'pulled'] as const)));
+    expect(line?.sentence).toBe('Pull and tag the left and right breakers.');
+    expect(line?.notes).toEqual(['The left breaker: left panel', 'The right breaker: right panel']);
+  });
+
+  test('keeps the order where wordings differ', () => {
+    const one = b.item('one', breaker, 'the pump breaker');
+    expect(said(b.set([one, 'pulled'], [drain, 'open'], [one, 'closed'])).map((line) => line.sentence)).toEqual([
+      'Pull and tag the pump breaker.',
+      'Open the drain valve (pump house).',
+      'Close the pump breaker.',
+    ]);
+  });
+});
+
+describe('joined labels', () => {
+  test.each([
+    [['the left breaker', 'the right breaker'], 'the left and right breakers'],
+    [['the left bus', 'the right bus'], 'the left and right buses'],
+    [['the engine 1 bleed valve', 'the engine 2 bleed valve'], 'the engine 1 and 2 bleed valves'],
+    [['the left ignition breakers', 'the right ignition breakers'], 'the left and right ignition breakers'],
+    [['the drain valve', 'the vent breaker'], 'the drain valve and the vent breaker'],
+    [['the pump', 'the pump'], 'the pump and the pump'],
+    [['the valve', 'the left valve'], 'the valve and the left valve'],
+    [['pump 1', 'pump 2'], 'pump 1 and pump 2'],
+    [['the vent'], 'the vent'],
+  ])('%j', (labels, joined) => {
+    expect(english.grammar.list(labels)).toBe(joined);
+  });
+});
+
+describe('readings and limits', () => {
+  test('give the limit in both units, rounded inward', () => {
+    const [line] = said(b.read(pressure, b.reading(pressure, b.range(40, 60, 'psi'))));
+    expect(line?.sentence).toBe('Read the oil pressure.');
+    expect(line?.limits).toEqual(['40 to 60 psi (276 to 413 kPa)']);
+  });
+
+  test('bring says to what and how soon', () => {
+    expect(sentence(b.bring(voltage, b.reading(voltage, b.atLeast(24, 'V')), 90))).toBe(
+      'Bring the bus voltage (overhead panel) to at least 24 V within 1 min 30 s.',
+    );
+  });
+
+  test('a limit that depends on another gauge gives a line a row', () => {
+    const outside = b.gauge('oat', 'degC', 'outside temperature');
+    const limit = {
+      name: 'cold',
+      gauge: voltage,
+      by: {
+        gauge: outside,
+        rows: [
+          { when: b.atMost(0, 'degC'), bound: b.atLeast(25, 'V') },
+          { when: b.atLeast(0, 'degC'), bound: b.atLeast(24, 'V') },
+        ],
+      },
+      place: b.place(),
+    };
+    const [line] = said(b.read(voltage, b.within(voltage, limit)));
+    expect(line?.limits).toEqual([
+      'at least 25 V where the outside temperature is at most 0 °C (32 °F)'.replace(' (32 °F)', ''),
+      'at least 24 V where the outside temperature is at least 0 °C',
+    ]);
+  });
+});
+
+test('a check says what must be so, grouped where it could be read in two ways', () => {
+  const left = b.item('l', breaker, 'the left breaker');
+  const right = b.item('r', breaker, 'the right breakers');
+  const condition = b.and(b.is(drain, 'open'), b.or(b.is(left, 'pulled'), b.not(b.is(right, 'closed'))));
+  expect(sentence(b.check(condition))).toBe(
+    'Check that the drain valve (pump house) is open and (the left breaker is pulled or the right breakers are not closed).',
+  );
+});
+
+test('a plural before its place agrees with its verb', () => {
+  const chock = b.kind('chock', { away: 'Remove {}', fitted: 'Fit {}' });
+  expect(sentence(b.check(b.is(b.item('c', chock, 'the chocks at the main wheel'), 'fitted')))).toContain('are fitted');
+  expect(sentence(b.check(b.is(b.item('c', chock, 'the chock at the main wheels'), 'fitted')))).toContain('is fitted');
+});
+
+test('ensure says what to do if it is not so', () => {
+  const [line] = said(b.ensure([drain, 'closed']));
+  expect(line?.sentence).toBe('Make sure that the drain valve (pump house) is closed.');
+  expect(line?.notes).toEqual(['If not: Close the drain valve.']);
+});
+
+describe('what takes time', () => {
+  const starter = b.item(
+    'starter',
+    b.kind('starter', { off: 'Release {}', cranking: 'Hold {}' }),
+    'the left starter switch',
+    {
+      normal: 'off',
+      duties: [b.longest(1, 30, 60), b.timesThenRest(1, 3, 1800)],
+    },
+  );
+
+  test('run says how long, how to end, and its duty', () => {
+    const [line] = said(b.run(starter, 'cranking', 25));
+    expect(line?.sentence).toBe('Hold the left starter switch for 25 s.');
+    expect(line?.notes).toEqual([
+      'Then: Release the left starter switch.',
+      'Never longer than 30 s, then rest 1 min.',
+      'After 3 runs rest 30 min.',
+    ]);
+  });
+
+  test('run until says until when at most', () => {
+    expect(sentence(b.runUntil(starter, 'cranking', b.reading(voltage, b.atLeast(24, 'V')), 20))).toBe(
+      'Hold the left starter switch until the bus voltage is at least 24 V, for 20 s at most.',
+    );
+  });
+
+  test('wait', () => {
+    expect(sentence(b.wait(60))).toBe('Wait 1 min.');
+    expect(sentence(b.wait(120, 300))).toBe('Wait 2 min to 5 min.');
+  });
+});
+
+test('a text ends as a sentence and is not changed otherwise', () => {
+  expect(sentence('Clean the strainer')).toBe('Clean the strainer.');
+  expect(sentence('Is it dry?')).toBe('Is it dry?');
+  expect(sentence('检查压力。')).toBe('检查压力。');
+});
+
+describe('where to go on', () => {
+  const end = b.label('end');
+  const card = b.card('Card', [
+    b.step(undefined, 'One'),
+    b.stage('Make safe', [b.step(undefined, 'Two')], { label: end }),
+    b.stage('Shut down', [b.step(undefined, 'Three')], { whenStopped: true }),
+  ]);
+  const context = contextOf(inputOf(card));
+
+  test('is said with the number of the step and the name of its stage', () => {
+    expect(failureSentence(b.goTo(end), context)).toBe('If not: go to step 2, “Make safe”.');
+  });
+  test('a stop leads to the page for it', () => {
+    expect(failureSentence(b.stop('Report the starter'), context)).toBe(
+      'If not: STOP. Report the starter. Do “If you stop”.',
+    );
+    expect(failureSentence(undefined, context)).toBe('If not: STOP. Do “If you stop”.');
+  });
+  test('a label that the draft does not have is said so', () => {
+    expect(failureSentence({ type: 'go', place: b.place() }, context)).toBe(
+      'If not: go to a step that this draft does not have.',
+    );
+  });
+});
+
+test('numbers of machines in a row are said as a range', () => {
+  const unit = { name: 'unit', values: ['1', '2', '3', '4', '5', '7'], numeric: true, place: b.place() };
+  const fit = { name: 'fit', values: ['old', 'new'], numeric: false, place: b.place() };
+  const which = {
+    parts: [
+      { variant: unit, values: ['1', '3', '4', '5'] },
+      { variant: fit, values: ['old'] },
+    ],
+    place: b.place(),
+  };
+  expect(whichText(which, english)).toBe('unit 1 and 3 to 5, fit old');
+});
+
+test('parts of a second are kept', () => {
+  const line = linesOf(
+    b.step(undefined, [
+      { ...b.wait(1), length: { least: exact('0.5'), most: exact('0.5'), place: b.place() } } as Action,
+    ]),
+    contextOf(inputOf(b.card('C', []))),
+  );
+  expect(line[0]?.sentence).toBe('Wait 0.5 s.');
+});
