@@ -6,7 +6,7 @@ import type { Span } from '../shared/text.ts';
 import * as messages from './messages.ts';
 import { lineIndent } from './scan.ts';
 import type { SyntaxProblem } from './syntax.ts';
-import { CloseBrace, count, endOf, k, OpenBrace, sentenceStarts, type Token } from './tokens.ts';
+import { CloseBrace, endOf, k, OpenBrace, sentenceStarts, surplusBraces, type Token } from './tokens.ts';
 
 export interface Mended {
   readonly tokens: Token[];
@@ -26,9 +26,9 @@ const partStarts = new Set([k.stage, k.limit, k.watch, k.duty, k.reads, k.source
 
 /** Copies of the tokens with the braces that their lines ask for; undefined where there are as many `{` as `}`. */
 export function mendBraces(text: string, tokens: readonly Token[]): Mended | undefined {
-  const missing = count(tokens, OpenBrace) - count(tokens, CloseBrace);
-  if (missing === 0) return undefined;
-  return missing > 0 ? insertMissing(text, tokens, missing) : dropSurplus(text, tokens, -missing);
+  const surplus = surplusBraces(tokens);
+  if (surplus === 0) return undefined;
+  return surplus > 0 ? dropSurplus(text, tokens, surplus) : insertMissing(text, tokens, -surplus);
 }
 
 function insertMissing(text: string, tokens: readonly Token[], missing: number): Mended {

@@ -11,6 +11,7 @@ import { declaringWords, fieldWords } from './words.ts';
 
 const declarationStarts: readonly TokenType[] = declaringWords.map((word) => k[word]);
 const fieldStarts: readonly TokenType[] = fieldWords.map((word) => k[word]);
+const cardPartStarts: readonly TokenType[] = [...fieldStarts, k.stage, ...statementStarts];
 
 class CardParser extends Safety {
   constructor() {
@@ -38,22 +39,20 @@ class CardParser extends Safety {
     return declarations;
   });
 
-  readonly declaration = this.RULE(
-    'declaration',
-    (): Declaration =>
-      this.OR<Declaration>([
-        { ALT: () => this.SUBRULE(this.use) },
-        { ALT: () => this.SUBRULE(this.kind) },
-        { ALT: () => this.SUBRULE(this.item) },
-        { ALT: () => this.SUBRULE(this.gauge) },
-        { ALT: () => this.SUBRULE(this.supply) },
-        { ALT: () => this.SUBRULE(this.hazard) },
-        { ALT: () => this.SUBRULE(this.rule) },
-        { ALT: () => this.SUBRULE(this.variant) },
-        { ALT: () => this.SUBRULE(this.procedure) },
-        { ALT: () => this.SUBRULE(this.card) },
-      ]),
-  );
+  private readonly forms = [
+    { ALT: () => this.SUBRULE(this.use) },
+    { ALT: () => this.SUBRULE(this.kind) },
+    { ALT: () => this.SUBRULE(this.item) },
+    { ALT: () => this.SUBRULE(this.gauge) },
+    { ALT: () => this.SUBRULE(this.supply) },
+    { ALT: () => this.SUBRULE(this.hazard) },
+    { ALT: () => this.SUBRULE(this.rule) },
+    { ALT: () => this.SUBRULE(this.variant) },
+    { ALT: () => this.SUBRULE(this.procedure) },
+    { ALT: () => this.SUBRULE(this.card) },
+  ];
+
+  readonly declaration = this.RULE('declaration', (): Declaration => this.OR<Declaration>(this.forms));
 
   /** Reads a card that lacks its first word, and a stage or a statement that stands outside any card. */
   private salvageDeclaration(declarations: Declaration[]): boolean {
@@ -66,7 +65,7 @@ class CardParser extends Safety {
   private looksLikeCard(): boolean {
     if (!this.at(t.Name) || this.LA(2).tokenType !== t.QuotedText || this.LA(3).tokenType !== t.OpenBrace) return false;
     const inside = this.LA(4).tokenType;
-    return [...fieldStarts, ...statementStarts, k.stage].includes(inside);
+    return cardPartStarts.includes(inside);
   }
 
   readonly procedure = this.RULE('procedure', (): Procedure => {
@@ -109,7 +108,7 @@ class CardParser extends Safety {
       ]);
     };
     this.listOf(3, nextPart, {
-      starts: [...fieldStarts, k.stage, ...statementStarts],
+      starts: cardPartStarts,
       lost: (broken) => body.push(broken),
       salvage: () => this.salvagePart(body),
     });

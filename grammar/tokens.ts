@@ -176,6 +176,12 @@ export function endOf(token: IToken): number {
   return token.startOffset + token.image.length;
 }
 
-export function count(tokens: readonly IToken[], type: TokenType): number {
-  return tokens.reduce((sum, token) => (token.tokenType === type ? sum + 1 : sum), 0);
+/** How many closing braces more than opening ones there are. */
+export function surplusBraces(tokens: readonly IToken[]): number {
+  let surplus = 0;
+  for (const { tokenType } of tokens) {
+    if (tokenType === CloseBrace) surplus++;
+    else if (tokenType === OpenBrace) surplus--;
+  }
+  return surplus;
 }

@@ -9,19 +9,17 @@ import { boundStarts, Parts } from './parts.ts';
 export const actionStarts: readonly TokenType[] = actingWords.map((word) => k[word]);
 
 export abstract class Actions extends Parts {
-  readonly action = this.RULE(
-    'action',
-    (): Action =>
-      this.OR<Action>([
-        { ALT: () => this.SUBRULE(this.set) },
-        { ALT: () => this.SUBRULE(this.check) },
-        { ALT: () => this.SUBRULE(this.read) },
-        { ALT: () => this.SUBRULE(this.bring) },
-        { ALT: () => this.SUBRULE(this.run) },
-        { ALT: () => this.SUBRULE(this.wait) },
-        { ALT: () => this.SUBRULE(this.record) },
-      ]),
-  );
+  private readonly actions = [
+    { ALT: () => this.SUBRULE(this.set) },
+    { ALT: () => this.SUBRULE(this.check) },
+    { ALT: () => this.SUBRULE(this.read) },
+    { ALT: () => this.SUBRULE(this.bring) },
+    { ALT: () => this.SUBRULE(this.run) },
+    { ALT: () => this.SUBRULE(this.wait) },
+    { ALT: () => this.SUBRULE(this.record) },
+  ];
+
+  readonly action = this.RULE('action', (): Action => this.OR<Action>(this.actions));
 
   readonly set = this.RULE('set', (): SetAction => {
     const start = this.start();

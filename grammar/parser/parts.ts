@@ -25,6 +25,11 @@ import { deepestNesting, nameOf, present, Recovering, spanOf } from './recoverin
 export const boundStarts: readonly TokenType[] = [k.at, k.above, k.below, k.exactly, t.NumberText];
 const flowStarts: readonly TokenType[] = [k.go, k.stop, k.finish];
 const conditionStarts: readonly TokenType[] = [k.not, k.any, k.every, t.OpenParen, t.Name];
+const questionStarts: readonly TokenType[] = [t.QuotedText, ...conditionStarts];
+const insideCondition: readonly TokenType[] = [...conditionStarts, k.and, k.or, t.CloseParen];
+const unitStarts: readonly TokenType[] = [t.UnitWord, t.UnitSign];
+const spanStarts: readonly TokenType[] = [t.NumberText, k.at];
+const valueStarts: readonly TokenType[] = [t.NumberText, t.Word];
 
 export abstract class Parts extends Recovering {
   // -------------------------------------------------------------- texts and numbers
@@ -94,7 +99,7 @@ export abstract class Parts extends Recovering {
   });
 
   protected wantUnit(idx: number): UnitNode | undefined {
-    return this.readyForAny([t.UnitWord, t.UnitSign], 'a unit') ? this.subrule(idx, this.unit) : undefined;
+    return this.readyForAny(unitStarts, 'a unit') ? this.subrule(idx, this.unit) : undefined;
   }
 
   readonly quantity = this.RULE('quantity', (): QuantityNode => {
@@ -217,7 +222,7 @@ export abstract class Parts extends Recovering {
 
   protected wantSpan(idx: number): SpanNode | undefined {
     const wanted = 'a time, such as “30 s” or “2 min to 5 min”,';
-    return this.readyForAny([t.NumberText, k.at], wanted) ? this.subrule(idx, this.span) : undefined;
+    return this.readyForAny(spanStarts, wanted) ? this.subrule(idx, this.span) : undefined;
   }
 
   // -------------------------------------------------------------- conditions
@@ -279,10 +284,7 @@ export abstract class Parts extends Recovering {
     }
     this.report(messages.tooDeep({ start, end: this.end(start) }, deepestNesting));
     let open = 1;
-    while (
-      this.at(k.not, k.and, k.or, k.any, k.every, t.OpenParen, t.CloseParen, t.Name) &&
-      !this.startsNextSentence()
-    ) {
+    while (this.atAny(insideCondition) && !this.startsNextSentence()) {
       if (this.at(t.OpenParen)) open++;
       if (this.at(t.CloseParen) && --open === 0) break;
       this.SKIP_TOKEN();
@@ -303,9 +305,8 @@ export abstract class Parts extends Recovering {
   readonly plainTerm = this.RULE('plainTerm', (): Condition => {
     const start = this.start();
     const subject = nameOf(this.CONSUME(t.Name));
-    const wanted = { words: 'a state (or for a gauge a bound)' };
     const unfinished = (): Condition => {
-      this.missing(wanted);
+      this.missing({ words: 'a state (or for a gauge a bound)' });
       return { type: 'state-term', start, end: this.end(start), subject };
     };
     if (!this.RECORDING_PHASE && this.startsNextSentence()) return unfinished();
@@ -350,7 +351,7 @@ export abstract class Parts extends Recovering {
 
   /** A condition, or in its place a question in quotes that the reader answers. */
   protected conditionOrQuestion(idx: number): { condition?: Condition; question?: Text } {
-    if (!this.readyForAny([t.QuotedText, ...conditionStarts], 'a condition, or a question in quotes,')) return {};
+    if (!this.readyForAny(questionStarts, 'a condition, or a question in quotes,')) return {};
     return this.or<{ condition?: Condition; question?: Text }>(idx, [
       { ALT: () => ({ question: this.subrule(idx, this.text) }) },
       { ALT: () => ({ condition: this.subrule(idx, this.condition) }) },
@@ -394,7 +395,7 @@ export abstract class Parts extends Recovering {
 
   readonly whichValue = this.RULE('whichValue', (): WhichValue | undefined => {
     const start = this.start();
-    if (!this.readyForAny([t.NumberText, t.Word], 'a value')) return undefined;
+    if (!this.readyForAny(valueStarts, 'a value')) return undefined;
     return this.OR<WhichValue | undefined>([
       {
         ALT: () => {

@@ -44,16 +44,20 @@ export abstract class Recovering extends EmbeddedActionsParser {
     this.written = text;
     this.problems = [];
     this.depth = 0;
-    this.surplusBraces = t.count(tokens, t.CloseBrace) - t.count(tokens, t.OpenBrace);
+    this.surplusBraces = t.surplusBraces(tokens);
     this.quiet = false;
     this.sentence = undefined;
   }
 
   // -------------------------------------------------------------- where we are
 
-  protected at(...types: readonly TokenType[]): boolean {
-    const next = this.LA(1);
-    return types.some((type) => tokenMatcher(next, type));
+  protected at(type: TokenType): boolean {
+    return tokenMatcher(this.LA(1), type);
+  }
+
+  protected atAny(types: readonly TokenType[]): boolean {
+    for (const type of types) if (this.at(type)) return true;
+    return false;
   }
 
   protected atEnd(): boolean {
@@ -83,13 +87,15 @@ export abstract class Recovering extends EmbeddedActionsParser {
     return head;
   }
 
-  /** One of several words or signs, of which one stands here; gives the one that does. */
+  /** One of several words or signs, of which one is known to stand here; gives the one that does. */
   protected oneOf<Spelling extends string>(idx: number, types: readonly TokenType[]): Spelling {
-    const token = this.or<IToken>(
-      idx,
-      types.map((type) => ({ ALT: () => this.consume(idx, type) })),
-    );
-    return token.tokenType?.LABEL as Spelling;
+    if (this.RECORDING_PHASE)
+      this.or(
+        idx,
+        types.map((type) => ({ ALT: () => this.consume(idx, type) })),
+      );
+    else this.consume(idx, this.LA(1).tokenType);
+    return this.LA(0).tokenType.LABEL as Spelling;
   }
 
   /** One of several words that begin a sentence. */
@@ -123,7 +129,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
   }
 
   protected readyForAny(types: readonly TokenType[], wanted: string): boolean {
-    if (this.RECORDING_PHASE || this.at(...types)) return true;
+    if (this.RECORDING_PHASE || this.atAny(types)) return true;
     if (types.some((type) => this.mend(type))) return true;
     this.missing({ words: wanted });
     return false;
@@ -298,7 +304,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
   private isStartOfPart(starts: readonly TokenType[]): boolean {
     const next = this.LA(1);
     if (sentenceStarts.has(next.tokenType)) return true;
-    return this.at(...starts) && this.isFirstOnLine(next);
+    return this.atAny(starts) && this.isFirstOnLine(next);
   }
 
   /** Passes over a pair of braces and all that is in it. */

@@ -28,28 +28,29 @@ import { deepestNesting, nameOf, pieceOf } from './recovering.ts';
 export const statementStarts: readonly TokenType[] = [k.step, k.for, ...statingWords.map((word) => k[word])];
 /** The signal words, the gravest first. */
 export const levelTokens: readonly TokenType[] = [k.danger, k.warning, k.caution, k.note];
-const stepPartStarts: readonly TokenType[] = [k.by, k.takes, k.see, k.only];
+const stepGoesOn: readonly TokenType[] = [k.by, k.takes, k.see, k.only, t.OpenBrace, ...actionStarts];
+const actionListStarts: readonly TokenType[] = [...actionStarts, k.sign, k.accept];
+
+type StepActions = Pick<Step, 'actions' | 'braces'>;
 
 export abstract class Statements extends Actions {
-  readonly statement = this.RULE(
-    'statement',
-    (): Statement =>
-      this.OR<Statement>([
-        { ALT: () => this.SUBRULE(this.step) },
-        { ALT: () => this.SUBRULE(this.admonition) },
-        { ALT: () => this.SUBRULE(this.ifStatement) },
-        { ALT: () => this.SUBRULE(this.repeat) },
-        { ALT: () => this.SUBRULE(this.together) },
-        { ALT: () => this.SUBRULE(this.doStatement) },
-        { ALT: () => this.SUBRULE(this.forEach) },
-        { ALT: () => this.SUBRULE(this.choose) },
-        { ALT: () => this.SUBRULE(this.keep) },
-        { ALT: () => this.SUBRULE(this.sign) },
-        { ALT: () => this.SUBRULE(this.flow) },
-        { ALT: () => this.SUBRULE(this.accept) },
-        { ALT: () => this.SUBRULE(this.figure) },
-      ]),
-  );
+  private readonly statementForms = [
+    { ALT: () => this.SUBRULE(this.step) },
+    { ALT: () => this.SUBRULE(this.admonition) },
+    { ALT: () => this.SUBRULE(this.ifStatement) },
+    { ALT: () => this.SUBRULE(this.repeat) },
+    { ALT: () => this.SUBRULE(this.together) },
+    { ALT: () => this.SUBRULE(this.doStatement) },
+    { ALT: () => this.SUBRULE(this.forEach) },
+    { ALT: () => this.SUBRULE(this.choose) },
+    { ALT: () => this.SUBRULE(this.keep) },
+    { ALT: () => this.SUBRULE(this.sign) },
+    { ALT: () => this.SUBRULE(this.flow) },
+    { ALT: () => this.SUBRULE(this.accept) },
+    { ALT: () => this.SUBRULE(this.figure) },
+  ];
+
+  readonly statement = this.RULE('statement', (): Statement => this.OR<Statement>(this.statementForms));
 
   /** Where the block begins that is being read. */
   private blockStart = 0;
@@ -88,7 +89,7 @@ export abstract class Statements extends Actions {
 
   /** Reads what is whole but for its first word: a step without `step`, a block that belongs to nothing. */
   protected salvage(statements: Statement[]): boolean {
-    if (this.at(...actionStarts, ...stepPartStarts)) {
+    if (this.atAny(stepGoesOn) && !this.at(t.OpenBrace)) {
       this.report(this.missingStep());
       statements.push(this.SUBRULE(this.step));
       return true;
@@ -101,7 +102,7 @@ export abstract class Statements extends Actions {
 
   private missingStep() {
     const next = pieceOf(this.LA(1));
-    const isAction = this.at(...actionStarts);
+    const isAction = this.atAny(actionStarts);
     const reason = isAction
       ? 'An action stands in a step; several in one step stand in braces.'
       : 'This belongs to a step.';
@@ -124,83 +125,86 @@ export abstract class Statements extends Actions {
     const parts: StepPart[] = [];
     const readParts = (): void => this.MANY(() => parts.push(this.SUBRULE(this.stepPart)));
     readParts();
-    while (this.dropStrayWords([...stepPartStarts, t.OpenBrace, ...actionStarts])) readParts();
+    while (this.dropStrayWords(stepGoesOn)) readParts();
     const done = this.SUBRULE(this.stepActions);
     return { type: 'step', start, end: this.end(start), label, parts, ...done };
   });
 
-  readonly stepPart = this.RULE('stepPart', (): StepPart => {
+  private readonly stepPartForms = [
+    { ALT: () => this.SUBRULE(this.text) },
+    { ALT: () => this.SUBRULE(this.byRole) },
+    { ALT: () => this.SUBRULE(this.takes) },
+    { ALT: () => this.SUBRULE(this.see) },
+    { ALT: () => this.SUBRULE(this.only) },
+  ];
+
+  readonly stepPart = this.RULE('stepPart', (): StepPart => this.OR<StepPart>(this.stepPartForms));
+
+  readonly byRole = this.RULE('byRole', (): StepPart => {
     const start = this.start();
-    return this.OR<StepPart>([
-      { ALT: () => this.SUBRULE(this.text) },
-      {
-        ALT: () => {
-          this.CONSUME(k.by);
-          const role = this.name(0, 'the name of a role');
-          return { type: 'by', start, end: this.end(start), role };
-        },
-      },
-      {
-        ALT: () => {
-          this.CONSUME(k.takes);
-          const span = this.wantSpan(0);
-          return { type: 'takes', start, end: this.end(start), span };
-        },
-      },
-      {
-        ALT: () => {
-          this.CONSUME(k.see);
-          const text = this.wantText(1, 'a text that says where to look');
-          return { type: 'see', start, end: this.end(start), text };
-        },
-      },
-      {
-        ALT: () => {
-          this.CONSUME(k.only);
-          const which = this.SUBRULE(this.which);
-          return { type: 'only', start, end: this.end(start), which };
-        },
-      },
-    ]);
+    this.CONSUME(k.by);
+    const role = this.name(0, 'the name of a role');
+    return { type: 'by', start, end: this.end(start), role };
   });
 
-  /** One action, or several in braces. */
-  readonly stepActions = this.RULE('stepActions', (): Pick<Step, 'actions' | 'braces'> => {
+  readonly takes = this.RULE('takes', (): StepPart => {
     const start = this.start();
-    return this.OR<Pick<Step, 'actions' | 'braces'>>([
-      { ALT: () => this.oneAction() },
-      {
-        ALT: () => {
-          const opener = this.CONSUME(t.OpenBrace);
-          const actions = this.SUBRULE1(this.actionList);
-          this.closing(0, t.CloseBrace, opener, 'This step');
-          return { actions, braces: { start, end: this.end(start) } };
-        },
-      },
-      { ALT: () => ({ actions: [] }) },
-    ]);
+    this.CONSUME(k.takes);
+    const span = this.wantSpan(0);
+    return { type: 'takes', start, end: this.end(start), span };
+  });
+
+  readonly see = this.RULE('see', (): StepPart => {
+    const start = this.start();
+    this.CONSUME(k.see);
+    const text = this.wantText(1, 'a text that says where to look');
+    return { type: 'see', start, end: this.end(start), text };
+  });
+
+  readonly only = this.RULE('only', (): StepPart => {
+    const start = this.start();
+    this.CONSUME(k.only);
+    const which = this.SUBRULE(this.which);
+    return { type: 'only', start, end: this.end(start), which };
+  });
+
+  private readonly stepActionForms = [
+    { ALT: () => this.SUBRULE(this.oneAction) },
+    { ALT: () => this.SUBRULE(this.actionsInBraces) },
+    { ALT: () => ({ actions: [] }) },
+  ];
+
+  /** One action, or several in braces, or none. */
+  readonly stepActions = this.RULE('stepActions', (): StepActions => this.OR<StepActions>(this.stepActionForms));
+
+  readonly actionsInBraces = this.RULE('actionsInBraces', (): StepActions => {
+    const start = this.start();
+    const opener = this.CONSUME(t.OpenBrace);
+    const actions = this.SUBRULE(this.actionList);
+    this.closing(0, t.CloseBrace, opener, 'This step');
+    return { actions, braces: { start, end: this.end(start) } };
   });
 
   readonly actionList = this.RULE('actionList', (): Step['actions'][number][] => {
     const actions: Step['actions'][number][] = [];
     this.listOf(0, () => actions.push(this.SUBRULE(this.actionInBraces)), {
-      starts: [...actionStarts, k.sign, k.accept],
+      starts: actionListStarts,
       lost: (broken) => actions.push(broken),
     });
     return actions;
   });
 
   /** The one action of a step; or the first of several whose opening brace was left out. */
-  private oneAction(): Pick<Step, 'actions' | 'braces'> {
+  readonly oneAction = this.RULE('oneAction', (): StepActions => {
     const first = pieceOf(this.LA(1));
-    const action = this.SUBRULE2(this.action);
+    const action = this.SUBRULE(this.action);
     if (this.RECORDING_PHASE || !this.isBraceMissingBefore(first.start)) return { actions: [action] };
     this.report(messages.missingBefore('{', first, 'The actions of this step have a “}” but no “{”.'));
-    const actions = [action, ...this.SUBRULE3(this.actionList)];
+    const actions = [action, ...this.SUBRULE(this.actionList)];
     this.surplusBraces--;
     this.SKIP_TOKEN();
     return { actions, braces: { start: first.start, end: this.end(first.start) } };
-  }
+  });
 
   /** Whether a closing brace that has no opening one stands where the braces of this step would end. */
   private isBraceMissingBefore(start: number): boolean {
@@ -214,12 +218,14 @@ export abstract class Statements extends Actions {
     return false;
   }
 
+  private readonly partsInBraces = [
+    { ALT: () => this.SUBRULE(this.action) },
+    { ALT: () => this.SUBRULE(this.sign) },
+    { ALT: () => this.SUBRULE(this.accept) },
+  ];
+
   readonly actionInBraces = this.RULE('actionInBraces', (): Step['actions'][number] =>
-    this.OR<Step['actions'][number]>([
-      { ALT: () => this.SUBRULE(this.action) },
-      { ALT: () => this.SUBRULE(this.sign) },
-      { ALT: () => this.SUBRULE(this.accept) },
-    ]),
+    this.OR<Step['actions'][number]>(this.partsInBraces),
   );
 
   // -------------------------------------------------------------- words to the reader
@@ -291,6 +297,11 @@ export abstract class Statements extends Actions {
   });
 
   readonly elseBranch = this.RULE('elseBranch', (): Block | If => {
+    const start = this.start();
+    if (this.tooDeep()) {
+      while (this.at(k.if)) this.skipElseIf();
+      return { type: 'block', start, end: this.end(start), statements: [] };
+    }
     this.depth++;
     const branch = this.OR<Block | If>([
       { ALT: () => this.SUBRULE(this.ifStatement) },
@@ -299,6 +310,15 @@ export abstract class Statements extends Actions {
     this.depth--;
     return branch;
   });
+
+  /** Passes over one `if … { … } else` of a chain that is nested too deep, and the block that ends the chain. */
+  private skipElseIf(): void {
+    while (!this.atEnd() && !this.at(t.OpenBrace) && !this.at(t.CloseBrace)) this.SKIP_TOKEN();
+    if (this.at(t.OpenBrace)) this.skipBraces();
+    if (!this.at(k.else)) return;
+    this.SKIP_TOKEN();
+    if (this.at(t.OpenBrace)) this.skipBraces();
+  }
 
   readonly repeat = this.RULE('repeat', (): Repeat => {
     const start = this.start();
