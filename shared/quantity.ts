@@ -1,10 +1,18 @@
 /** Exact conversion of quantities, inward rounding for a second unit, and how quantities and times are said. */
-import type { Bound } from './card.ts';
+import type { Bound, Gauge } from './card.ts';
 import { decimal, decimalPlaces, type Exact, exact, larger, zero } from './exact.ts';
 import { counterpart, type Quantity, type Unit, type UnitSystem } from './units.ts';
 
 /** A temperature of 18 °F is -7.8 °C, but a difference of 18 °F is one of 10 °C. Other measures make no difference between the two. */
 export type Sense = 'value' | 'difference';
+
+/** Worked out as `a - b` a gauge shows a difference, unless only `b` is one; as `a + b` only where both are. */
+export function senseOf(gauge: Gauge): Sense {
+  if (gauge.difference === undefined) return 'value';
+  const [left, right] = [senseOf(gauge.difference.left), senseOf(gauge.difference.right)];
+  if (gauge.difference.sign === '-') return left === 'value' && right === 'difference' ? 'value' : 'difference';
+  return left === 'difference' && right === 'difference' ? 'difference' : 'value';
+}
 
 export function toBase(quantity: Quantity, sense: Sense = 'value'): Exact {
   return numberToBase(quantity.value, quantity.unit, sense);

@@ -1,0 +1,146 @@
+/** The actions of a step. An action on something unknown is kept as a check that may pass or fail, so that its `else` still leads on. */
+import type * as syntax from '../../grammar/syntax.ts';
+import type { Action, Flow, Watch } from '../../shared/card.ts';
+import type { Place } from '../../shared/text.ts';
+import type { BodyScope } from './body.ts';
+import { bindCondition, bindReading } from './conditions.ts';
+import { findTarget } from './labels.ts';
+import { findState, findThing, placeOf, type Thing } from './names.ts';
+import { bindDuration, bindSpan, bindUnit } from './quantities.ts';
+import { bindWords, filledIn } from './texts.ts';
+
+export function bindFlow(scope: BodyScope, node: syntax.Flow | undefined): Flow | undefined {
+  if (node === undefined) return undefined;
+  const place = placeOf(scope, node);
+  switch (node.type) {
+    case 'go': {
+      const target = node.label && findTarget(scope, node.label);
+      return { type: 'go', place, ...(target && { target }) };
+    }
+    case 'stop':
+      return { type: 'stop', text: node.text ? filledIn(scope, node.text) : '', place };
+    case 'finish':
+      return { type: 'finish', place };
+  }
+}
+
+/** Undefined where nothing is left of it: what it acts on is unknown, and no way leads out of it. */
+export function bindAction(scope: BodyScope, node: syntax.Action): Action | undefined {
+  switch (node.type) {
+    case 'set':
+    case 'ensure':
+      return bindSet(scope, node);
+    case 'check':
+      return bindCheck(scope, node);
+    case 'read':
+      return bindRead(scope, node);
+    case 'bring':
+      return bindBring(scope, node);
+    case 'run':
+      return bindRun(scope, node);
+    case 'wait':
+      return bindWait(scope, node);
+    case 'record': {
+      const unit = bindUnit(scope, node.unit);
+      const text = bindWords(scope, node.text);
+      return text && { type: 'record', text, place: placeOf(scope, node), ...(unit && { unit }) };
+    }
+  }
+}
+
+function bindSet(scope: BodyScope, node: syntax.Set): Action | undefined {
+  const changes = node.states.flatMap((change) => {
+    const item = findThing(scope, change.item, 'item')?.item;
+    const state = item && findState(scope, item.kind, change.state, item.label);
+    return item === undefined || state === undefined ? [] : [{ item, state, place: placeOf(scope, change) }];
+  });
+  return changes.length === 0 ? undefined : { type: node.type, changes, place: placeOf(scope, node) };
+}
+
+function bindCheck(scope: BodyScope, node: syntax.Check): Action {
+  const place = placeOf(scope, node);
+  const otherwise = withElse(scope, node.otherwise);
+  if (node.question) return { type: 'check', question: bindWords(scope, node.question), ...otherwise, place };
+  return { type: 'check', condition: bindCondition(scope, node.condition, place), ...otherwise, place };
+}
+
+function withElse(scope: BodyScope, node: syntax.Flow | undefined): { otherwise?: Flow } {
+  const otherwise = bindFlow(scope, node);
+  return otherwise ? { otherwise } : {};
+}
+
+/** What is left of an action whose gauge or item is unknown. */
+function openCheck(place: Place, otherwise: { otherwise?: Flow }): Action {
+  return { type: 'check', condition: { type: 'open', place }, ...otherwise, place };
+}
+
+/** The place of what a gauge is asked for, so that a finding about a bound points at it. */
+function placeOfAsked(
+  scope: BodyScope,
+  node: { readonly bound?: syntax.BoundNode; readonly limit?: syntax.Name },
+  all: Place,
+): Place {
+  const asked = node.bound ?? node.limit;
+  return asked ? placeOf(scope, asked) : all;
+}
+
+function findGauge(scope: BodyScope, name: syntax.Name | undefined): Thing | undefined {
+  return name && findThing(scope, name, 'gauge');
+}
+
+function bindRead(scope: BodyScope, node: syntax.Read): Action | undefined {
+  const place = placeOf(scope, node);
+  const thing = findGauge(scope, node.gauge);
+  const otherwise = withElse(scope, node.otherwise);
+  const isBare = node.bound === undefined && node.limit === undefined;
+  if (thing?.gauge === undefined) return isBare ? undefined : openCheck(place, otherwise);
+  const { gauge } = thing;
+  if (isBare) return { type: 'read', gauge, ...otherwise, place };
+  const asked = bindReading(scope, thing, node, placeOfAsked(scope, node, place));
+  return { type: 'read', gauge, asked, ...otherwise, place };
+}
+
+function bindBring(scope: BodyScope, node: syntax.Bring): Action | undefined {
+  const place = placeOf(scope, node);
+  const thing = findGauge(scope, node.gauge);
+  const within = bindDuration(scope, node.within);
+  const otherwise = withElse(scope, node.otherwise);
+  if (thing?.gauge === undefined) return openCheck(place, otherwise);
+  const asked = bindReading(scope, thing, node, placeOfAsked(scope, node, place));
+  return { type: 'bring', gauge: thing.gauge, asked, ...(within && { within }), ...otherwise, place };
+}
+
+function bindRun(scope: BodyScope, node: syntax.Run): Action | undefined {
+  const place = placeOf(scope, node);
+  const item = node.item && findThing(scope, node.item, 'item')?.item;
+  const state = item && findState(scope, item.kind, node.state, item.label);
+  const length = bindSpan(scope, node.length);
+  const until = bindUntil(scope, node);
+  const watches = node.watches.map((watch) => bindWatch(scope, watch)).filter((watch) => watch !== undefined);
+  if (item === undefined || state === undefined) return until && openCheck(place, until);
+  return { type: 'run', item, state, ...(length && { length }), ...(until && { until }), watches, place };
+}
+
+function bindUntil(scope: BodyScope, node: syntax.Run | syntax.Wait) {
+  if (node.until === undefined) return undefined;
+  const place = placeOf(scope, node.until);
+  const condition = bindCondition(scope, node.until, place);
+  const within = bindDuration(scope, node.within);
+  return { condition, ...(within && { within }), ...withElse(scope, node.otherwise), place };
+}
+
+function bindWatch(scope: BodyScope, node: syntax.Watch): Watch | undefined {
+  const place = placeOf(scope, node);
+  const thing = findGauge(scope, node.gauge);
+  const within = bindDuration(scope, node.within);
+  const otherwise = withElse(scope, node.otherwise);
+  if (thing?.gauge === undefined || node.form === undefined) return undefined;
+  const asked = bindReading(scope, thing, node, placeOfAsked(scope, node, place));
+  return { type: 'watch', gauge: thing.gauge, form: node.form, asked, ...(within && { within }), ...otherwise, place };
+}
+
+function bindWait(scope: BodyScope, node: syntax.Wait): Action {
+  const length = bindSpan(scope, node.length);
+  const until = bindUntil(scope, node);
+  return { type: 'wait', ...(length && { length }), ...(until && { until }), place: placeOf(scope, node) };
+}

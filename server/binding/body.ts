@@ -1,0 +1,80 @@
+/** What the statements of a card or procedure share while they are written out. */
+import type * as syntax from '../../grammar/syntax.ts';
+import type { Stage, Statement } from '../../shared/card.ts';
+import type { Place } from '../../shared/text.ts';
+import type { CrewScope } from './crew.ts';
+import { type AllLabels, declareLabels, type LabelScope } from './labels.ts';
+import type { Callable, Scope, Work } from './names.ts';
+import { bindParameters, type Parameter } from './parameters.ts';
+import type { Declared } from './references.ts';
+
+/** A card that is longer than this when written out is refused, so that a few nested `do`s cannot fill the memory. */
+export const mostWrittenOut = 50_000;
+
+/** How much has been written out for one card, over all that it does. */
+export interface Ledger {
+  written: number;
+}
+
+export interface BodyScope extends CrewScope {
+  readonly labels: LabelScope;
+  readonly ledger: Ledger;
+  /** The outermost `do` or `for each` that is being written out. */
+  readonly writtenOutAt?: Place;
+  readonly library: Library;
+}
+
+export type Body = readonly (Stage | Statement)[];
+
+/** What does not change from one writing-out to the next. */
+export interface Library {
+  /** `do`s that would come back to themselves. */
+  readonly refused: ReadonlySet<syntax.Do>;
+  labelsOf(callable: Callable): AllLabels;
+  parametersOf(callable: Callable): readonly Parameter[];
+  /** The name that stands for an item in each round of a `for each`. */
+  roundNameOf(scope: Scope, name: syntax.Name): Declared;
+}
+
+export function makeLibrary(work: Work, refused: ReadonlySet<syntax.Do>): Library {
+  const roundNames = new Map<syntax.Name, Declared>();
+  return {
+    refused,
+    labelsOf: once((callable) => declareLabels(scopeOf(work, callable), bodyOf(callable.node), callable.declared)),
+    parametersOf: once((callable) => bindParameters(scopeOf(work, callable), callable)),
+    roundNameOf(scope, name) {
+      const declared = roundNames.get(name) ?? work.references.declare('parameter', name, scope.file);
+      roundNames.set(name, declared);
+      return declared;
+    },
+  };
+}
+
+/** The scope in which a card or procedure stands, before any of its own names. */
+export function scopeOf(work: Work, { file }: Callable): Scope {
+  return { work, file, locals: new Map() };
+}
+
+function once<Value>(make: (callable: Callable) => Value): (callable: Callable) => Value {
+  const known = new Map<Callable, Value>();
+  return (callable) => {
+    const value = known.get(callable) ?? make(callable);
+    known.set(callable, value);
+    return value;
+  };
+}
+
+export function bodyOf(node: syntax.Procedure | syntax.Card): readonly (syntax.Stage | syntax.Statement)[] {
+  return node.type === 'card' ? node.body : (node.body?.statements ?? []);
+}
+
+/** Counts statements that are written out; false once there are too many, which is reported at the outermost `do` or `for each`. */
+export function takeFromLedger(scope: BodyScope, statements: number): boolean {
+  if (scope.writtenOutAt === undefined) return true;
+  const { ledger, work, writtenOutAt } = scope;
+  const wasTooMuch = ledger.written > mostWrittenOut;
+  ledger.written += statements;
+  if (ledger.written <= mostWrittenOut) return true;
+  if (!wasTooMuch) work.problems.add({ type: 'too-large', place: writtenOutAt, most: mostWrittenOut });
+  return false;
+}

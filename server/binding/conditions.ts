@@ -1,0 +1,135 @@
+/** Conditions: each name in them bound; what has a problem of its own becomes `open`. */
+import type * as syntax from '../../grammar/syntax.ts';
+import type { Condition, Gauge, Supply } from '../../shared/card.ts';
+import type { Place } from '../../shared/text.ts';
+import {
+  findIn,
+  findKind,
+  findState,
+  findThing,
+  inWords,
+  type LimitEntry,
+  placeOf,
+  reportUnknown,
+  type Scope,
+  type Thing,
+} from './names.ts';
+import { bindBound, bindDuration } from './quantities.ts';
+
+/** A condition that is not written yet is `open` too; `at` is then its place. */
+export function bindCondition(scope: Scope, node: syntax.Condition | undefined, at: Place): Condition {
+  if (node === undefined) return { type: 'open', place: at };
+  const place = placeOf(scope, node);
+  switch (node.type) {
+    case 'or':
+    case 'and':
+      return { type: node.type, terms: node.terms.map((term) => bindCondition(scope, term, place)), place };
+    case 'not':
+      return { type: 'not', term: bindCondition(scope, node.term, place), place };
+    case 'group':
+      return bindCondition(scope, node.inner, place);
+    case 'state-term':
+      return (node.quantifier ? bindQuantified(scope, node) : bindStateTerm(scope, node)) ?? { type: 'open', place };
+    case 'bound-term':
+      return bindReading(scope, findThing(scope, node.gauge, 'gauge'), { bound: node.bound }, place);
+    case 'limit-term':
+      return bindReading(scope, findThing(scope, node.gauge, 'gauge'), { limit: node.limit }, place);
+    case 'reaches-term':
+      return bindReaches(scope, node) ?? { type: 'open', place };
+    case 'broken':
+      return { type: 'open', place };
+  }
+}
+
+type Lasting = {
+  readonly form: 'at least' | 'at most';
+  readonly duration: NonNullable<ReturnType<typeof bindDuration>>;
+};
+
+/** Undefined where the time has a problem of its own, null where none is asked. */
+function bindLasting(scope: Scope, node: syntax.StateTerm): Lasting | null | undefined {
+  if (node.lasting === undefined) return null;
+  const duration = bindDuration(scope, node.lasting.duration);
+  return duration && { form: node.lasting.form, duration };
+}
+
+function bindStateTerm(scope: Scope, node: syntax.StateTerm): Condition | undefined {
+  const item = findThing(scope, node.subject, 'item')?.item;
+  const lasting = bindLasting(scope, node);
+  if (item === undefined) return undefined;
+  const state = findState(scope, item.kind, node.state, item.label);
+  if (state === undefined || lasting === undefined) return undefined;
+  return { type: 'state', item, state, ...(lasting && { lasting }), place: placeOf(scope, node) };
+}
+
+/** `any KIND STATE` holds for one item of the kind or more, `every KIND STATE` for each; of no items the first is never and the second always so. */
+function bindQuantified(scope: Scope, node: syntax.StateTerm): Condition | undefined {
+  const kind = findKind(scope, node.subject)?.kind;
+  const lasting = bindLasting(scope, node);
+  if (kind === undefined) return undefined;
+  const state = findState(scope, kind, node.state, inWords(kind.name));
+  if (state === undefined || lasting === undefined) return undefined;
+  const place = placeOf(scope, node);
+  const items = scope.work.names.itemsOf.get(kind) ?? [];
+  const terms = items.map((item): Condition => ({ type: 'state', item, state, ...(lasting && { lasting }), place }));
+  const quantifier = node.quantifier ?? 'any';
+  const written: Condition = { type: quantifier === 'any' ? 'or' : 'and', terms, place };
+  return { type: 'quantified', quantifier, kind, state, written, place };
+}
+
+function bindReaches(scope: Scope, node: Extract<syntax.Condition, { type: 'reaches-term' }>): Condition | undefined {
+  const supply = findThing(scope, node.supply, 'supply')?.supply;
+  const index = supply && findNode(scope, supply, node.node);
+  return index === undefined
+    ? undefined
+    : { type: 'reaches', supply: supply as Supply, node: index, place: placeOf(scope, node) };
+}
+
+/** The index of a node; an item that is a node may stand there as a parameter. */
+function findNode(scope: Scope, supply: Supply, name: syntax.Name | undefined): number | undefined {
+  if (name === undefined) return undefined;
+  const nodes = scope.work.names.nodes.get(supply);
+  const local = scope.locals.get(name.text);
+  if (local === undefined) return findIn(scope, nodes, name, 'node', supply.label)?.index;
+  scope.work.references.use(name, scope.file, local.declared);
+  const { item } = local;
+  if (item && !nodes?.has(item.name))
+    reportUnknown(aboutArgument(scope, local), name, 'node', nodes?.keys() ?? [], supply.label);
+  return item && nodes?.get(item.name)?.index;
+}
+
+// ---------------------------------------------------------------- readings
+
+/** What a gauge is asked for: a bound that is written out, or one of its limits. */
+export interface Asked {
+  readonly bound?: syntax.BoundNode;
+  readonly limit?: syntax.Name;
+}
+
+/** What `thing` is asked for, as a condition; `open` where the thing is unknown, or stands for no certain gauge. */
+export function bindReading(scope: Scope, thing: Thing | undefined, asked: Asked, place: Place): Condition {
+  const open: Condition = { type: 'open', place };
+  const gauge = thing?.gauge;
+  if (gauge === undefined) return open;
+  if (asked.bound) {
+    const bound = bindBound(aboutArgument(scope, thing), asked.bound, gauge);
+    return bound ? { type: 'bound', gauge, bound, place } : open;
+  }
+  const limit = asked.limit && findLimit(aboutArgument(scope, thing), gauge, asked.limit)?.limit;
+  return limit && (limit.bound || limit.by) ? { type: 'limit', gauge, limit, place } : open;
+}
+
+export function findLimit(scope: Scope, gauge: Gauge, name: syntax.Name): LimitEntry | undefined {
+  return findIn(scope, scope.work.names.limits.get(gauge), name, 'limit', gauge.label);
+}
+
+/** Where the thing is an argument, a misfit of what is done with it is reported at the argument and not in the procedure. */
+export function aboutArgument(scope: Scope, thing: Thing | undefined): Scope {
+  const argument = thing?.argument;
+  if (thing === undefined || argument === undefined) return scope;
+  const label = (thing.item ?? thing.gauge)?.label ?? thing.declared.name;
+  return {
+    ...scope,
+    work: { ...scope.work, problems: scope.work.problems.redirected(argument, label, thing.declared.name) },
+  };
+}

@@ -1,0 +1,84 @@
+/** The head of a card. */
+import type * as syntax from '../../grammar/syntax.ts';
+import type { AssumedState, Card, Words } from '../../shared/card.ts';
+import { type Building, findItem, findState, placeOf, type Scope } from './names.ts';
+import { Once } from './once.ts';
+import { bindWords, filledIn } from './texts.ts';
+import { bindWhich } from './variants.ts';
+
+export type Head = Pick<
+  Card,
+  | 'number'
+  | 'revision'
+  | 'purpose'
+  | 'language'
+  | 'applies'
+  | 'tools'
+  | 'materials'
+  | 'references'
+  | 'assumes'
+  | 'leaves'
+>;
+
+export function bindHead(scope: Scope, fields: readonly syntax.Field[]): Head {
+  const head: Building<Head> = {
+    tools: wordsOf(scope, fields, 'tools'),
+    materials: wordsOf(scope, fields, 'materials'),
+    references: wordsOf(scope, fields, 'references'),
+    assumes: bindAssumed(scope, fields, 'assume'),
+    leaves: bindAssumed(scope, fields, 'leaves'),
+  };
+  const once = new Once(scope);
+  for (const field of fields) addSingle(scope, head, field, once);
+  return head;
+}
+
+/** Fields that a card has once. */
+function addSingle(scope: Scope, head: Building<Head>, field: syntax.Field, once: Once): void {
+  switch (field.type) {
+    case 'number-field':
+      if (once.take('number', field)) head.number = bindWords(scope, field.text);
+      return;
+    case 'revision':
+      if (once.take('revision', field)) head.revision = bindRevision(scope, field);
+      return;
+    case 'purpose':
+      if (once.take('purpose', field)) head.purpose = field.text && filledIn(scope, field.text);
+      return;
+    case 'language':
+      if (once.take('language', field)) head.language = bindWords(scope, field.text);
+      return;
+    case 'applies':
+      if (once.take('applies', field)) head.applies = bindWhich(scope, field.which);
+      return;
+  }
+}
+
+function bindRevision(scope: Scope, field: Extract<syntax.Field, { type: 'revision' }>): Card['revision'] {
+  return field.text && { ...bindWords(scope, field.text), ...(field.date && { date: field.date.text }) };
+}
+
+function wordsOf(
+  scope: Scope,
+  fields: readonly syntax.Field[],
+  type: 'tools' | 'materials' | 'references',
+): readonly Words[] {
+  return fields.flatMap((field) => (field.type === type ? field.texts.map((text) => bindWords(scope, text)) : []));
+}
+
+export function bindAssumed(
+  scope: Scope,
+  fields: readonly syntax.Field[],
+  type: 'assume' | 'leaves',
+): readonly AssumedState[] {
+  return fields.flatMap((field) => {
+    if (field.type !== type) return [];
+    const because = field.because && filledIn(scope, field.because);
+    return field.states.flatMap((node) => {
+      const item = findItem(scope, node.item);
+      const state = item && findState(scope, item.kind, node.state, item.label);
+      if (item === undefined || state === undefined) return [];
+      return [{ item, state, place: placeOf(scope, node), ...(because !== undefined && { because }) }];
+    });
+  });
+}

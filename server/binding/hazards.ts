@@ -1,0 +1,63 @@
+/** Hazards and rules: conditions that are watched on every path. */
+import type * as syntax from '../../grammar/syntax.ts';
+import type { Hazard, Rule } from '../../shared/card.ts';
+import { bindCondition } from './conditions.ts';
+import type { Found } from './declare.ts';
+import { inWords, type Work } from './names.ts';
+import { bindQuantity } from './quantities.ts';
+import { filledIn } from './texts.ts';
+
+/** A hazard without a level or text was not understood; its name is then known all the same. */
+export function bindHazards(work: Work, found: readonly Found<syntax.Hazard>[]): readonly Hazard[] {
+  const hazards: Hazard[] = [];
+  for (const each of found) {
+    const hazard = bindHazard(each, hazards.length);
+    work.names.hazards.set(each.declared.name, { declared: each.declared, ...(hazard && { hazard }) });
+    if (hazard) hazards.push(hazard);
+  }
+  return hazards;
+}
+
+function bindHazard({ scope, node, declared }: Found<syntax.Hazard>, id: number): Hazard | undefined {
+  const { place, name } = declared;
+  const condition = bindCondition(scope, node.condition, place);
+  const noise = bindQuantity(scope, node.noise, { dimension: 'sound level' })?.value;
+  const protect = node.protect && bindCondition(scope, node.protect, place);
+  const text = node.text && filledIn(scope, node.text);
+  if (node.level === undefined || text === undefined) return undefined;
+  const label = node.label?.value ?? inWords(name);
+  return {
+    id,
+    name,
+    label,
+    condition,
+    level: node.level,
+    text,
+    ...(noise && { noise }),
+    ...(protect && { protect }),
+    place,
+  };
+}
+
+/** A rule that does not say when it asks was not understood. */
+export function bindRules(work: Work, found: readonly Found<syntax.Rule>[]): readonly Rule[] {
+  const rules: Rule[] = [];
+  for (const each of found) {
+    work.names.rules.set(each.declared.name, each.declared);
+    const rule = bindRule(each, rules.length);
+    if (rule) rules.push(rule);
+  }
+  return rules;
+}
+
+function bindRule({ scope, node, declared }: Found<syntax.Rule>, id: number): Rule | undefined {
+  const { place, name } = declared;
+  const hasCondition = node.trigger === 'before' || node.trigger === 'while';
+  const condition = hasCondition ? bindCondition(scope, node.condition, place) : undefined;
+  const require = bindCondition(scope, node.require, place);
+  const because = node.because.map((text) => filledIn(scope, text));
+  const sources = node.sources.map((text) => text.value);
+  if (node.trigger === undefined) return undefined;
+  const title = node.title?.value ?? inWords(name);
+  return { id, name, title, trigger: node.trigger, ...(condition && { condition }), require, because, sources, place };
+}

@@ -1,0 +1,34 @@
+/** Names that a card file declares and nothing uses. */
+import type { Work } from './names.ts';
+import type { Declared, References, Sort } from './references.ts';
+
+/** States and nodes come with their kind and supply; cards, rules and hazards do their work without being named. */
+const askedFor: ReadonlySet<Sort> = new Set([
+  'kind',
+  'item',
+  'gauge',
+  'limit',
+  'supply',
+  'variant',
+  'procedure',
+  'parameter',
+  'role',
+  'label',
+]);
+
+/** What others may use (the declarations of a file without a card) is never called unused. */
+export function reportUnused(work: Work, { declared, uses }: References, file: string): void {
+  if (!declared.some(({ sort, place }) => sort === 'card' && place.file === file)) return;
+  const used = new Set(uses.map((use) => use.declared));
+  for (const each of declared) {
+    if (each.place.file === file && !used.has(each) && isAskedFor(work, each, used)) {
+      work.problems.add({ type: 'unused', place: each.place, name: each.name, sort: each.sort });
+    }
+  }
+}
+
+/** Of an unused thing its parts are not reported too; neither is what a slip of the pen may have meant. */
+function isAskedFor(work: Work, { sort, name, owner }: Declared, used: ReadonlySet<Declared>): boolean {
+  if (!askedFor.has(sort) || work.lost.has(name) || work.perhapsMeant.has(name)) return false;
+  return owner === undefined || used.has(owner) || !askedFor.has(owner.sort);
+}
