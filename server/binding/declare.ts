@@ -81,23 +81,32 @@ class Declaring {
     const { found } = this;
     switch (node.type) {
       case 'kind':
-        return this.keep(found.kinds, scope, node, 'kind', 'kind');
+        this.keep(found.kinds, scope, node, 'kind', 'kind');
+        break;
       case 'item':
-        return this.keepItems(scope, node);
+        this.keepItems(scope, node);
+        break;
       case 'gauge':
-        return this.keep(found.gauges, scope, node, 'thing', 'gauge');
+        this.keep(found.gauges, scope, node, 'thing', 'gauge');
+        break;
       case 'supply':
-        return this.keep(found.supplies, scope, node, 'thing', 'supply');
+        this.keep(found.supplies, scope, node, 'thing', 'supply');
+        break;
       case 'hazard':
-        return this.keep(found.hazards, scope, node, 'hazard', 'hazard');
+        this.keep(found.hazards, scope, node, 'hazard', 'hazard');
+        break;
       case 'rule':
-        return this.keep(found.rules, scope, node, 'rule', 'rule');
+        this.keep(found.rules, scope, node, 'rule', 'rule');
+        break;
       case 'variant':
-        return this.keep(found.variants, scope, node, 'variant', 'variant');
+        this.keep(found.variants, scope, node, 'variant', 'variant');
+        break;
       case 'procedure':
-        return this.keep(found.procedures, scope, node, 'callable', 'procedure');
+        this.keep(found.procedures, scope, node, 'callable', 'procedure');
+        break;
       case 'card':
-        return this.keep(found.cards, scope, node, 'callable', 'card');
+        this.keep(found.cards, scope, node, 'callable', 'card');
+        break;
     }
   }
 

@@ -124,7 +124,10 @@ function addLimit(
   const { scope, declared } = found;
   if (node.name === undefined) return;
   const first = limits.get(node.name.text)?.declared;
-  if (first) return reportSecond(scope, node.name, 'limit', first);
+  if (first) {
+    reportSecond(scope, node.name, 'limit', first);
+    return;
+  }
   const bound = node.bound && bindBound(scope, node.bound, gauge);
   const by = bindRows(scope, gauge, node);
   const limit: Limit = {
