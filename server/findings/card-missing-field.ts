@@ -1,7 +1,7 @@
-import type { Card, Name, SyntaxNode } from '../../grammar/syntax.ts';
+import { all } from '../../grammar/navigate.ts';
+import type { Card } from '../../grammar/syntax.ts';
 import type { TextEdit } from '../../shared/finding.ts';
 import type { FindingSort } from './finding.ts';
-import { isOf, nodesIn } from './support/tree.ts';
 
 /** The fields that every card has, in their order, by the type of their node. */
 const fields = { 'number-field': 'number', revision: 'revision', crew: 'crew' } as const;
@@ -76,11 +76,8 @@ function content(type: FieldType, card: Card): string {
 
 /** The roles that the steps name already, so that the new field explains them all. */
 function crewOf(card: Card): string {
-  const roles = new Set([...nodesIn(card)].flatMap((node) => roleIn(node)?.text ?? []));
+  const naming = [...all(card, 'by'), ...all(card, 'sign'), ...all(card, 'lane')];
+  const roles = new Set(naming.flatMap((node) => node.role?.text ?? []));
   if (roles.size === 0) return 'mechanic "Mechanic"';
   return [...roles].map((role) => `${role} "${role.charAt(0).toUpperCase()}${role.slice(1)}"`).join(', ');
-}
-
-function roleIn(node: SyntaxNode): Name | undefined {
-  return isOf(node, 'by') || isOf(node, 'sign') || isOf(node, 'lane') ? node.role : undefined;
 }

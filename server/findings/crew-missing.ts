@@ -16,12 +16,14 @@ export const crewMissing: FindingSort = {
     {
       bad: `card wash "Wash" {
   number "1" revision "A" crew cockpit "Cockpit", ground "Ground"
+  step by cockpit "Look at the lamp."
   step by ground "Look at the hose."
   step "Look at the gauge."
 //^^^^^^^^^^^^^^^^^^^^^^^^^ crew.missing
 }`,
       good: `card wash "Wash" {
   number "1" revision "A" crew cockpit "Cockpit", ground "Ground"
+  step by cockpit "Look at the lamp."
   step by ground "Look at the hose."
   step by cockpit "Look at the gauge."
 }`,

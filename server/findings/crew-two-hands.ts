@@ -15,7 +15,7 @@ export const crewTwoHands: FindingSort = {
   examples: [
     {
       bad: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve" normally closed
+item drain : valve "the drain valve"
 card wash "Wash" {
   number "1" revision "A" crew cockpit "Cockpit", ground "Ground"
   together {
@@ -25,7 +25,7 @@ card wash "Wash" {
   }
 }`,
       good: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve" normally closed
+item drain : valve "the drain valve"
 card wash "Wash" {
   number "1" revision "A" crew cockpit "Cockpit", ground "Ground"
   together {

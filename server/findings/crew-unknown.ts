@@ -15,11 +15,13 @@ export const crewUnknown: FindingSort = {
     {
       bad: `card wash "Wash" {
   number "1" revision "A" crew cockpit "Cockpit", ground "Ground"
+  step by cockpit "Look at the gauge."
   step by grund "Look at the hose."
   //      ^^^^^ crew.unknown
 }`,
       good: `card wash "Wash" {
   number "1" revision "A" crew cockpit "Cockpit", ground "Ground"
+  step by cockpit "Look at the gauge."
   step by ground "Look at the hose."
 }`,
     },

@@ -30,7 +30,12 @@ export interface Example {
 }
 
 /** A finding without what its sort already says. */
-export type Found = Omit<Finding, 'code' | 'level' | 'path' | 'fixes'> & Partial<Pick<Finding, 'path' | 'fixes'>>;
+export interface Found extends Omit<Finding, 'code' | 'level' | 'path' | 'fixes'> {
+  readonly path?: Finding['path'];
+  readonly fixes?: Finding['fixes'];
+  /** The names of the things that it is about: where one of them stands in a line with a slip, this follows from the slip. */
+  readonly about?: readonly string[];
+}
 
 /** One file by itself, with the names in it bound. */
 export interface FileFacts {

@@ -1,12 +1,14 @@
+import type { Card } from '../../shared/card.ts';
 import type { FindingSort } from './finding.ts';
 import { foundBranch } from './support/branches.ts';
+import { statementsIn } from './support/card.ts';
 
 export const flowAlwaysPasses: FindingSort = {
   code: 'flow.always-passes',
   level: 'hint',
   title: 'A branch that holds on every path',
   help: {
-    what: 'Whatever happened before, the condition of this if or repeat holds here. Checks are left alone: a second look is good.',
+    what: 'Whatever happened before, the condition of this if or repeat holds here. Checks are left alone: a second look is good. So is the last else if of a row, which says for which case it is.',
     why: 'A question with one answer looks like a choice to the reader.',
     whatToDo: 'Take the condition away, or look whether it asks for what was meant.',
   },
@@ -14,28 +16,35 @@ export const flowAlwaysPasses: FindingSort = {
   examples: [
     {
       bad: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve" normally closed
+item drain : valve "the drain valve"
 card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
-  step set drain closed
+  step check drain closed
   if drain closed {
 //^ flow.always-passes
     step "Look at the drain valve."
   }
 }`,
       good: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve" normally closed
+item drain : valve "the drain valve"
 card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
-  step set drain closed
+  step check drain closed
   step "Look at the drain valve."
 }`,
     },
   ],
-  *inCard({ proof }) {
+  *inCard({ card, proof }) {
+    const later = laterLinks(card);
     for (const fact of proof.branches) {
-      if (fact.form !== 'if' || fact.fails || !fact.passes) continue;
+      if (fact.form !== 'if' || fact.fails || !fact.passes || later.has(fact.statement)) continue;
       yield foundBranch(fact, 'This holds on every path. Take the condition away, or ask for what was meant.');
     }
   },
 };
+
+/** The `else if`s: the last of a row that leaves nothing out always holds, and says for which case it is. */
+function laterLinks(card: Card): ReadonlySet<unknown> {
+  const links = [...statementsIn(card.body)].filter((statement) => statement.type === 'if' && statement.chained);
+  return new Set(links.flatMap((link) => (link.type === 'if' ? (link.otherwise ?? []) : [])));
+}

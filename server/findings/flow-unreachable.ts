@@ -1,3 +1,5 @@
+import type { Place } from '../../shared/text.ts';
+import type { BranchFact } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
 import { foundOn } from './support/words.ts';
 
@@ -30,10 +32,19 @@ export const flowUnreachable: FindingSort = {
     },
   ],
   *inCard({ proof }) {
+    const oneWay = proof.branches.filter(({ passes, fails }) => passes !== fails);
     for (const fact of proof.unreachable) {
+      if (oneWay.some((branch) => cutsOff(branch, fact.place))) continue;
       yield foundOn(fact, 'No path reaches this step. Take it out, or mend what ends the card before it.', {
         unnecessary: true,
       });
     }
   },
 };
+
+/** A branch that can go one way only has a finding of its own, which says the same of the steps that it cuts off. */
+function cutsOff({ statement, form, passes }: BranchFact, { file, start }: Place): boolean {
+  const { place } = statement;
+  if (place.file !== file) return false;
+  return form === 'if' ? place.start < start && start < place.end : !passes && place.start < start;
+}

@@ -1,3 +1,5 @@
+import type { Place } from '../../shared/text.ts';
+import type { Bound } from '../binding/bind.ts';
 import type { FindingSort } from './finding.ts';
 import { problemsOf, sortName } from './support/problems.ts';
 
@@ -6,14 +8,33 @@ export const nameUnused: FindingSort = {
   level: 'hint',
   title: 'A name that nothing uses',
   help: {
-    what: 'Something is declared and never named again.',
+    what: 'Something is declared in a file with cards and never named again. Limits are left alone: bounds and figures are held against them without being named.',
     why: 'It is left over, or what should use it names something else.',
     whatToDo: 'Take it out, or use it.',
   },
   sources: [],
-  examples: [],
+  examples: [
+    {
+      bad: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve"
+item vent : valve "the vent valve"
+//   ^^^^ name.unused
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set drain open
+}`,
+      good: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve"
+item vent : valve "the vent valve"
+card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set drain open, vent open
+}`,
+    },
+  ],
   *inFile({ bound }) {
     for (const { place, name, sort } of problemsOf(bound, 'unused')) {
+      if (sort === 'limit' || (sort === 'role' && isAlone(place, bound))) continue;
       yield {
         place,
         message: `Nothing uses the ${sortName(sort)} "${name}". Take it out, or use it.`,
@@ -22,3 +43,8 @@ export const nameUnused: FindingSort = {
     }
   },
 };
+
+/** Where a card has one role, every step is that role's without saying so. */
+function isAlone(place: Place, { cards }: Bound): boolean {
+  return cards.some(({ crew }) => crew.length === 1 && crew[0]?.place.start === place.start);
+}

@@ -1,6 +1,6 @@
-import type { Admonition, Block, Card, SyntaxNode } from '../../grammar/syntax.ts';
+import { all } from '../../grammar/navigate.ts';
+import type { Admonition, File } from '../../grammar/syntax.ts';
 import type { FindingSort } from './finding.ts';
-import { isOf, nodesIn } from './support/tree.ts';
 
 const gravity = { danger: 3, warning: 2, caution: 1, note: 0 } as const;
 
@@ -58,12 +58,12 @@ function isGraver(a: Admonition, b: Admonition): boolean {
 }
 
 /** Admonitions that follow each other with nothing between. */
-function* rowsOfAdmonitions(root: SyntaxNode): Iterable<Admonition[]> {
-  for (const node of nodesIn(root)) {
-    if (!isOf(node, 'block') && !isOf(node, 'card')) continue;
+function* rowsOfAdmonitions(file: File): Iterable<Admonition[]> {
+  const lists = [...all(file, 'block').map((block) => block.statements), ...all(file, 'card').map((card) => card.body)];
+  for (const statements of lists) {
     let row: Admonition[] = [];
-    for (const statement of statementsOf(node)) {
-      if (isOf(statement, 'admonition')) row.push(statement);
+    for (const statement of statements) {
+      if (statement.type === 'admonition') row.push(statement);
       else if (row.length > 0) {
         yield row;
         row = [];
@@ -71,10 +71,6 @@ function* rowsOfAdmonitions(root: SyntaxNode): Iterable<Admonition[]> {
     }
     if (row.length > 0) yield row;
   }
-}
-
-function statementsOf(node: Block | Card): readonly SyntaxNode[] {
-  return node.type === 'block' ? node.statements : node.body;
 }
 
 /** Each place in the row takes the text of the admonition that belongs there; what stands between stays. */

@@ -24,7 +24,7 @@ card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set drain open
   step set drain open
-  //       ^ state.no-change
+  //   ^ state.no-change
   step set drain closed
 }`,
       good: `kind valve { closed "Close {}", open "Open {}" }

@@ -17,8 +17,9 @@ export const syntaxUnexpected: FindingSort = {
 item drain : valve "the drain valve"
 card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
-  step set drain open }
+  step set drain open
 }
+  }
 //^ syntax.unexpected`,
       good: `kind valve { closed "Close {}", open "Open {}" }
 item drain : valve "the drain valve"

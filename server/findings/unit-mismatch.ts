@@ -18,7 +18,7 @@ export const unitMismatch: FindingSort = {
 card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step read pressure at least 28 V
-  //                          ^^^^ unit.mismatch
+  //                             ^ unit.mismatch
 }`,
       good: `gauge pressure "wash pressure" in psi
 card wash "Wash" {

@@ -63,7 +63,38 @@ export function* termsIn(condition: Condition, positive = false): Generator<Cond
   }
 }
 
+/** The conditions that a statement or action asks by itself, without those of the statements in it. */
+export function conditionsAskedBy(asking: Stage | Statement | Action): readonly Condition[] {
+  switch (asking.type) {
+    case 'if':
+    case 'check':
+    case 'keep':
+      return present([asking.condition]);
+    case 'repeat':
+    case 'wait':
+      return present([asking.until?.condition]);
+    case 'read':
+    case 'bring':
+      return present([asking.asked]);
+    case 'run':
+      return present([asking.until?.condition, ...asking.watches.map((watch) => watch.asked)]);
+    default:
+      return [];
+  }
+}
+
+function present(conditions: readonly (Condition | undefined)[]): Condition[] {
+  return conditions.filter((condition) => condition !== undefined);
+}
+
 /** The roles of a card as a writer would list them. */
 export function rolesInWords(card: Card): string {
   return card.crew.map((role) => role.name).join(', ');
+}
+
+/** Every `accept` in a card, those in what it does included. */
+export function acceptsIn(card: Card): Accept[] {
+  const inBlocks = [...statementsIn(card.body)].filter((statement) => statement.type === 'accept');
+  const inSteps = [...actionsIn(card.body)].filter((action) => action.type === 'accept');
+  return [...inBlocks, ...inSteps];
 }

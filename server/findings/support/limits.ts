@@ -1,15 +1,5 @@
 /** Bounds held against the gauge that they are about: its scale, its marks and its named limits. */
-import type {
-  Action,
-  Bound,
-  Card,
-  Condition,
-  Equipment,
-  Gauge,
-  Limit,
-  Stage,
-  Statement,
-} from '../../../shared/card.ts';
+import type { Bound, Card, Condition, Equipment, Gauge, Limit } from '../../../shared/card.ts';
 import { type Exact, exact } from '../../../shared/exact.ts';
 import {
   compareHighs,
@@ -22,7 +12,7 @@ import {
 } from '../../../shared/interval.ts';
 import { numberToBase, senseOf } from '../../../shared/quantity.ts';
 import type { Quantity } from '../../../shared/units.ts';
-import { statementsIn, termsIn } from './card.ts';
+import { conditionsAskedBy, statementsIn, termsIn } from './card.ts';
 
 /** A bound on a gauge, and whether it is one that the gauge's limits are held against. */
 export interface MeasuredBound {
@@ -143,48 +133,17 @@ function* limitBounds(limit: Limit): Iterable<MeasuredBound> {
 /** The bounds that the steps of a card ask for. Those of an `if` only say where to go on and are left out. */
 export function* writtenBounds(card: Card): Iterable<MeasuredBound> {
   for (const statement of statementsIn(card.body)) {
-    for (const condition of conditionsOf(statement)) yield* boundsIn(condition, true);
+    if (statement.type === 'if') continue;
+    for (const asking of statement.type === 'step' ? statement.actions : [statement]) {
+      for (const condition of conditionsAskedBy(asking)) yield* boundsIn(condition, true);
+    }
   }
 }
 
-function* boundsIn(condition: Condition, writtenOut: boolean): Iterable<MeasuredBound> {
+export function* boundsIn(condition: Condition, writtenOut: boolean): Iterable<MeasuredBound> {
   for (const term of termsIn(condition, true)) {
     if (term.type === 'bound') yield { gauge: term.gauge, bound: term.bound, writtenOut };
   }
-}
-
-function conditionsOf(statement: Stage | Statement): readonly Condition[] {
-  switch (statement.type) {
-    case 'keep':
-      return [statement.condition];
-    case 'repeat':
-      return present([statement.until?.condition]);
-    case 'step':
-      return statement.actions.flatMap((action) => present(conditionsAsked(action)));
-    default:
-      return [];
-  }
-}
-
-function conditionsAsked(action: { readonly type: string } & object): readonly (Condition | undefined)[] {
-  const asking = action as Action;
-  switch (asking.type) {
-    case 'check':
-      return [asking.condition];
-    case 'read':
-    case 'bring':
-      return [asking.asked];
-    case 'wait':
-      return [asking.until?.condition];
-    case 'run':
-      return [asking.until?.condition, ...asking.watches.map((watch) => watch.asked)];
-    default:
-      return [];
-  }
-}
-
-function present(conditions: readonly (Condition | undefined)[]): Condition[] {
-  return conditions.filter((condition) => condition !== undefined);
 }
 
 /** A twentieth of the larger: closer than this, two figures were meant to be one. */

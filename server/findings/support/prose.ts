@@ -1,22 +1,38 @@
 /** The sentences that a reader of the card will act on or be warned by. */
-import type { File, SyntaxNode, Text } from '../../../grammar/syntax.ts';
-import { isOf, nodesIn } from './tree.ts';
+import { type Node, walk } from '../../../grammar/navigate.ts';
+import type { File, Text } from '../../../grammar/syntax.ts';
 
 export interface Prose {
   readonly text: Text;
   readonly of: 'step' | 'admonition' | 'question';
 }
 
-export function* proseOf(file: File): Iterable<Prose> {
-  for (const node of nodesIn(file)) yield* proseAt(node);
+const known = new WeakMap<File, readonly Prose[]>();
+
+/** All prose of a file in the order of the text; several findings read it, so each tree is walked once. */
+export function proseOf(file: File): readonly Prose[] {
+  const before = known.get(file);
+  if (before) return before;
+  const prose: Prose[] = [];
+  walk(file, (node) => {
+    prose.push(...proseAt(node));
+  });
+  known.set(file, prose);
+  return prose;
 }
 
-function* proseAt(node: SyntaxNode): Iterable<Prose> {
-  if (isOf(node, 'step')) {
-    for (const part of node.parts) if (part.type === 'text') yield { text: part, of: 'step' };
-  } else if (isOf(node, 'admonition') || isOf(node, 'hazard')) {
-    if (node.text) yield { text: node.text, of: 'admonition' };
-  } else if (isOf(node, 'check') || isOf(node, 'if') || isOf(node, 'repeat')) {
-    if (node.question) yield { text: node.question, of: 'question' };
+function proseAt(node: Node): Prose[] {
+  switch (node.type) {
+    case 'step':
+      return node.parts.flatMap((part) => (part.type === 'text' ? [{ text: part, of: 'step' }] : []));
+    case 'admonition':
+    case 'hazard':
+      return node.text ? [{ text: node.text, of: 'admonition' }] : [];
+    case 'check':
+    case 'if':
+    case 'repeat':
+      return node.question ? [{ text: node.question, of: 'question' }] : [];
+    default:
+      return [];
   }
 }

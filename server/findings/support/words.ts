@@ -1,5 +1,5 @@
 /** How findings speak of things: by the writer's labels, with states and times in words. */
-import type { Item } from '../../../shared/card.ts';
+import type { Gauge, Hazard, Item, Rule, Supply } from '../../../shared/card.ts';
 import type { PathPlace } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import type { Place } from '../../../shared/text.ts';
@@ -59,13 +59,45 @@ function nodeLabel({
   return found?.item?.label ?? found?.name ?? '';
 }
 
+/** What a fact of the proof may be about. */
+interface Subjects {
+  readonly item?: Item;
+  readonly hazard?: Hazard;
+  readonly rule?: Rule;
+  readonly supply?: Supply;
+  readonly unmet?: readonly Unmet[];
+}
+
 /** A finding for something that goes wrong on a path: with the path, the machines that it is about, and how sure it is. */
-export function foundOn(fact: Break, message: string, more: Partial<Found> = {}): Found {
+export function foundOn(fact: Break & Subjects, message: string, more: Partial<Found> = {}): Found {
   const machines = fact.configuration ? ` This is so ${fact.configuration}.` : '';
   const doubt = fact.blended
     ? ' The paths here were too many to keep apart, so this may be a false alarm (setting stateBound).'
     : '';
-  return { place: fact.place, path: fact.path, message: `${capital(message)}${machines}${doubt}`, ...more };
+  return {
+    place: fact.place,
+    path: fact.path,
+    message: `${capital(message)}${machines}${doubt}`,
+    about: namesOf(fact),
+    ...more,
+  };
+}
+
+function namesOf({ item, hazard, rule, supply, unmet = [] }: Subjects): string[] {
+  const things = [item, hazard, rule, supply, ...unmet.map(subjectOf)];
+  return things.flatMap((thing) => (thing ? [thing.name] : []));
+}
+
+function subjectOf(unmet: Unmet): Item | Gauge | Supply {
+  switch (unmet.type) {
+    case 'item':
+    case 'time':
+      return unmet.item;
+    case 'reading':
+      return unmet.gauge;
+    case 'supply':
+      return unmet.supply;
+  }
 }
 
 export function pathPlace(place: Place, text: string): PathPlace {

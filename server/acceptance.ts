@@ -1,0 +1,75 @@
+/** What the writer accepts: which findings are silenced where, and which acceptances silence nothing. */
+import { all, type Node, parents } from '../grammar/navigate.ts';
+import type { Accept, Parsed } from '../grammar/syntax.ts';
+import type { Finding } from '../shared/finding.ts';
+import type { Place } from '../shared/text.ts';
+
+export interface Acceptance {
+  readonly code: string;
+  readonly because: string;
+  readonly place: Place;
+  /** The step, stage, procedure or card that it stands in. */
+  readonly extent: Place;
+}
+
+/** What cannot be accepted: a text that nobody understands, and faults of this program. */
+const unacceptable = /^(?:syntax\.|internal$|accept\.)/;
+
+export function acceptancesIn(file: string, { file: root }: Parsed): Acceptance[] {
+  const accepts = all(root, 'accept').filter(isComplete);
+  if (accepts.length === 0) return [];
+  const above = parents(root);
+  return accepts.map((accept) => ({
+    code: accept.code.text,
+    because: accept.because.value,
+    place: placeOf(file, accept),
+    extent: placeOf(file, extentOf(accept, above)),
+  }));
+}
+
+function isComplete(accept: Accept): accept is Accept & Required<Pick<Accept, 'code' | 'because'>> {
+  return accept.code !== undefined && accept.because !== undefined;
+}
+
+function extentOf(accept: Node, above: ReadonlyMap<Node, Node>): Node {
+  let node = accept;
+  for (let outer = above.get(node); outer && outer.type !== 'file'; outer = above.get(node)) {
+    node = outer;
+    if (node.type === 'step' || node.type === 'stage') return node;
+  }
+  return node;
+}
+
+function placeOf(file: string, { start, end }: Node): Place {
+  return { file, start, end };
+}
+
+export interface Sifted {
+  readonly standing: readonly Finding[];
+  readonly silenced: readonly Finding[];
+  readonly unused: readonly Acceptance[];
+}
+
+/** Takes out the findings that are accepted where they stand. */
+export function sift(findings: readonly Finding[], acceptances: readonly Acceptance[]): Sifted {
+  const used = new Set<Acceptance>();
+  const silenced: Finding[] = [];
+  const standing = findings.filter((finding) => {
+    const accepting = acceptances.filter((acceptance) => accepts(acceptance, finding));
+    for (const acceptance of accepting) used.add(acceptance);
+    if (accepting.length > 0) silenced.push(finding);
+    return accepting.length === 0;
+  });
+  return { standing, silenced, unused: acceptances.filter((acceptance) => !used.has(acceptance)) };
+}
+
+function accepts({ code, extent }: Acceptance, finding: Finding): boolean {
+  const { place } = finding;
+  return (
+    code === finding.code &&
+    !unacceptable.test(code) &&
+    place.file === extent.file &&
+    extent.start <= place.start &&
+    place.end <= extent.end
+  );
+}

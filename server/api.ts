@@ -1,0 +1,68 @@
+/** The one door to the server for the command line and the tests: check, render, format, explain. Reads no disk and knows no editor. */
+import type { Finding } from '../shared/finding.ts';
+import { defaultSettings } from '../shared/settings.ts';
+import { type Checked, check, type SettingsOf } from './check.ts';
+import { allFindings, findSort } from './findings/all.ts';
+import { helpPage } from './findings/support/help.ts';
+import { renderCard } from './render/render.ts';
+import { type RenderOptions, renderInput } from './render-input.ts';
+import { type FileProvider, Workspace } from './workspace.ts';
+
+export type { Checked, SettingsOf } from './check.ts';
+export type { FindingSort } from './findings/finding.ts';
+export type { RenderOptions } from './render-input.ts';
+export type { FileProvider } from './workspace.ts';
+
+export interface Rendered {
+  /** The card's name, and the number and title that a reader knows it by. */
+  readonly name: string;
+  readonly title: string;
+  readonly html: string;
+  /** The errors that make it a draft. */
+  readonly errors: readonly Finding[];
+}
+
+export interface Api {
+  readonly workspace: Workspace;
+  /** The findings of these files and of the files that they use. */
+  readonly check: (files: readonly string[]) => Checked;
+  /** The cards of a file as they are exported, or one of them. */
+  readonly render: (file: string, options?: RenderOptions & { readonly card?: string }) => readonly Rendered[];
+}
+
+export function openWorkspace(provider: FileProvider, settingsOf: SettingsOf = () => defaultSettings): Api {
+  const workspace = new Workspace(provider);
+  return {
+    workspace,
+    check: (files) => check(workspace, files, settingsOf),
+    render: (file, options = {}) => render(workspace, file, settingsOf, options),
+  };
+}
+
+function render(
+  workspace: Workspace,
+  file: string,
+  settingsOf: SettingsOf,
+  { card: wanted, ...options }: RenderOptions & { readonly card?: string },
+): Rendered[] {
+  const snapshot = workspace.snapshot(file);
+  if (!snapshot) return [];
+  const { findings } = check(workspace, [file], settingsOf);
+  const cards = snapshot.bound.cards.filter((card) => wanted === undefined || card.name === wanted);
+  return cards.map((card) => {
+    const input = renderInput({ workspace, snapshot, card, findings, settings: settingsOf(file) }, options);
+    const errors = input.findings.filter((finding) => finding.level === 'error');
+    return { name: card.name, title: card.title, html: renderCard(input), errors };
+  });
+}
+
+/** The help of a finding, or of all findings of a family (`safety`); undefined where there is none of that code. */
+export function explain(code: string): string | undefined {
+  const sort = findSort(code);
+  if (sort) return helpPage(sort);
+  const family = allFindings.filter((one) => one.code.startsWith(`${code}.`));
+  return family.length === 0 ? undefined : family.map((one) => `${one.code} (${one.level}): ${one.title}\n`).join('');
+}
+
+/** Every finding that there is, for tools that list them. */
+export const findingSorts = allFindings;

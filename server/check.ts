@@ -1,0 +1,236 @@
+/** Runs the findings over snapshots, and gives what a writer is told: what is accepted taken out, each once, in order, and not too many. */
+import { type Cancellation, Cancelled, never } from '../shared/cancel.ts';
+import type { Card } from '../shared/card.ts';
+import type { Finding, Level } from '../shared/finding.ts';
+import type { Settings } from '../shared/settings.ts';
+import type { Place } from '../shared/text.ts';
+import { type Acceptance, acceptancesIn, sift } from './acceptance.ts';
+import { damagedWords, followsFrom } from './consequences.ts';
+import { acceptUnused } from './findings/accept-unused.ts';
+import { allFindings, findSort } from './findings/all.ts';
+import type { FindingSort, Found } from './findings/finding.ts';
+import { internal } from './findings/internal.ts';
+import { acceptsIn } from './findings/support/card.ts';
+import type { Snapshot } from './snapshot.ts';
+import type { Workspace } from './workspace.ts';
+
+export interface Checked {
+  readonly findings: readonly Finding[];
+  /** The files that were asked for and those that they use. */
+  readonly files: readonly string[];
+  readonly cards: readonly Card[];
+}
+
+export type SettingsOf = (file: string) => Settings;
+
+/** Checks files and all that they use. */
+export function check(workspace: Workspace, files: readonly string[], settingsOf: SettingsOf): Checked {
+  const work = checkInParts(workspace, files, settingsOf);
+  for (;;) {
+    const part = work.next();
+    if (part.done) return part.value;
+  }
+}
+
+/** As `check`, a file at a time, so that a server can give way to other messages in between. */
+export function* checkInParts(
+  workspace: Workspace,
+  files: readonly string[],
+  settingsOf: SettingsOf,
+  cancellation: Cancellation = never,
+): Generator<void, Checked> {
+  const snapshots = withUsedFiles(workspace, files);
+  const found: Finding[] = [];
+  for (const snapshot of snapshots) {
+    found.push(...findingsOf(snapshot, settingsOf(snapshot.file), workspace, cancellation));
+    yield;
+  }
+  found.push(...acrossFiles(snapshots, settingsOf, workspace));
+  const cards = snapshots.flatMap((snapshot) => snapshot.bound.cards);
+  const findings = accepted(withoutDuplicates(found), snapshots, cards);
+  return { findings: shown(findings, settingsOf), files: snapshots.map(({ file }) => file), cards };
+}
+
+/** The files and what they use, each once, in the order of their paths. */
+function withUsedFiles(workspace: Workspace, files: readonly string[]): Snapshot[] {
+  const asked = files.flatMap((file) => workspace.snapshot(file) ?? []);
+  const used = asked.flatMap((snapshot) => snapshot.uses).flatMap((file) => workspace.snapshot(file) ?? []);
+  return [...new Set([...asked, ...used])].sort((a, b) => compareText(a.file, b.file));
+}
+
+// ---------------------------------------------------------------- running the checks
+
+interface Known {
+  readonly settings: Settings;
+  readonly findings: readonly Finding[];
+}
+
+const knownInFile = new WeakMap<Snapshot, Known>();
+const knownInCards = new WeakMap<Snapshot, Known>();
+
+/** Made once for a snapshot and its settings. */
+function once(known: WeakMap<Snapshot, Known>, snapshot: Snapshot, settings: Settings, make: () => Finding[]) {
+  const before = known.get(snapshot);
+  if (before?.settings === settings) return before.findings;
+  const findings = make();
+  known.set(snapshot, { settings, findings });
+  return findings;
+}
+
+/** What is found in one file and its cards, before anything is accepted. */
+function findingsOf(
+  snapshot: Snapshot,
+  settings: Settings,
+  workspace: Workspace,
+  cancellation: Cancellation,
+): readonly Finding[] {
+  const inFile = (one: Snapshot) => once(knownInFile, one, settings, () => fileFindings(one, settings, workspace));
+  const used = snapshot.uses.flatMap((file) => workspace.snapshot(file) ?? []);
+  const inCards = once(knownInCards, snapshot, settings, () => {
+    const damaged = damagedWords([snapshot, ...used].flatMap(inFile), workspace.textOf);
+    const context = { settings, damaged, textOf: workspace.textOf, cancellation };
+    return snapshot.bound.cards.flatMap((card) => cardFindings(card, snapshot, context));
+  });
+  return [...inFile(snapshot), ...inCards];
+}
+
+function fileFindings(snapshot: Snapshot, settings: Settings, workspace: Workspace): Finding[] {
+  const { file, parsed, bound } = snapshot;
+  const facts = { file, parsed, bound, settings, textOf: workspace.textOf };
+  const start = { file, start: 0, end: 0 };
+  return allFindings.flatMap((sort) => complete(sort, start, () => sort.inFile?.(facts)));
+}
+
+interface CardContext {
+  readonly settings: Settings;
+  readonly damaged: ReadonlySet<string>;
+  readonly textOf: (file: string) => string;
+  readonly cancellation: Cancellation;
+}
+
+function cardFindings(card: Card, snapshot: Snapshot, context: CardContext): Finding[] {
+  const { settings, damaged, textOf, cancellation } = context;
+  const proof = attempt(() => snapshot.proof(card, settings.stateBound, cancellation));
+  if ('fault' in proof) return [internalFinding('proof', card.place, proof.fault)];
+  const facts = { card, proof: proof.value, settings, textOf };
+  return allFindings.flatMap((sort) =>
+    complete(sort, card.place, () =>
+      [...(sort.inCard?.(facts) ?? [])].filter((found) => !followsFrom(damaged, sort.code, found)),
+    ),
+  );
+}
+
+function acrossFiles(snapshots: readonly Snapshot[], settingsOf: SettingsOf, { textOf }: Workspace): Finding[] {
+  const [first] = snapshots;
+  if (!first) return [];
+  const files = snapshots.map(({ file, bound }) => ({ file, bound }));
+  const facts = { files, settings: settingsOf(first.file), textOf };
+  const start = { file: first.file, start: 0, end: 0 };
+  return allFindings.flatMap((sort) => complete(sort, start, () => sort.inWorkspace?.(facts)));
+}
+
+/** Runs one check and makes findings of what it gives; where it throws, that becomes one finding and the others go on. */
+function complete(sort: FindingSort, where: Place, run: () => Iterable<Found> | undefined): Finding[] {
+  const result = attempt(() => [...(run() ?? [])]);
+  if ('fault' in result) return [internalFinding(sort.code, where, result.fault)];
+  return result.value.map((found) => findingOf(sort, found));
+}
+
+function attempt<Value>(make: () => Value): { readonly value: Value } | { readonly fault: unknown } {
+  try {
+    return { value: make() };
+  } catch (fault) {
+    if (fault instanceof Cancelled) throw fault;
+    return { fault };
+  }
+}
+
+function findingOf({ code, level }: FindingSort, { about: _, ...found }: Found): Finding {
+  return { code, level, path: [], fixes: [], ...found };
+}
+
+function internalFinding(what: string, place: Place, fault: unknown): Finding {
+  const reason = fault instanceof Error ? fault.message : String(fault);
+  const message = `Cardwright itself failed while it looked for ${what} (${reason}). The other checks were made. Please report it with this text.`;
+  return findingOf(internal, { place, message });
+}
+
+// ---------------------------------------------------------------- what is told
+
+/** Written-out procedures and configurations find the same thing at the same place more than once. */
+function withoutDuplicates(findings: readonly Finding[]): Finding[] {
+  const first = new Map<string, Finding>();
+  for (const finding of findings) {
+    const { file, start, end } = finding.place;
+    const key = JSON.stringify([finding.code, file, start, end, finding.message]);
+    if (!first.has(key)) first.set(key, finding);
+  }
+  return [...first.values()];
+}
+
+function accepted(findings: readonly Finding[], snapshots: readonly Snapshot[], cards: readonly Card[]): Finding[] {
+  const acceptances = snapshots.flatMap(({ file, parsed }) => acceptancesIn(file, parsed));
+  const { standing, unused } = sift(findings, acceptances);
+  const damaged = new Set(snapshots.filter(({ parsed }) => parsed.problems.length > 0).map(({ file }) => file));
+  const inCards = acceptPlaces(cards);
+  const idle = unused.filter(({ place }) => inCards.has(keyOf(place)) && !damaged.has(place.file));
+  return [...standing, ...idle.map(unusedFinding)];
+}
+
+/** An acceptance in a procedure that no card does has had nothing to silence yet. */
+function acceptPlaces(cards: readonly Card[]): ReadonlySet<string> {
+  return new Set(cards.flatMap((card) => acceptsIn(card)).map(({ place }) => keyOf(place)));
+}
+
+function keyOf({ file, start }: Place): string {
+  return `${file}\n${start}`;
+}
+
+function unusedFinding({ code, place }: Acceptance): Finding {
+  const known = findSort(code) ? '' : ' There is no finding of that code.';
+  return findingOf(acceptUnused, {
+    place,
+    message: `Nothing here gives the finding ${code}.${known} Take this out, or move it to the step, stage or card that does.`,
+    fixes: [{ title: 'Take it out', edits: [{ place, newText: '' }] }],
+  });
+}
+
+const gravity: Readonly<Record<Level, number>> = { error: 0, warning: 1, hint: 2 };
+
+/** With the levels that the settings give, no more than they allow for a file, in the order of the text. */
+function shown(findings: readonly Finding[], settingsOf: SettingsOf): Finding[] {
+  const levelled = findings.flatMap((finding) => withLevel(finding, settingsOf(finding.place.file)));
+  const perFile = new Map<string, Finding[]>();
+  for (const finding of levelled.sort(byGravity)) {
+    const { file } = finding.place;
+    const kept = perFile.get(file) ?? [];
+    perFile.set(file, kept);
+    if (kept.length < settingsOf(file).maximumFindings) kept.push(finding);
+  }
+  return [...perFile.values()].flat().sort(byPlace);
+}
+
+function withLevel(finding: Finding, { levels }: Settings): Finding[] {
+  if (finding.code.startsWith('syntax.') || finding.code === internal.code) return [finding];
+  const [family = ''] = finding.code.split('.');
+  const level = levels[finding.code] ?? levels[family] ?? finding.level;
+  return level === 'off' ? [] : [{ ...finding, level }];
+}
+
+function byGravity(a: Finding, b: Finding): number {
+  return gravity[a.level] - gravity[b.level] || byPlace(a, b);
+}
+
+function byPlace(a: Finding, b: Finding): number {
+  return (
+    compareText(a.place.file, b.place.file) ||
+    a.place.start - b.place.start ||
+    a.place.end - b.place.end ||
+    compareText(a.code, b.code)
+  );
+}
+
+function compareText(a: string, b: string): number {
+  if (a === b) return 0;
+  return a < b ? -1 : 1;
+}

@@ -1,0 +1,83 @@
+/** One version of a file, with all that follows from it. Each stage is made when it is first asked for, and once. */
+import { parse } from '../grammar/parse.ts';
+import type { Parsed } from '../grammar/syntax.ts';
+import type { Cancellation } from '../shared/cancel.ts';
+import type { Card } from '../shared/card.ts';
+import { LineTable } from '../shared/text.ts';
+import { type Bound, bind } from './binding/bind.ts';
+import type { Proof } from './proof/facts.ts';
+import { prove } from './proof/prove.ts';
+
+/** One version of a text by itself. */
+export class Source {
+  private madeParsed: Parsed | undefined;
+  private madeLines: LineTable | undefined;
+
+  constructor(readonly text: string) {}
+
+  get parsed(): Parsed {
+    this.madeParsed ??= parse(this.text);
+    return this.madeParsed;
+  }
+
+  get lines(): LineTable {
+    this.madeLines ??= new LineTable(this.text);
+    return this.madeLines;
+  }
+}
+
+export class Snapshot {
+  private madeBound: Bound | undefined;
+  private readonly used = new Map<string, Source | undefined>();
+  private readonly proofs = new Map<Card, { readonly stateBound: number; readonly proof: Proof }>();
+
+  constructor(
+    readonly file: string,
+    private readonly source: Source,
+    private readonly sourceOf: (file: string) => Source | undefined,
+  ) {}
+
+  get text(): string {
+    return this.source.text;
+  }
+
+  get lines(): LineTable {
+    return this.source.lines;
+  }
+
+  get parsed(): Parsed {
+    return this.source.parsed;
+  }
+
+  /** Its names, bound across the files that it uses. */
+  get bound(): Bound {
+    this.madeBound ??= bind(this.file, (file) => this.use(file)?.parsed);
+    return this.madeBound;
+  }
+
+  /** The files that it uses, directly or by way of others, and that are there. */
+  get uses(): readonly string[] {
+    return this.bound && [...this.used].flatMap(([file, source]) => (source && file !== this.file ? [file] : []));
+  }
+
+  /** What the path engine finds for one of its cards. Throws `Cancelled` where nobody waits for it any more. */
+  proof(card: Card, stateBound: number, cancellation?: Cancellation): Proof {
+    const known = this.proofs.get(card);
+    if (known?.stateBound === stateBound) return known.proof;
+    const proof = prove(card, { stateBound, ...(cancellation && { cancellation }) });
+    this.proofs.set(card, { stateBound, proof });
+    return proof;
+  }
+
+  /** Neither its own text nor that of a file it uses has changed since. */
+  isCurrent(): boolean {
+    if (this.sourceOf(this.file) !== this.source) return false;
+    return [...this.used].every(([file, source]) => this.sourceOf(file) === source);
+  }
+
+  private use(file: string): Source | undefined {
+    const source = file === this.file ? this.source : this.sourceOf(file);
+    this.used.set(file, source);
+    return source;
+  }
+}

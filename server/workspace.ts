@@ -1,0 +1,55 @@
+/** The texts that are looked at together, and the newest snapshot of each. */
+import { rulebook } from './binding/files.ts';
+import { Snapshot, Source } from './snapshot.ts';
+
+/** Where texts come from that nobody has set. The core reads no disk itself. */
+export interface FileProvider {
+  /** Undefined where there is no such file. */
+  readonly readText: (file: string) => string | undefined;
+  /** For figures. Undefined where there is no such file. */
+  readonly readBytes?: (file: string) => Uint8Array | undefined;
+}
+
+export class Workspace {
+  private readonly sources = new Map<string, Source | undefined>();
+  private readonly snapshots = new Map<string, Snapshot>();
+
+  constructor(readonly provider: FileProvider) {}
+
+  /** The text of a file from now on, whatever the provider has. */
+  setText(file: string, text: string): void {
+    if (this.sources.get(file)?.text !== text) this.sources.set(file, new Source(text));
+  }
+
+  /** Asks the provider for the file again when it is next needed: it was closed, changed on disk, or came or went. */
+  forget(file: string): void {
+    this.sources.delete(file);
+  }
+
+  /** Every file that is known by now. */
+  get files(): readonly string[] {
+    return [...this.sources].flatMap(([file, source]) => (source ? [file] : []));
+  }
+
+  /** The newest snapshot of a file: the same one as long as neither its text nor that of a file it uses has changed. */
+  snapshot(file: string): Snapshot | undefined {
+    const source = this.sourceOf(file);
+    if (!source) return undefined;
+    const known = this.snapshots.get(file);
+    if (known?.isCurrent()) return known;
+    const snapshot = new Snapshot(file, source, (used) => this.sourceOf(used));
+    this.snapshots.set(file, snapshot);
+    return snapshot;
+  }
+
+  /** The text that a place lies in; shipped rulebooks have theirs too. */
+  readonly textOf = (file: string): string => rulebook(file)?.text ?? this.sourceOf(file)?.text ?? '';
+
+  private sourceOf(file: string): Source | undefined {
+    if (!this.sources.has(file)) {
+      const text = this.provider.readText(file);
+      this.sources.set(file, text === undefined ? undefined : new Source(text));
+    }
+    return this.sources.get(file);
+  }
+}
