@@ -1,5 +1,6 @@
 /** What every part of the renderer needs at hand. Made once for a card. */
 import type { Stage } from '../../shared/card.ts';
+import type { MoveIndex } from '../../shared/job.ts';
 import type { Place } from '../../shared/text.ts';
 import type { RenderInput } from './input.ts';
 import { fixedWords } from './language/fixed-words.ts';
@@ -17,6 +18,8 @@ export interface Context {
   /** How often what is being rendered is done: the product of the repeats around it. */
   readonly rounds: number;
   readonly isDraft: boolean;
+  /** For the work copy: the move of its program that is shown at a part. */
+  readonly anchors: ReadonlyMap<object, MoveIndex>;
 }
 
 export function contextOf(input: RenderInput): Context {
@@ -29,6 +32,7 @@ export function contextOf(input: RenderInput): Context {
     stopStages: stages.filter((stage) => stage.whenStopped),
     level: 2,
     rounds: 1,
+    anchors: new Map(),
     isDraft: input.findings.some(({ level }) => level === 'error'),
   };
 }
@@ -36,4 +40,10 @@ export function contextOf(input: RenderInput): Context {
 /** The attributes that tell a preview where a block stands in the text. */
 export function positionOf(place: Place, { input }: Context): Readonly<Record<string, string | number>> {
   return input.withPositions ? { 'data-file': place.file, 'data-offset': place.start, 'data-end': place.end } : {};
+}
+
+/** The attribute by which the work copy finds where a move is shown. */
+export function anchorOf(part: object, { anchors }: Context): Readonly<Record<string, number>> {
+  const move = anchors.get(part);
+  return move === undefined ? {} : { 'data-move': move };
 }

@@ -1,4 +1,4 @@
-/** The document round a card: language, content security policy, style and, where the caller gives it, the work copy's script. */
+/** The document round a card: language, content security policy and style. */
 import type { ElementContent } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
@@ -8,8 +8,9 @@ import { pageStyle } from './style/page.ts';
 import { cardStyle } from './style/card.ts';
 import { screenStyle } from './style/screen.ts';
 
-export function renderDocument(content: readonly ElementContent[], context: Context): string {
-  const { card, workCopy } = context.input;
+/** `scripts` is the policy's source for scripts: none, or the hash of the one that is put in. */
+export function renderDocument(content: readonly ElementContent[], context: Context, scripts = "'none'"): string {
+  const { card } = context.input;
   const style = cardStyle + screenStyle + pageStyle(context);
   const title = [card.number?.text, card.title].filter(Boolean).join(' · ');
   const tree = [
@@ -17,7 +18,7 @@ export function renderDocument(content: readonly ElementContent[], context: Cont
     h('html', { lang: languageOf(context) }, [
       h('head', [
         h('meta', { charSet: 'utf-8' }),
-        h('meta', { httpEquiv: 'Content-Security-Policy', content: policy(style, workCopy) }),
+        h('meta', { httpEquiv: 'Content-Security-Policy', content: policy(style, scripts) }),
         h('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
         h('meta', { name: 'generator', content: 'Cardwright' }),
         h('title', title || '–'),
@@ -30,8 +31,7 @@ export function renderDocument(content: readonly ElementContent[], context: Cont
 }
 
 /** Nothing is asked of the network, and only the script and the style that were put in here run. */
-function policy(style: string, script: string | undefined): string {
-  const scripts = script === undefined ? "'none'" : policyHash(script);
+function policy(style: string, scripts: string): string {
   return `default-src 'none'; style-src ${policyHash(style)}; script-src ${scripts}; img-src data:; base-uri 'none'; form-action 'none'`;
 }
 

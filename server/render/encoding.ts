@@ -28,3 +28,8 @@ export function cssString(text: string): string {
 export function scriptJson(value: unknown): string {
   return JSON.stringify(value).replaceAll('<', '\\u003c');
 }
+
+/** A script that means the same and cannot end its own element: what would do so can only stand in a string or a pattern. */
+export function scriptText(script: string): string {
+  return script.replaceAll(/<(\/script|!--)/gi, '\\x3c$1');
+}

@@ -8,19 +8,24 @@ import { h } from 'hastscript';
 import { type Context, contextOf } from './context.ts';
 import { renderDocument } from './document.ts';
 import type { RenderInput } from './input.ts';
+import { compileJob } from './job/compile.ts';
+import { workCopyScripts } from './job/scripts.ts';
 import { renderBack } from './parts/back.ts';
 import { renderFailures } from './parts/failures.ts';
 import { renderFindingList } from './parts/findings.ts';
 import { renderBeforeYouStart, renderHead } from './parts/front.ts';
 import { renderBodyParts, renderStopPage, renderWholeCardAdmonitions } from './parts/statements.ts';
 
-/** One self-contained HTML document. */
+/** One self-contained HTML document, with the work copy where its script is given. */
 export function renderCard(input: RenderInput): string {
   const context = contextOf(input);
-  return renderDocument(cardContent(context), context);
+  if (input.workCopy === undefined) return renderDocument(cardContent(context), context);
+  const { job, anchors } = compileJob(context);
+  const scripts = workCopyScripts(job, input.workCopy);
+  return renderDocument([...cardContent({ ...context, anchors }), ...scripts.elements], context, scripts.policy);
 }
 
-/** What stands in the body of that document, without the document round it. */
+/** What stands in the body of a document without work copy, for the preview. */
 export function renderBody(input: RenderInput): string {
   return toHtml(cardContent(contextOf(input)));
 }

@@ -1,5 +1,6 @@
 /** The words that a card has whatever it is about: headings, signal words, and the small sentences that tie the writer's own words together. */
 import type { AdmonitionLevel } from '../../../shared/card.ts';
+import type { JobWords } from '../../../shared/job.ts';
 
 type Text = string;
 
@@ -26,6 +27,7 @@ export interface FixedWords {
   readonly step: StepWords;
   readonly block: BlockWords;
   readonly back: BackWords;
+  readonly workCopy: JobWords;
   readonly grammar: GrammarWords;
 }
 

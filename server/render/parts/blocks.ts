@@ -2,7 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Choose, ForEach, If, Repeat, Together } from '../../../shared/card.ts';
-import { type Context, positionOf } from '../context.ts';
+import { anchorOf, type Context, positionOf } from '../context.ts';
 import { type Part, partsInside } from '../numbering.ts';
 import { conditionText } from '../sentences/conditions.ts';
 import { flowSentence } from '../sentences/flows.ts';
@@ -15,7 +15,7 @@ type RenderParts = (parts: readonly Part[], context: Context) => ElementContent[
 export function renderIf(part: If, context: Context, renderParts: RenderParts): Element {
   const { block } = context.words;
   return h('div.branch', { ...positionOf(part.place, context) }, [
-    way(block.if(askedText(part, context)), part.body, context, renderParts),
+    way(block.if(askedText(part, context)), part.body, context, renderParts, part),
     ...findingNotes(part.place, partsInside(part), context),
     ...otherwise(part, context, renderParts),
   ]);
@@ -31,16 +31,16 @@ function otherwise(part: If, context: Context, renderParts: RenderParts): Elemen
   const [next] = part.otherwise;
   if (part.chained && next?.type === 'if') {
     return [
-      way(block.otherwiseIf(askedText(next, context)), next.body, context, renderParts),
+      way(block.otherwiseIf(askedText(next, context)), next.body, context, renderParts, next),
       ...otherwise(next, context, renderParts),
     ];
   }
   return [way(block.otherwise, part.otherwise, context, renderParts)];
 }
 
-function way(head: string, body: readonly Part[], context: Context, renderParts: RenderParts): Element {
+function way(head: string, body: readonly Part[], context: Context, renderParts: RenderParts, asking?: If): Element {
   return h('div.way', [
-    h('p.asked', { dir: 'auto' }, [box(), ' ', head]),
+    h('div.asking', asking ? anchorOf(asking, context) : {}, h('p.asked', { dir: 'auto' }, [box(), ' ', head])),
     h('div.way-body', renderParts(body, context)),
   ]);
 }
@@ -56,10 +56,15 @@ export function renderRepeat(part: Repeat, context: Context, renderParts: Render
     h('p.repeat-words', { dir: 'auto' }, repeatText(part, context)),
     ...findingNotes(part.place, part.body, context),
     ...renderParts(part.body, inner),
-    ...(part.until
-      ? [h('p.failure', `${context.words.block.notSoAfter(part.times)}: ${flowSentence(part.otherwise, context)}`)]
-      : []),
+    ...untilAsked(part, context),
   ]);
+}
+
+/** Asked after each round; printed is what to do when the last one has not helped. */
+function untilAsked(part: Repeat, context: Context): ElementContent[] {
+  if (part.until === undefined) return [];
+  const text = `${context.words.block.notSoAfter(part.times)}: ${flowSentence(part.otherwise, context)}`;
+  return [h('div.asking', anchorOf(part, context), h('p.failure', text))];
 }
 
 function repeatText(part: Repeat, context: Context): string {
@@ -90,7 +95,7 @@ export function renderTogether(part: Together, context: Context, renderParts: Re
 }
 
 export function renderChoose(part: Choose, context: Context, renderParts: RenderParts): Element {
-  return h('div.choose', { ...positionOf(part.place, context) }, [
+  return h('div.choose', { ...positionOf(part.place, context), ...anchorOf(part, context) }, [
     h('p.choose-words', context.words.block.choose),
     ...findingNotes(part.place, partsInside(part), context),
     ...part.ways.map((one) => way(one.text.text, one.body, context, renderParts)),

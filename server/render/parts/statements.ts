@@ -2,7 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Admonition, Keep, Stage, Statement } from '../../../shared/card.ts';
-import { type Context, positionOf } from '../context.ts';
+import { anchorOf, type Context, positionOf } from '../context.ts';
 import { type Part, isFor, onlyOf, partsInside } from '../numbering.ts';
 import { conditionText } from '../sentences/conditions.ts';
 import { failureSentence, flowSentence } from '../sentences/flows.ts';
@@ -104,7 +104,7 @@ function renderPart(part: Part, context: Context): Element | undefined {
     case 'keep':
       return renderKeep(part, [], context);
     case 'sign':
-      return h('div.standing', { ...positionOf(part.place, context) }, [
+      return h('div.standing', { ...positionOf(part.place, context), ...anchorOf(part, context) }, [
         tickBox(context),
         h('div.lines', [renderLine(signLine(part, context), context), ...boxesForEachTime(context)]),
       ]);

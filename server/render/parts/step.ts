@@ -2,7 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Step } from '../../../shared/card.ts';
-import { type Context, positionOf } from '../context.ts';
+import { anchorOf, type Context, positionOf } from '../context.ts';
 import { failureSentence } from '../sentences/flows.ts';
 import { whichText } from '../sentences/machines.ts';
 import { type Line, linesOf } from '../sentences/lines.ts';
@@ -13,17 +13,21 @@ import { findingNotes } from './findings.ts';
 export function renderStep(step: Step, context: Context): Element {
   const number = context.numbering.numberOf(step);
   const roles = context.words.grammar.and(step.roles.map((role) => role.label));
-  return h('div.step', { id: `step-${number}`, dataStep: number, ...positionOf(step.place, context) }, [
-    h('p.who', { dir: 'auto' }, roles),
-    h('p.number', String(number)),
-    tickBox(context),
-    h('div.lines', [
-      ...linesOf(step, context).map((line) => renderLine(line, context)),
-      ...boxesForEachTime(context),
-      ...asides(step, context),
-      ...findingNotes(step.place, [], context),
-    ]),
-  ]);
+  return h(
+    'div.step',
+    { id: `step-${number}`, dataStep: number, ...positionOf(step.place, context), ...anchorOf(step, context) },
+    [
+      h('p.who', { dir: 'auto' }, roles),
+      h('p.number', String(number)),
+      tickBox(context),
+      h('div.lines', [
+        ...linesOf(step, context).map((line) => renderLine(line, context)),
+        ...boxesForEachTime(context),
+        ...asides(step, context),
+        ...findingNotes(step.place, [], context),
+      ]),
+    ],
+  );
 }
 
 export function renderLine(line: Line, context: Context): Element {

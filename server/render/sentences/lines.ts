@@ -52,6 +52,8 @@ export interface Line {
   readonly failure?: { readonly flow?: Flow };
   /** The lines that go on while this one does. */
   readonly meanwhile: readonly Line[];
+  /** For `set` and `ensure`: the changes that it tells of. */
+  readonly changes: readonly Change[];
   readonly source: Step | Action | Sign | Watch;
   readonly place: Place;
 }
@@ -93,7 +95,7 @@ function actionLines(action: Action | Sign | Accept, context: Context): readonly
 }
 
 function lineOf(type: Line['type'], sentence: string, source: Line['source'], more: Partial<Line> = {}): Line {
-  return { type, sentence, notes: [], limits: [], meanwhile: [], source, place: source.place, ...more };
+  return { type, sentence, notes: [], limits: [], meanwhile: [], changes: [], source, place: source.place, ...more };
 }
 
 // ---------------------------------------------------------------- set and ensure
@@ -130,14 +132,19 @@ function setLine(action: SetAction, group: readonly Change[], context: Context):
     together && places.size > 1
       ? items.filter(({ at }) => at).map(({ label: own, at }) => `${capitalise(own, context)}: ${at}`)
       : [];
-  return lineOf('set', ended(order(first.item, first.state, label, context)), action, { notes, place: first.place });
+  return lineOf('set', ended(order(first.item, first.state, label, context)), action, {
+    notes,
+    changes: group,
+    place: first.place,
+  });
 }
 
-function ensureLine(action: SetAction, { item, state, place }: Change, context: Context): Line {
+function ensureLine(action: SetAction, change: Change, context: Context): Line {
+  const { item, state, place } = change;
   const { step } = context.words;
   const condition = itemStateText(item, [state], context, 'name and place');
   const otherwise = `${step.ifItIsNot}: ${ended(order(item, state, item.label, context))}`;
-  return lineOf('ensure', step.ensure(condition), action, { notes: [otherwise], place });
+  return lineOf('ensure', step.ensure(condition), action, { notes: [otherwise], changes: [change], place });
 }
 
 /** The order that brings an item into a state, without its end: `Open the left wash valve`. */

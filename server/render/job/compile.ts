@@ -1,0 +1,235 @@
+/**
+ * The card as a program for the work copy: each statement becomes moves that say what comes next. Compiled from the end to the
+ * beginning, so that what follows a statement is known when it is its turn; jumps are filled in at the end.
+ */
+import type { Flow, If, Label, Repeat, Sign, Statement, Step, Together } from '../../../shared/card.ts';
+import type { Exit, Job, JobLine, Move, MoveIndex } from '../../../shared/job.ts';
+import type { Context } from '../context.ts';
+import { type Part, isFor, onlyOf } from '../numbering.ts';
+import { conditionText } from '../sentences/conditions.ts';
+import { failureSentence, flowSentence } from '../sentences/flows.ts';
+import { capitalised } from '../sentences/labels.ts';
+import { signLine } from '../sentences/lines.ts';
+import { type DutyTable, dutyTable } from './duties.ts';
+import { jobId } from './id.ts';
+import { jobLines } from './lines.ts';
+
+export interface Program {
+  readonly job: Job;
+  /** The move that is shown at a part of the card. */
+  readonly anchors: ReadonlyMap<object, MoveIndex>;
+}
+
+/** What the way through a part depends on, besides what follows it. */
+interface Around {
+  readonly keeps: readonly number[];
+  /** Where `finish` leads. */
+  readonly finish: MoveIndex;
+  /** Where every stop leads. */
+  readonly stop: MoveIndex;
+}
+
+export function compileJob(context: Context): Program {
+  const compiler = new Compiler(context);
+  const start = compiler.compileCard();
+  const { card } = context.input;
+  const content = {
+    number: card.number?.text ?? '',
+    revision: card.revision?.text ?? '',
+    title: card.title,
+    language: context.words.tag,
+    roles: card.crew.map((role) => role.label),
+    moves: compiler.moves,
+    start,
+    keeps: compiler.keeps,
+    duties: compiler.duties.items,
+    words: context.words.workCopy,
+  };
+  return { job: { id: jobId(content), ...content }, anchors: compiler.anchors };
+}
+
+class Compiler {
+  readonly moves: Move[] = [];
+  readonly keeps: { text: string; exit: Exit }[] = [];
+  readonly anchors = new Map<object, MoveIndex>();
+  readonly duties: DutyTable;
+  private readonly entries = new Map<Label, MoveIndex>();
+  private readonly jumps: { readonly from: MoveIndex; readonly target: Label | undefined }[] = [];
+
+  constructor(private readonly context: Context) {
+    this.duties = dutyTable();
+  }
+
+  compileCard(): MoveIndex {
+    const finished = this.add({ type: 'end', stopped: false });
+    const stopped = this.add({ type: 'end', stopped: true });
+    const ofStop: Around = { keeps: [], finish: stopped, stop: stopped };
+    const stop = this.compileParts(
+      this.context.stopStages.flatMap((stage) => stage.body),
+      stopped,
+      ofStop,
+    );
+    const ofRun: Around = { keeps: [], finish: finished, stop };
+    const run = this.context.input.card.body.filter((part) => part.type !== 'stage' || !part.whenStopped);
+    const start = this.compileParts(run, finished, ofRun);
+    for (const { from, target } of this.jumps) {
+      this.moves[from] = { type: 'pass', next: (target && this.entries.get(target)) ?? stopped };
+    }
+    return start;
+  }
+
+  private add(move: Move): MoveIndex {
+    return this.moves.push(move) - 1;
+  }
+
+  /** The entry of these parts, when `next` is what follows them. */
+  private compileParts(parts: readonly Part[], next: MoveIndex, around: Around): MoveIndex {
+    const own = parts.filter((part) => isFor(onlyOf(part), this.context.input.configuration));
+    const kept = this.keptAt(own, around);
+    return own.reduceRight(
+      (after, part, index) => this.compilePart(part, after, { ...around, keeps: kept[index] ?? [] }),
+      next,
+    );
+  }
+
+  /** A `keep` counts for all that follows it in its block. */
+  private keptAt(parts: readonly Part[], around: Around): readonly (readonly number[])[] {
+    let keeps = around.keeps;
+    return parts.map((part) => {
+      if (part.type !== 'keep') return keeps;
+      const text = this.context.words.block.keep(conditionText(part.condition, this.context, 'name and place'));
+      const exit = this.exit(part.otherwise, around);
+      keeps = [...keeps, this.keeps.push({ text, exit }) - 1];
+      return keeps;
+    });
+  }
+
+  private compilePart(part: Part, next: MoveIndex, around: Around): MoveIndex {
+    switch (part.type) {
+      case 'stage': {
+        const entry = this.compileParts(part.body, next, around);
+        if (part.label) this.entries.set(part.label, entry);
+        return entry;
+      }
+      case 'do':
+        return this.compileParts(part.body, next, { ...around, finish: next });
+      case 'step':
+        return this.compileStep(part, next, around);
+      case 'sign':
+        return this.compileSign(part, next, around);
+      case 'if':
+        return this.compileIf(part, next, around);
+      case 'repeat':
+        return this.compileRepeat(part, next, around);
+      case 'together':
+        return this.compileTogether(part, next, around);
+      case 'for-each':
+        return part.rounds.reduceRight((after, round) => this.compileParts(round, after, around), next);
+      case 'choose':
+        return this.compileChoose(part, next, around);
+      case 'go':
+      case 'stop':
+      case 'finish':
+        return this.anchored(part, this.compileFlow(part, around));
+      default:
+        return next;
+    }
+  }
+
+  private compileStep(step: Step, next: MoveIndex, around: Around): MoveIndex {
+    const { words, numbering } = this.context;
+    const name = capitalised(words.step.step(numbering.numberOf(step)), words.tag);
+    const lines = jobLines(step, this.context, this.duties, (flow) => this.exit(flow, around));
+    const entry = this.addUnit(
+      step,
+      { name, who: words.grammar.and(step.roles.map((role) => role.label)), lines },
+      next,
+      around,
+    );
+    if (step.label) this.entries.set(step.label, entry);
+    return entry;
+  }
+
+  private compileSign(sign: Sign, next: MoveIndex, around: Around): MoveIndex {
+    const text = signLine(sign, this.context).sentence;
+    return this.addUnit(
+      sign,
+      { name: text, who: sign.role?.label ?? '', lines: [{ type: 'sign', text }] },
+      next,
+      around,
+    );
+  }
+
+  private addUnit(
+    part: Step | Sign,
+    unit: { readonly name: string; readonly who: string; readonly lines: readonly JobLine[] },
+    next: MoveIndex,
+    { keeps }: Around,
+  ): MoveIndex {
+    return this.anchored(part, this.add({ type: 'unit', ...unit, next, keeps }));
+  }
+
+  private compileIf(part: If, next: MoveIndex, around: Around): MoveIndex {
+    const no = part.otherwise ? this.compileParts(part.otherwise, next, around) : next;
+    const yes = this.compileParts(part.body, next, around);
+    return this.anchored(part, this.add({ type: 'ask', text: this.asked(part), yes, no }));
+  }
+
+  private compileRepeat(part: Repeat, next: MoveIndex, around: Around): MoveIndex {
+    const after = part.until ? this.flowEntry(part.otherwise, around) : next;
+    const head = this.add({ type: 'pass', next });
+    const again = part.until
+      ? this.anchored(part, this.add({ type: 'ask', text: this.asked(part.until), yes: next, no: head }))
+      : head;
+    const body = this.compileParts(part.body, again, around);
+    this.moves[head] = { type: 'loop', times: part.times, body, end: this.moves.length, after };
+    return head;
+  }
+
+  private compileTogether(part: Together, next: MoveIndex, around: Around): MoveIndex {
+    const join = this.add({ type: 'pass', next });
+    const lanes = part.lanes.map((lane) => this.compileParts(lane.body, join, around));
+    const fork = this.add({ type: 'fork', lanes });
+    this.moves[join] = { type: 'join', fork, next };
+    return fork;
+  }
+
+  private compileChoose(part: Extract<Statement, { type: 'choose' }>, next: MoveIndex, around: Around): MoveIndex {
+    const ways = part.ways.map((way) => ({ text: way.text.text, to: this.compileParts(way.body, next, around) }));
+    return this.anchored(part, this.add({ type: 'choose', ways }));
+  }
+
+  private compileFlow(flow: Flow, around: Around): MoveIndex {
+    if (flow.type === 'finish') return this.add({ type: 'pass', next: around.finish });
+    if (flow.type === 'stop')
+      return this.add({ type: 'stop', text: flowSentence(flow, this.context), next: around.stop });
+    const from = this.add({ type: 'pass', next: around.stop });
+    this.jumps.push({ from, target: flow.target });
+    return from;
+  }
+
+  /** Without a flow of its own, what fails stops. */
+  private flowEntry(flow: Flow | undefined, around: Around): MoveIndex {
+    return flow
+      ? this.compileFlow(flow, around)
+      : this.add({ type: 'stop', text: flowSentence(undefined, this.context), next: around.stop });
+  }
+
+  private exit(flow: Flow | undefined, around: Around): Exit {
+    return { to: this.flowEntry(flow, around), text: failureSentence(flow, this.context) };
+  }
+
+  private asked(asked: Pick<If, 'condition' | 'question'>): string {
+    if (asked.question) return asked.question.text;
+    const { grammar, tag } = this.context.words;
+    return capitalised(
+      asked.condition ? conditionText(asked.condition, this.context, 'name and place') : grammar.open,
+      tag,
+    );
+  }
+
+  private anchored(part: object, index: MoveIndex): MoveIndex {
+    this.anchors.set(part, index);
+    return index;
+  }
+}

@@ -1,0 +1,132 @@
+/** The lines of a step as the work copy needs them: what is entered, judged, timed. */
+import type { Bound, Condition, Flow, Gauge, Limit, Run, Step, TimeSpan } from '../../../shared/card.ts';
+import type { Exit, JobLine, ReadingEnds, ReadingLimit, WatchLine } from '../../../shared/job.ts';
+import { decimal } from '../../../shared/exact.ts';
+import { type Ends, roundedInward } from '../../../shared/quantity.ts';
+import { type Unit, counterpart } from '../../../shared/units.ts';
+import type { Context } from '../context.ts';
+import { boundText, senseOf } from '../sentences/bounds.ts';
+import { conditionText } from '../sentences/conditions.ts';
+import { type Line, linesOf } from '../sentences/lines.ts';
+import { milliseconds } from '../sentences/times.ts';
+import type { DutyTable } from './duties.ts';
+
+type MakeExit = (flow: Flow | undefined) => Exit;
+
+export function jobLines(step: Step, context: Context, duties: DutyTable, makeExit: MakeExit): readonly JobLine[] {
+  return linesOf(step, context).map((line) => jobLine(line, context, duties, makeExit));
+}
+
+function jobLine(line: Line, context: Context, duties: DutyTable, makeExit: MakeExit): JobLine {
+  const text = [line.sentence, ...line.notes].join(' ');
+  const { source } = line;
+  const exit = line.failure && { exit: makeExit(line.failure.flow) };
+  switch (source.type) {
+    case 'check':
+      return { type: 'check', text, exit: makeExit(source.otherwise) };
+    case 'read':
+    case 'bring': {
+      const asked = source.asked ? readingLimits(source.asked, source.gauge, context) : [];
+      return {
+        type: 'reading',
+        text,
+        units: unitsOf(source.gauge, context).map(({ printed }) => printed),
+        limits: asked,
+        ...exit,
+      };
+    }
+    case 'run':
+      return runLine(source, line, duties, makeExit);
+    case 'wait':
+      return { type: 'wait', text, ...spanOf(source.length, source.until?.within), ...exit };
+    case 'record':
+      return { type: 'record', text, ...(source.unit && { unit: source.unit.printed }) };
+    case 'sign':
+      return { type: 'sign', text };
+    case 'set':
+    case 'ensure':
+      return { type: 'do', text, ...dutyChanges(line, duties) };
+    default:
+      return { type: 'do', text, uses: [], rests: [] };
+  }
+}
+
+// ---------------------------------------------------------------- readings
+
+/** The gauge's own unit and, where the card prints a second one, that. */
+function unitsOf(gauge: Gauge, { input }: Context): readonly Unit[] {
+  const system = input.settings.secondUnits;
+  const second = system === 'none' ? undefined : counterpart(gauge.unit, system);
+  return second ? [gauge.unit, second] : [gauge.unit];
+}
+
+function readingLimits(asked: Condition, gauge: Gauge, context: Context): readonly ReadingLimit[] {
+  if (asked.type === 'bound') return [readingLimit(asked.bound, gauge, context)];
+  return asked.type === 'limit' ? limitRows(asked.limit, gauge, context) : [];
+}
+
+function limitRows({ bound, by }: Limit, gauge: Gauge, context: Context): readonly ReadingLimit[] {
+  if (bound) return [readingLimit(bound, gauge, context)];
+  return (by?.rows ?? []).map((row) => {
+    const condition: Condition = { type: 'bound', gauge: by?.gauge as Gauge, bound: row.when, place: row.when.place };
+    return { ...readingLimit(row.bound, gauge, context), when: conditionText(condition, context) };
+  });
+}
+
+/** In the gauge's own unit the limit itself; in the second the limit that is printed beside it, so that paper and screen agree. */
+function readingLimit(bound: Bound, gauge: Gauge, context: Context): ReadingLimit {
+  const ends = unitsOf(gauge, context).map((unit): ReadingEnds | null => {
+    const own = endsIn(bound, gauge, unit);
+    return own && readingEnds(own, bound);
+  });
+  return { text: boundText(bound, gauge, context), ends };
+}
+
+function endsIn(bound: Bound, gauge: Gauge, unit: Unit): Ends | null {
+  const exactly = bound.tolerance === undefined ? bound.exactly : undefined;
+  const low = exactly ?? bound.low;
+  const high = exactly ?? bound.high;
+  const ends = { ...(low && { low }), ...(high && { high }) };
+  if ((low ?? high)?.unit === unit) return ends;
+  // An exact value has no other unit in which it could be met exactly.
+  return exactly ? null : (roundedInward(ends, unit, senseOf(gauge)) ?? null);
+}
+
+function readingEnds({ low, high }: Ends, bound: Bound): ReadingEnds {
+  return {
+    ...(low && { low: decimal(low.value), lowOpen: bound.interval.low?.open ?? false }),
+    ...(high && { high: decimal(high.value), highOpen: bound.interval.high?.open ?? false }),
+  };
+}
+
+// ---------------------------------------------------------------- times and runs
+
+function spanOf(length: TimeSpan | undefined, within: TimeSpan['most']): { least?: number; most?: number } {
+  const most = length ? length.most : within;
+  return { ...(length && { least: milliseconds(length.least) }), ...(most && { most: milliseconds(most) }) };
+}
+
+function runLine(run: Run, line: Line, duties: DutyTable, makeExit: MakeExit): JobLine {
+  const duty = duties.indexOf(run.item, run.state);
+  const watches = run.watches.map((watch, index): WatchLine => {
+    const text = line.meanwhile[index]?.sentence ?? '';
+    return { text, ...(watch.within && { within: milliseconds(watch.within) }), exit: makeExit(watch.otherwise) };
+  });
+  return {
+    type: 'run',
+    text: line.sentence,
+    ...(duty !== undefined && { duty }),
+    ...spanOf(run.length, run.until?.within),
+    watches,
+    ...(run.until && { exit: makeExit(run.until.otherwise) }),
+  };
+}
+
+/** A `set` into a duty's state begins a run, and one out of it ends it. */
+function dutyChanges({ changes }: Line, duties: DutyTable): { uses: readonly number[]; rests: readonly number[] } {
+  const uses = changes.flatMap(({ item, state }) => duties.indexOf(item, state) ?? []);
+  const rests = changes.flatMap(({ item, state }) =>
+    item.duties.filter((duty) => duty.state !== state).flatMap((duty) => duties.indexOf(item, duty.state) ?? []),
+  );
+  return { uses, rests: [...new Set(rests)] };
+}

@@ -1,0 +1,223 @@
+/**
+ * What the work copy of a card is told: a small program that walks one job through the card, with the words to show. The renderer
+ * writes it into the exported file as JSON; the script in that file reads it. Times are whole milliseconds.
+ */
+
+export interface Job {
+  /** Of one revision of one card, as it is written: what is kept on a device for another does not fit. */
+  readonly id: string;
+  readonly number: string;
+  readonly revision: string;
+  readonly title: string;
+  /** A language tag, for dates and numbers. */
+  readonly language: string;
+  readonly roles: readonly string[];
+  readonly moves: readonly Move[];
+  readonly start: MoveIndex;
+  readonly keeps: readonly Keep[];
+  readonly duties: readonly DutyItem[];
+  readonly words: JobWords;
+}
+
+/** An index in `Job.moves`. What is shown for a move stands in the element with this number in `data-move`. */
+export type MoveIndex = number;
+
+export type Move =
+  | Unit
+  | { readonly type: 'ask'; readonly text: string; readonly yes: MoveIndex; readonly no: MoveIndex }
+  | { readonly type: 'choose'; readonly ways: readonly { readonly text: string; readonly to: MoveIndex }[] }
+  /** Each arrival begins a round; after the last one it goes on to `after`. Its rounds are the moves from here up to `end`, which is not among them. */
+  | {
+      readonly type: 'loop';
+      readonly times: number;
+      readonly body: MoveIndex;
+      readonly end: MoveIndex;
+      readonly after: MoveIndex;
+    }
+  | { readonly type: 'fork'; readonly lanes: readonly MoveIndex[] }
+  /** Goes on when all lanes of its fork are here. */
+  | { readonly type: 'join'; readonly fork: MoveIndex; readonly next: MoveIndex }
+  | { readonly type: 'pass'; readonly next: MoveIndex }
+  | { readonly type: 'stop'; readonly text: string; readonly next: MoveIndex }
+  | { readonly type: 'end'; readonly stopped: boolean };
+
+/** Something that is done and ticked: a step, or a signature that stands by itself. */
+export interface Unit {
+  readonly type: 'unit';
+  /** `Step 12`, or what is signed. */
+  readonly name: string;
+  readonly who: string;
+  readonly lines: readonly JobLine[];
+  readonly next: MoveIndex;
+  /** Indices in `Job.keeps`: what must stay so while this is done. */
+  readonly keeps: readonly number[];
+}
+
+export interface Keep {
+  readonly text: string;
+  readonly exit: Exit;
+}
+
+/** Where to go when something is not as it must be, and the sentence that says so. */
+export interface Exit {
+  readonly to: MoveIndex;
+  readonly text: string;
+}
+
+export type JobLine =
+  /** `uses` and `rests`: the items with duties (indices in `Job.duties`) that begin and end a run when this is done. */
+  | { readonly type: 'do'; readonly text: string; readonly uses: readonly number[]; readonly rests: readonly number[] }
+  | { readonly type: 'check'; readonly text: string; readonly exit: Exit }
+  | Reading
+  | RunLine
+  | {
+      readonly type: 'wait';
+      readonly text: string;
+      readonly least?: number;
+      readonly most?: number;
+      readonly exit?: Exit;
+    }
+  | { readonly type: 'record'; readonly text: string; readonly unit?: string }
+  | { readonly type: 'sign'; readonly text: string };
+
+export interface Reading {
+  readonly type: 'reading';
+  readonly text: string;
+  /** The units in which it may be entered, the gauge's own first. */
+  readonly units: readonly string[];
+  /** Empty for a reading without a limit; several where the limit depends on another gauge. */
+  readonly limits: readonly ReadingLimit[];
+  readonly exit?: Exit;
+}
+
+export interface ReadingLimit {
+  readonly text: string;
+  /** When this limit counts, in words; absent where it always does. */
+  readonly when?: string;
+  /** One for each of the reading's units, in the same order, as printed on the card; undefined where the card prints none in that unit. */
+  readonly ends: readonly (ReadingEnds | null)[];
+}
+
+/** Decimal numbers as text, so that they are compared exactly. */
+export interface ReadingEnds {
+  readonly low?: string;
+  readonly high?: string;
+  readonly lowOpen?: boolean;
+  readonly highOpen?: boolean;
+}
+
+export interface RunLine {
+  readonly type: 'run';
+  readonly text: string;
+  /** Index in `Job.duties`; absent for an item without a duty. */
+  readonly duty?: number;
+  /** How long it is to last. */
+  readonly least?: number;
+  readonly most?: number;
+  readonly watches: readonly WatchLine[];
+  /** For a run until something is so. */
+  readonly exit?: Exit;
+}
+
+export interface WatchLine {
+  readonly text: string;
+  readonly within?: number;
+  readonly exit: Exit;
+}
+
+/** An item with limits on how long and how often it may run. */
+export interface DutyItem {
+  readonly label: string;
+  readonly duties: readonly JobDuty[];
+}
+
+export type JobDuty =
+  | { readonly type: 'longest'; readonly limit: number; readonly rest?: number }
+  | { readonly type: 'times-then-rest'; readonly times: number; readonly rest: number }
+  | { readonly type: 'times-in-window'; readonly times: number; readonly window: number };
+
+/** The words of the work copy in the language of the card. `{…}` is filled in. */
+export type JobWords = Readonly<Record<JobWord, string>>;
+
+export type JobWord =
+  | 'open'
+  | 'goOn'
+  | 'asPrinted'
+  | 'done'
+  | 'doneAt'
+  | 'undo'
+  | 'undone'
+  | 'stopNow'
+  | 'stopped'
+  | 'leaveOut'
+  | 'leftOut'
+  | 'yes'
+  | 'no'
+  | 'passed'
+  | 'failed'
+  | 'enter'
+  | 'reading'
+  | 'unit'
+  | 'value'
+  | 'notANumber'
+  | 'inside'
+  | 'outside'
+  | 'whichLimit'
+  | 'notSo'
+  | 'goThere'
+  | 'goOnAnyway'
+  | 'begin'
+  | 'end'
+  | 'running'
+  | 'release'
+  | 'tooLong'
+  | 'tooLongBy'
+  | 'ranFor'
+  | 'restLeft'
+  | 'restOver'
+  | 'shut'
+  | 'beginAnyway'
+  | 'wait'
+  | 'waitLeft'
+  | 'waitOver'
+  | 'waited'
+  | 'endEarly'
+  | 'timeLeft'
+  | 'timeOver'
+  | 'didReach'
+  | 'sign'
+  | 'name'
+  | 'signedBy'
+  | 'outOfOrder'
+  | 'missingLines'
+  | 'reason'
+  | 'reasonNeeded'
+  | 'record'
+  | 'cancel'
+  | 'choose'
+  | 'round'
+  | 'now'
+  | 'finish'
+  | 'finished'
+  | 'finishMeaning'
+  | 'machine'
+  | 'workDone'
+  | 'certificate'
+  | 'remarks'
+  | 'save'
+  | 'load'
+  | 'loaded'
+  | 'loadForeign'
+  | 'loadBroken'
+  | 'print'
+  | 'startAgain'
+  | 'startAgainMeaning'
+  | 'recordTitle'
+  | 'time'
+  | 'where'
+  | 'what'
+  | 'storageFailed'
+  | 'otherTab'
+  | 'keep'
+  | 'keepBroken'
+  | 'clockBack';
