@@ -5,7 +5,7 @@ import type { Place } from '../../shared/text.ts';
 import type { BodyScope } from './body.ts';
 import { bindCondition, bindReading } from './conditions.ts';
 import { findTarget } from './labels.ts';
-import { findState, findThing, placeOf, type Thing } from './names.ts';
+import { findItemInState, findThing, placeOf, type Thing } from './names.ts';
 import { bindDuration, bindSpan, bindUnit } from './quantities.ts';
 import { bindWords, filledIn } from './texts.ts';
 
@@ -50,9 +50,8 @@ export function bindAction(scope: BodyScope, node: syntax.Action): Action | unde
 
 function bindSet(scope: BodyScope, node: syntax.Set): Action | undefined {
   const changes = node.states.flatMap((change) => {
-    const item = findThing(scope, change.item, 'item')?.item;
-    const state = item && findState(scope, item.kind, change.state, item.label);
-    return item === undefined || state === undefined ? [] : [{ item, state, place: placeOf(scope, change) }];
+    const changed = findItemInState(scope, change.item, change.state);
+    return changed ? [{ ...changed, place: placeOf(scope, change) }] : [];
   });
   return changes.length === 0 ? undefined : { type: node.type, changes, place: placeOf(scope, node) };
 }
@@ -112,13 +111,12 @@ function bindBring(scope: BodyScope, node: syntax.Bring): Action | undefined {
 
 function bindRun(scope: BodyScope, node: syntax.Run): Action | undefined {
   const place = placeOf(scope, node);
-  const item = node.item && findThing(scope, node.item, 'item')?.item;
-  const state = item && findState(scope, item.kind, node.state, item.label);
+  const run = findItemInState(scope, node.item, node.state);
   const length = bindSpan(scope, node.length);
   const until = bindUntil(scope, node);
   const watches = node.watches.map((watch) => bindWatch(scope, watch)).filter((watch) => watch !== undefined);
-  if (item === undefined || state === undefined) return until && openCheck(place, until);
-  return { type: 'run', item, state, ...(length && { length }), ...(until && { until }), watches, place };
+  if (run === undefined) return until && openCheck(place, until.otherwise ? { otherwise: until.otherwise } : {});
+  return { type: 'run', ...run, ...(length && { length }), ...(until && { until }), watches, place };
 }
 
 function bindUntil(scope: BodyScope, node: syntax.Run | syntax.Wait) {

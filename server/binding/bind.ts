@@ -21,7 +21,7 @@ export type { Files } from './files.ts';
 export type { Problem } from './problems.ts';
 export type { Declared, Reference, References, Sort } from './references.ts';
 
-/** A procedure by itself, with items that stand for any of their kind; what is done with a parameter that is a gauge is left open. */
+/** A procedure by itself, with items that stand for any of their kind; what is done with a parameter that is a gauge is left open, and what it does in turn is not written out. */
 export interface BoundProcedure {
   readonly name: string;
   readonly title: string;
@@ -107,7 +107,7 @@ function bindCard(work: Work, library: Library, equipment: Equipment, callable: 
   const outer = scopeOf(work, callable);
   const crew = bindCrew(outer, node.fields, declared);
   const labels = openBody(outer, node.body, library.labelsOf(callable));
-  const scope: BodyScope = { ...outer, crew, labels, ledger: { written: 0 }, library };
+  const scope: BodyScope = { ...outer, crew, labels, ledger: { written: 0 }, library, writesOut: true };
   return {
     name: declared.name,
     title: node.title?.value ?? inWords(declared.name),
@@ -126,7 +126,8 @@ function bindProcedure(work: Work, library: Library, callable: CallableOf<syntax
   const parameters = library.parametersOf(callable);
   const locals = new Map(parameters.map((parameter): [string, Thing] => [parameter.declared.name, parameter]));
   const labels = openBody(outer, bodyOf(node), library.labelsOf(callable));
-  const scope: BodyScope = { ...outer, locals, crew: anyCrew(), labels, ledger: { written: 0 }, library };
+  const crew = anyCrew();
+  const scope: BodyScope = { ...outer, locals, crew, labels, ledger: { written: 0 }, library, writesOut: false };
   return {
     name: declared.name,
     title: node.title?.value ?? inWords(declared.name),

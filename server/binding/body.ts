@@ -22,6 +22,8 @@ export interface BodyScope extends CrewScope {
   /** The outermost `do` or `for each` that is being written out. */
   readonly writtenOutAt?: Place;
   readonly library: Library;
+  /** Whether the body of what is `do`ne is wanted: a procedure by itself is complete without it. */
+  readonly writesOut: boolean;
 }
 
 export type Body = readonly (Stage | Statement)[];

@@ -35,7 +35,7 @@ export function bindDo(scope: BodyScope, node: syntax.Do, bindBody: BindBody): D
     arguments: given
       .map((thing) => thing?.item ?? thing?.gauge)
       .filter((thing): thing is Item | Gauge => thing !== undefined),
-    body: bindBody(inner, body),
+    body: scope.writesOut ? bindBody(inner, body) : [],
     place,
   };
 }

@@ -4,6 +4,7 @@ import type { Condition, Gauge, Supply } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import {
   findIn,
+  findItemInState,
   findKind,
   findState,
   findThing,
@@ -12,6 +13,7 @@ import {
   placeOf,
   reportUnknown,
   type Scope,
+  scopeFor,
   type Thing,
 } from './names.ts';
 import { bindBound, bindDuration } from './quantities.ts';
@@ -54,12 +56,10 @@ function bindLasting(scope: Scope, node: syntax.StateTerm): Lasting | null | und
 }
 
 function bindStateTerm(scope: Scope, node: syntax.StateTerm): Condition | undefined {
-  const item = findThing(scope, node.subject, 'item')?.item;
+  const subject = findItemInState(scope, node.subject, node.state);
   const lasting = bindLasting(scope, node);
-  if (item === undefined) return undefined;
-  const state = findState(scope, item.kind, node.state, item.label);
-  if (state === undefined || lasting === undefined) return undefined;
-  return { type: 'state', item, state, ...(lasting && { lasting }), place: placeOf(scope, node) };
+  if (subject === undefined || lasting === undefined) return undefined;
+  return { type: 'state', ...subject, ...(lasting && { lasting }), place: placeOf(scope, node) };
 }
 
 /** `any KIND STATE` holds for one item of the kind or more, `every KIND STATE` for each; of no items the first is never and the second always so. */
@@ -78,11 +78,12 @@ function bindQuantified(scope: Scope, node: syntax.StateTerm): Condition | undef
 }
 
 function bindReaches(scope: Scope, node: Extract<syntax.Condition, { type: 'reaches-term' }>): Condition | undefined {
-  const supply = findThing(scope, node.supply, 'supply')?.supply;
-  const index = supply && findNode(scope, supply, node.node);
-  return index === undefined
+  const thing = findThing(scope, node.supply, 'supply');
+  const supply = thing?.supply;
+  const index = supply && findNode(scopeFor(scope, thing), supply, node.node);
+  return supply === undefined || index === undefined
     ? undefined
-    : { type: 'reaches', supply: supply as Supply, node: index, place: placeOf(scope, node) };
+    : { type: 'reaches', supply, node: index, place: placeOf(scope, node) };
 }
 
 /** The index of a node; an item that is a node may stand there as a parameter. */
@@ -94,7 +95,7 @@ function findNode(scope: Scope, supply: Supply, name: syntax.Name | undefined): 
   scope.work.references.use(name, scope.file, local.declared);
   const { item } = local;
   if (item && !nodes?.has(item.name))
-    reportUnknown(aboutArgument(scope, local), name, 'node', nodes?.keys() ?? [], supply.label);
+    reportUnknown(scopeFor(scope, local), name, 'node', nodes?.keys() ?? [], supply.label);
   return item && nodes?.get(item.name)?.index;
 }
 
@@ -112,24 +113,13 @@ export function bindReading(scope: Scope, thing: Thing | undefined, asked: Asked
   const gauge = thing?.gauge;
   if (gauge === undefined) return open;
   if (asked.bound) {
-    const bound = bindBound(aboutArgument(scope, thing), asked.bound, gauge);
+    const bound = bindBound(scopeFor(scope, thing), asked.bound, gauge);
     return bound ? { type: 'bound', gauge, bound, place } : open;
   }
-  const limit = asked.limit && findLimit(aboutArgument(scope, thing), gauge, asked.limit)?.limit;
+  const limit = asked.limit && findLimit(scopeFor(scope, thing), gauge, asked.limit)?.limit;
   return limit && (limit.bound || limit.by) ? { type: 'limit', gauge, limit, place } : open;
 }
 
 export function findLimit(scope: Scope, gauge: Gauge, name: syntax.Name): LimitEntry | undefined {
   return findIn(scope, scope.work.names.limits.get(gauge), name, 'limit', gauge.label);
-}
-
-/** Where the thing is an argument, a misfit of what is done with it is reported at the argument and not in the procedure. */
-export function aboutArgument(scope: Scope, thing: Thing | undefined): Scope {
-  const argument = thing?.argument;
-  if (thing === undefined || argument === undefined) return scope;
-  const label = (thing.item ?? thing.gauge)?.label ?? thing.declared.name;
-  return {
-    ...scope,
-    work: { ...scope.work, problems: scope.work.problems.redirected(argument, label, thing.declared.name) },
-  };
 }

@@ -1,7 +1,7 @@
 /** The head of a card. */
 import type * as syntax from '../../grammar/syntax.ts';
 import type { AssumedState, Card, Words } from '../../shared/card.ts';
-import { type Building, findItem, findState, placeOf, type Scope } from './names.ts';
+import { type Building, findItemInState, placeOf, type Scope } from './names.ts';
 import { Once } from './once.ts';
 import { bindWords, filledIn } from './texts.ts';
 import { bindWhich } from './variants.ts';
@@ -75,10 +75,9 @@ export function bindAssumed(
     if (field.type !== type) return [];
     const because = field.because && filledIn(scope, field.because);
     return field.states.flatMap((node) => {
-      const item = findItem(scope, node.item);
-      const state = item && findState(scope, item.kind, node.state, item.label);
-      if (item === undefined || state === undefined) return [];
-      return [{ item, state, place: placeOf(scope, node), ...(because !== undefined && { because }) }];
+      const assumed = findItemInState(scope, node.item, node.state);
+      if (assumed === undefined) return [];
+      return [{ ...assumed, place: placeOf(scope, node), ...(because !== undefined && { because }) }];
     });
   });
 }

@@ -38,7 +38,8 @@ export function resolveUse(from: string, target: string): string {
   const [root = ''] = /^([a-z][a-z0-9+.-]+:\/\/[^/]*)?\/?/i.exec(from) ?? [];
   const folders = from.slice(root.length).split('/').slice(0, -1);
   for (const part of slashed.split('/')) {
-    if (part === '..' && folders.length > 0 && folders.at(-1) !== '..') folders.pop();
+    const isBelow = root !== '' || (folders.length > 0 && folders.at(-1) !== '..');
+    if (part === '..' && isBelow) folders.pop();
     else if (part !== '.' && part !== '') folders.push(part);
   }
   return root + folders.join('/');

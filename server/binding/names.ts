@@ -26,6 +26,8 @@ export interface Thing {
   readonly supply?: Supply;
   /** For a parameter: where its argument was written. */
   readonly argument?: Place;
+  /** Another name was written that can only have meant this one. */
+  readonly isGuess?: boolean;
 }
 
 export interface LimitEntry {
@@ -173,8 +175,12 @@ export function findIn<Entry extends { readonly declared: Declared }>(
   return meant === undefined ? undefined : entries?.get(meant);
 }
 
+/** Of an unknown kind nothing is guessed: what its items can be would be a guess too. */
 export function findKind(scope: Scope, name: syntax.Name): KindEntry | undefined {
-  return findIn(scope, scope.work.names.kinds, name, 'kind');
+  const entry = scope.work.names.kinds.get(name.text);
+  if (entry) scope.work.references.use(name, scope.file, entry.declared);
+  else reportUnknown(scope, name, 'kind', scope.work.names.kinds.keys());
+  return entry;
 }
 
 /** The thing of a name, if it is of the wanted sort or a parameter that may be. */
@@ -182,7 +188,8 @@ export function findThing(scope: Scope, name: syntax.Name, wanted: 'item' | 'gau
   const thing = thingNamed(scope, name.text);
   if (thing === undefined) {
     const meant = reportUnknown(scope, name, wanted, thingsOf(scope, wanted));
-    return meant === undefined ? undefined : thingNamed(scope, meant);
+    const guess = meant === undefined ? undefined : thingNamed(scope, meant);
+    return guess && { ...guess, isGuess: true };
   }
   scope.work.references.use(name, scope.file, thing.declared);
   if (thing.sort === wanted || thing.sort === 'parameter') return thing;
@@ -210,6 +217,35 @@ function* thingsOf(scope: Scope, wanted: Thing['sort']): Iterable<string> {
 
 export function findItem(scope: Scope, name: syntax.Name | undefined): Item | undefined {
   return name && findThing(scope, name, 'item')?.item;
+}
+
+/**
+ * The scope in which to ask something of a thing. What does not fit an argument is reported where it was given, not in the procedure;
+ * what does not fit a guess is not reported.
+ */
+export function scopeFor(scope: Scope, thing: Thing | undefined): Scope {
+  if (thing?.isGuess) return withProblems(scope, unheard);
+  if (thing?.argument === undefined) return scope;
+  const label = (thing.item ?? thing.gauge)?.label ?? thing.declared.name;
+  return withProblems(scope, scope.work.problems.redirected(thing.argument, label, thing.declared.name));
+}
+
+const unheard: Problems = { add: () => {}, redirected: () => unheard };
+
+function withProblems(scope: Scope, problems: Problems): Scope {
+  return { ...scope, work: { ...scope.work, problems } };
+}
+
+/** An item and one of its states, as in `set NAME WORD`. */
+export function findItemInState(
+  scope: Scope,
+  itemName: syntax.Name | undefined,
+  stateName: syntax.Name | undefined,
+): { readonly item: Item; readonly state: number } | undefined {
+  const thing = itemName && findThing(scope, itemName, 'item');
+  const item = thing?.item;
+  const state = item && findState(scopeFor(scope, thing), item.kind, stateName, item.label);
+  return item === undefined || state === undefined ? undefined : { item, state };
 }
 
 /** The index of a state of this kind. */

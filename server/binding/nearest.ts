@@ -5,15 +5,26 @@ const mostProposals = 3;
 
 /** The names that a slip of the pen could have meant: a third of the letters may differ. Best first. */
 export function nearest(name: string, known: Iterable<string>): readonly string[] {
-  const wanted = name.toLowerCase();
   const most = Math.max(2, Math.floor(name.length / 3));
-  const rated = [...new Set(known)].map((candidate) => ({
-    candidate,
-    slips: distance(wanted, candidate.toLowerCase()),
-  }));
+  const rated = [...new Set(known)].map((candidate) => ({ candidate, slips: slipsBetween(name, candidate) }));
   const near = rated.filter(({ candidate, slips }) => slips <= most && slips < candidate.length);
-  near.sort((a, b) => a.slips - b.slips || a.candidate.localeCompare(b.candidate));
+  near.sort((a, b) => a.slips - b.slips || startsAlike(name, b.candidate) - startsAlike(name, a.candidate));
   return near.slice(0, mostProposals).map(({ candidate }) => candidate);
+}
+
+/** How many letters differ, capitals apart; two that are swapped are one slip. */
+function slipsBetween(name: string, candidate: string): number {
+  const [a, b] = [name.toLowerCase(), candidate.toLowerCase()];
+  const slips = distance(a, b);
+  return slips === 2 && lettersOf(a) === lettersOf(b) ? 1 : slips;
+}
+
+function lettersOf(word: string): string {
+  return [...word].sort().join('');
+}
+
+function startsAlike(a: string, b: string): number {
+  return Number(a.charAt(0) === b.charAt(0));
 }
 
 /** Spellings of units near to a text that is none. */
@@ -23,7 +34,6 @@ export function nearestUnits(text: string): readonly string[] {
 
 /** The one name that was surely meant: at most two letters off, and nearer than any other. */
 export function surelyMeant(name: string, near: readonly string[]): string | undefined {
-  const slips = near.map((candidate) => distance(name.toLowerCase(), candidate.toLowerCase()));
-  const [best, next] = slips;
+  const [best, next] = near.map((candidate) => slipsBetween(name, candidate));
   return best !== undefined && best <= 2 && (next === undefined || best < next) ? near[0] : undefined;
 }

@@ -166,6 +166,10 @@ export class ProblemList implements Problems {
 
 function keyOf(problem: Problem): string {
   const { file, start, end } = problem.place;
-  const about = 'name' in problem ? problem.name : problem.type === 'argument-misfit' ? keyOf(problem.misfit) : '';
-  return `${problem.type} ${about} ${start} ${end} ${file}`;
+  return `${problem.type} ${aboutWhat(problem)} ${start} ${end} ${file}`;
+}
+
+function aboutWhat(problem: Problem): string {
+  if (problem.type === 'argument-misfit') return `${problem.misfit.type} ${aboutWhat(problem.misfit)}`;
+  return 'name' in problem ? problem.name : '';
 }

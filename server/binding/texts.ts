@@ -2,8 +2,8 @@
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Limit, Words } from '../../shared/card.ts';
 import { boundWords } from '../../shared/quantity.ts';
-import { aboutArgument, findLimit } from './conditions.ts';
-import { placeOf, reportUnknown, type Scope, type Thing, thingNamed } from './names.ts';
+import { findLimit } from './conditions.ts';
+import { placeOf, reportUnknown, type Scope, scopeFor, type Thing, thingNamed } from './names.ts';
 
 export function bindWords(scope: Scope, text: syntax.Text): Words;
 export function bindWords(scope: Scope, text: syntax.Text | undefined): Words | undefined;
@@ -28,7 +28,7 @@ function slotWords(scope: Scope, { name, limit }: syntax.TextSlot): string | und
   const thing = findLabelled(scope, name);
   if (thing === undefined) return undefined;
   if (limit === undefined) return labelOf(thing);
-  const entry = thing.gauge && findLimit(aboutArgument(scope, thing), thing.gauge, limit);
+  const entry = thing.gauge && findLimit(scopeFor(scope, thing), thing.gauge, limit);
   return entry && limitWords(entry.limit);
 }
 
@@ -40,7 +40,8 @@ function findLabelled(scope: Scope, name: syntax.Name): Thing | undefined {
     return thing;
   }
   const meant = reportUnknown(scope, name, 'item', [...scope.locals.keys(), ...scope.work.names.things.keys()]);
-  return meant === undefined ? undefined : thingNamed(scope, meant);
+  const guess = meant === undefined ? undefined : thingNamed(scope, meant);
+  return guess && { ...guess, isGuess: true };
 }
 
 function labelOf({ item, gauge, supply }: Thing): string | undefined {
