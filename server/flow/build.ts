@@ -18,8 +18,8 @@ import type {
 import type { Place } from '../../shared/text.ts';
 import type { Configuration } from './configurations.ts';
 import type { Flow, Happening, Move, Point, StopSite } from './graph.ts';
-import { leadLane, productOfLanes, type LanePart } from './lanes.ts';
-import { noTicks, ticks, ticksOf, type Ticks } from './time.ts';
+import { type LanePart, leadLane, productOfLanes } from './lanes.ts';
+import { noTicks, type Ticks, ticks, ticksOf } from './time.ts';
 
 const unknownTime: Ticks = { least: 0, most: Number.POSITIVE_INFINITY };
 
@@ -96,7 +96,8 @@ class Builder {
     const stopped = this.point();
     let at = this.stopEntry;
     for (const stage of stages) {
-      if (this.options.includes(stage.only)) at = this.drawBody(stage.body, at, { ...scope, finish: stopped, stopping: true });
+      if (this.options.includes(stage.only))
+        at = this.drawBody(stage.body, at, { ...scope, finish: stopped, stopping: true });
     }
     this.move(at, stopped, this.card.place);
     for (const from of this.stopsWhileStopping) this.move(from.point, stopped, from.place);
@@ -108,7 +109,16 @@ class Builder {
   }
 
   private move(from: Point, to: Point, place: Place, details: MoveDetails = {}): Point {
-    this.moves.push({ from, to, place, happening: { type: 'pass' }, time: noTicks, statement: this.statement, roles: [], ...details });
+    this.moves.push({
+      from,
+      to,
+      place,
+      happening: { type: 'pass' },
+      time: noTicks,
+      statement: this.statement,
+      roles: [],
+      ...details,
+    });
     return to;
   }
 
@@ -192,7 +202,7 @@ class Builder {
     let inside = this.next(at, step.head, {
       happening: step.takes || step.texts.length > 0 ? { type: 'moment', cause: 'step' } : { type: 'pass' },
       time: timeOfStep(step),
-      step,
+      steps: [step],
       roles,
     });
     for (const keep of scope.keeps) inside = this.drawKeep(keep, inside, step, stepScope);
@@ -271,7 +281,9 @@ class Builder {
     from: Point,
     scope: Scope,
   ): Point {
-    const words = { check: 'the check fails', read: 'the reading fails', bring: 'it cannot be brought there' }[action.type];
+    const words = { check: 'the check fails', read: 'the reading fails', bring: 'it cannot be brought there' }[
+      action.type
+    ];
     const branch = { statement: action, form: 'check' as const };
     const failed = this.next(from, action.place, {
       happening: { type: 'assume', condition, holds: false },
@@ -294,8 +306,13 @@ class Builder {
     const running = this.next(from, place, { happening: begin });
     const length = run.length ? ticksOf(run.length) : upTo(run.until?.within);
     for (const watch of run.watches) {
-      const time = watch.form === 'reaches' && watch.within ? cutAt(length, ticks(watch.within)) : { least: 0, most: length.most };
-      const seen = this.next(running, watch.place, { time, roles, words: `what is watched on ${watch.gauge.label} fails` });
+      const time =
+        watch.form === 'reaches' && watch.within ? cutAt(length, ticks(watch.within)) : { least: 0, most: length.most };
+      const seen = this.next(running, watch.place, {
+        time,
+        roles,
+        words: `what is watched on ${watch.gauge.label} fails`,
+      });
       this.drawElse(watch.otherwise, this.next(seen, watch.place, { happening: end }), watch.place, scope);
     }
     if (!run.until) {
@@ -321,7 +338,8 @@ class Builder {
   private drawWait(wait: Extract<Action, { type: 'wait' }>, from: Point, scope: Scope): Point {
     const happening: Happening = { type: 'moment', cause: 'wait' };
     const roles = scope.roles;
-    if (!wait.until) return this.next(from, wait.place, { happening, time: wait.length ? ticksOf(wait.length) : unknownTime, roles });
+    if (!wait.until)
+      return this.next(from, wait.place, { happening, time: wait.length ? ticksOf(wait.length) : unknownTime, roles });
     const { condition, within, otherwise } = wait.until;
     const branch = { statement: wait, form: 'check' as const };
     if (within || otherwise) {
@@ -476,7 +494,8 @@ class Builder {
 function timeOfStep(step: Step): Ticks {
   if (step.takes) return ticksOf(step.takes);
   const timed = step.actions.some(
-    (action) => action.type === 'run' || action.type === 'wait' || (action.type === 'bring' && action.within !== undefined),
+    (action) =>
+      action.type === 'run' || action.type === 'wait' || (action.type === 'bring' && action.within !== undefined),
   );
   return timed ? noTicks : unknownTime;
 }
@@ -498,4 +517,3 @@ export function movesByPoint(points: number, moves: readonly Move[]): number[][]
   moves.forEach((move, index) => from[move.from]?.push(index));
   return from;
 }
-

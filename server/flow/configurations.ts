@@ -45,7 +45,11 @@ function allowedValues(variant: Variant, applies: Which | undefined): readonly s
 }
 
 /** Values that no restriction tells apart are taken together: one stands for them in each assignment. */
-function assignments(variants: readonly Variant[], applies: Which | undefined, restrictions: readonly Which[]): Assignment[] {
+function assignments(
+  variants: readonly Variant[],
+  applies: Which | undefined,
+  restrictions: readonly Which[],
+): Assignment[] {
   let all: Map<Variant, string>[] = [new Map()];
   for (const variant of variants) {
     const values = representatives(variant, allowedValues(variant, applies), restrictions);
@@ -80,7 +84,9 @@ function describe(
   const parts: string[] = [];
   for (const variant of variants) {
     const allowed = allowedValues(variant, applies);
-    const chosen = new Set(alike.map((assignment) => signatureOf(variant, assignment.get(variant) as string, restrictions)));
+    const chosen = new Set(
+      alike.map((assignment) => signatureOf(variant, assignment.get(variant) as string, restrictions)),
+    );
     const values = allowed.filter((value) => chosen.has(signatureOf(variant, value, restrictions)));
     if (values.length < allowed.length) parts.push(`${variant.name} ${listOfValues(variant, values)}`);
   }

@@ -44,7 +44,11 @@ export type Happening =
   /** Timing only: lanes begin beside this one, which may set these items meanwhile. */
   | { readonly type: 'fork'; readonly changes: readonly { readonly item: Item; readonly state: number }[] }
   /** Timing only: the path waits here for the other lanes, which take this long from the fork. */
-  | { readonly type: 'join'; readonly others: Ticks; readonly changes: readonly { readonly item: Item; readonly state: number }[] }
+  | {
+      readonly type: 'join';
+      readonly others: Ticks;
+      readonly changes: readonly { readonly item: Item; readonly state: number }[];
+    }
   | { readonly type: 'finish' }
   | { readonly type: 'stopped' };
 
@@ -57,8 +61,8 @@ export interface Move {
   readonly place: Place;
   /** What a path says of this move; moves without words are not told. */
   readonly words?: string;
-  /** The step that this move enters. */
-  readonly step?: Step;
+  /** The steps that this move enters. */
+  readonly steps?: readonly Step[];
   /** The statement or action that asks, and how it went. */
   readonly branch?: { readonly statement: Statement | Action; readonly form: 'check' | 'if'; readonly passes: boolean };
   /** The statement before which something may be inserted: the step, or the statement itself. */
@@ -86,7 +90,6 @@ export interface Flow {
   /** A jump leads to a label that is not there, and its paths are not followed. */
   readonly unknownJumps: boolean;
 }
-
 
 /** Names the `together` that a lane belongs to. */
 export function togetherOf({ together }: NonNullable<Move['lane']>): string {

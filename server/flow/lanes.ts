@@ -30,10 +30,16 @@ function pass(from: Point, to: Point, place: Place): Move {
 }
 
 /** Every interleaving: a point of the product is one point of each lane. Too many of them, and the moves may come in any order and number. */
-export function productOfLanes(lanes: readonly LanePart[], from: Point, place: Place, sink: Sink): { after: Point; blended: boolean } {
-  const size = lanes.reduce((product, lane) => product * (lane.lastPoint - lane.firstPoint), 1);
-  if (size > mostProductPoints) return { after: anyOrder(lanes, from, place, sink), blended: true };
+export function productOfLanes(
+  drawn: readonly LanePart[],
+  from: Point,
+  place: Place,
+  sink: Sink,
+): { after: Point; blended: boolean } {
+  const lanes = drawn.map(withoutBarePasses);
   const movesOf = lanes.map((lane) => groupByPoint(lane.moves));
+  const size = movesOf.reduce((product, moves) => product * (moves.size + 1), 1);
+  if (size > mostProductPoints) return { after: anyOrder(lanes, from, place, sink), blended: true };
   const known = new Map<string, Point>();
   const queue: { at: readonly Point[]; point: Point }[] = [];
   const pointOf = (at: readonly Point[]): Point => {
@@ -60,12 +66,53 @@ export function productOfLanes(lanes: readonly LanePart[], from: Point, place: P
   return { after, blended: false };
 }
 
+/** A pass on which nothing happens is joined to the move before it: it would only multiply the interleavings. */
+function withoutBarePasses(lane: LanePart): LanePart {
+  const from = groupByPoint(lane.moves);
+  const bare = (point: Point): Move | undefined => {
+    const moves = from.get(point) ?? [];
+    const only = moves.length === 1 ? moves[0] : undefined;
+    return only?.happening.type === 'pass' && !only.words && within(lane, only.to) ? only : undefined;
+  };
+  const extend = (move: Move): Move => {
+    let extended = move;
+    const seen = new Set<Point>();
+    for (
+      let next = bare(move.to);
+      next && within(lane, extended.to) && !seen.has(extended.to);
+      next = bare(extended.to)
+    ) {
+      seen.add(extended.to);
+      const time = { least: extended.time.least + next.time.least, most: extended.time.most + next.time.most };
+      extended = { ...extended, to: next.to, time, steps: [...(extended.steps ?? []), ...(next.steps ?? [])] };
+    }
+    return extended;
+  };
+  const moves: Move[] = [];
+  const queue = [lane.entry];
+  const reached = new Set(queue);
+  for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
+    for (const move of (from.get(point) ?? []).map(extend)) {
+      moves.push(move);
+      if (!within(lane, move.to) || reached.has(move.to)) continue;
+      reached.add(move.to);
+      queue.push(move.to);
+    }
+  }
+  return { ...lane, moves };
+}
+
 function anyOrder(lanes: readonly LanePart[], from: Point, place: Place, sink: Sink): Point {
   const middle = sink.point();
   sink.add(pass(from, middle, place));
   lanes.forEach((lane, index) => {
     for (const move of lane.moves) {
-      sink.add({ ...move, from: middle, to: within(lane, move.to) ? middle : move.to, lane: { together: place, index } });
+      sink.add({
+        ...move,
+        from: middle,
+        to: within(lane, move.to) ? middle : move.to,
+        lane: { together: place, index },
+      });
     }
   });
   const after = sink.point();
@@ -95,7 +142,8 @@ export function leadLane(lanes: readonly LanePart[], leader: number, from: Point
   const after = sink.point();
   const move = pass(from, lead.entry, place);
   sink.add({ ...move, happening: { type: 'fork', changes } });
-  for (const leadMove of lead.moves) sink.add({ ...leadMove, lane: leadMove.lane ?? { together: place, index: leader } });
+  for (const leadMove of lead.moves)
+    sink.add({ ...leadMove, lane: leadMove.lane ?? { together: place, index: leader } });
   sink.add({ ...pass(lead.exit, after, place), happening: { type: 'join', others: longestOf(others), changes } });
   const leavings = others.flatMap((lane) => lane.moves.filter((leaving) => !within(lane, leaving.to)));
   for (const leaving of leavings) {
@@ -109,7 +157,12 @@ function sideBySide(lanes: readonly LanePart[], from: Point, place: Place, sink:
   const after = sink.point();
   const move = pass(from, after, place);
   const changes = lanes.flatMap((lane) => changesOf(lane.moves));
-  sink.add({ ...move, happening: { type: 'join', others: noTicks, changes }, time: longestOf(lanes), lane: { together: place, index: nobody } });
+  sink.add({
+    ...move,
+    happening: { type: 'join', others: noTicks, changes },
+    time: longestOf(lanes),
+    lane: { together: place, index: nobody },
+  });
   for (const lane of lanes) {
     for (const leaving of lane.moves) if (!within(lane, leaving.to)) sink.add({ ...leaving, from });
   }

@@ -3,7 +3,9 @@ export function flowOrder(nodes: number, start: number, next: (node: number) => 
   const order = new Int32Array(nodes).fill(-1);
   const entered = new Uint8Array(nodes);
   const left: number[] = [];
-  const stack: { node: number; next: readonly number[]; index: number }[] = [{ node: start, next: next(start), index: 0 }];
+  const stack: { node: number; next: readonly number[]; index: number }[] = [
+    { node: start, next: next(start), index: 0 },
+  ];
   entered[start] = 1;
   for (let top = stack.at(-1); top; top = stack.at(-1)) {
     if (top.index === top.next.length) {

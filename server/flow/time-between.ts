@@ -1,5 +1,5 @@
-import { flowOrder, Agenda } from './order.ts';
 import type { Move, Point } from './graph.ts';
+import { Agenda, flowOrder } from './order.ts';
 import type { Ticks } from './time.ts';
 
 interface Way {
@@ -15,8 +15,18 @@ export function timeBetween(moves: readonly Move[], from: Point, to: Point): Tic
   const { ways, goals } = unrollLoops(moves, from, to);
   const useful = thatLeadTo(ways, goals);
   if (!useful[0]) return undefined;
-  const least = best(ways, useful, (way) => way.time.least, (a, b) => a < b);
-  const most = best(ways, useful, (way) => way.time.most, (a, b) => a > b);
+  const least = best(
+    ways,
+    useful,
+    (way) => way.time.least,
+    (a, b) => a < b,
+  );
+  const most = best(
+    ways,
+    useful,
+    (way) => way.time.most,
+    (a, b) => a > b,
+  );
   return {
     least: Math.min(...goals.map((goal) => least[goal] ?? Number.POSITIVE_INFINITY)),
     most: Math.max(...goals.map((goal) => most[goal] ?? 0)),
@@ -53,7 +63,10 @@ function unrollLoops(moves: readonly Move[], from: Point, to: Point): { ways: Wa
   return { ways, goals: nodes.flatMap((node, index) => (node.point === to ? [index] : [])) };
 }
 
-function roundsAfter(rounds: ReadonlyMap<number, number>, { happening }: Move): ReadonlyMap<number, number> | undefined {
+function roundsAfter(
+  rounds: ReadonlyMap<number, number>,
+  { happening }: Move,
+): ReadonlyMap<number, number> | undefined {
   switch (happening.type) {
     case 'enter-loop':
       return new Map(rounds).set(happening.loop, 1);

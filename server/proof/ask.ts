@@ -1,10 +1,12 @@
 /** Asks questions of one flow. */
-import type { Card, Condition, Item } from '../../shared/card.ts';
+
 import type { Cancellation } from '../../shared/cancel.ts';
+import type { Card, Condition, Item } from '../../shared/card.ts';
 import type { Exploration } from './explore.ts';
+import type { FlowIndex } from './flow-index.ts';
 import type { Question } from './question.ts';
 import type { Context } from './questions/context.ts';
-import { FlowIndex, Slice } from './slice.ts';
+import { Slice } from './slice.ts';
 import { startState } from './start.ts';
 import { exploreInTime } from './stays.ts';
 import { pathTo } from './witness.ts';
@@ -30,10 +32,11 @@ export class Asker {
     private readonly options: AskOptions,
   ) {}
 
-  readonly path: Context['path'] = (look, about, unmet) => pathTo(look.node, this.slice as Slice, about, unmet, this.card.place);
+  readonly path: Context['path'] = (look, about, unmet) =>
+    pathTo(look.node, this.slice as Slice, about, unmet, this.card.place);
 
   ask(question: Question): Asked {
-    const slice = new Slice(this.index, question, conditionsOf(this.card));
+    const slice = new Slice(this.index, question);
     this.slice = slice;
     const state = startState(slice, this.start, (item) => assumedAway(this.card, item));
     return { slice, exploration: exploreInTime(slice, state, conditionsOf(this.card), this.options) };
@@ -42,7 +45,9 @@ export class Asker {
 
 /** An item that the card assumes out of its normal state must be put back like one that the card changed. */
 export function assumedAway(card: Card, item: Item): boolean {
-  return card.assumes.some((assumed) => assumed.item === item && item.normally !== undefined && assumed.state !== item.normally);
+  return card.assumes.some(
+    (assumed) => assumed.item === item && item.normally !== undefined && assumed.state !== item.normally,
+  );
 }
 
 const known = new WeakMap<Card, readonly Condition[]>();

@@ -1,12 +1,12 @@
 /** Whether a move breaks what must hold, and how. */
 import type { Condition, Item } from '../../shared/card.ts';
-import type { Unmet } from './facts.ts';
 import { type Answer, divided, evaluate, isSplit, type Split, type Variables, type View } from './evaluate.ts';
+import type { Unmet } from './facts.ts';
 import type { Look } from './question.ts';
-import { bitsOf, type State } from './state.ts';
 import { GaugeRegions } from './regions.ts';
+import { bitsOf, type State } from './state.ts';
 import { thingsIn } from './things.ts';
-import { touches } from './transition.ts';
+import { touches } from './transition-facts.ts';
 
 /** A part of a state for which the decision is yes; undefined where there is none. */
 export function somePart(state: State, decide: (part: State) => boolean | Split): State | undefined {
@@ -124,7 +124,12 @@ export function unmetTerms(require: Condition, state: State, readings: State, lo
   }
 }
 
-function unmetState(term: Extract<Condition, { type: 'state' }>, state: State, variables: Variables, wanted: boolean): Unmet[] {
+function unmetState(
+  term: Extract<Condition, { type: 'state' }>,
+  state: State,
+  variables: Variables,
+  wanted: boolean,
+): Unmet[] {
   const variable = variables.ofItem(term.item);
   if (variable === undefined) return [];
   const possible = bitsOf(state[variable] as number);
@@ -133,5 +138,7 @@ function unmetState(term: Extract<Condition, { type: 'state' }>, state: State, v
     return [{ type: 'time', item, state: term.state, form: lasting.form, wanted: lasting.duration }];
   }
   const states = item.kind.states.map((_, index) => index);
-  return [{ type: 'item', item, wanted: wanted ? [term.state] : states.filter((index) => index !== term.state), possible }];
+  return [
+    { type: 'item', item, wanted: wanted ? [term.state] : states.filter((index) => index !== term.state), possible },
+  ];
 }

@@ -1,6 +1,7 @@
 /** Facts from all configurations of a card, each once, with the configurations on which it holds. */
-import type { Break } from './facts.ts';
+
 import type { Place } from '../../shared/text.ts';
+import type { Break } from './facts.ts';
 
 interface Entry {
   readonly fact: Break;
@@ -43,7 +44,9 @@ export class Collector {
 
   /** The facts with their keys, for comparing what two collectors have. */
   entries(): [key: string, fact: Break][] {
-    return [...this.lists].flatMap(([list, entries]) => [...entries].map(([key, { fact }]): [string, Break] => [`${list} ${key}`, fact]));
+    return [...this.lists].flatMap(([list, entries]) =>
+      [...entries].map(([key, { fact }]): [string, Break] => [`${list} ${key}`, fact]),
+    );
   }
 
   take<Fact extends Break>(list: string): Fact[] {

@@ -37,7 +37,12 @@ interface Exposure {
 }
 
 /** The largest dose that the role may get on any path of these places. */
-export function largestDose(role: Role, hazards: readonly Hazard[], graph: PlaceGraph, variables: Variables): DoseResult | undefined {
+export function largestDose(
+  role: Role,
+  hazards: readonly Hazard[],
+  graph: PlaceGraph,
+  variables: Variables,
+): DoseResult | undefined {
   const exposures: (Exposure | undefined)[] = [{ percent: 0, atLeast: false }];
   const improved = new Int32Array(graph.nodes.length);
   const order = flowOrder(graph.nodes.length, 0, (node) => (graph.ways[node] ?? []).map((way) => way.to.id));
@@ -64,7 +69,14 @@ export function largestDose(role: Role, hazards: readonly Hazard[], graph: Place
   return largest;
 }
 
-function along(here: Exposure, node: Node, { move }: Way, role: Role, hazards: readonly Hazard[], variables: Variables): Exposure {
+function along(
+  here: Exposure,
+  node: Node,
+  { move }: Way,
+  role: Role,
+  hazards: readonly Hazard[],
+  variables: Variables,
+): Exposure {
   const { time, lane, roles } = move;
   if (time.most === 0 || (lane && !roles.includes(role))) return here;
   const level = loudest(node.state, hazards, variables);

@@ -16,18 +16,24 @@ export function proveDoses(input: TimingInput, collector: Collector): number {
   const items: Item[] = [...things.items];
   let explored = 0;
   for (const role of card.crew) {
-    const { slice, graph } = placesInTime(input, { items, gauges: [...things.gauges], own: [] }, (lanes) => laneOfRole(lanes, role));
+    const { slice, graph } = placesInTime(input, { items, gauges: [...things.gauges], own: [] }, (lanes) =>
+      laneOfRole(lanes, role),
+    );
     explored += graph.nodes.length;
     const largest = largestDose(role, hazards, graph, slice);
     if (!largest || largest.percent <= 100) continue;
-    collector.add('doses', `${role.name} ${placeKey(card.place)}`, (): Dose => ({
-      place: card.place,
-      role,
-      percent: largest.percent,
-      atLeast: largest.atLeast,
-      path: pathTo(largest.node, slice, items, [], card.place),
-      blended: largest.node.blended,
-    }));
+    collector.add(
+      'doses',
+      `${role.name} ${placeKey(card.place)}`,
+      (): Dose => ({
+        place: card.place,
+        role,
+        percent: largest.percent,
+        atLeast: largest.atLeast,
+        path: pathTo(largest.node, slice, items, [], card.place),
+        blended: largest.node.blended,
+      }),
+    );
   }
   return explored;
 }

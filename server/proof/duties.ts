@@ -3,8 +3,8 @@
  * cases over all paths. Time is no part of a state: each place keeps the worst of every clock.
  */
 import type { Duty, Item } from '../../shared/card.ts';
-import { Agenda, flowOrder } from '../flow/order.ts';
 import type { Move } from '../flow/graph.ts';
+import { Agenda, flowOrder } from '../flow/order.ts';
 import { ticks } from '../flow/time.ts';
 import { type Clock, elapse, forkClock, joinClock, type LaneTime, sameClock, startClock, widerClock } from './clock.ts';
 import type { Node } from './question.ts';
@@ -110,7 +110,9 @@ class DutyCheck {
   }
 
   private settle(): void {
-    const order = flowOrder(this.graph.nodes.length, 0, (node) => (this.graph.ways[node] ?? []).map((way) => way.to.id));
+    const order = flowOrder(this.graph.nodes.length, 0, (node) =>
+      (this.graph.ways[node] ?? []).map((way) => way.to.id),
+    );
     const agenda = new Agenda((node) => order[node] as number);
     if (this.graph.nodes.length === 0) return;
     this.times[0] = { lanes: [], fresh: true, counts: [{ runs: 0 }], starts: [[]] };
@@ -154,7 +156,10 @@ class DutyCheck {
         (clock) => joinClock(elapse(clock, time.most), others.most),
       );
       const more = { least: Math.max(0, others.least - lane.most), most: Math.max(0, others.most - lane.least) };
-      return { ...joined, lanes: later(times.lanes.slice(0, -1), { least: time.least + more.least, most: time.most + more.most }) };
+      return {
+        ...joined,
+        lanes: later(times.lanes.slice(0, -1), { least: time.least + more.least, most: time.most + more.most }),
+      };
     }
     if (time.least === 0 && time.most === 0) return times;
     return {
@@ -173,7 +178,9 @@ class DutyCheck {
       lanes: times.lanes,
       running: startClock('most', times.lanes),
       fresh: false,
-      counts: count ? times.counts.map((one) => ({ runs: Math.min(this.runsAfterStart(one), count.times + 1) })) : times.counts,
+      counts: count
+        ? times.counts.map((one) => ({ runs: Math.min(this.runsAfterStart(one), count.times + 1) }))
+        : times.counts,
       starts: window
         ? times.starts.map((starts) => [startClock('least', times.lanes), ...starts].slice(0, window.times))
         : times.starts,
@@ -209,13 +216,16 @@ class DutyCheck {
       rest: eitherClock('least', known.rest, arriving.rest),
       fresh: known.fresh || arriving.fresh,
       counts: mergeCounts(known.counts, arriving.counts),
-      starts: this.window ? worstStarts([...known.starts, ...arriving.starts], ticks(this.window.window)) : known.starts,
+      starts: this.window
+        ? worstStarts([...known.starts, ...arriving.starts], ticks(this.window.window))
+        : known.starts,
     };
     if (sameTimes(known, merged)) return false;
     if (!sameClock(known.running, merged.running)) this.longestFrom[id] = from;
     else this.shortestFrom[id] = from;
     this.widened[id] = (this.widened[id] as number) + 1;
-    this.times[id] = (this.widened[id] as number) > 64 + 4 * (this.graph.ways[id]?.length ?? 0) ? withoutEnd(merged) : merged;
+    this.times[id] =
+      (this.widened[id] as number) > 64 + 4 * (this.graph.ways[id]?.length ?? 0) ? withoutEnd(merged) : merged;
     return !sameTimes(known, this.times[id] as Times);
   }
 
@@ -226,7 +236,9 @@ class DutyCheck {
     const begun = site === undefined ? 0 : (node.state[site] as number);
     if (!running || !this.isIn(node) || begun <= 0) return [];
     const move = this.slice.flow.moves[begun - 1] as Move;
-    const ends = (this.graph.ways[node.id] ?? []).some(({ move: { happening } }) => ['finish', 'stopped'].includes(happening.type));
+    const ends = (this.graph.ways[node.id] ?? []).some(({ move: { happening } }) =>
+      ['finish', 'stopped'].includes(happening.type),
+    );
     const worst = ends ? Number.POSITIVE_INFINITY : running.since;
     const { duty } = this;
     if (duty.type !== 'longest' || worst <= ticks(duty.limit)) return [];
@@ -304,7 +316,8 @@ function mergeCounts(known: readonly Count[], arriving: readonly Count[]): Count
 function worstStarts(rows: readonly Starts[], window: number): Starts[] {
   const near = rows.map((row) => row.filter((start) => start.since < window));
   const worst = near.filter(
-    (row, index) => !near.some((other, at) => at !== index && outdoes(other, row) && (!outdoes(row, other) || at < index)),
+    (row, index) =>
+      !near.some((other, at) => at !== index && outdoes(other, row) && (!outdoes(row, other) || at < index)),
   );
   if (worst.length <= mostStarts) return worst.sort((a, b) => startsKey(a).localeCompare(startsKey(b)));
   const longest = Math.max(...worst.map((row) => row.length));
@@ -330,7 +343,9 @@ function sameTimes(a: Times, b: Times): boolean {
     a.fresh === b.fresh &&
     a.lanes.every((lane, depth) => lane.least === b.lanes[depth]?.least && lane.most === b.lanes[depth]?.most) &&
     a.counts.length === b.counts.length &&
-    a.counts.every((count, index) => count.runs === b.counts[index]?.runs && sameClock(count.rest, b.counts[index]?.rest)) &&
+    a.counts.every(
+      (count, index) => count.runs === b.counts[index]?.runs && sameClock(count.rest, b.counts[index]?.rest),
+    ) &&
     a.starts.length === b.starts.length &&
     a.starts.every((row, index) => startsKey(row) === startsKey(b.starts[index] ?? []))
   );

@@ -3,9 +3,9 @@
  * variable to look at, and how, before the question can be answered.
  */
 import type { Condition, Gauge, Item, Supply } from '../../shared/card.ts';
-import { dependsOnSupplies, type Fed, suppliesBehind, suppliesFed } from './supply.ts';
 import { type GaugeRegions, writtenOut } from './regions.ts';
 import type { State } from './state.ts';
+import { dependsOnSupplies, type Fed, suppliesBehind, suppliesFed } from './supply.ts';
 
 export interface Split {
   readonly variable: number;
@@ -69,7 +69,12 @@ function inverted(view: View): View {
   return view.as === 'met' ? { ...view, metIs: view.metIs === 'no' ? 'yes' : 'no' } : view;
 }
 
-function all<T>(terms: readonly T[], answer: (term: T) => Answer, settles: 'yes' | 'no', otherwise: 'yes' | 'no'): Answer {
+function all<T>(
+  terms: readonly T[],
+  answer: (term: T) => Answer,
+  settles: 'yes' | 'no',
+  otherwise: 'yes' | 'no',
+): Answer {
   let split: Split | undefined;
   let unknown = false;
   for (const term of terms) {
@@ -123,7 +128,9 @@ function settledSupply(supply: Supply, view: View, variables: Variables): Fed | 
   const mostRounds = 2 + supplies.reduce((nodes, one) => nodes + one.nodes.length, 0);
   for (let round = 0; round < mostRounds; round++) {
     const before = fed;
-    fed = new Map(supplies.map((one) => [one, suppliesFed(one, (when) => evaluate(when, { ...view, fed: before }, variables))]));
+    fed = new Map(
+      supplies.map((one) => [one, suppliesFed(one, (when) => evaluate(when, { ...view, fed: before }, variables))]),
+    );
     if (supplies.length === 1 && !dependsOnSupplies(supply)) break;
     if (supplies.every((one) => sameFed(before.get(one), fed.get(one)))) break;
   }

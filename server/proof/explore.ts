@@ -6,7 +6,8 @@ import { partsWhere } from './evaluate.ts';
 import type { Node } from './question.ts';
 import { nowhere, type Slice } from './slice.ts';
 import { keyOf, type State } from './state.ts';
-import { touches, Transitions } from './transition.ts';
+import { Transitions } from './transition.ts';
+import { passesTime } from './transition-facts.ts';
 
 export interface Exploration {
   readonly nodes: readonly Node[];
@@ -56,8 +57,7 @@ class Explorer {
   }
 
   run(start: State): Exploration {
-    const { flow, skip } = this.slice;
-    const point = this.slice.isUseful(flow.start) ? (skip[flow.start] as number) : nowhere;
+    const { start: point } = this.slice;
     if (point !== nowhere) this.arrive(point, start, undefined, undefined);
     for (let next = 0; next < this.queue.length; next++) {
       if (next % 1024 === 0 && this.options.cancellation?.cancelled) throw new Cancelled();
@@ -67,16 +67,17 @@ class Explorer {
   }
 
   private leave(node: Node): void {
-    const { flow, skip, question } = this.slice;
-    for (const moveIndex of flow.from[node.point] ?? []) {
-      const move = flow.moves[moveIndex] as Move;
-      const watched = question.watches(move);
-      const to = skip[move.to] as number;
+    const { slice } = this;
+    for (const moveIndex of slice.flow.from[node.point] as readonly number[]) {
+      const to = slice.target(moveIndex);
+      const watched = slice.isWatched(moveIndex);
       if (to === nowhere && !watched) continue;
-      const matters = watched || this.slice.matters(move);
-      if (watched && !this.options.quiet) lookAt(node, move, moveIndex, this.slice, this.transitions);
+      const move = slice.flow.moves[moveIndex] as Move;
+      if (watched && !this.options.quiet) lookAt(node, move, moveIndex, slice, this.transitions);
       if (to === nowhere) continue;
-      const after = matters ? this.settle(node.state, this.transitions.after(node.state, move, moveIndex), move) : [node.state];
+      const after = slice.matters(moveIndex)
+        ? this.settle(node.state, this.transitions.after(node.state, move, moveIndex), move)
+        : [node.state];
       for (const state of after) {
         const there = this.arrive(to, state, node, moveIndex);
         this.options.onWay?.(node, move, moveIndex, there);
@@ -88,7 +89,7 @@ class Explorer {
   private settle(before: State, after: readonly State[], move: Move): readonly State[] {
     const condition = this.slice.question.wasMet;
     const variable = this.slice.own('was-met');
-    if (!condition || variable === undefined || !(touches(move.happening) || move.happening.type === 'end' || move.happening.type === 'moment')) return after;
+    if (!condition || variable === undefined || !passesTime(move)) return after;
     return after.flatMap((state) =>
       [1, 0].flatMap((met) =>
         partsWhere(
@@ -108,7 +109,14 @@ class Explorer {
     const known = this.known.get(key);
     if (known) return known;
     if (this.nodes.length >= this.options.stateBound) return this.blend(point, state, parent, move);
-    return this.addNode(key, { id: this.nodes.length, point, state, parent, move, blended: parent?.blended ?? false });
+    return this.addNode(key, {
+      id: this.nodes.length,
+      point,
+      state,
+      parent,
+      move,
+      blended: parent?.blended ?? this.slice.flow.blended,
+    });
   }
 
   private addNode(key: string, node: Node): Node {
@@ -124,7 +132,10 @@ class Explorer {
       const type = this.slice.variables[index]?.type;
       return type === 'item' || type === 'gauge' || type === 'before-run';
     };
-    const key = `blend ${keyOf(point, state.map((value, index) => (isMask(index) ? 0 : value)))}`;
+    const key = `blend ${keyOf(
+      point,
+      state.map((value, index) => (isMask(index) ? 0 : value)),
+    )}`;
     const known = this.known.get(key);
     if (!known) return this.addNode(key, { id: this.nodes.length, point, state, parent, move, blended: true });
     const wider = known.state.map((value, index) => (isMask(index) ? value | (state[index] as number) : value));

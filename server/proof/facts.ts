@@ -1,8 +1,21 @@
 /**
  * What the path engine can say of one card, as plain facts. It knows no finding: codes, levels and sentences are chosen by those who read this.
  */
+
+import type {
+  Action,
+  Duty,
+  Gauge,
+  Hazard,
+  Item,
+  Role,
+  Rule,
+  Seconds,
+  Statement,
+  Step,
+  Supply,
+} from '../../shared/card.ts';
 import type { Exact } from '../../shared/exact.ts';
-import type { Duty, Gauge, Hazard, Item, Role, Rule, Seconds, Statement, Step, Supply, Action } from '../../shared/card.ts';
 import type { PathPlace } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
 
@@ -29,10 +42,21 @@ export interface RuleBreak extends Break {
 }
 
 export type Unmet =
-  | { readonly type: 'item'; readonly item: Item; readonly wanted: readonly number[]; readonly possible: readonly number[] }
+  | {
+      readonly type: 'item';
+      readonly item: Item;
+      readonly wanted: readonly number[];
+      readonly possible: readonly number[];
+    }
   | { readonly type: 'reading'; readonly gauge: Gauge; readonly known: boolean }
   | { readonly type: 'supply'; readonly supply: Supply; readonly node: number; readonly wanted: boolean }
-  | { readonly type: 'time'; readonly item: Item; readonly state: number; readonly form: 'at least' | 'at most'; readonly wanted: Seconds };
+  | {
+      readonly type: 'time';
+      readonly item: Item;
+      readonly state: number;
+      readonly form: 'at least' | 'at most';
+      readonly wanted: Seconds;
+    };
 
 export interface HazardBegins extends Break {
   readonly hazard: Hazard;

@@ -1,12 +1,13 @@
-import type { Card, Item, Together } from '../../shared/card.ts';
 import { type Cancellation, never } from '../../shared/cancel.ts';
+import type { Card, Item, Together } from '../../shared/card.ts';
 import { buildFlow } from '../flow/build.ts';
 import type { Configuration } from '../flow/configurations.ts';
 import { conditionsOf } from './ask.ts';
 import type { PlaceGraph, Way } from './duties.ts';
 import { explore } from './explore.ts';
+import { FlowIndex } from './flow-index.ts';
 import type { Question } from './question.ts';
-import { FlowIndex, Slice } from './slice.ts';
+import { Slice } from './slice.ts';
 import { startState } from './start.ts';
 
 export interface TimingInput {
@@ -25,26 +26,26 @@ export function placesInTime(
 ): { slice: Slice; graph: PlaceGraph } {
   const flow = buildFlow(input.card, { includes: input.configuration.includes, lead });
   const items = new Set(question.items);
-  const slice = new Slice(
-    new FlowIndex(flow),
-    {
-      ...question,
-      watches: ({ happening, time }) =>
-        time.most > 0 ||
-        ['finish', 'stopped', 'fork', 'join'].includes(happening.type) ||
-        ('item' in happening && items.has(happening.item)),
-      look: () => {},
-    },
-    conditionsOf(input.card),
-  );
-  const ways: Way[][] = [];
-  const { nodes } = explore(slice, startState(slice, input.start, () => false), {
-    stateBound: input.stateBound,
-    cancellation: input.cancellation ?? never,
-    onWay: (from, move, moveIndex, to) => {
-      ways[from.id] ??= [];
-      ways[from.id]?.push({ move, moveIndex, to });
-    },
+  const slice = new Slice(new FlowIndex(flow, conditionsOf(input.card)), {
+    ...question,
+    watches: ({ happening, time }) =>
+      time.most > 0 ||
+      ['finish', 'stopped', 'fork', 'join'].includes(happening.type) ||
+      ('item' in happening && items.has(happening.item)),
+    look: () => {},
   });
+  const ways: Way[][] = [];
+  const { nodes } = explore(
+    slice,
+    startState(slice, input.start, () => false),
+    {
+      stateBound: input.stateBound,
+      cancellation: input.cancellation ?? never,
+      onWay: (from, move, moveIndex, to) => {
+        ways[from.id] ??= [];
+        ways[from.id]?.push({ move, moveIndex, to });
+      },
+    },
+  );
   return { slice, graph: { nodes, ways: nodes.map(({ id }) => ways[id] ?? []) } };
 }

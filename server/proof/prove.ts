@@ -1,22 +1,23 @@
 /** Asks every question of a card on every path, for every sort of machine on which the card differs. */
-import type { Card, Item, Role } from '../../shared/card.ts';
+
 import type { Cancellation } from '../../shared/cancel.ts';
+import type { Card, Item, Role } from '../../shared/card.ts';
 import { buildFlow } from '../flow/build.ts';
 import { type Configuration, configurations } from '../flow/configurations.ts';
 import type { Flow } from '../flow/graph.ts';
 import type { Ticks } from '../flow/time.ts';
-import { type Asked, Asker, assumedAway } from './ask.ts';
+import { type Asked, Asker, assumedAway, conditionsOf } from './ask.ts';
 import { Collector, placeKey } from './collector.ts';
 import { proveDoses } from './doses.ts';
 import type { BranchFact, Break, Proof, ProofOptions, Reliance, RestReliance } from './facts.ts';
+import { FlowIndex } from './flow-index.ts';
 import type { Question } from './question.ts';
-import { branchQuestions } from './questions/branches.ts';
+import { branchQuestions, noteFreeMoves } from './questions/branches.ts';
 import type { Context } from './questions/context.ts';
 import { hazardQuestions } from './questions/hazards.ts';
 import { callQuestion, needQuestion, putBackQuestion, type SetRecord } from './questions/items.ts';
 import { ruleQuestion } from './questions/rules.ts';
 import { relianceOn } from './reliance.ts';
-import { FlowIndex } from './slice.ts';
 import { startOf } from './start.ts';
 import { statesAtPlaces } from './states-at.ts';
 import { endlessClosings, firstUnreached, liveMoves, stepsReached } from './structure.ts';
@@ -66,25 +67,28 @@ export function prove(card: Card, options: Options): Proof {
 
 function proveConfiguration(card: Card, configuration: Configuration, found: Findings, options: Options): void {
   const flow = buildFlow(card, { includes: configuration.includes });
-  const index = new FlowIndex(flow);
+  const index = new FlowIndex(flow, conditionsOf(card));
   const start = startOf(card);
   const asker = new Asker(card, index, start, options);
   const context: Context = { card, flow, collector: found.collector, start, path: asker.path };
-  const taken = new Set<number>();
+  const branches = { taken: new Set<number>(), refused: new Set<number>() };
   const ask = (question: Question): Asked => {
     const asked = asker.ask(question);
     found.explored += asked.exploration.nodes.length;
     return asked;
   };
-  for (const question of branchQuestions(index, taken)) ask(question);
+  for (const question of branchQuestions(index, branches)) {
+    const { exploration } = ask(question);
+    noteFreeMoves(index, question, branches, exploration.nodes);
+  }
   const asked = safetyQuestions(context).map(ask);
   for (const question of tidinessQuestions(found, context)) ask(question);
   const timing = { card, configuration, start, ...options };
   const duties = proveDuties(timing, found.collector);
   for (const item of duties.relying) found.relyingOnRest.add(item);
   found.explored += duties.explored + proveDoses(timing, found.collector);
-  recordBranches(flow, taken, found);
-  recordStructure(index, taken, found);
+  recordBranches(flow, branches.taken, found);
+  recordStructure(index, branches.taken, found);
   found.proved.push({ configuration, asker, asked });
 }
 
@@ -196,13 +200,16 @@ function reliances(card: Card, proved: readonly Proved[], options: Options): Rel
   const stated = card.assumes.map(({ item, state, because }): Reliance => ({ item, state, because, assumed: true }));
   const found = new Map<Item, Reliance>();
   for (const { asker, asked } of proved) {
-    for (const reliance of relianceOn(card, asker.index, safetyQuestions, asked, options)) found.set(reliance.item, reliance);
+    for (const reliance of relianceOn(card, asker.index, safetyQuestions, asked, options))
+      found.set(reliance.item, reliance);
   }
   return [...stated, ...found.values()];
 }
 
 function restAsked(item: Item): RestReliance {
-  const rests = item.duties.flatMap((duty) => (duty.type === 'times-in-window' ? [duty.window] : duty.rest ? [duty.rest] : []));
+  const rests = item.duties.flatMap((duty) =>
+    duty.type === 'times-in-window' ? [duty.window] : duty.rest ? [duty.rest] : [],
+  );
   return { item, rest: rests.reduce((longest, rest) => (rest.compare(longest) > 0 ? rest : longest)) };
 }
 
@@ -229,4 +236,3 @@ function firstOfEachHazard(stops: Proof['unsafeStops']): Proof['unsafeStops'] {
   }
   return [...first.values()];
 }
-

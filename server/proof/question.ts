@@ -1,6 +1,6 @@
 import type { Condition, Gauge, Hazard, Item } from '../../shared/card.ts';
 import type { Move } from '../flow/graph.ts';
-import type { View, Variables } from './evaluate.ts';
+import type { Variables, View } from './evaluate.ts';
 import type { State, Variable } from './state.ts';
 
 /** A place on a path: a point of the graph with a state, and the move by which the shortest path came there. */

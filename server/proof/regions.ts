@@ -39,7 +39,8 @@ export class GaugeRegions {
   private isAbove(region: number, { low }: Interval): boolean {
     if (!low) return true;
     const cut = this.cuts[region >> 1] as Exact | undefined;
-    if (region % 2 === 1) return low.open ? (cut as Exact).compare(low.value) > 0 : (cut as Exact).compare(low.value) >= 0;
+    if (region % 2 === 1)
+      return low.open ? (cut as Exact).compare(low.value) > 0 : (cut as Exact).compare(low.value) >= 0;
     const below = this.cuts[(region >> 1) - 1];
     return below !== undefined && below.compare(low.value) >= 0;
   }
@@ -47,7 +48,8 @@ export class GaugeRegions {
   private isBelow(region: number, { high }: Interval): boolean {
     if (!high) return true;
     const cut = this.cuts[region >> 1];
-    if (region % 2 === 1) return high.open ? (cut as Exact).compare(high.value) < 0 : (cut as Exact).compare(high.value) <= 0;
+    if (region % 2 === 1)
+      return high.open ? (cut as Exact).compare(high.value) < 0 : (cut as Exact).compare(high.value) <= 0;
     return cut !== undefined && cut.compare(high.value) <= 0;
   }
 }

@@ -1,19 +1,25 @@
 /** Which starting states the card relies on and never checks: take one away, and see whether something goes wrong. */
 import type { Card, Item } from '../../shared/card.ts';
-import type { AskOptions, Asked } from './ask.ts';
+import type { Asked, AskOptions } from './ask.ts';
 import { Asker } from './ask.ts';
 import { Collector } from './collector.ts';
 import type { Break, HazardBegins, NotFed, Reliance, RuleBreak, Unprotected } from './facts.ts';
+import type { FlowIndex } from './flow-index.ts';
 import type { Question } from './question.ts';
 import type { Context } from './questions/context.ts';
-import type { FlowIndex } from './slice.ts';
 import { startOf } from './start.ts';
 import { allStates, bitsOf, isSingle } from './state.ts';
 
 /** The safety questions of a card, made anew for each start. */
 export type QuestionMaker = (context: Context) => readonly Question[];
 
-export function relianceOn(card: Card, index: FlowIndex, make: QuestionMaker, asked: readonly Asked[], options: AskOptions): Reliance[] {
+export function relianceOn(
+  card: Card,
+  index: FlowIndex,
+  make: QuestionMaker,
+  asked: readonly Asked[],
+  options: AskOptions,
+): Reliance[] {
   const start = startOf(card);
   const usual = outcome(card, index, make, start, options, () => true);
   const reliances: Reliance[] = [];
@@ -24,7 +30,8 @@ export function relianceOn(card: Card, index: FlowIndex, make: QuestionMaker, as
     const open = (one: Item) => (one === item ? allStates(one) : start(one));
     const broken = outcome(card, index, make, open, options, (question) => matters[question] === true);
     const fresh = [...broken].find(([key]) => !usual.has(key));
-    if (fresh) reliances.push({ item, state: bitsOf(start(item))[0] as number, because: reasonOf(fresh[1]), assumed: false });
+    if (fresh)
+      reliances.push({ item, state: bitsOf(start(item))[0] as number, because: reasonOf(fresh[1]), assumed: false });
   }
   return reliances;
 }

@@ -1,7 +1,7 @@
 import type { Card, Item } from '../../shared/card.ts';
+import { changedByAssume } from './questions/items.ts';
 import type { Slice } from './slice.ts';
 import { allStates, type State } from './state.ts';
-import { changedByAssume } from './questions/items.ts';
 
 /** The states that an item may be in when the card begins: its normal one, or any where nobody can be sure; `assume` goes before both. */
 export function startOf(card: Card): (item: Item) => number {
@@ -14,7 +14,11 @@ function normalStart(item: Item): number {
   return 1 << item.normally;
 }
 
-export function startState(slice: Slice, start: (item: Item) => number, changedAtStart: (item: Item) => boolean): State {
+export function startState(
+  slice: Slice,
+  start: (item: Item) => number,
+  changedAtStart: (item: Item) => boolean,
+): State {
   return slice.variables.map((variable) => {
     switch (variable.type) {
       case 'item':

@@ -5,7 +5,10 @@ import type { Asker } from './ask.ts';
 import { bitsOf } from './state.ts';
 
 /** The states of the items before what happens at a place, over all paths; each item's are worked out when first asked. */
-export function statesAtPlaces(asker: Asker, items: readonly Item[]): (place: Place) => { item: Item; states: readonly number[] }[] {
+export function statesAtPlaces(
+  asker: Asker,
+  items: readonly Item[],
+): (place: Place) => { item: Item; states: readonly number[] }[] {
   const known = new Map<Item, Map<number, number>>();
   const masksOf = (item: Item) => {
     let masks = known.get(item);
@@ -21,14 +24,17 @@ export function statesAtPlaces(asker: Asker, items: readonly Item[]): (place: Pl
   };
 }
 
-function isAt({ place, step }: Move, at: Place): boolean {
-  return [place, step?.place, step?.head].some((one) => one?.file === at.file && one.start === at.start && one.end === at.end);
+function isAt({ place, steps }: Move, at: Place): boolean {
+  return [place, ...(steps ?? []).flatMap((step) => [step.place, step.head])].some(
+    (one) => one.file === at.file && one.start === at.start && one.end === at.end,
+  );
 }
 
 function masksByPoint(asker: Asker, item: Item): Map<number, number> {
   const masks = new Map<number, number>();
   const { slice, exploration } = asker.ask({ items: [item], gauges: [], own: [], watches: () => true, look: () => {} });
   const variable = slice.ofItem(item) as number;
-  for (const { point, state } of exploration.nodes) masks.set(point, (masks.get(point) ?? 0) | (state[variable] as number));
+  for (const { point, state } of exploration.nodes)
+    masks.set(point, (masks.get(point) ?? 0) | (state[variable] as number));
   return masks;
 }

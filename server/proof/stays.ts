@@ -8,11 +8,12 @@ import { Agenda, flowOrder } from '../flow/order.ts';
 import { ticks } from '../flow/time.ts';
 import type { PlaceGraph, Way } from './duties.ts';
 import type { Answer } from './evaluate.ts';
-import { explore, type Exploration, type ExploreOptions, lookAt } from './explore.ts';
+import { type Exploration, type ExploreOptions, explore, lookAt } from './explore.ts';
 import type { Node } from './question.ts';
-import { passesTime, type Slice } from './slice.ts';
+import type { Slice } from './slice.ts';
 import type { State } from './state.ts';
 import { Transitions } from './transition.ts';
+import { passesTime } from './transition-facts.ts';
 import { alternatives } from './triggers.ts';
 
 type StateTerm = Extract<Condition, { type: 'state' }>;
@@ -30,7 +31,12 @@ const unknownStay: Stay = { least: 0, most: Number.POSITIVE_INFINITY };
 const mostWidenings = 64;
 
 /** Explores, and keeps time where a condition of the slice asks how long something has been so. */
-export function exploreInTime(slice: Slice, start: State, conditions: readonly Condition[], options: ExploreOptions): Exploration {
+export function exploreInTime(
+  slice: Slice,
+  start: State,
+  conditions: readonly Condition[],
+  options: ExploreOptions,
+): Exploration {
   const terms = askedStays(slice, conditions);
   if (terms.length === 0) return explore(slice, start, options);
   const ways: Way[][] = [];
@@ -48,10 +54,12 @@ export function exploreInTime(slice: Slice, start: State, conditions: readonly C
 }
 
 function askedStays(slice: Slice, conditions: readonly Condition[]): StateTerm[] {
-  const inFlow = slice.flow.moves.flatMap(({ happening }) => (happening.type === 'assume' ? [happening.condition] : []));
+  const inFlow = slice.flow.moves.flatMap(({ happening }) =>
+    happening.type === 'assume' ? [happening.condition] : [],
+  );
   const terms: StateTerm[] = [];
   for (const term of [...conditions, ...inFlow].flatMap(lastingTerms)) {
-    if (!slice.itemsInSlice.has(term.item)) continue;
+    if (!slice.items.has(term.item)) continue;
     if (!terms.some((known) => known.item === term.item && known.state === term.state)) terms.push(term);
   }
   return terms;
@@ -122,7 +130,9 @@ class StayCheck {
     if (move.happening.type !== 'assume' || lastingTerms(move.happening.condition).length === 0) return true;
     const transitions = new Transitions(this.slice, (term) => this.answer(term, stays));
     const wanted = to.state.join();
-    return transitions.after(node.state, move, moveIndex).some((state) => to.blended || this.slice.forgetUnused(to.point, state).join() === wanted);
+    return transitions
+      .after(node.state, move, moveIndex)
+      .some((state) => to.blended || this.slice.forgetUnused(to.point, state).join() === wanted);
   }
 
   private answer(term: StateTerm, stays: Stays): Answer {
@@ -168,7 +178,8 @@ class StayCheck {
       least: Math.min(stay.least, (arriving[index] as Stay).least),
       most: Math.max(stay.most, (arriving[index] as Stay).most),
     }));
-    if (merged.every((stay, index) => stay.least === known[index]?.least && stay.most === known[index]?.most)) return false;
+    if (merged.every((stay, index) => stay.least === known[index]?.least && stay.most === known[index]?.most))
+      return false;
     this.widened[id] = (this.widened[id] as number) + 1;
     const endless = (this.widened[id] as number) > mostWidenings;
     this.stays[id] = endless ? merged.map(({ least }) => ({ least, most: Number.POSITIVE_INFINITY })) : merged;

@@ -24,7 +24,8 @@ export function liveMoves(flow: Flow, taken: ReadonlySet<number>): { reached: Ui
 }
 
 export function stepsReached(flow: Flow, live: readonly number[]): { drawn: Set<string>; reached: Set<string> } {
-  const keys = (moves: readonly Move[]) => new Set(moves.flatMap(({ step }) => (step ? [placeKey(step.place)] : [])));
+  const keys = (moves: readonly Move[]) =>
+    new Set(moves.flatMap(({ steps }) => steps?.map((step) => placeKey(step.place)) ?? []));
   return { drawn: keys(flow.moves), reached: keys(live.map((index) => flow.moves[index] as Move)) };
 }
 
@@ -57,7 +58,9 @@ export function endlessClosings(flow: Flow, reached: Uint8Array, live: readonly 
     else into.set(to, [from]);
   }
   const ends = new Uint8Array(flow.points);
-  const queue = [...reached.keys()].filter((point) => reached[point] && flow.from[point]?.length === 0 && into.has(point));
+  const queue = [...reached.keys()].filter(
+    (point) => reached[point] && flow.from[point]?.length === 0 && into.has(point),
+  );
   for (const point of queue) ends[point] = 1;
   for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
     for (const from of into.get(point) ?? []) {

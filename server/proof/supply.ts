@@ -79,7 +79,10 @@ const mostTried = 20_000;
  * The fewest changes of items after which the goal holds, nearest first; undefined where none of up to four changes does.
  * `holdsWith` asks the goal in the present state with these changes made.
  */
-export function fewestChanges(candidates: readonly Change[], holdsWith: (changes: readonly Change[]) => boolean): Change[] | undefined {
+export function fewestChanges(
+  candidates: readonly Change[],
+  holdsWith: (changes: readonly Change[]) => boolean,
+): Change[] | undefined {
   let tried = 0;
   const search = (from: number, chosen: Change[], size: number): Change[] | undefined => {
     if (chosen.length === size) return tried++ < mostTried && holdsWith(chosen) ? chosen : undefined;

@@ -20,7 +20,9 @@ export function proveDuties(input: TimingInput, collector: Collector): { relying
   for (const item of input.card.equipment.items) {
     if (item.duties.length === 0 || !drives(input.card.body, item)) continue;
     const question = { items: [item], gauges: [], own: [{ type: 'begun-by' as const, item }] };
-    const { slice, graph } = placesInTime(input, question, (lanes) => lanes.findIndex((lane) => drives(lane.body, item)));
+    const { slice, graph } = placesInTime(input, question, (lanes) =>
+      lanes.findIndex((lane) => drives(lane.body, item)),
+    );
     explored += graph.nodes.length;
     for (const duty of item.duties) {
       const { reports, reliesOnRest } = checkDuty(item, duty, slice, graph);
@@ -76,7 +78,8 @@ function drives(body: readonly (Stage | Statement)[], item: Item): boolean {
         part.actions.some(
           (action) =>
             (action.type === 'run' && action.item === item) ||
-            ((action.type === 'set' || action.type === 'ensure') && action.changes.some((change) => change.item === item)),
+            ((action.type === 'set' || action.type === 'ensure') &&
+              action.changes.some((change) => change.item === item)),
         )),
   );
 }
@@ -106,7 +109,8 @@ export function laneOfRole(lanes: Together['lanes'], role: Role): number {
 
 function stepsOf(body: readonly (Stage | Statement)[], role: Role): boolean {
   return body.some(
-    (part) => (part.type === 'step' && part.roles.includes(role)) || blocksOf(part).some((block) => stepsOf(block, role)),
+    (part) =>
+      (part.type === 'step' && part.roles.includes(role)) || blocksOf(part).some((block) => stepsOf(block, role)),
   );
 }
 

@@ -1,9 +1,10 @@
 /** What one move makes of a state. */
-import type { Condition, Gauge, Hazard, Item } from '../../shared/card.ts';
+import type { Condition, Item } from '../../shared/card.ts';
 import type { Happening, Move } from '../flow/graph.ts';
 import { divided, evaluate, isSplit, partsWhere, type View } from './evaluate.ts';
-import { passesTime, type Slice } from './slice.ts';
+import type { Slice } from './slice.ts';
 import { type State, withValue } from './state.ts';
+import { endsReading, isShown, passesTime, touches } from './transition-facts.ts';
 
 /** A state that an item may come to by itself. */
 interface Drift {
@@ -18,7 +19,12 @@ export class Transitions {
     private readonly lasting: View['lasting'] = undefined,
   ) {}
 
-  view = (state: State, as: View['as'], readings: State = state): View => ({ state, readings, as, lasting: this.lasting });
+  view = (state: State, as: View['as'], readings: State = state): View => ({
+    state,
+    readings,
+    as,
+    lasting: this.lasting,
+  });
 
   /** The states after the move; none where it cannot be taken. */
   after(state: State, move: Move, moveIndex: number): State[] {
@@ -35,7 +41,11 @@ export class Transitions {
     return variable === undefined ? state : withValue(state, variable, 1 << value);
   }
 
-  private setOwn(state: State, type: 'untouched' | 'changed-by' | 'begun-by' | 'shown' | 'stop-site', value: number): State {
+  private setOwn(
+    state: State,
+    type: 'untouched' | 'changed-by' | 'begun-by' | 'shown' | 'stop-site',
+    value: number,
+  ): State {
     const variable = this.slice.own(type);
     return variable === undefined ? state : withValue(state, variable, value);
   }
@@ -59,7 +69,7 @@ export class Transitions {
         const before = this.slice.own('before-run', happening.run);
         if (item === undefined || before === undefined) return [state];
         const begun = withValue(this.set(state, happening.item, happening.state), before, state[item] as number);
-        return [state[item] === 1 << happening.state ? begun : this.setOwn(begun, 'begun-by', moveIndex + 1)];
+        return [state[item] === 1 << happening.state ? begun : this.setOwn(begun, 'begun-by', this.site(moveIndex))];
       }
       case 'end': {
         const item = this.slice.ofItem(happening.item);
@@ -82,7 +92,7 @@ export class Transitions {
       case 'admonish':
         return [isShown(this.slice.question.hazard, happening) ? this.setOwn(state, 'shown', 1) : state];
       case 'forget':
-        return [this.forgetOnJump(state)];
+        return [this.forgetReadings(state, happening)];
       case 'stopping':
         return [this.setOwn(state, 'stop-site', happening.site + 1)];
       case 'call':
@@ -100,8 +110,13 @@ export class Transitions {
     const after = this.set(before, item, value);
     const own = this.slice.variables.find((one) => one.type === 'changed-by' || one.type === 'begun-by');
     if (!own || !('item' in own) || own.item !== item) return after;
-    if (own.type === 'changed-by') return this.setOwn(after, 'changed-by', value === item.normally ? 0 : moveIndex + 1);
-    return after === before ? after : this.setOwn(after, 'begun-by', moveIndex + 1);
+    if (own.type === 'changed-by')
+      return this.setOwn(after, 'changed-by', value === item.normally ? 0 : this.site(moveIndex));
+    return after === before ? after : this.setOwn(after, 'begun-by', this.site(moveIndex));
+  }
+
+  private site(moveIndex: number): number {
+    return (this.slice.index.site[moveIndex] as number) + 1;
   }
 
   private rounds(state: State, loop: number): number | undefined {
@@ -125,16 +140,9 @@ export class Transitions {
 
   private forgetReadings(state: State, happening: Happening): State {
     let changed = state;
-    for (const gauge of this.slice.gaugesInSlice) {
-      if (endsReading(gauge, happening)) changed = withValue(changed, this.slice.ofGauge(gauge) as number, this.slice.regions(gauge).all);
-    }
-    return changed;
-  }
-
-  private forgetOnJump(state: State): State {
-    let changed = state;
-    for (const gauge of this.slice.gaugesInSlice) {
-      if (!gauge.movedBy) changed = withValue(changed, this.slice.ofGauge(gauge) as number, this.slice.regions(gauge).all);
+    for (const gauge of this.slice.gauges) {
+      if (endsReading(gauge, happening))
+        changed = withValue(changed, this.slice.ofGauge(gauge) as number, this.slice.regions(gauge).all);
     }
     return changed;
   }
@@ -143,7 +151,7 @@ export class Transitions {
   private drift(state: State): State[] {
     let start = state;
     const mays: Drift[] = [];
-    for (const item of this.slice.itemsInSlice) {
+    for (const item of this.slice.items) {
       const variable = this.slice.ofItem(item) as number;
       if (item.kind.seen) start = withValue(start, variable, (this.slice.variables[variable] as { all: number }).all);
       for (const may of item.may) mays.push({ variable, bit: 1 << may.state, when: may.when });
@@ -164,23 +172,4 @@ export class Transitions {
     }
     return [state];
   }
-}
-
-const ranks = { note: 0, caution: 1, warning: 2, danger: 3 };
-
-/** An admonition of a lower level than its hazard's does not count. */
-export function isShown(hazard: Hazard | undefined, happening: Extract<Happening, { type: 'admonish' }>): boolean {
-  return hazard !== undefined && happening.hazard === hazard && ranks[happening.level] >= ranks[hazard.level];
-}
-
-/** Whether something was touched: what is broken from the start is met here at the latest. */
-export function touches(happening: Happening): boolean {
-  return happening.type === 'set' || happening.type === 'begin' || (happening.type === 'moment' && happening.cause === 'wait');
-}
-
-function endsReading(gauge: Gauge, happening: Happening): boolean {
-  if (happening.type === 'end') return false;
-  if (happening.type === 'moment' && happening.cause === 'bring' && happening.gauge === gauge) return true;
-  if (!gauge.movedBy) return true;
-  return (happening.type === 'set' || happening.type === 'begin') && gauge.movedBy.includes(happening.item);
 }

@@ -16,7 +16,13 @@ interface Told {
 }
 
 /** The shortest way to a place. `about`: the items whose states are told. `start` stands for what was so before the card began. */
-export function pathTo(node: Node, slice: Slice, about: readonly Item[], unmet: readonly Unmet[], start: Place): PathPlace[] {
+export function pathTo(
+  node: Node,
+  slice: Slice,
+  about: readonly Item[],
+  unmet: readonly Unmet[],
+  start: Place,
+): PathPlace[] {
   const told: Told[] = [];
   for (let at: Node | undefined = node; at?.move !== undefined; at = at.parent) {
     const move = slice.flow.moves[at.move] as Move;
@@ -27,7 +33,12 @@ export function pathTo(node: Node, slice: Slice, about: readonly Item[], unmet: 
 }
 
 /** A way told in places; a long one loses its middle. */
-export function tell(moves: readonly Told[], about: readonly Item[], unmet: readonly Unmet[], start: Place): PathPlace[] {
+export function tell(
+  moves: readonly Told[],
+  about: readonly Item[],
+  unmet: readonly Unmet[],
+  start: Place,
+): PathPlace[] {
   const told = moves.flatMap(({ move, rounds }) => tellMove(move, rounds, about));
   const path = [...openSinceStart(moves, unmet, start), ...told];
   return path.length <= mostTold ? path : [...path.slice(0, 4), ...path.slice(path.length - mostTold + 4)];
@@ -35,12 +46,14 @@ export function tell(moves: readonly Told[], about: readonly Item[], unmet: read
 
 function tellMove(move: Move, rounds: number, about: readonly Item[]): PathPlace[] {
   const { happening, place, words } = move;
-  if (happening.type === 'again') return [{ place, text: rounds > 1 ? `${ordinal(rounds)} time round` : 'once more round' }];
+  if (happening.type === 'again')
+    return [{ place, text: rounds > 1 ? `${ordinal(rounds)} time round` : 'once more round' }];
   if (words) return [{ place, text: words }];
   if ((happening.type === 'set' || happening.type === 'begin') && about.includes(happening.item)) {
     return [{ place, text: `${happening.item.label}: ${happening.item.kind.states[happening.state]?.name}` }];
   }
-  if (happening.type === 'end' && about.includes(happening.item)) return [{ place, text: `${happening.item.label} goes back` }];
+  if (happening.type === 'end' && about.includes(happening.item))
+    return [{ place, text: `${happening.item.label} goes back` }];
   return [];
 }
 
@@ -63,6 +76,14 @@ const ordinals = new Intl.PluralRules('en', { type: 'ordinal' });
 const words = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
 
 export function ordinal(number: number): string {
-  return words[number] ?? `${number}${new Map([['one', 'st'], ['two', 'nd'], ['few', 'rd']]).get(ordinals.select(number)) ?? 'th'}`;
+  return (
+    words[number] ??
+    `${number}${
+      new Map([
+        ['one', 'st'],
+        ['two', 'nd'],
+        ['few', 'rd'],
+      ]).get(ordinals.select(number)) ?? 'th'
+    }`
+  );
 }
-

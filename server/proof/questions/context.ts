@@ -14,4 +14,3 @@ export interface Context {
   readonly start: (item: Item) => number;
   readonly path: (look: Look, about: readonly Item[], unmet: readonly Unmet[]) => readonly PathPlace[];
 }
-

@@ -5,7 +5,7 @@ import { placeKey } from '../collector.ts';
 import type { HazardBegins, Unprotected, UnsafeStop } from '../facts.ts';
 import type { Question } from '../question.ts';
 import { thingsIn } from '../things.ts';
-import { isShown } from '../transition.ts';
+import { isShown } from '../transition-facts.ts';
 import type { Context } from './context.ts';
 import { actionsThatMatter, ownVariables, placeOf } from './rules.ts';
 
@@ -30,14 +30,18 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
       if (look.own('shown') === 1 || look.move.happening.type === 'admonish') return;
       if (!brokenWhile(look, hazard.condition, undefined)) return;
       const { place, statement, to } = look.move;
-      context.collector.add('hazards', `${hazard.id} ${placeKey(place)}`, (): HazardBegins => ({
-        place,
-        hazard,
-        statement,
-        late: laterAdmonition(context.flow, to, hazard),
-        path: context.path(look, [...items], []),
-        blended: look.node.blended,
-      }));
+      context.collector.add(
+        'hazards',
+        `${hazard.id} ${placeKey(place)}`,
+        (): HazardBegins => ({
+          place,
+          hazard,
+          statement,
+          late: laterAdmonition(context.flow, to, hazard),
+          path: context.path(look, [...items], []),
+          blended: look.node.blended,
+        }),
+      );
     },
   };
 }
@@ -84,14 +88,21 @@ function stopQuestion(hazard: Hazard, context: Context): Question {
     own: [{ type: 'stop-site' }],
     watches: ({ happening }) => happening.type === 'stopped',
     look: (look) => {
-      if (!somewhere(look, hazard.condition, (answer) => answer === 'yes' || (look.node.blended && answer === 'unknown'))) return;
+      if (
+        !somewhere(look, hazard.condition, (answer) => answer === 'yes' || (look.node.blended && answer === 'unknown'))
+      )
+        return;
       const place = placeOf(look, context);
-      context.collector.add('unsafeStops', `${hazard.id} ${placeKey(place)}`, (): UnsafeStop => ({
-        place,
-        hazard,
-        path: context.path(look, [...items], []),
-        blended: look.node.blended,
-      }));
+      context.collector.add(
+        'unsafeStops',
+        `${hazard.id} ${placeKey(place)}`,
+        (): UnsafeStop => ({
+          place,
+          hazard,
+          path: context.path(look, [...items], []),
+          blended: look.node.blended,
+        }),
+      );
     },
   };
 }

@@ -27,16 +27,20 @@ export function needQuestion(item: Item, need: Item['needs'][number], context: C
       const broken = brokenWhile(look, trigger, require);
       if (!broken) return;
       const { move } = look;
-      context.collector.add('notFed', `${item.id} ${need.state} ${need.supply.id} ${placeKey(move.place)}`, (): NotFed => ({
-        place: move.place,
-        item,
-        state: need.state,
-        supply: need.supply,
-        node: need.node,
-        mend: mendOf(require, broken.after, look, item),
-        path: context.path(look, [...items], []),
-        blended: look.node.blended,
-      }));
+      context.collector.add(
+        'notFed',
+        `${item.id} ${need.state} ${need.supply.id} ${placeKey(move.place)}`,
+        (): NotFed => ({
+          place: move.place,
+          item,
+          state: need.state,
+          supply: need.supply,
+          node: need.node,
+          mend: mendOf(require, broken.after, look, item),
+          path: context.path(look, [...items], []),
+          blended: look.node.blended,
+        }),
+      );
     },
   };
 }
@@ -99,17 +103,21 @@ function lookAtFinish(
   if (left === 0) return;
   const byAssume = changedBy === changedByAssume;
   const place = byAssume && assumed ? assumed.place : (context.flow.moves[changedBy - 1] as Move).place;
-  context.collector.add('leftChanged', `${item.id} ${placeKey(place)}`, (): LeftChanged => ({
-    place,
-    item,
-    left: bitsOf(left),
-    wanted,
-    finish: look.move.place,
-    assumed: byAssume,
-    lastStep: lastStep(look, context),
-    path: context.path(look, [item], []),
-    blended: look.node.blended,
-  }));
+  context.collector.add(
+    'leftChanged',
+    `${item.id} ${placeKey(place)}`,
+    (): LeftChanged => ({
+      place,
+      item,
+      left: bitsOf(left),
+      wanted,
+      finish: look.move.place,
+      assumed: byAssume,
+      lastStep: lastStep(look, context),
+      path: context.path(look, [item], []),
+      blended: look.node.blended,
+    }),
+  );
 }
 
 function lastStep(look: Look, context: Context): LeftChanged['lastStep'] {
@@ -129,14 +137,18 @@ export function callQuestion(assumes: readonly AssumedState[], context: Context)
         const possible = look.node.state[look.variables.ofItem(item) as number] as number;
         if (possible === 1 << state) continue;
         const { place } = look.move;
-        context.collector.add('notAssumed', `${item.id} ${placeKey(place)}`, (): NotAssumed => ({
-          place,
-          item,
-          state,
-          possible: bitsOf(possible),
-          path: context.path(look, [item], [{ type: 'item', item, wanted: [state], possible: bitsOf(possible) }]),
-          blended: look.node.blended,
-        }));
+        context.collector.add(
+          'notAssumed',
+          `${item.id} ${placeKey(place)}`,
+          (): NotAssumed => ({
+            place,
+            item,
+            state,
+            possible: bitsOf(possible),
+            path: context.path(look, [item], [{ type: 'item', item, wanted: [state], possible: bitsOf(possible) }]),
+            blended: look.node.blended,
+          }),
+        );
       }
     },
   };

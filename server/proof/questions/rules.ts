@@ -4,10 +4,9 @@ import { placeKey } from '../collector.ts';
 import { evaluate, isSplit } from '../evaluate.ts';
 import type { RuleBreak, Unmet } from '../facts.ts';
 import type { Look, Question } from '../question.ts';
-import { passesTime } from '../slice.ts';
 import type { State, Variable } from '../state.ts';
 import { thingsIn } from '../things.ts';
-import { touches } from '../transition.ts';
+import { passesTime, touches } from '../transition-facts.ts';
 import { beginningsBy } from '../triggers.ts';
 import type { Context } from './context.ts';
 import { mendOf } from './mend.ts';
@@ -56,7 +55,11 @@ export function ownVariables(trigger: Condition, context: Context): Variable[] {
  * Only a move that may change one of the items, or what is known where readings are asked, can break what must hold; and the
  * first touch, where it may be broken from the start.
  */
-export function actionsThatMatter(items: readonly Item[], readings: boolean, own: readonly Variable[]): Question['watches'] {
+export function actionsThatMatter(
+  items: readonly Item[],
+  readings: boolean,
+  own: readonly Variable[],
+): Question['watches'] {
   const known = new Set(items);
   const anyAction = readings || items.some((item) => item.kind.seen || item.may.length > 0);
   const fromStart = own.some((variable) => variable.type === 'untouched');
@@ -74,7 +77,8 @@ function beforeQuestion(rule: Rule, trigger: Condition, context: Context): Quest
     items: [...items],
     gauges: [...gauges],
     own: [],
-    watches: ({ happening }) => (happening.type === 'set' || happening.type === 'begin') && triggering.has(happening.item),
+    watches: ({ happening }) =>
+      (happening.type === 'set' || happening.type === 'begin') && triggering.has(happening.item),
     look: (look) => {
       const { happening } = look.move;
       if (happening.type !== 'set' && happening.type !== 'begin') return;

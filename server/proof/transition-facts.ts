@@ -1,0 +1,38 @@
+import type { Gauge, Hazard } from '../../shared/card.ts';
+import type { Happening, Move } from '../flow/graph.ts';
+
+/** After such a move, what is only seen or moves by itself may have changed. */
+export function passesTime({ happening: { type } }: Move): boolean {
+  return type === 'set' || type === 'begin' || type === 'end' || type === 'moment';
+}
+
+/** Whether something was touched: what is broken from the start is met here at the latest. */
+export function touches(happening: Happening): boolean {
+  return (
+    happening.type === 'set' ||
+    happening.type === 'begin' ||
+    (happening.type === 'moment' && happening.cause === 'wait')
+  );
+}
+
+/** Whether what is known of a gauge ends there. */
+export function endsReading(gauge: Gauge, happening: Happening): boolean {
+  switch (happening.type) {
+    case 'forget':
+      return !gauge.movedBy;
+    case 'moment':
+      return !gauge.movedBy || (happening.cause === 'bring' && happening.gauge === gauge);
+    case 'set':
+    case 'begin':
+      return !gauge.movedBy || gauge.movedBy.includes(happening.item);
+    default:
+      return false;
+  }
+}
+
+const ranks = { note: 0, caution: 1, warning: 2, danger: 3 };
+
+/** An admonition of a lower level than its hazard's does not count. */
+export function isShown(hazard: Hazard | undefined, happening: Extract<Happening, { type: 'admonish' }>): boolean {
+  return hazard !== undefined && happening.hazard === hazard && ranks[happening.level] >= ranks[hazard.level];
+}
