@@ -1,9 +1,11 @@
-// Bundles every entry point into dist/.
-import { existsSync, rmSync } from 'node:fs';
+// Builds dist/: a bundle for every entry point, and the files that are made from the sources.
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
+import { loadSources } from './.ci/load.mjs';
 
 const forNode = { platform: 'node', format: 'cjs', target: 'node20' };
 const forPages = { platform: 'browser', format: 'iife', target: ['es2020'] };
+const forWebExtensions = { platform: 'browser', target: ['es2022'] };
 
 const bundles = [
   { from: 'client/extension/main.ts', to: 'dist/extension.cjs', ...forNode, external: ['vscode'] },
@@ -11,21 +13,27 @@ const bundles = [
   { from: 'client/command-line/main.ts', to: 'dist/cli.cjs', ...forNode, banner: { js: '#!/usr/bin/env node' } },
   { from: 'client/preview/page.ts', to: 'dist/preview.js', ...forPages },
   { from: 'client/work-copy/page.ts', to: 'dist/work-copy.js', ...forPages },
+  {
+    from: 'client/extension/browser.ts',
+    to: 'dist/web/extension.js',
+    ...forWebExtensions,
+    format: 'cjs',
+    external: ['vscode'],
+  },
+  { from: 'server/lsp/worker.ts', to: 'dist/web/server.js', ...forWebExtensions, format: 'iife' },
 ];
 
+const options = { bundle: true, minify: true, logLevel: 'warning' };
+
 rmSync('dist', { recursive: true, force: true });
+mkdirSync('dist');
 await Promise.all(
-  bundles
-    .filter(({ from }) => existsSync(from))
-    .map(({ from, to, ...options }) =>
-      build({
-        entryPoints: [from],
-        outfile: to,
-        bundle: true,
-        minify: true,
-        sourcemap: false,
-        logLevel: 'warning',
-        ...options,
-      }),
-    ),
+  bundles.map(({ from, to, ...more }) => build({ entryPoints: [from], outfile: to, ...options, ...more })),
 );
+
+const { settingsSchema, textmateGrammar } = await loadSources(`
+  export { settingsSchema } from './shared/settings.ts';
+  export { textmateGrammar } from './grammar/textmate.ts';
+`);
+writeFileSync('dist/settings.schema.json', JSON.stringify(settingsSchema(), null, 2));
+writeFileSync('dist/cardwright.tmLanguage.json', JSON.stringify(textmateGrammar(), null, 2));

@@ -1,0 +1,15 @@
+// `npm run generate`: writes what is made from the sources and kept in the repository. A test fails where one of them is stale.
+import { readFileSync, writeFileSync } from 'node:fs';
+import { loadSources } from './load.mjs';
+
+const { allFindings, reference, editorConfiguration } = await loadSources(`
+  export { allFindings } from './server/findings/all.ts';
+  export { reference } from './server/findings/support/help.ts';
+  export { editorConfiguration } from './shared/settings.ts';
+`);
+
+writeFileSync('server/findings/README.md', reference(allFindings));
+
+const manifest = JSON.parse(readFileSync('package.json', 'utf8'));
+manifest.contributes = { ...manifest.contributes, configuration: editorConfiguration() };
+writeFileSync('package.json', `${JSON.stringify(manifest, null, 2)}\n`);

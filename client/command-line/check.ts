@@ -1,0 +1,37 @@
+import { openWorkspace } from '../../server/api.ts';
+import type { Finding } from '../../shared/finding.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { diskProvider, findCards } from './files.ts';
+import { type Report, reportOf } from './report.ts';
+import { jsonReport } from './report-json.ts';
+import { sarifReport } from './report-sarif.ts';
+import { textReport } from './report-text.ts';
+import { settingsFrom } from './settings.ts';
+import type { Surroundings } from './surroundings.ts';
+
+interface CheckOptions {
+  readonly format: 'text' | 'json' | 'sarif';
+  readonly strict?: boolean;
+}
+
+const reports: Readonly<Record<CheckOptions['format'], (report: Report, surroundings: Surroundings) => string>> = {
+  text: textReport,
+  json: jsonReport,
+  sarif: sarifReport,
+};
+
+export function checkCommand(paths: readonly string[], options: CheckOptions, surroundings: Surroundings): ExitCode {
+  const { folder, write, complain } = surroundings;
+  const { files, problems } = findCards(paths, folder);
+  for (const problem of problems) complain(`${problem}\n`);
+  if (files.length === 0) return exitCodes.couldNotRun;
+  const api = openWorkspace(diskProvider(folder), settingsFrom(surroundings));
+  const checked = api.check(files);
+  write(reports[options.format](reportOf(checked, api.workspace.textOf), surroundings));
+  if (problems.length > 0) return exitCodes.couldNotRun;
+  return fails(checked.findings, options.strict ?? false) ? exitCodes.findings : exitCodes.clean;
+}
+
+function fails(findings: readonly Finding[], strict: boolean): boolean {
+  return findings.some((finding) => strict || finding.level === 'error');
+}

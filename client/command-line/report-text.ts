@@ -1,0 +1,83 @@
+/** Findings for a person: each with the lines it is about, the path that shows it, and what would mend it. */
+import type { Finding, Level } from '../../shared/finding.ts';
+import type { Region, Report, Summary } from './report.ts';
+import type { Surroundings } from './surroundings.ts';
+
+/** The most lines of a card that are shown for one finding. */
+const mostLines = 3;
+
+const colours: Readonly<Record<Level, string>> = {
+  error: '\u001B[1;31m',
+  warning: '\u001B[1;33m',
+  hint: '\u001B[1;36m',
+};
+const plain = '\u001B[0m';
+
+export function textReport(report: Report, surroundings: Surroundings): string {
+  const findings = report.findings.map((finding) => `${inFull(finding, report, surroundings)}\n`);
+  return `${findings.join('')}${summaryLine(report.summary)}\n`;
+}
+
+function inFull(finding: Finding, report: Report, surroundings: Surroundings): string {
+  const region = report.regionOf(finding.place);
+  return [
+    headline(finding, region, surroundings),
+    ...frame(region, report),
+    ...pathLines(finding, report),
+    ...notes(finding),
+    '',
+  ].join('\n');
+}
+
+/** `file:line:column: level code: message`, on one line, so that editors can read it. */
+function headline(
+  { level, code, message }: Finding,
+  { file, line, column }: Region,
+  surroundings: Surroundings,
+): string {
+  const shown = surroundings.colours ? `${colours[level]}${level}${plain}` : level;
+  return `${file}:${line}:${column}: ${shown} ${code}: ${message}`;
+}
+
+/** The lines of the finding with a mark under its place. */
+function frame(region: Region, { linesOf }: Report): string[] {
+  const table = linesOf(region.file);
+  const last = Math.min(region.endLine, region.line + mostLines - 1);
+  const width = String(last).length;
+  const lines: string[] = [];
+  for (let line = region.line; line <= last; line++) {
+    const text = table.lineText(line - 1);
+    lines.push(`  ${String(line).padStart(width)} | ${text}`);
+    const from = line === region.line ? region.column - 1 : text.search(/\S|$/);
+    const to = line === region.endLine ? region.endColumn - 1 : text.trimEnd().length;
+    lines.push(`  ${' '.repeat(width)} | ${blank(text.slice(0, from))}${'^'.repeat(Math.max(1, to - from))}`);
+  }
+  return lines;
+}
+
+/** As much room as the text takes: tabs stay tabs. */
+function blank(text: string): string {
+  return text.replace(/[^\t]/g, ' ');
+}
+
+function pathLines({ path }: Finding, { regionOf }: Report): string[] {
+  if (path.length === 0) return [];
+  const steps = path.map(({ place, text }, index) => {
+    const { file, line, column } = regionOf(place);
+    return `    ${index + 1}. ${file}:${line}:${column} ${text}`;
+  });
+  return ['  path:', ...steps];
+}
+
+function notes({ source, fixes }: Finding): string[] {
+  return [...(source ? [`  source: ${source}`] : []), ...fixes.map(({ title }) => `  fix: ${title}`)];
+}
+
+function summaryLine({ files, cards, errors, warnings, hints }: Summary): string {
+  const found = [counted(errors, 'error'), counted(warnings, 'warning'), counted(hints, 'hint')].join(', ');
+  return `${found} in ${counted(files, 'file')} with ${counted(cards, 'card')}.`;
+}
+
+function counted(number: number, noun: string): string {
+  return `${number} ${noun}${number === 1 ? '' : 's'}`;
+}

@@ -1,0 +1,60 @@
+/** The commands and their options. Gives the exit code: 0 clean, 1 findings, 2 could not run. */
+import { Command, CommanderError, Option } from 'commander';
+import manifest from '../../package.json' with { type: 'json' };
+import { checkCommand } from './check.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { explainCommand } from './explain.ts';
+import { exportCommand } from './export.ts';
+import { formatCommand } from './format.ts';
+import { CannotRun, type Surroundings } from './surroundings.ts';
+
+export function runCommandLine(args: readonly string[], surroundings: Surroundings): ExitCode {
+  let code: ExitCode = exitCodes.clean;
+  const program = commands(surroundings, (ended) => {
+    code = ended;
+  });
+  try {
+    program.parse(args, { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof CannotRun) surroundings.complain(`${error.message}\n`);
+    else if (!(error instanceof CommanderError)) throw error;
+    else if (error.exitCode === 0) return exitCodes.clean;
+    return exitCodes.couldNotRun;
+  }
+}
+
+function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): Command {
+  const program = new Command('cardwright')
+    .description('Checks, prints and formats maintenance task cards. A folder stands for all *.card files in it.')
+    .version(manifest.version, '-v, --version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand(false)
+    .configureOutput({ writeOut: surroundings.write, writeErr: surroundings.complain })
+    .exitOverride();
+  const command = (name: string, description: string) =>
+    program.command(name).description(description).helpOption('-h, --help', 'print this help').exitOverride();
+
+  command('check', 'prove cards on every path, and say what is wrong with them')
+    .argument('<path...>', 'cards, or folders with cards')
+    .addOption(new Option('--format <format>', 'how to say it').choices(['text', 'json', 'sarif']).default('text'))
+    .option('--strict', 'end with exit code 1 for warnings and hints too')
+    .action((paths, options) => ends(checkCommand(paths, options, surroundings)));
+
+  command('export', 'write each card as one HTML file, to print and to work from')
+    .argument('<card...>', 'files with cards, or folders')
+    .option('--to <folder>', 'where to write them', '.')
+    .option('--draft', 'write cards with errors too, marked as drafts on every page')
+    .action((paths, options) => ends(exportCommand(paths, options, surroundings)));
+
+  command('format', 'bring cards into the usual layout; without an option, print it')
+    .argument('<path...>', 'cards, or folders with cards')
+    .option('--write', 'change the files')
+    .option('--check', 'only say which files would change, with exit code 1 if one would')
+    .action((paths, options) => ends(formatCommand(paths, options, surroundings)));
+
+  command('explain', 'say what a finding means, why it matters and what to do')
+    .argument('<code>', 'the code of a finding, such as safety.rule, or a family, such as safety')
+    .action((code) => ends(explainCommand(code, surroundings)));
+  return program;
+}

@@ -1,0 +1,41 @@
+/** The settings of a folder: those of the `cardwright.json` in it, or in the nearest folder above that has one. */
+import { existsSync, readFileSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
+import type { SettingsOf } from '../../server/api.ts';
+import { defaultSettings, readSettings, type Settings } from '../../shared/settings.ts';
+import { CannotRun, type Surroundings } from './surroundings.ts';
+
+const settingsFile = 'cardwright.json';
+
+/** Reads each settings file once, and says what in it cannot be used. */
+export function settingsFrom({ folder, complain }: Surroundings): SettingsOf {
+  const known = new Map<string, Settings>();
+  const ofFolder = (at: string): Settings => {
+    const before = known.get(at);
+    if (before) return before;
+    const settings = settingsAt(at);
+    known.set(at, settings);
+    return settings;
+  };
+  const settingsAt = (at: string): Settings => {
+    const path = join(at, settingsFile);
+    if (existsSync(path)) return readFile(path, complain);
+    const above = dirname(at);
+    return above === at ? defaultSettings : ofFolder(above);
+  };
+  return (file) => ofFolder(dirname(resolve(folder, file)));
+}
+
+function readFile(path: string, complain: Surroundings['complain']): Settings {
+  const { settings, problems } = readSettings(parse(path));
+  for (const problem of problems) complain(`${path}: ${problem} The default is used.\n`);
+  return settings;
+}
+
+function parse(path: string): unknown {
+  try {
+    return JSON.parse(readFileSync(path, 'utf8'));
+  } catch (error) {
+    throw new CannotRun(`${path} is no JSON: ${(error as Error).message}`);
+  }
+}
