@@ -5,7 +5,7 @@ export const acceptUnused: FindingSort = {
   level: 'warning',
   title: 'An acceptance that silences nothing',
   help: {
-    what: 'An "accept" names a finding that does not stand in its step, stage or card, or one that cannot be accepted.',
+    what: 'An “accept” names a finding that does not stand in its step, stage or card, or one that cannot be accepted.',
     why: 'It is printed on the card as an accepted deviation, and would silence the next one unseen.',
     whatToDo: 'Take it out, or move it to the step, stage or card with the finding.',
   },

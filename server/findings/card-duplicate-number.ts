@@ -42,8 +42,8 @@ card dry "Dry" {
       else {
         yield {
           place: card.number.place,
-          message: `The card "${other.title}" has the number ${card.number.text} too. Give one of them another.`,
-          path: [pathPlace(other.place, `"${other.title}" has this number`)],
+          message: `The card “${other.title}” has the number ${card.number.text} too. Give one of them another.`,
+          path: [pathPlace(other.place, `“${other.title}” has this number`)],
         };
       }
     }

@@ -7,9 +7,9 @@ export const crewMissing: FindingSort = {
   level: 'warning',
   title: 'A step does not say who does it',
   help: {
-    what: 'The card has several roles, and a step has no "by". A lane of a together says it for the steps in it.',
+    what: 'The card has several roles, and a step has no “by”. A lane of a together says it for the steps in it.',
     why: 'Each waits for the other, or both do it.',
-    whatToDo: 'Write "by" and the role after "step".',
+    whatToDo: 'Write “by” and the role after “step”.',
   },
   sources: [],
   examples: [

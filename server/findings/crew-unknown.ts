@@ -6,7 +6,7 @@ export const crewUnknown: FindingSort = {
   level: 'error',
   title: 'A role that the card has not got',
   help: {
-    what: 'A step, a lane or a signature names a role that is not in the "crew" of the card. In a procedure the roles are those of the card that does it.',
+    what: 'A step, a lane or a signature names a role that is not in the “crew” of the card. In a procedure the roles are those of the card that does it.',
     why: 'Nobody will feel meant.',
     whatToDo: 'Correct the name, or add the role to the crew.',
   },
@@ -29,8 +29,8 @@ export const crewUnknown: FindingSort = {
   *inFile({ bound }) {
     for (const { place, name, near, done } of problemsOf(bound, 'unknown-role')) {
       const message = done
-        ? `"${done}" speaks of the role "${name}", which this card has not got. Add it to the crew.`
-        : `This card has no role "${name}". ${didYouMean(near, 'Add it to the crew, or correct the name.')}`;
+        ? `“${done}” speaks of the role “${name}”, which this card has not got. Add it to the crew.`
+        : `This card has no role “${name}”. ${didYouMean(near, 'Add it to the crew, or correct the name.')}`;
       yield { place, message, fixes: done ? [] : changeTo(place, near) };
     }
   },

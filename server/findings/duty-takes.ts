@@ -7,9 +7,9 @@ export const dutyTakes: FindingSort = {
   level: 'hint',
   title: 'The time of a step passes before its actions',
   help: {
-    what: 'A step with "takes" sets an item to a state that has a duty. The time of a step passes before its actions, so it is no part of the run that begins here.',
-    why: '"takes 30 s set starter cranking" reads as 30 s of cranking, and means 30 s of preparation.',
-    whatToDo: 'Say "run … for", which enters the state, lets the time pass and goes back.',
+    what: 'A step with “takes” sets an item to a state that has a duty. The time of a step passes before its actions, so it is no part of the run that begins here.',
+    why: '“takes 30 s set starter cranking” reads as 30 s of cranking, and means 30 s of preparation.',
+    whatToDo: 'Say “run … for”, which enters the state, lets the time pass and goes back.',
   },
   sources: [],
   examples: [
@@ -38,7 +38,7 @@ card crank "Crank" {
       const state = begun.item.kind.states[begun.state]?.name;
       yield {
         place: step.takes.place,
-        message: `This time passes before ${begun.item.label} is ${state}, not while it is. Say run ${begun.item.name} ${state} for …`,
+        message: `This time passes before the run and is no part of it: ${begun.item.label} ${state}. Say run ${begun.item.name} ${state} for …`,
       };
     }
   },

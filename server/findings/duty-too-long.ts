@@ -8,7 +8,7 @@ export const dutyTooLong: FindingSort = {
   level: 'error',
   title: 'A run can last longer than its duty allows',
   help: {
-    what: 'On some path an item stays in a state longer than its "duty … at most" says, counted in the worst case: the longest that each time can be.',
+    what: 'On some path an item stays in a state longer than its “duty … at most” says, counted in the worst case: the longest that each time can be.',
     why: 'A starter, a pump or a heater that runs too long burns out, or takes something with it.',
     whatToDo: 'Shorten the run, or end it earlier.',
   },

@@ -9,7 +9,7 @@ export const dutyTooOften: FindingSort = {
   level: 'error',
   title: 'One run more than the duty allows',
   help: {
-    what: 'On some path an item is run more times than its duty allows before a long rest, or within a window of time. A window is half open: with "3 times in 1 h" the fourth start may come exactly one hour after the first.',
+    what: 'On some path an item is run more times than its duty allows before a long rest, or within a window of time. A window is half open: with “3 times in 1 h” the fourth start may come exactly one hour after the first.',
     why: 'Each run by itself is short enough, and together they are too much.',
     whatToDo: 'Add the long rest, or repeat fewer times.',
   },

@@ -10,7 +10,7 @@ export const dutyUnbounded: FindingSort = {
   help: {
     what: 'An item enters a state that has a longest duty, and nothing on the path says how long it stays there: a step without a time comes between, or the card finishes or stops with it still running.',
     why: 'What has no known end can be longer than any limit.',
-    whatToDo: 'Say "run … for", or give the steps in between a "takes" with a longest time.',
+    whatToDo: 'Say “run … for”, or give the steps in between a “takes” with a longest time.',
   },
   sources: [],
   examples: [
@@ -37,7 +37,7 @@ card crank "Crank" {
     for (const fact of dutyBreaks(facts, 'unbounded')) {
       yield foundOn(
         fact,
-        `Nothing ends ${runWords(fact)} in a known time; at most ${durationWords(fact.limit)} is allowed. Say "run … for", or give what comes in between a "takes".`,
+        `Nothing ends ${runWords(fact)} in a known time; at most ${durationWords(fact.limit)} is allowed. Say “run … for”, or give what comes in between a “takes”.`,
       );
     }
   },

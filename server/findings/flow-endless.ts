@@ -8,7 +8,7 @@ export const flowEndless: FindingSort = {
   help: {
     what: 'From here the card goes back, and whatever happens in the loop, it never comes out.',
     why: 'A card without an end is never signed, and nothing is put back.',
-    whatToDo: 'Give the loop a way out: a check, an if with a "go to", or "repeat at most N times until".',
+    whatToDo: 'Give the loop a way out: a check, an if with a “go to”, or “repeat at most N times until”.',
   },
   sources: [],
   examples: [

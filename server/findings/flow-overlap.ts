@@ -9,7 +9,7 @@ export const flowOverlap: FindingSort = {
   help: {
     what: 'Two branches in a row on one gauge share values, and neither lies within the other. So do two rows of a limit that depends on another gauge.',
     why: 'At those values two lines of the card apply, and which is followed depends on which is read first.',
-    whatToDo: 'End one where the other begins: "at most 20 psi", then "above 20 psi".',
+    whatToDo: 'End one where the other begins: “at most 20 psi”, then “above 20 psi”.',
   },
   sources: [],
   examples: [

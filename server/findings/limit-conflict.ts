@@ -15,7 +15,7 @@ export const limitConflict: FindingSort = {
   help: {
     what: 'Two bounds of the same sort that are written out for one gauge differ by less than a twentieth; or one limit of one gauge has two values in the files that are looked at together.',
     why: 'A figure was copied, and then one of the copies was changed or mistyped.',
-    whatToDo: 'Make the two equal. Better: name the figure as a limit of the gauge, and write "in" with its name.',
+    whatToDo: 'Make the two equal. Better: name the figure as a limit of the gauge, and write “in” with its name.',
   },
   sources: [],
   examples: [

@@ -15,7 +15,7 @@ export const limitLooser: FindingSort = {
     what: 'A bound that is written out in a card has its lower end below the lowest of the limits that the gauge has, or its upper end above the highest. Each side is compared by itself, exactly, across units.',
     why: 'The card lets pass what the equipment does not allow.',
     whatToDo:
-      'Write "in" and the name of the limit, so that the figure stands in one place only; or tighten the bound.',
+      'Write “in” and the name of the limit, so that the figure stands in one place only; or tighten the bound.',
   },
   sources: [],
   examples: [
@@ -36,7 +36,7 @@ card wash "Wash" {
   ...faultsIn('looser', (measured) => {
     const ends = looserEnds(measured);
     return {
-      message: `${measured.gauge.label} may be ${boundWords(measured.bound)} here; ${ends.map(limitWords).join(', and ')}. Tighten it, or write "in" and the limit.`,
+      message: `${measured.gauge.label} may be ${boundWords(measured.bound)} here; ${ends.map(limitWords).join(', and ')}. Tighten it, or write “in” and the limit.`,
       path: ends.map(({ widest }) => pathPlace(widest.place, `the limit ${widest.name} stands here`)),
       fixes: tighten(measured, ends),
     };

@@ -8,7 +8,7 @@ export const limitOffScale: FindingSort = {
   level: 'error',
   title: 'A bound that the gauge cannot show',
   help: {
-    what: 'An end of a bound lies outside what the gauge "reads".',
+    what: 'An end of a bound lies outside what the gauge “reads”.',
     why: 'Nobody can read it there: the figure or the unit is wrong, or it is another gauge.',
     whatToDo: 'Correct the figure or the unit, or the scale of the gauge.',
   },

@@ -37,14 +37,14 @@ card wash "Wash" {
         second.file === place.file && second.start === place.start ? [] : [pathPlace(second, 'and here')];
       yield {
         place,
-        message: `There is already ${aSort(firstSort)} "${name}". Rename one of them.`,
-        path: [pathPlace(first, `"${name}" is declared here`), ...elsewhere],
+        message: `There is already ${aSort(firstSort)} “${name}”. Rename one of them.`,
+        path: [pathPlace(first, `“${name}” is declared here`), ...elsewhere],
       };
     }
     for (const { place, what, first } of problemsOf(bound, 'said-twice')) {
       yield {
         place,
-        message: `"${what}" is said twice. Take one of them out.`,
+        message: `“${what}” is said twice. Take one of them out.`,
         path: [pathPlace(first, 'it is said here')],
       };
     }

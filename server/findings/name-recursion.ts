@@ -34,11 +34,11 @@ card wash "Wash" {
   *inFile({ bound }) {
     for (const { place, name, through } of problemsOf(bound, 'recursion')) {
       const way = through.length > 2 ? ` by way of ${through.slice(1, -1).join(', ')}` : '';
-      yield { place, message: `"${name}" comes back to itself${way}. Break the circle; for a loop write repeat.` };
+      yield { place, message: `“${name}” comes back to itself${way}. Break the circle; for a loop write repeat.` };
     }
     for (const { place, path, through } of problemsOf(bound, 'use-cycle')) {
       const way = through.length > 1 ? ` (${through.join(', ')})` : '';
-      yield { place, message: `"${path}" leads back to this file${way}. Take one of these "use" lines out.` };
+      yield { place, message: `“${path}” leads back to this file${way}. Take one of these “use” lines out.` };
     }
   },
 };

@@ -4,10 +4,10 @@ import { aSort, changeTo, didYouMean, misfitsOf, type ProblemOf, problemsOf, sor
 import { pathPlace } from './support/words.ts';
 
 const barriers: Readonly<Record<Barrier, string>> = {
-  'into a block': 'it stands inside a block, and a "go to" cannot jump into one',
-  'into a lane': 'it stands in a lane of a "together", and a "go to" cannot jump into one',
-  'out of a lane': 'a "go to" cannot leave a lane of a "together"',
-  'into a when-stopped stage': 'a stage "when stopped" is entered by a stop alone',
+  'into a block': 'it stands inside a block, and a “go to” cannot jump into one',
+  'into a lane': 'it stands in a lane of a “together”, and a “go to” cannot jump into one',
+  'out of a lane': 'a “go to” cannot leave a lane of a “together”',
+  'into a when-stopped stage': 'a stage “when stopped” is entered by a stop alone',
 };
 
 export const nameUnknown: FindingSort = {
@@ -17,7 +17,7 @@ export const nameUnknown: FindingSort = {
   help: {
     what: 'A name, state, label, limit, node or file is not declared, is of another sort than is needed here, or cannot be reached from here.',
     why: 'What it stands for is not proved, and the reader cannot find it.',
-    whatToDo: 'Correct the spelling (the nearest names are proposed), declare it, or "use" the file that does.',
+    whatToDo: 'Correct the spelling (the nearest names are proposed), declare it, or “use” the file that does.',
   },
   sources: [],
   examples: [
@@ -45,7 +45,7 @@ card wash "Wash" {
       const quoted = near.map((name) => `"${name}"`);
       yield {
         place,
-        message: `There is no file "${path}" here. ${didYouMean(near, 'Write its path from the folder of this file.')}`,
+        message: `There is no file “${path}” here. ${didYouMean(near, 'Write its path from the folder of this file.')}`,
         fixes: changeTo(place, quoted),
       };
     }
@@ -63,23 +63,23 @@ function unknownName({ place, name, sort, of, near }: ProblemOf<'unknown-name'>)
 }
 
 function absence(name: string, sort: ProblemOf<'unknown-name'>['sort'], of: string | undefined): string {
-  if (sort === 'label') return `No stage or step here has the label "${name}".`;
-  return of ? `There is no ${sortName(sort)} "${name}" of ${of}.` : `There is no ${sortName(sort)} "${name}".`;
+  if (sort === 'label') return `No stage or step here has the label “${name}”.`;
+  return of ? `There is no ${sortName(sort)} “${name}” of ${of}.` : `There is no ${sortName(sort)} “${name}”.`;
 }
 
 function wrongSort({ place, name, expected, found, declared }: ProblemOf<'wrong-sort'>): Found {
   return {
     place,
-    message: `"${name}" is ${aSort(found)}; ${aSort(expected)} is needed here.`,
-    path: [pathPlace(declared, `"${name}" is declared here`)],
+    message: `“${name}” is ${aSort(found)}; ${aSort(expected)} is needed here.`,
+    path: [pathPlace(declared, `“${name}” is declared here`)],
   };
 }
 
 function unreachableLabel({ place, name, reason, declared }: ProblemOf<'unreachable-label'>): Found {
   return {
     place,
-    message: `The path cannot go to "${name}" from here: ${barriers[reason]}.`,
-    path: [pathPlace(declared, `"${name}" stands here`)],
+    message: `The path cannot go to “${name}” from here: ${barriers[reason]}.`,
+    path: [pathPlace(declared, `“${name}” stands here`)],
   };
 }
 
@@ -87,7 +87,7 @@ function* supplyNodes({ bound }: FileFacts): Iterable<Found> {
   for (const { place, name, supply, near } of problemsOf(bound, 'unreachable-node')) {
     yield {
       place,
-      message: `No source of ${supply} reaches "${name}", even with every link closed. ${didYouMean(near, 'Add the link that leads to it, or correct the name.')}`,
+      message: `No source of ${supply} reaches “${name}”, even with every link closed. ${didYouMean(near, 'Add the link that leads to it, or correct the name.')}`,
       fixes: changeTo(place, near),
     };
   }
@@ -102,15 +102,15 @@ function* supplyNodes({ bound }: FileFacts): Iterable<Found> {
 function* argumentsOf({ bound }: FileFacts): Iterable<Found> {
   for (const { place, name, expected, found } of problemsOf(bound, 'argument-count')) {
     const wanted = expected.length === 0 ? 'nothing' : expected.join(', ');
-    yield { place, message: `"${name}" is given ${found === 0 ? 'nothing' : found}; it takes ${wanted}.` };
+    yield { place, message: `“${name}” is given ${found === 0 ? 'nothing' : found}; it takes ${wanted}.` };
   }
   for (const { place, name, parameter, expected, found } of problemsOf(bound, 'argument-kind')) {
-    yield { place, message: `"${name}" is of kind ${found}; for "${parameter}" one of kind ${expected} is needed.` };
+    yield { place, message: `“${name}” is of kind ${found}; for “${parameter}” one of kind ${expected} is needed.` };
   }
   for (const { place, label, parameter, misfit } of misfitsOf(bound, 'unknown-name')) {
     yield {
       place,
-      message: `The procedure cannot be done with ${label} as "${parameter}": ${lower(absence(misfit.name, misfit.sort, misfit.of))}`,
+      message: `The procedure cannot be done with ${label} as “${parameter}”: ${lower(absence(misfit.name, misfit.sort, misfit.of))}`,
     };
   }
 }

@@ -37,7 +37,7 @@ card wash "Wash" {
       if (sort === 'limit' || (sort === 'role' && isAlone(place, bound))) continue;
       yield {
         place,
-        message: `Nothing uses the ${sortName(sort)} "${name}". Take it out, or use it.`,
+        message: `Nothing uses the ${sortName(sort)} “${name}”. Take it out, or use it.`,
         unnecessary: true,
       };
     }

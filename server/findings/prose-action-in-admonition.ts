@@ -43,7 +43,7 @@ export const proseActionInAdmonition: FindingSort = {
         if (!verb) continue;
         yield {
           place: { file, ...within(sentence, main.from, verb[0].length) },
-          message: `"${verb[0]}" asks for a step of the work, which nobody can tick here. Write it as a step of its own.`,
+          message: `“${verb[0]}” asks for a step of the work, which nobody can tick here. Write it as a step of its own.`,
         };
       }
     }

@@ -13,9 +13,9 @@ export const proseSeveralActions: FindingSort = {
   level: 'hint',
   title: 'A sentence asks for several actions',
   help: {
-    what: 'A sentence of a step asks for a second action ("… and install …"). The verbs are those of the setting actionVerbs.',
+    what: 'A sentence of a step asks for a second action (“… and install …”). The verbs are those of the setting actionVerbs.',
     why: 'One tick stands for two actions, so a reader who is called away cannot see which of them is done.',
-    whatToDo: 'Write a step for each action. Where both must happen at once, say "at the same time".',
+    whatToDo: 'Write a step for each action. Where both must happen at once, say “at the same time”.',
   },
   sources: [
     STE('5.2: one instruction in a sentence unless they are done at the same time'),
@@ -46,7 +46,7 @@ export const proseSeveralActions: FindingSort = {
         if (!second || noInstruction.test(main.text) || atOnce.test(sentence.text)) continue;
         yield {
           place: { file, ...within(sentence, main.from + second.index, second[0].length) },
-          message: 'This sentence asks for more than one action. Write a step for each, or say "at the same time".',
+          message: 'This sentence asks for more than one action. Write a step for each, or say “at the same time”.',
         };
       }
     }

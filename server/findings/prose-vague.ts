@@ -8,7 +8,7 @@ export const proseVague: FindingSort = {
   level: 'hint',
   title: 'A word leaves open how much, how long or when',
   help: {
-    what: 'A step or an admonition uses a word of the setting vagueWords, such as "sufficient" or "as required".',
+    what: 'A step or an admonition uses a word of the setting vagueWords, such as “sufficient” or “as required”.',
     why: 'Two people will do two different things, and both have followed the card.',
     whatToDo: 'Say the quantity, the time or the condition: a limit of a gauge, a duration, an if.',
   },
@@ -34,7 +34,7 @@ export const proseVague: FindingSort = {
         for (const { 0: word, index } of sentence.text.matchAll(vague)) {
           yield {
             place: { file, ...within(sentence, index, word.length) },
-            message: `"${word}" leaves open what is to be done. Say how much, how long, or when.`,
+            message: `“${word}” leaves open what is to be done. Say how much, how long, or when.`,
           };
         }
       }

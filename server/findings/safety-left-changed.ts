@@ -11,9 +11,9 @@ export const safetyLeftChanged: FindingSort = {
   level: 'error',
   title: 'An item is not put back at the end',
   help: {
-    what: 'The card changes an item that the equipment calls "normally" something, or assumes it in another state, and on some path finishes without putting it back.',
+    what: 'The card changes an item that the equipment calls “normally” something, or assumes it in another state, and on some path finishes without putting it back.',
     why: 'The next crew counts on the normal state. A breaker left pulled, a valve left shut and a cover left on have ended flights.',
-    whatToDo: 'Put it back on every path that finishes, or say with "leaves" that it stays so, and why.',
+    whatToDo: 'Put it back on every path that finishes, or say with “leaves” that it stays so, and why.',
   },
   sources: [],
   examples: [
@@ -46,9 +46,10 @@ card wash "Wash" {
 };
 
 function messageOf({ item, left, wanted, assumed }: LeftChanged): string {
-  const what = assumed ? 'is assumed out of its normal state' : 'is changed here';
   const back = stateName(item, wanted);
-  return `${item.label} ${what} and may still be ${stateNames(item, left)} when the card finishes. Set it ${back} again before that, or say "leaves ${item.name} …" and why.`;
+  const mend = `Set ${item.name} ${back} before that, or say “leaves ${item.name} …” and why.`;
+  const since = assumed ? ', as assumed here,' : '';
+  return `${item.label} may still be ${stateNames(item, left)}${since} when the card finishes. ${mend}`;
 }
 
 function putBack({ item, wanted, lastStep }: LeftChanged, card: Card, textOf: TextOf): Fix | undefined {

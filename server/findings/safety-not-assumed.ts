@@ -9,7 +9,7 @@ export const safetyNotAssumed: FindingSort = {
   help: {
     what: 'A card that is done from another assumes a state, and on some path that state is not sure where it is called.',
     why: 'The called card was proved for its assumption and for nothing else.',
-    whatToDo: 'Set or check the state before the "do".',
+    whatToDo: 'Set or check the state before the “do”.',
   },
   sources: [],
   examples: [
@@ -50,7 +50,7 @@ card wash "Wash" {
       const fix = bringAboutBefore(fact.place, [{ item, state }], facts);
       yield foundOn(
         fact,
-        `The card that is done here assumes that ${item.label} is ${stateName(item, state)}; it may be ${wrong}. Set or check it before.`,
+        `The card that is done here assumes ${item.label} to be ${stateName(item, state)}; that may be ${wrong} here. Set or check it before.`,
         fix ? { fixes: [fix] } : {},
       );
     }

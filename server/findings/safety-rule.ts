@@ -9,7 +9,7 @@ export const safetyRule: FindingSort = {
   title: 'A rule is broken on some path',
   help: {
     what: 'There is a path through the card on which what the rule requires does not hold when it must: before an action, while something is so, at the end, or at a stop.',
-    why: 'The rule says why: its "because" and its source stand with the finding.',
+    why: 'The rule says why: its “because” and its source stand with the finding.',
     whatToDo:
       'Follow the path in the finding, and put the step that makes the requirement true before the place where it breaks.',
   },
@@ -64,5 +64,5 @@ function messageOf({ rule, unmet, sinceStart }: RuleBreak): string {
   const reasons = unmet.map(unmetInWords).join(', and ');
   const since = sinceStart ? ' It has been so since the start of the card.' : '';
   const because = rule.because.length > 0 ? ` ${rule.because.join(' ')}` : '';
-  return `The rule "${rule.title}" is broken here: ${reasons || 'what it requires does not hold'}.${since}${because}`;
+  return `The rule “${rule.title}” is broken here: ${reasons || 'what it requires does not hold'}.${since}${because}`;
 }

@@ -7,7 +7,7 @@ export const safetyUnprotected: FindingSort = {
   level: 'error',
   title: 'A hazard is there and its protection is not',
   help: {
-    what: 'On some path a hazard is active while the condition of its "protect" does not hold.',
+    what: 'On some path a hazard is active while the condition of its “protect” does not hold.',
     why: 'The warning alone protects nobody: the card must say when the protection goes on, and keep it on.',
     whatToDo: 'Put the protection on before the hazard begins, and take it off after it has ended.',
   },

@@ -8,7 +8,7 @@ export const safetyUnsafeStop: FindingSort = {
   help: {
     what: 'A written stop, or a check that fails without an else, ends the card while a hazard is active. Each hazard is reported once a card, at the first such place.',
     why: 'A card that just ends leaves the crew beside a running machine with no next line to read.',
-    whatToDo: 'Write a stage "when stopped" that makes the machine safe: every stop goes through it.',
+    whatToDo: 'Write a stage “when stopped” that makes the machine safe: every stop goes through it.',
   },
   sources: [],
   examples: [
@@ -43,7 +43,7 @@ card power "Power" {
     for (const fact of proof.unsafeStops) {
       yield foundOn(
         fact,
-        `The card can stop here while there is still ${fact.hazard.label}. Write a stage "when stopped" that ends it.`,
+        `The card can stop here while there is still ${fact.hazard.label}. Write a stage “when stopped” that ends it.`,
       );
     }
   },

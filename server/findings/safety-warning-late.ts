@@ -45,7 +45,7 @@ card power "Power" {
       if (!begins.late) continue;
       yield foundOn(
         begins,
-        `${beginning(begins.hazard)} here, and its ${begins.hazard.level} comes only later. Move "${begins.hazard.level} ${begins.hazard.name}" before this step.`,
+        `${beginning(begins.hazard)} here, and its ${begins.hazard.level} comes only later. Move “${begins.hazard.level} ${begins.hazard.name}” before this step.`,
         {
           path: [...begins.path, pathPlace(begins.late, `the ${begins.hazard.level} comes only here`)],
           fixes: [admonish(begins, textOf)],

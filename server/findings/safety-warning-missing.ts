@@ -9,7 +9,7 @@ export const safetyWarningMissing: FindingSort = {
   help: {
     what: 'On some path a hazard begins, and no admonition for it, of its level or a higher one, is shown before.',
     why: 'Whoever stands there learns of the hazard by meeting it.',
-    whatToDo: 'Write the admonition ("warning NAME") before the step at which the hazard begins.',
+    whatToDo: 'Write the admonition (“warning NAME”) before the step at which the hazard begins.',
   },
   sources: [
     {
@@ -44,7 +44,7 @@ card power "Power" {
       if (begins.late) continue;
       yield foundOn(
         begins,
-        `${beginning(begins.hazard)} here, and no ${begins.hazard.level} for it is shown before. Write "${begins.hazard.level} ${begins.hazard.name}" before this step.`,
+        `${beginning(begins.hazard)} here, and no ${begins.hazard.level} for it is shown before. Write “${begins.hazard.level} ${begins.hazard.name}” before this step.`,
         { fixes: [admonish(begins, textOf)] },
       );
     }

@@ -13,7 +13,7 @@ export const stateNoChange: FindingSort = {
   help: {
     what: 'On every path the item is already in the state that this step sets.',
     why: 'A step without effect often stands where another was meant: the other valve, the other way round.',
-    whatToDo: 'Take it out, set what was meant, or write "check" where a second look is wanted.',
+    whatToDo: 'Take it out, set what was meant, or write “check” where a second look is wanted.',
   },
   sources: [],
   examples: [
@@ -42,7 +42,7 @@ card wash "Wash" {
       const state = stateName(fact.item, fact.state);
       yield foundOn(
         fact,
-        `${fact.item.label} is already ${state} here, on every path. Take this out, or write "check" for a second look.`,
+        `Already ${state} here on every path: ${fact.item.label}. Take this out, or write “check” for a second look.`,
         { fixes: takeOut(fact.place, card, textOf) },
       );
     }

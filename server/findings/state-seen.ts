@@ -8,9 +8,9 @@ export const stateSeen: FindingSort = {
   level: 'error',
   title: 'Something that can only be seen is set',
   help: {
-    what: 'A step sets or runs an item of a kind that is "seen": a lamp, a trip, the band of a needle.',
+    what: 'A step sets or runs an item of a kind that is “seen”: a lamp, a trip, the band of a needle.',
     why: 'Nobody can do that. A card that counts on it counts on something that was only wished for.',
-    whatToDo: 'Write "check", or set what makes the lamp come on.',
+    whatToDo: 'Write “check”, or set what makes the lamp come on.',
   },
   sources: [],
   examples: [

@@ -8,7 +8,7 @@ export const supplyNotFed: FindingSort = {
   level: 'error',
   title: 'An item has not got the supply that it needs',
   help: {
-    what: 'An item is in a state for which it "needs" a supply, and on some path no source that is on reaches it over closed links.',
+    what: 'An item is in a state for which it “needs” a supply, and on some path no source that is on reaches it over closed links.',
     why: 'It will not work, or will stop in the middle of its work.',
     whatToDo: 'The finding names the fewest changes that feed it: make them before this step.',
   },
@@ -59,5 +59,5 @@ function messageOf({ item, state, supply, mend }: NotFed): string {
   const advice = changes?.length
     ? `Nearest mend: bring ${changes.join(' and ')} before this.`
     : 'Nothing that can be set would feed it here.';
-  return `${item.label} is ${stateName(item, state)} here, and ${supply.label} does not reach it. ${advice}`;
+  return `${supply.label} may not reach ${item.label} here, and must while ${stateName(item, state)}. ${advice}`;
 }

@@ -8,7 +8,7 @@ export const syntaxNesting: FindingSort = {
   help: {
     what: 'A block stands in a block, in a block, and so on, deeper than anybody can follow.',
     why: 'What lies deeper is passed over and not proved.',
-    whatToDo: 'Make a procedure of the inner part, and "do" it.',
+    whatToDo: 'Make a procedure of the inner part, and “do” it.',
   },
   sources: [],
   examples: [],

@@ -43,7 +43,7 @@ export const syntaxNumber: FindingSort = {
   ],
   *inFile({ bound }) {
     for (const { place, what, written } of problemsOf(bound, 'bad-number')) {
-      yield { place, message: `"${written}" cannot stand here. ${sentences[what]}` };
+      yield { place, message: `“${written}” cannot stand here. ${sentences[what]}` };
     }
   },
 };

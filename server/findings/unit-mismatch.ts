@@ -32,7 +32,7 @@ card wash "Wash" {
       yield { place: problem.place, message: `${mismatch(problem)} Write a unit of ${problem.expected}.` };
     }
     for (const { place, label, parameter, misfit } of misfitsOf(bound, 'unit-mismatch')) {
-      yield { place, message: `The procedure cannot be done with ${label} as "${parameter}": ${mismatch(misfit)}` };
+      yield { place, message: `The procedure cannot be done with ${label} as “${parameter}”: ${mismatch(misfit)}` };
     }
   },
 };

@@ -6,7 +6,7 @@ export const unitUnknown: FindingSort = {
   level: 'error',
   title: 'A unit that is none',
   help: {
-    what: 'After a number, or after "in", stands something that is no unit.',
+    what: 'After a number, or after “in”, stands something that is no unit.',
     why: 'Without its unit a number says nothing.',
     whatToDo: 'Write the unit by its trade symbol: psi, kPa, degC, rpm, N.m, lbf.ft, V, L, min and so on.',
   },
@@ -30,7 +30,7 @@ card wash "Wash" {
     for (const { place, text, near } of problemsOf(bound, 'unknown-unit')) {
       yield {
         place,
-        message: `"${text}" is no unit. ${didYouMean(near, 'Write its trade symbol, such as psi, degC, rpm, N.m or V.')}`,
+        message: `“${text}” is no unit. ${didYouMean(near, 'Write its trade symbol, such as psi, degC, rpm, N.m or V.')}`,
         fixes: changeTo(place, near),
       };
     }

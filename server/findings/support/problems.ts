@@ -31,7 +31,7 @@ export function didYouMean(near: readonly string[], otherwise: string): string {
 
 /** A fix for each near name. */
 export function changeTo(place: Place, near: readonly string[]): Fix[] {
-  return near.map((name) => ({ title: `Change to "${name}"`, edits: [replace(place, name)] }));
+  return near.map((name) => ({ title: `Change to “${name}”`, edits: [replace(place, name)] }));
 }
 
 const sorts: Readonly<Record<Sort, string>> = {

@@ -28,7 +28,7 @@ export function unmetInWords(unmet: Unmet): string {
   switch (unmet.type) {
     case 'item': {
       const wrong = unmet.possible.filter((state) => !unmet.wanted.includes(state));
-      const verb = wrong.length === unmet.possible.length && wrong.length === 1 ? 'is' : 'may be';
+      const verb = wrong.length === unmet.possible.length ? 'will be' : 'may be';
       return `${unmet.item.label} ${verb} ${stateNames(unmet.item, wrong)}`;
     }
     case 'reading':
@@ -43,7 +43,7 @@ export function unmetInWords(unmet: Unmet): string {
     }
     case 'time': {
       const state = stateName(unmet.item, unmet.state);
-      return `${unmet.item.label} is not sure to have been ${state} for ${unmet.form} ${durationWords(unmet.wanted)}`;
+      return `${unmet.item.label} may not have been ${state} for ${unmet.form} ${durationWords(unmet.wanted)}`;
     }
   }
 }
