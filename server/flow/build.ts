@@ -372,7 +372,8 @@ class Builder {
         else this.unknownJumps = true;
         return;
       case 'stop':
-        return this.drawStop(from, flow.place, scope);
+        this.drawStop(from, flow.place, scope);
+        return;
       case 'finish':
         if (scope.finish === 'end of card') this.move(from, this.end, flow.place, { happening: { type: 'finish' } });
         else this.move(from, scope.finish, flow.place);
@@ -514,6 +515,8 @@ function cutAt(length: Ticks, within: number): Ticks {
 
 export function movesByPoint(points: number, moves: readonly Move[]): number[][] {
   const from: number[][] = Array.from({ length: points }, () => []);
-  moves.forEach((move, index) => from[move.from]?.push(index));
+  moves.forEach((move, index) => {
+    from[move.from]?.push(index);
+  });
   return from;
 }

@@ -21,8 +21,8 @@ export class Collector {
 
   /** The first fact with a key is kept: the nearest places are visited first, so its path is the shortest. */
   add<Fact extends Break>(list: string, key: string, fact: () => Fact): void {
-    let entries = this.lists.get(list);
-    if (!entries) this.lists.set(list, (entries = new Map()));
+    const entries = this.lists.get(list) ?? new Map<string, Entry>();
+    this.lists.set(list, entries);
     const known = entries.get(key);
     if (known) known.configurations.add(this.current);
     else entries.set(key, { fact: fact(), configurations: new Set([this.current]) });

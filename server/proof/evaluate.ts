@@ -117,7 +117,7 @@ function readingAnswer(condition: Extract<Condition, { type: 'bound' }>, view: V
 
 function reachAnswer(supply: Supply, node: number, view: View, variables: Variables): Answer {
   const fed = view.fed ? view.fed.get(supply) : settledSupply(supply, view, variables);
-  if (!fed || !fed.perhaps.has(node)) return 'no';
+  if (!fed?.perhaps.has(node)) return 'no';
   return fed.surely.has(node) ? 'yes' : (fed.open ?? 'unknown');
 }
 

@@ -38,12 +38,16 @@ export class FlowIndex {
       .filter((point) => this.order[point] !== -1)
       .sort((a, b) => (this.order[a] as number) - (this.order[b] as number));
     const into: number[][] = Array.from({ length: points }, () => []);
-    moves.forEach((move, index) => into[move.to]?.push(index));
+    moves.forEach((move, index) => {
+      into[move.to]?.push(index);
+    });
     this.into = into;
     this.thingsOfMove = moves.map(({ happening }) =>
       happening.type === 'assume' ? this.things(happening.condition) : nothing,
     );
-    moves.forEach((move, index) => this.enter(move, index));
+    moves.forEach((move, index) => {
+      this.enter(move, index);
+    });
     this.site = sites(moves);
     const where = (fits: (move: Move) => boolean) => moves.flatMap((move, index) => (fits(move) ? [index] : []));
     this.passingTime = where(passesTime);
@@ -91,7 +95,8 @@ export class FlowIndex {
       case 'set':
       case 'begin':
       case 'end':
-        return push(this.ofItem, happening.item, index);
+        push(this.ofItem, happening.item, index);
+        return;
       case 'fork':
       case 'join':
         for (const { item } of happening.changes) push(this.ofItem, item, index);
@@ -102,7 +107,8 @@ export class FlowIndex {
       case 'enter-loop':
       case 'again':
       case 'leave-loop':
-        return push(this.ofLoop, happening.loop, index);
+        push(this.ofLoop, happening.loop, index);
+        return;
       default:
     }
   }

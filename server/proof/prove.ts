@@ -3,6 +3,7 @@
 import type { Cancellation } from '../../shared/cancel.ts';
 import type { Card, Item, Role } from '../../shared/card.ts';
 import { buildFlow } from '../flow/build.ts';
+import { larger } from '../../shared/exact.ts';
 import { type Configuration, configurations } from '../flow/configurations.ts';
 import type { Flow } from '../flow/graph.ts';
 import type { Ticks } from '../flow/time.ts';
@@ -170,7 +171,7 @@ function gather(card: Card, found: Findings, options: Options): Proof {
       .filter((record) => record.always)
       .map(({ item, state, place }) => ({ ...plain, place, item, state })),
     doses: collector.take<Proof['doses'][number]>('doses'),
-    restReliances: [...found.relyingOnRest].map(restAsked),
+    restReliances: [...found.relyingOnRest].flatMap(restsAsked),
     configurations: proved.map(({ configuration }) => configuration.words),
     explored: found.explored,
   });
@@ -206,11 +207,9 @@ function reliances(card: Card, proved: readonly Proved[], options: Options): Rel
   return [...stated, ...found.values()];
 }
 
-function restAsked(item: Item): RestReliance {
-  const rests = item.duties.flatMap((duty) =>
-    duty.type === 'times-in-window' ? [duty.window] : duty.rest ? [duty.rest] : [],
-  );
-  return { item, rest: rests.reduce((longest, rest) => (rest.compare(longest) > 0 ? rest : longest)) };
+function restsAsked(item: Item): RestReliance[] {
+  const rests = item.duties.flatMap((duty) => (duty.type === 'times-in-window' ? [duty.window] : (duty.rest ?? [])));
+  return rests.length === 0 ? [] : [{ item, rest: rests.reduce(larger) }];
 }
 
 function statesOver(card: Card, proved: readonly Proved[]): Proof['statesAt'] {

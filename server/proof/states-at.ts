@@ -11,8 +11,8 @@ export function statesAtPlaces(
 ): (place: Place) => { item: Item; states: readonly number[] }[] {
   const known = new Map<Item, Map<number, number>>();
   const masksOf = (item: Item) => {
-    let masks = known.get(item);
-    if (!masks) known.set(item, (masks = masksByPoint(asker, item)));
+    const masks = known.get(item) ?? masksByPoint(asker, item);
+    known.set(item, masks);
     return masks;
   };
   return (place) => {

@@ -21,9 +21,11 @@ function collect(condition: Condition, things: Things, supplies: Set<Supply>): v
       for (const term of condition.terms) collect(term, things, supplies);
       return;
     case 'not':
-      return collect(condition.term, things, supplies);
+      collect(condition.term, things, supplies);
+      return;
     case 'quantified':
-      return collect(condition.written, things, supplies);
+      collect(condition.written, things, supplies);
+      return;
     case 'state':
       things.items.add(condition.item);
       return;
@@ -31,9 +33,11 @@ function collect(condition: Condition, things: Things, supplies: Set<Supply>): v
       things.gauges.add(condition.gauge);
       return;
     case 'limit':
-      return collect(writtenOut(condition.limit, condition.gauge, condition.place), things, supplies);
+      collect(writtenOut(condition.limit, condition.gauge, condition.place), things, supplies);
+      return;
     case 'reaches':
-      return collectSupply(condition.supply, things, supplies);
+      collectSupply(condition.supply, things, supplies);
+      return;
     case 'open':
       return;
   }
