@@ -44,8 +44,9 @@ export interface Ends {
   readonly high?: Quantity;
 }
 
-/** More digits than this say nothing to the reader of a converted limit. */
+/** More digits than this say nothing to the reader of a converted limit, and fewer are too coarse: 1 to 2 bar is 15 to 29 psi. */
 const mostDigits = 4;
+const leastDigits = 2;
 /** How often a rounding step is made ten times finer before a narrow range is given up. */
 const mostRefinements = 3;
 
@@ -71,7 +72,7 @@ export function roundedNearest(quantity: Quantity, unit: Unit, sense: Sense = 'v
 }
 
 /**
- * Decimal places (negative: tens, hundreds) that are no finer than the last place written, and leave no more than four digits.
+ * Decimal places (negative: tens, hundreds) that are no finer than the last place written, within the most and the least digits.
  * A place that is finer than the written one by less than a twentieth counts as the same: 0.1 kgf/cm2 is 9.8 kPa, and is read as 10 kPa.
  */
 function readersPlaces(ends: Ends, unit: Unit, sense: Sense): number {
@@ -80,7 +81,8 @@ function readersPlaces(ends: Ends, unit: Unit, sense: Sense): number {
   const ratio = (given[0] as Quantity).unit.factor.div(unit.factor);
   const coarsest = ratio.mul(exact(10).pow(-lastPlace)).mul(exact(21, 20));
   const largest = given.map((end) => convert(end, unit, sense).value.abs()).reduce(larger, zero);
-  return Math.min(-magnitude(coarsest), mostDigits - 1 - magnitude(largest));
+  const places = Math.min(-magnitude(coarsest), mostDigits - 1 - magnitude(largest));
+  return Math.max(places, leastDigits - 1 - magnitude(largest));
 }
 
 /** The exponent of the largest power of ten that is not larger than the value; 0 for zero. */

@@ -230,11 +230,15 @@ const table: { readonly [Key in Dimension]: Readonly<Record<string, Row>> } = {
     A: { also: ['amp', 'amps', 'Amp', 'Amps'] },
     mA: { factor: exact(1, 1000) },
   },
-  // ohm
+  // ohm; U+2126 is the ohm sign, which looks like the letter
   resistance: {
-    ohm: { printed: 'Ω', also: ['ohms', 'Ω', 'Ω'] },
-    kohm: { factor: exact(1000), printed: 'kΩ', also: ['kΩ', 'kΩ'] },
-    Mohm: { factor: exact(1_000_000), printed: 'MΩ', also: ['MΩ', 'MΩ', 'megohm', 'megohms'] },
+    ohm: { printed: 'Ω', also: ['ohms', 'Ω', '\u2126'] },
+    kohm: { factor: exact(1000), printed: 'kΩ', also: ['kΩ', 'k\u2126'] },
+    Mohm: {
+      factor: exact(1_000_000),
+      printed: 'MΩ',
+      also: ['MΩ', 'M\u2126', 'megohm', 'megohms'],
+    },
   },
   // hertz
   frequency: { Hz: { also: ['hz', 'HZ'] }, kHz: { factor: exact(1000) } },

@@ -1,7 +1,13 @@
 /** Procedures, cards that are done, rounds, labels: what is written out and what is refused. */
 import { describe, expect, test } from 'vitest';
-import type { Do, ForEach, Step } from '../../../shared/card.ts';
+import type { Bound } from '../../../server/binding/bind.ts';
+import type { Card, Do, ForEach, Step } from '../../../shared/card.ts';
 import { bindText, expectMarked, only } from './support.ts';
+
+/** The body of the card of this number. */
+function bodyOf(bound: Bound, card = 0): Card['body'] {
+  return bound.cards[card]?.body ?? [];
+}
 
 describe('a procedure', () => {
   const machine = `
@@ -16,7 +22,7 @@ procedure watch-it(v: valve, g: gauge) "Watch it" {
 
   test('is written out with what it is done with', () => {
     const bound = expectMarked(`${machine} card c "C" { crew mechanic "M" do watch-it(tap-2, oil) }`);
-    const call = bound.cards[0]?.body[0] as Do;
+    const call = bodyOf(bound, 0)[0] as Do;
     expect(call).toMatchObject({ title: 'Watch it', arguments: [{ name: 'tap-2' }, { name: 'oil' }] });
     const [first, second] = call.body as Step[];
     expect(first?.actions).toMatchObject([
@@ -31,7 +37,7 @@ procedure watch-it(v: valve, g: gauge) "Watch it" {
     const bound = expectMarked(
       `${machine} card c "C" { crew mechanic "M" do watch-it(tap-1, oil) do watch-it(tap-2, oil) }`,
     );
-    const labels = (bound.cards[0]?.body as Do[]).map((call) => (call.body[0] as Step).label);
+    const labels = (bodyOf(bound, 0) as Do[]).map((call) => (call.body[0] as Step).label);
     expect(labels[0]).not.toBe(labels[1]);
   });
 
@@ -127,7 +133,7 @@ describe('a card that is done', () => {
       item v : valve
       card inner "Inner" { number "7" crew mechanic "Somebody else" assume v open step by mechanic "Do it" }
       card outer "Outer" { crew mechanic "Mechanic" step by mechanic set v open do inner }`);
-    const call = bound.cards[1]?.body[1] as Do;
+    const call = bodyOf(bound, 1)[1] as Do;
     expect(call.callee).toMatchObject({ type: 'card', number: '7', assumes: [{ state: 1 }] });
     expect((call.body[0] as Step).roles[0]?.label).toBe('Mechanic');
   });
@@ -140,7 +146,7 @@ describe('for each', () => {
     const bound = expectMarked(
       `${taps} card c "C" { step set m running for each x in valve { step here: set x open } }`.replace('here: ', ''),
     );
-    const each = bound.cards[0]?.body[1] as ForEach;
+    const each = bodyOf(bound, 0)[1] as ForEach;
     expect(each.items.map(({ name }) => name)).toEqual(['tap-1', 'tap-2']);
     expect(each.rounds).toMatchObject([
       [{ actions: [{ changes: [{ item: { name: 'tap-1' } }] }] }],
@@ -159,7 +165,7 @@ describe('for each', () => {
     const bound = expectMarked(
       'card c "C" { for each x in valve { step set x opn } }\n//                                            ^^^ unknown-name',
     );
-    expect((bound.cards[0]?.body[0] as ForEach).rounds).toEqual([]);
+    expect((bodyOf(bound, 0)[0] as ForEach).rounds).toEqual([]);
   });
 
   test('may name its item as an argument', () => {
