@@ -18,10 +18,12 @@ export const dutyTakes: FindingSort = {
 item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }
 card crank "Crank" {
   number "1" revision "A" crew mechanic "Mechanic"
-  step takes 20 s set starter-1 cranking
-  //   ^^^^^^^^^^ duty.takes
-  step wait 10 s
-  step set starter-1 off
+  step takes 20 s {
+  //         ^^^^ duty.takes
+    set starter-1 cranking
+    wait 10 s
+    set starter-1 off
+  }
 }`,
       good: `kind starter { off "Release {}", cranking "Hold {}" }
 item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }

@@ -1,5 +1,8 @@
+import type { Bound } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
 import { boundWords } from '../../shared/quantity.ts';
 import type { FindingSort } from './finding.ts';
+import { replace } from './support/edits.ts';
 import { faultsIn } from './support/faults.ts';
 
 export const limitEmpty: FindingSort = {
@@ -28,6 +31,13 @@ card wash "Wash" {
     },
   ],
   ...faultsIn('empty', ({ gauge, bound }) => ({
+    fixes: turnedRound(bound),
     message: `No ${gauge.label} is ${boundWords(bound)}: the lower end is above the upper one. Write the lower end first.`,
   })),
 };
+
+function turnedRound(bound: Bound): Fix[] {
+  if (bound.form !== 'range' || !bound.low || !bound.high) return [];
+  const turned = boundWords({ ...bound, low: bound.high, high: bound.low }, 'symbol');
+  return [{ title: `Change to ${turned}`, edits: [replace(bound.place, turned)] }];
+}

@@ -1,5 +1,8 @@
+import type { Card, Hazard, Stage, Statement } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
 import type { FindingSort } from './finding.ts';
-import { foundOn } from './support/words.ts';
+import { insertAfter, type TextOf } from './support/edits.ts';
+import { foundOn, stateName } from './support/words.ts';
 
 export const safetyUnsafeStop: FindingSort = {
   code: 'safety.unsafe-stop',
@@ -39,12 +42,29 @@ card power "Power" {
 }`,
     },
   ],
-  *inCard({ proof }) {
+  *inCard({ card, proof, textOf }) {
     for (const fact of proof.unsafeStops) {
       yield foundOn(
         fact,
         `The card can stop here while there is still ${fact.hazard.label}. Write a stage “when stopped” that ends it.`,
+        { fixes: endHazard(fact.hazard, card, textOf) },
       );
     }
   },
 };
+
+/** Writes a stage for stops that brings the hazard's item back, where one item alone makes the hazard and no such stage stands there yet. */
+function endHazard({ condition }: Hazard, card: Card, textOf: TextOf): Fix[] {
+  if (condition.type !== 'state' || condition.item.normally === undefined || condition.item.kind.seen) return [];
+  const { item } = condition;
+  const last = card.body.at(-1);
+  if (!last || last.place.file !== card.place.file || card.body.some(isForStops)) return [];
+  const by = card.crew.length > 1 ? ` by ${card.crew[0]?.name}` : '';
+  const step = `step${by} set ${item.name} ${stateName(item, item.normally as number)}`;
+  const stage = `stage "Make safe" when stopped { ${step} }`;
+  return [{ title: `Insert: ${stage}`, edits: [insertAfter(last.place, stage, textOf)] }];
+}
+
+function isForStops(part: Stage | Statement): boolean {
+  return part.type === 'stage' && part.whenStopped;
+}

@@ -1,9 +1,9 @@
 /** Fixes that write a step into a card. */
-import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
+import type { Card, Item, Role, Stage, Statement } from '../../../shared/card.ts';
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Unmet } from '../../proof/facts.ts';
-import { actionsIn, stepsIn } from './card.ts';
+import { actionsIn, statementsIn, stepsIn } from './card.ts';
 import { insertAfter, insertBefore, type TextOf } from './edits.ts';
 import { stateName } from './words.ts';
 
@@ -38,25 +38,31 @@ export function bringAboutBefore(
   states: readonly ItemState[],
   { card, textOf }: MendedCard,
 ): Fix | undefined {
-  const found = stepAt(card, place);
-  if (!found || states.some(({ item }) => changesItem(found.step, item))) return undefined;
-  const by = byRole(found.step.roles[0]);
+  const before = statementAt(card, place);
+  if (!before || states.some(({ item }) => changesItem(before, item))) return undefined;
+  const by = roleWords(card, place);
   const steps = states.map(
     ({ item, state }) => `step${by} ${item.kind.seen ? 'check' : 'set'} ${item.name} ${stateName(item, state)}`,
   );
   return {
     title: `Insert: ${steps.join(', ')}`,
-    edits: [
-      ...steps.map((step) => insertBefore(found.step.place, step, textOf)),
-      ...putBacks(states, card, by, textOf),
-    ],
+    edits: [...steps.map((step) => insertBefore(before.place, step, textOf)), ...putBacks(states, card, by, textOf)],
   };
 }
 
+/** The innermost statement round a place. */
+function statementAt(card: Card, place: Place): Statement | undefined {
+  return [...statementsIn(card.body)].findLast(
+    (statement): statement is Statement => statement.type !== 'stage' && surrounds(statement.place, place),
+  );
+}
+
 function stepAt(card: Card, place: Place) {
-  const inside = ({ step }: { readonly step: Step }) =>
-    step.place.file === place.file && step.place.start <= place.start && place.end <= step.place.end;
-  return [...stepsIn(card.body)].find(inside);
+  return [...stepsIn(card.body)].find(({ step }) => surrounds(step.place, place));
+}
+
+function surrounds(outer: Place, inner: Place): boolean {
+  return outer.file === inner.file && outer.start <= inner.start && inner.end <= outer.end;
 }
 
 function byRole(role: Role | undefined): string {
@@ -68,8 +74,9 @@ export function roleWords(card: Card, place: Place): string {
   return byRole(stepAt(card, place)?.step.roles[0]);
 }
 
-function changesItem(step: Step, item: Item): boolean {
-  return step.actions.some(
+function changesItem(statement: Statement, item: Item): boolean {
+  if (statement.type !== 'step') return false;
+  return statement.actions.some(
     (action) =>
       (action.type === 'run' && action.item === item) ||
       ((action.type === 'set' || action.type === 'ensure') && action.changes.some((change) => change.item === item)),
