@@ -12,6 +12,7 @@ export const methods = {
   export: 'cardwright/export',
   steps: 'cardwright/steps',
   explain: 'cardwright/explain',
+  rulebook: 'cardwright/rulebook',
   /** Server to client, where the server has no disk of its own (in a browser). */
   readCards: 'cardwright/readCards',
   /** Server to client: the findings of a file are new, and so is everything else that was worked out from it. */
@@ -21,6 +22,10 @@ export const methods = {
 export interface InitializationOptions {
   /** How findings reach the editor. Where absent they are pulled by an editor that can, and pushed to one that cannot. */
   readonly findings?: 'push' | 'pull';
+  /** The editor has the commands of our extension, so that lenses and fixes may name them. */
+  readonly commands?: boolean;
+  /** For an editor that cannot be asked for its settings. */
+  readonly settings?: unknown;
 }
 
 /** The value of each variant by its name. */
@@ -39,6 +44,8 @@ export interface PreviewParams {
 export interface Preview {
   /** The version of the text that this was made from. */
   readonly version: number;
+  /** The URI of each file by the name that `data-file` has in the body. */
+  readonly files: Readonly<Record<string, string>>;
   readonly cards: readonly { readonly name: string; readonly title: string }[];
   /** The card that is shown; absent where the file has none. */
   readonly card?: string;
@@ -100,6 +107,8 @@ export interface ExportParams {
   readonly card?: string;
   /** Also while the card has errors, marked as a draft on each page. */
   readonly draft: boolean;
+  /** The script of the work copy. Where absent, the file is for paper and reading only. */
+  readonly workCopy?: string;
 }
 
 export type Exported =
@@ -128,6 +137,10 @@ export interface Explanation {
 }
 
 export interface CheckedParams {
+  readonly uri: string;
+}
+
+export interface RulebookParams {
   readonly uri: string;
 }
 

@@ -3,23 +3,24 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type Exported, type ExportParams, methods } from '../../shared/protocol.ts';
 
-export async function exportCard(client: BaseLanguageClient, uri: vscode.Uri): Promise<void> {
-  const exported = await ask(client, { uri: uri.toString(), draft: false });
-  if (exported.type === 'refused') return offerDraft(client, uri, exported.errors);
-  await save(exported, uri);
+export async function exportCard(client: BaseLanguageClient, extension: vscode.Uri, uri: vscode.Uri): Promise<void> {
+  const script = await vscode.workspace.fs.readFile(vscode.Uri.joinPath(extension, 'dist/work-copy.js'));
+  const ask = (draft: boolean) => {
+    const params: ExportParams = { uri: uri.toString(), draft, workCopy: new TextDecoder().decode(script) };
+    return client.sendRequest<Exported>(methods.export, params);
+  };
+  const exported = await ask(false);
+  if (exported.type === 'refused') await offerDraft(exported.errors, async () => save(await ask(true), uri));
+  else await save(exported, uri);
 }
 
-function ask(client: BaseLanguageClient, params: ExportParams): Promise<Exported> {
-  return client.sendRequest<Exported>(methods.export, params);
-}
-
-async function offerDraft(client: BaseLanguageClient, uri: vscode.Uri, errors: number): Promise<void> {
+async function offerDraft(errors: number, exportDraft: () => Promise<void>): Promise<void> {
   const draft = 'Export a Draft';
   const problems = 'Show the Errors';
   const count = errors === 1 ? 'one error' : `${errors} errors`;
   const text = `The card has ${count} and is not for use. A draft is marked so on each page.`;
   const chosen = await vscode.window.showWarningMessage(text, draft, problems);
-  if (chosen === draft) await save(await ask(client, { uri: uri.toString(), draft: true }), uri);
+  if (chosen === draft) await exportDraft();
   if (chosen === problems) await vscode.commands.executeCommand('workbench.actions.view.problems');
 }
 

@@ -12,7 +12,7 @@ import { listToSteps, pasteAsSteps } from './steps.ts';
 export const clientOptions: LanguageClientOptions = {
   documentSelector: [{ language: 'cardwright' }],
   // Pushed, the open card comes first and the other files when there is time; a pulling editor asks for all every 2 s.
-  initializationOptions: { findings: 'push' } satisfies InitializationOptions,
+  initializationOptions: { findings: 'push', commands: true } satisfies InitializationOptions,
 };
 
 /** Starts the client and makes the commands known; what is made ends with the extension. */
@@ -35,7 +35,7 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     preview: onFile((uri) => panels.show(uri)),
     walk: onEditor((editor) => panels.walk(editor)),
     situation: onEditor((editor) => panels.showSituation(editor)),
-    export: onFile((uri) => exportCard(client, uri)),
+    export: onFile((uri) => exportCard(client, context.extensionUri, uri)),
     example: () => openExample(),
     newCard: () => newCard(),
     newEquipment: () => newEquipment(),
@@ -49,6 +49,9 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     panels,
     vscode.window.registerWebviewPanelSerializer(viewType, panels),
     vscode.workspace.registerTextDocumentContentProvider('cardwright-help', new ExplanationPages(client)),
+    vscode.workspace.registerTextDocumentContentProvider('cardwright-std', {
+      provideTextDocumentContent: (uri) => client.sendRequest<string>(methods.rulebook, { uri: uri.toString() }),
+    }),
     ...Object.entries(commands).map(([name, run]) => vscode.commands.registerCommand(`cardwright.${name}`, run)),
   );
   await client.start();

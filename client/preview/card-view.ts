@@ -6,10 +6,10 @@ import { element } from './elements.ts';
 import { type Anchor, ascending } from './scroll.ts';
 
 /** Replaces what has changed and leaves all else as it is, so that nothing flickers and no focus is lost. */
-export function drawCard(card: HTMLElement, uri: string, preview: Preview): void {
+export function drawCard(card: HTMLElement, preview: Preview): void {
   const drawn = element('div');
   drawn.innerHTML = preview.body;
-  for (const block of blocksOf(drawn, uri)) if (block.matches('[data-step]')) block.tabIndex = -1;
+  for (const block of blocksOf(drawn)) if (block.matches('[data-step]')) block.tabIndex = -1;
   makeFindingsWalkable(drawn, preview.findings);
   Idiomorph.morph(card, [...drawn.childNodes], { morphStyle: 'innerHTML' });
 }
@@ -45,9 +45,10 @@ function makeWalkable(note: HTMLElement, index: number, { path }: PreviewFinding
   if (path.length > 0) note.append(' ', element('span', { class: 'walk-link' }, 'Walk the path'));
 }
 
-/** The blocks that were made from this file, in the order of the page. */
-export function blocksOf(card: ParentNode, uri: string): HTMLElement[] {
-  return [...card.querySelectorAll<HTMLElement>('[data-start]')].filter((block) => block.dataset.file === uri);
+/** The blocks that were made from the text, or from one file of it, in the order of the page. */
+export function blocksOf(card: ParentNode, file?: string): HTMLElement[] {
+  const blocks = [...card.querySelectorAll<HTMLElement>('[data-start]')];
+  return file === undefined ? blocks : blocks.filter((block) => block.dataset.file === file);
 }
 
 export function spanOf(block: HTMLElement): Span {
@@ -69,10 +70,10 @@ export function innermost(blocks: readonly HTMLElement[], offset: number): HTMLE
 }
 
 /** Where each block stands in its scrolling box. */
-export function measure(scroller: HTMLElement, uri: string): Anchor[] {
+export function measure(scroller: HTMLElement, file: string): Anchor[] {
   const origin = scroller.getBoundingClientRect().top - scroller.scrollTop;
   return ascending(
-    blocksOf(scroller, uri).map((block) => ({
+    blocksOf(scroller, file).map((block) => ({
       offset: spanOf(block).start,
       top: block.getBoundingClientRect().top - origin,
     })),

@@ -31,6 +31,8 @@ document.adoptedStyleSheets.push(cardStyle);
 document.body.replaceChildren(bar, scroller, pane);
 
 let uri = '';
+/** The name that the blocks of this file have for it. */
+let file = '';
 let shown: Preview | undefined;
 let walk: Walk | undefined;
 let anchors: Anchor[] = [];
@@ -71,8 +73,9 @@ function show(newUri: string, preview: Preview): void {
   host.setState({ uri });
   // The style was written for a whole page: here it reaches the card alone.
   cardStyle.replaceSync(`@scope (.card) { ${preview.style} }`);
-  drawCard(card, uri, preview);
-  anchors = measure(scroller, uri);
+  drawCard(card, preview);
+  file = Object.keys(preview.files).find((name) => preview.files[name] === uri) ?? uri;
+  anchors = measure(scroller, file);
   drawChoices(preview);
   walk = walk && keepWalk(walk, preview.findings);
   drawWalk(walkPane, preview.findings, walk, walkActions);
@@ -128,12 +131,12 @@ scroller.addEventListener('scroll', () => {
 });
 
 new ResizeObserver(() => {
-  anchors = measure(scroller, uri);
+  anchors = measure(scroller, file);
 }).observe(card);
 
 function markBlock(name: string, offset: number): HTMLElement | undefined {
   for (const marked of card.querySelectorAll(`.${name}`)) marked.classList.remove(name);
-  const block = innermost(blocksOf(card, uri), offset);
+  const block = innermost(blocksOf(card, file), offset);
   block?.classList.add(name);
   return block;
 }
@@ -168,7 +171,7 @@ card.addEventListener('click', (event) => {
   if (finding) return walkActions.choose(Number(finding.dataset.finding));
   const block = target.closest<HTMLElement>('[data-start]');
   if (!block || !document.getSelection()?.isCollapsed) return;
-  reveal({ uri: block.dataset.file ?? uri, ...spanOf(block) }, true);
+  reveal({ uri: shown?.files[block.dataset.file ?? ''] ?? uri, ...spanOf(block) }, true);
 });
 
 window.addEventListener('keydown', (event) => {
@@ -185,7 +188,7 @@ window.addEventListener('keydown', (event) => {
 });
 
 function steps(): HTMLElement[] {
-  return blocksOf(card, uri).filter((block) => block.matches('[data-step]'));
+  return blocksOf(card, file).filter((block) => block.matches('[data-step]'));
 }
 
 function focusedStep(): HTMLElement | undefined {

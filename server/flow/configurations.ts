@@ -5,6 +5,8 @@ export interface Configuration {
   /** `for unit 3 to 4 and fit old`; empty where the card is the same for all. */
   readonly words: string;
   readonly includes: (only: Which | undefined) => boolean;
+  /** One machine of the sort: the value of each variant that the card looks at, by the variant's name. */
+  readonly values: ReadonlyMap<string, string>;
 }
 
 type Assignment = ReadonlyMap<Variant, string>;
@@ -24,11 +26,12 @@ export function configurations(card: Card): readonly Configuration[] {
   }
   if (groups.size <= 1) {
     const assignment = [...groups.values()][0]?.[0];
-    return [{ words: '', includes: (only) => !only || !assignment || satisfies(only, assignment) }];
+    return [{ words: '', includes: (only) => !only || !assignment || satisfies(only, assignment), values: new Map() }];
   }
   return [...groups.values()].map((alike) => ({
     words: describe(variants, alike, card.applies, restrictions),
     includes: (only) => !only || satisfies(only, alike[0] as Assignment),
+    values: new Map([...(alike[0] as Assignment)].map(([variant, value]) => [variant.name, value])),
   }));
 }
 

@@ -5,16 +5,35 @@
 export class FileNames {
   private readonly uris = new Map<string, string>();
 
-  /** The name of a file inside. */
+  /** The name of a file inside, from the URI that an editor gives it. */
   fileOf(uri: string): string {
-    const file = unescaped(uri);
+    const file = insideName(uri);
     this.uris.set(file, uri);
     return file;
   }
 
-  uriOf(file: string): string {
-    return this.uris.get(file) ?? escaped(file);
+  /** As `fileOf`, from a URI of our own making: an editor's spelling of it stays. */
+  fileOfListed(uri: string): string {
+    const file = insideName(uri);
+    if (!this.uris.has(file)) this.uris.set(file, uri);
+    return file;
   }
+
+  uriOf(file: string): string {
+    return this.uris.get(file) ?? outsideName(file);
+  }
+}
+
+/** The scheme under which an editor can open the rulebooks that come with Cardwright. */
+const rulebookScheme = 'cardwright-std:/';
+
+function insideName(uri: string): string {
+  const file = unescaped(uri);
+  return file.startsWith(rulebookScheme) ? `std:${file.slice(rulebookScheme.length).replace(/\.card$/, '')}` : file;
+}
+
+function outsideName(file: string): string {
+  return file.startsWith('std:') ? `${rulebookScheme}${file.slice('std:'.length)}.card` : escaped(file);
 }
 
 /** A `%` that begins no escape stands for itself. */

@@ -12,15 +12,18 @@ const disk: Disk = {
     const cards = await Promise.all(folders.filter((folder) => folder.startsWith('file:')).map(listFolder));
     return cards.flat();
   },
-  read(uri) {
-    if (!uri.startsWith('file:')) return undefined;
-    try {
-      return readFileSync(fileURLToPath(uri), 'utf8');
-    } catch {
-      return undefined;
-    }
-  },
+  read: (uri) => readFile(uri)?.toString('utf8'),
+  readBytes: readFile,
 };
+
+function readFile(uri: string): Buffer | undefined {
+  if (!uri.startsWith('file:')) return undefined;
+  try {
+    return readFileSync(fileURLToPath(uri));
+  } catch {
+    return undefined;
+  }
+}
 
 async function listFolder(folder: string): Promise<ReadCards> {
   const options = { cwd: fileURLToPath(folder), absolute: true, ignore: ['**/node_modules/**', '**/.git/**'] };

@@ -1,15 +1,6 @@
 /** The one border between offsets and the protocol's lines and UTF-16 columns. */
 import type { Position, Range } from 'vscode-languageserver';
-import { LineTable, type Span } from '../../shared/text.ts';
-
-const tables = new WeakMap<object, LineTable>();
-
-/** The line table of a text, made once for each object that holds one. */
-export function linesOf(holder: { readonly text: string }): LineTable {
-  const known = tables.get(holder) ?? new LineTable(holder.text);
-  tables.set(holder, known);
-  return known;
-}
+import type { LineTable, Span } from '../../shared/text.ts';
 
 export function toPosition(lines: LineTable, offset: number): Position {
   const { line, column } = lines.positionAt(offset);

@@ -1,29 +1,29 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { FileNames } from '../../../server/lsp/file-names.ts';
-import { linesOf, toOffset, toPosition, toRange, toSpan } from '../../../server/lsp/positions.ts';
+import { toOffset, toPosition, toRange, toSpan } from '../../../server/lsp/positions.ts';
+import { LineTable } from '../../../shared/text.ts';
 
 describe('positions', () => {
-  const holder = { text: 'step "é 🛠"\r\nstep\n' };
+  const text = 'step "é 🛠"\r\nstep\n';
 
   it('counts columns in UTF-16 units and takes any line end', () => {
-    const lines = linesOf(holder);
+    const lines = new LineTable(text);
     expect(toPosition(lines, 10)).toEqual({ line: 0, character: 10 });
-    expect(toPosition(lines, holder.text.indexOf('step', 1))).toEqual({ line: 1, character: 0 });
-    expect(linesOf(holder)).toBe(lines);
+    expect(toPosition(lines, text.indexOf('step', 1))).toEqual({ line: 1, character: 0 });
   });
 
   it('moves what lies outside to the nearest end', () => {
-    const lines = linesOf(holder);
+    const lines = new LineTable(text);
     expect(toOffset(lines, { line: 0, character: 99 })).toBe(11);
-    expect(toOffset(lines, { line: 99, character: 0 })).toBe(holder.text.length);
+    expect(toOffset(lines, { line: 99, character: 0 })).toBe(text.length);
   });
 
   it('comes back to the same span, in any text', () => {
     const texts = fc.string({ unit: fc.constantFrom('a', '\n', '\r\n', '🛠', 'é') });
     fc.assert(
       fc.property(texts, fc.nat(), fc.nat(), (text, one, other) => {
-        const lines = linesOf({ text });
+        const lines = new LineTable(text);
         // A place between CR and LF is none that an editor can name.
         const offsets = [one, other]
           .map((n) => n % (text.length + 1))
@@ -43,6 +43,11 @@ describe('names of files', () => {
     expect(names.fileOf('file:///c:/cards/left%20wash.card')).toBe('file:///c:/cards/left wash.card');
     expect(names.uriOf('file:///c:/cards/other one.card')).toBe('file:///c:/cards/other%20one.card');
     expect(names.uriOf('file:///a/#1.card')).toBe('file:///a/%231.card');
+    names.fileOf('file:///c%3A/a.card');
+    names.fileOfListed('file:///c:/a.card');
+    expect(names.uriOf('file:///c:/a.card')).toBe('file:///c%3A/a.card');
+    expect(names.uriOf('std:kinds')).toBe('cardwright-std:/kinds.card');
+    expect(names.fileOf('cardwright-std:/kinds.card')).toBe('std:kinds');
     expect(names.fileOf('file:///50%.card')).toBe('file:///50%.card');
   });
 });

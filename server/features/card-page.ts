@@ -1,0 +1,68 @@
+/** The card of a file as it is shown in the preview and as it is exported: the same rendering for both. */
+import type { Card } from '../../shared/card.ts';
+import type { Finding } from '../../shared/finding.ts';
+import type { Configuration, Exported, Preview } from '../../shared/protocol.ts';
+import type { Settings } from '../../shared/settings.ts';
+import { configurations } from '../flow/configurations.ts';
+import { renderBody, renderCard } from '../render/render.ts';
+import { cardStyle } from '../render/style/card.ts';
+import { screenStyle } from '../render/style/screen.ts';
+import { renderInput } from '../render-input.ts';
+import type { Snapshot } from '../snapshot.ts';
+import type { Workspace } from '../workspace.ts';
+
+export interface PageContext {
+  readonly workspace: Workspace;
+  readonly snapshot: Snapshot;
+  /** Of the file and of those that it uses. */
+  readonly findings: readonly Finding[];
+  readonly settings: Settings;
+  /** The script of the work copy, which makes an exported card the job's companion on a tablet. */
+  readonly workCopy?: string;
+}
+
+export type PreviewPage = Omit<Preview, 'version' | 'findings' | 'files'> & { readonly findings: readonly Finding[] };
+
+export function preview(
+  context: PageContext,
+  wanted: { readonly card?: string; readonly configuration?: Configuration },
+): PreviewPage {
+  const { snapshot, findings } = context;
+  const cards = snapshot.bound.cards.map(({ name, title }) => ({ name, title }));
+  const card = chosen(snapshot.bound.cards, wanted.card);
+  const style = cardStyle + screenStyle;
+  if (!card) return { cards, configurations: [], body: nothingToShow, style, findings };
+  const configuration = wanted.configuration && new Map(Object.entries(wanted.configuration));
+  const input = renderInput({ ...context, card }, { withPositions: true, configuration });
+  return {
+    cards,
+    card: card.name,
+    configurations: machines(card),
+    body: renderBody(input),
+    style,
+    findings: input.findings,
+  };
+}
+
+const nothingToShow =
+  '<p>There is no card in this file: it describes equipment, rules or procedures for the cards that use it.</p>';
+
+export function exportCard(
+  context: PageContext,
+  wanted: { readonly card?: string; readonly draft: boolean },
+): Exported {
+  const card = chosen(context.snapshot.bound.cards, wanted.card);
+  if (!card) return { type: 'no-card' };
+  const input = renderInput({ ...context, card }, { workCopy: context.workCopy });
+  const errors = input.findings.filter(({ level }) => level === 'error').length;
+  if (errors > 0 && !wanted.draft) return { type: 'refused', errors };
+  return { type: 'card', fileName: `${card.name}.html`, html: renderCard(input) };
+}
+
+function chosen(cards: readonly Card[], name: string | undefined): Card | undefined {
+  return cards.find((card) => card.name === name) ?? cards[0];
+}
+
+function machines(card: Card): Preview['configurations'] {
+  return configurations(card).map(({ words, values }) => ({ label: words, values: Object.fromEntries(values) }));
+}

@@ -1,0 +1,255 @@
+/** What can be written at a place, best first. */
+import type { Card, Gauge, Item, Kind } from '../../../shared/card.ts';
+import { counterpart, units } from '../../../shared/units.ts';
+import type { Settings } from '../../../shared/settings.ts';
+import type { Span } from '../../../shared/text.ts';
+import type { Declared } from '../../binding/bind.ts';
+import { allFindings } from '../../findings/all.ts';
+import { rulebooks } from '../../rulebooks/rulebooks.ts';
+import type { Snapshot } from '../../snapshot.ts';
+import { wayBetween } from '../file-renames.ts';
+import { describe } from '../hover/describe.ts';
+import { cardAt } from '../steps.ts';
+import { completionContext, type Wanted } from './context.ts';
+import { snippets } from './snippets.ts';
+
+export type CandidateSort =
+  | 'word'
+  | 'snippet'
+  | 'item'
+  | 'state'
+  | 'gauge'
+  | 'limit'
+  | 'unit'
+  | 'kind'
+  | 'supply'
+  | 'hazard'
+  | 'callable'
+  | 'role'
+  | 'label'
+  | 'variant'
+  | 'code'
+  | 'file';
+
+export interface Candidate {
+  readonly sort: CandidateSort;
+  readonly label: string;
+  readonly insert: string;
+  readonly isSnippet?: boolean;
+  /** Beside the label, on one line. */
+  readonly detail?: string;
+  readonly markdown?: string;
+  /** Smaller comes first; 1 where nothing speaks for or against it. */
+  readonly rank?: number;
+}
+
+export interface Completion {
+  /** What the candidate replaces. */
+  readonly span: Span;
+  readonly candidates: readonly Candidate[];
+}
+
+/** What a candidate may be besides what the file itself says. */
+export interface Around {
+  readonly settings: Settings;
+  /** The other files of the workspace. */
+  readonly files: readonly string[];
+  /** Codes of the findings in this file. */
+  readonly codesHere: readonly string[];
+}
+
+export function complete(snapshot: Snapshot, offset: number, around: Around): Completion {
+  const { wanted, typed } = completionContext(snapshot.text, offset);
+  const scene: Scene = { snapshot, around, card: cardAt(snapshot, offset) };
+  return { span: typed, candidates: wanted.flatMap((want) => candidatesFor(want, scene)) };
+}
+
+interface Scene {
+  readonly snapshot: Snapshot;
+  readonly around: Around;
+  readonly card: Card | undefined;
+}
+
+function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
+  const { equipment, references } = scene.snapshot.bound;
+  switch (want.type) {
+    case 'words':
+      return want.words.map((word) => ({ sort: 'word', label: word, insert: word, rank: 2 }));
+    case 'beginning':
+      return snippets[want.block].map(({ word, text, help }) => ({
+        sort: 'snippet',
+        label: word,
+        insert: text,
+        isSnippet: true,
+        detail: help,
+        rank: 2,
+      }));
+    case 'item':
+      return equipment.items.map((item) => itemCandidate(item, scene));
+    case 'gauge':
+      return equipment.gauges.map((gauge) => gaugeCandidate(gauge, scene));
+    case 'supply':
+      return equipment.supplies.map(({ name, label }) => ({
+        sort: 'supply',
+        label: name,
+        insert: name,
+        detail: label,
+      }));
+    case 'kind':
+      return equipment.kinds.map((kind) => ({
+        sort: 'kind',
+        label: kind.name,
+        insert: kind.name,
+        detail: kind.states.map(({ name }) => name).join(', '),
+      }));
+    case 'state':
+      return stateCandidates(want.of, scene);
+    case 'limit':
+      return limitCandidates(want.gauge, scene);
+    case 'unit':
+      return unitCandidates(want.gauge, scene);
+    case 'time-unit':
+      return ['s', 'min', 'h'].map((unit) => ({ sort: 'unit', label: unit, insert: unit }));
+    case 'node':
+      return equipment.supplies
+        .filter(({ name }) => want.supply === undefined || name === want.supply)
+        .flatMap(({ nodes, label }) =>
+          nodes.map(({ name }) => ({ sort: 'item' as const, label: name, insert: name, detail: label })),
+        );
+    case 'role':
+      return (scene.card?.crew ?? []).map(({ name, label }) => ({
+        sort: 'role',
+        label: name,
+        insert: name,
+        detail: label,
+      }));
+    case 'label':
+      return declaredIn(references.declared, 'label', scene.card).map(({ name }) => ({
+        sort: 'label',
+        label: name,
+        insert: name,
+      }));
+    case 'hazard':
+      return hazardCandidates(scene);
+    case 'callable':
+      return references.declared
+        .filter(({ sort, place }) => sort === 'procedure' || (sort === 'card' && place !== scene.card?.place))
+        .map(({ name, sort }) => ({ sort: 'callable', label: name, insert: name, detail: sort }));
+    case 'argument':
+      return argumentCandidates(want, scene);
+    case 'variant':
+      return equipment.variants.map(({ name, values }) => ({
+        sort: 'variant',
+        label: name,
+        insert: name,
+        detail: values.join(', '),
+      }));
+    case 'value':
+      return (equipment.variants.find(({ name }) => name === want.variant)?.values ?? []).map((value) => ({
+        sort: 'variant',
+        label: value,
+        insert: value,
+      }));
+    case 'code':
+      return allFindings.map(({ code, title }) => ({
+        sort: 'code',
+        label: code,
+        insert: code,
+        detail: title,
+        rank: scene.around.codesHere.includes(code) ? 0 : 1,
+      }));
+    case 'file':
+      return fileCandidates(scene);
+    case 'slot':
+      return [...candidatesFor({ type: 'item' }, scene), ...candidatesFor({ type: 'gauge' }, scene)];
+  }
+}
+
+function itemCandidate(item: Item, { around }: Scene): Candidate {
+  return {
+    sort: 'item',
+    label: item.name,
+    insert: item.name,
+    detail: item.label,
+    markdown: describe({ sort: 'item', item }, around.settings),
+  };
+}
+
+function gaugeCandidate(gauge: Gauge, { around }: Scene): Candidate {
+  return {
+    sort: 'gauge',
+    label: gauge.name,
+    insert: gauge.name,
+    detail: gauge.label,
+    markdown: describe({ sort: 'gauge', gauge }, around.settings),
+  };
+}
+
+/** States with the words that the card prints for them. */
+function stateCandidates(name: string, { snapshot }: Scene): Candidate[] {
+  const { equipment, procedures } = snapshot.bound;
+  const parameter = procedures.flatMap(({ parameters }) => parameters).find((one) => one.name === name)?.item;
+  const item = equipment.items.find((one) => one.name === name) ?? parameter;
+  const kind: Kind | undefined = item?.kind ?? equipment.kinds.find((one) => one.name === name);
+  return (kind?.states ?? []).map((state, index) => ({
+    sort: 'state',
+    label: state.name,
+    insert: state.name,
+    ...(state.wording && { detail: state.wording.replace('{}', item?.label ?? '…') }),
+    rank: index === item?.normally ? 0 : 1,
+  }));
+}
+
+function limitCandidates(name: string | undefined, { snapshot, around }: Scene): Candidate[] {
+  const gauge = snapshot.bound.equipment.gauges.find((one) => one.name === name);
+  return (gauge?.limits ?? []).map((limit) => ({
+    sort: 'limit',
+    label: limit.name,
+    insert: limit.name,
+    markdown: describe({ sort: 'limit', limit }, around.settings),
+  }));
+}
+
+/** The gauge's own unit first, then its counterpart, then the others that measure the same. */
+function unitCandidates(name: string | undefined, { snapshot }: Scene): Candidate[] {
+  const own = snapshot.bound.equipment.gauges.find((one) => one.name === name)?.unit;
+  const fitting = own ? units.filter(({ dimension }) => dimension === own.dimension) : units;
+  const other = own && (counterpart(own, 'metric') ?? counterpart(own, 'us'));
+  return fitting.map((unit) => ({
+    sort: 'unit',
+    label: unit.symbol,
+    insert: unit.symbol,
+    detail: unit.dimension,
+    rank: unit === own ? 0 : unit === other ? 1 : 2,
+  }));
+}
+
+/** Those that begin in this card with no admonition for them come first. */
+function hazardCandidates({ snapshot, card, around }: Scene): Candidate[] {
+  const lacking = card ? snapshot.proof(card, around.settings.stateBound).hazards.map(({ hazard }) => hazard) : [];
+  return snapshot.bound.equipment.hazards.map((hazard) => ({
+    sort: 'hazard',
+    label: hazard.name,
+    insert: hazard.name,
+    detail: lacking.includes(hazard) ? `no admonition yet: ${hazard.text}` : hazard.text,
+    rank: lacking.includes(hazard) ? 0 : 1,
+  }));
+}
+
+function argumentCandidates({ callee, index }: Extract<Wanted, { type: 'argument' }>, scene: Scene): Candidate[] {
+  const { equipment, procedures } = scene.snapshot.bound;
+  const kind = procedures.find(({ name }) => name === callee)?.parameters[index]?.kind;
+  if (kind === 'gauge') return equipment.gauges.map((gauge) => gaugeCandidate(gauge, scene));
+  return equipment.items
+    .filter((item) => kind === undefined || item.kind.name === kind)
+    .map((item) => itemCandidate(item, scene));
+}
+
+function declaredIn(declared: readonly Declared[], sort: Declared['sort'], card: Card | undefined): Declared[] {
+  return declared.filter((one) => one.sort === sort && (!card || one.owner?.place.start === card.place.start));
+}
+
+function fileCandidates({ snapshot, around }: Scene): Candidate[] {
+  const files = around.files.filter((file) => file !== snapshot.file).map((file) => wayBetween(snapshot.file, file));
+  return [...files, ...rulebooks.keys()].map((path) => ({ sort: 'file', label: path, insert: path }));
+}

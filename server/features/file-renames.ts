@@ -1,0 +1,40 @@
+/** `use` lines follow when files are moved or renamed. */
+import type { TextEdit } from '../../shared/finding.ts';
+import type { Snapshot } from '../snapshot.ts';
+import { links } from './links.ts';
+
+export interface Moved {
+  readonly from: string;
+  readonly to: string;
+}
+
+/** The edits in one file, which may itself be among those moved. Folders move everything in them. */
+export function followMoves(snapshot: Snapshot, moves: readonly Moved[]): TextEdit[] {
+  const here = movedTo(snapshot.file, moves);
+  return links(snapshot).flatMap(({ span, file }) => {
+    if (file.startsWith('std:')) return [];
+    const target = movedTo(file, moves);
+    if (here === snapshot.file && target === file) return [];
+    const newText = wayBetween(here, target);
+    return newText === snapshot.text.slice(span.start, span.end)
+      ? []
+      : [{ place: { file: snapshot.file, ...span }, newText }];
+  });
+}
+
+function movedTo(file: string, moves: readonly Moved[]): string {
+  for (const { from, to } of moves) {
+    if (file === from) return to;
+    if (file.startsWith(`${from}/`)) return to + file.slice(from.length);
+  }
+  return file;
+}
+
+/** As a `use` line writes it: `../plant/pumps.card`. */
+export function wayBetween(from: string, to: string): string {
+  const start = from.split('/').slice(0, -1);
+  const end = to.split('/');
+  let shared = 0;
+  while (shared < start.length && start[shared] === end[shared]) shared++;
+  return [...start.slice(shared).map(() => '..'), ...end.slice(shared)].join('/');
+}

@@ -1,0 +1,57 @@
+/** What stands over a declaration: how long a card takes, for how many machines it differs, what was found; who uses a file. */
+import type { Card } from '../../shared/card.ts';
+import type { Finding } from '../../shared/finding.ts';
+import { durationWords } from '../../shared/quantity.ts';
+import type { Settings } from '../../shared/settings.ts';
+import type { Span } from '../../shared/text.ts';
+import type { CardTime } from '../proof/facts.ts';
+import type { Snapshot } from '../snapshot.ts';
+
+export interface Lens {
+  readonly span: Span;
+  readonly title: string;
+  /** What a click does, by the name of our command. */
+  readonly command?: 'preview';
+}
+
+export interface LensContext {
+  readonly findings: readonly Finding[];
+  /** The newest snapshots of all files. */
+  readonly everywhere: readonly Snapshot[];
+  readonly settings: Settings;
+}
+
+export function lenses(snapshot: Snapshot, context: LensContext): Lens[] {
+  return [...usedLens(snapshot, context), ...snapshot.bound.cards.map((card) => cardLens(card, snapshot, context))];
+}
+
+function cardLens(card: Card, snapshot: Snapshot, { findings, settings }: LensContext): Lens {
+  const { time, configurations } = snapshot.proof(card, settings.stateBound);
+  const inCard = findings.filter(({ place }) => card.extent.start <= place.start && place.end <= card.extent.end);
+  const parts = [
+    timeWords(time),
+    ...(configurations.length > 1 ? [`${configurations.length} configurations`] : []),
+    countWords(inCard.length, 'finding'),
+  ];
+  return { span: card.place, title: parts.join(' · '), command: 'preview' };
+}
+
+function timeWords({ least, most }: CardTime): string {
+  if (most === undefined) return `at least ${durationWords(least)}`;
+  return least.equals(most) ? durationWords(least) : `${durationWords(least)} to ${durationWords(most)}`;
+}
+
+/** Over a file of equipment, how many cards use it. */
+function usedLens({ file, parsed }: Snapshot, { everywhere }: LensContext): Lens[] {
+  const [first] = parsed.file.declarations;
+  const users = everywhere.filter((other) => other.file !== file && other.uses.includes(file));
+  const cards = users.flatMap(({ bound }) => bound.cards).length;
+  return first && cards > 0
+    ? [{ span: { start: first.start, end: first.start }, title: `used in ${countWords(cards, 'card')}` }]
+    : [];
+}
+
+function countWords(count: number, thing: string): string {
+  if (count === 0) return `no ${thing}s`;
+  return count === 1 ? `1 ${thing}` : `${count} ${thing}s`;
+}

@@ -1,0 +1,65 @@
+/** Findings as the protocol's diagnostics and code actions. */
+import {
+  type CodeAction,
+  CodeActionKind,
+  type Diagnostic,
+  DiagnosticSeverity,
+  DiagnosticTag,
+  type Location,
+  type WorkspaceEdit,
+} from 'vscode-languageserver';
+import type { Finding, Fix, TextEdit } from '../../../shared/finding.ts';
+import type { Place } from '../../../shared/text.ts';
+import { toRange } from '../positions.ts';
+import type { Session } from '../session.ts';
+
+export const source = 'Cardwright';
+
+export function toLocation(place: Place, session: Session): Location {
+  return { uri: session.names.uriOf(place.file), range: toRange(session.linesOf(place.file), place) };
+}
+
+export function toDiagnostic(finding: Finding, session: Session): Diagnostic {
+  const related = finding.path.map(({ place, text }) => ({ location: toLocation(place, session), message: text }));
+  return {
+    range: toRange(session.linesOf(finding.place.file), finding.place),
+    severity: severityOf(finding),
+    code: finding.code,
+    source,
+    message: finding.source ? `${finding.message}\n${finding.source}` : finding.message,
+    ...(related.length > 0 && { relatedInformation: related }),
+    ...(finding.unnecessary && { tags: [DiagnosticTag.Unnecessary] }),
+  };
+}
+
+/** A hint is shown in the list of problems too, unless it only fades what does nothing. */
+function severityOf({ level, unnecessary }: Finding): DiagnosticSeverity {
+  if (level === 'error') return DiagnosticSeverity.Error;
+  if (level === 'warning') return DiagnosticSeverity.Warning;
+  return unnecessary ? DiagnosticSeverity.Hint : DiagnosticSeverity.Information;
+}
+
+export function toCodeActions(finding: Finding, session: Session): CodeAction[] {
+  const diagnostics = [toDiagnostic(finding, session)];
+  return finding.fixes.map((fix, index) => ({
+    title: fix.title,
+    kind: CodeActionKind.QuickFix,
+    diagnostics,
+    isPreferred: index === 0,
+    edit: toWorkspaceEdit(fix.edits, session),
+  }));
+}
+
+export function toWorkspaceEdit(edits: readonly TextEdit[], session: Session): WorkspaceEdit {
+  const files = [...new Set(edits.map(({ place }) => place.file))];
+  return {
+    documentChanges: files.map((file) => ({
+      textDocument: { uri: session.names.uriOf(file), version: session.openVersion(file) },
+      edits: edits
+        .filter(({ place }) => place.file === file)
+        .map(({ place, newText }) => ({ range: toRange(session.linesOf(file), place), newText })),
+    })),
+  };
+}
+
+export type { Fix };

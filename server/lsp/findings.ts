@@ -1,0 +1,102 @@
+/**
+ * Keeps the findings of all files up to date. What is typed is answered first, the rest of the workspace when there is time, and
+ * a change cancels the pass that runs. Findings are pushed to an editor, or wait to be pulled.
+ */
+import type { Finding } from '../../shared/finding.ts';
+import { type CheckedParams, methods } from '../../shared/protocol.ts';
+import { checkInParts } from '../check.ts';
+import type { Snapshot } from '../snapshot.ts';
+import { toDiagnostic } from './convert/findings.ts';
+import { Newest, type Turn } from './newest.ts';
+import type { Session } from './session.ts';
+
+/** What is known of one file: its findings, and a number that changes when they do. */
+export interface FileReport {
+  readonly findings: readonly Finding[];
+  readonly number: number;
+}
+
+const nothing: FileReport = { findings: [], number: 0 };
+
+export class Findings {
+  private readonly newest = new Newest();
+  private readonly reports = new Map<string, FileReport>();
+  /** The snapshot of each file when it was last checked. */
+  private readonly checked = new Map<string, Snapshot | undefined>();
+  private pass: Promise<boolean> = Promise.resolve(true);
+  private counter = 0;
+
+  constructor(
+    private readonly session: Session,
+    private readonly isPushed: boolean,
+  ) {}
+
+  of(file: string): FileReport {
+    return this.reports.get(file) ?? nothing;
+  }
+
+  get files(): readonly string[] {
+    return [...this.reports.keys()];
+  }
+
+  /** Checks what has changed; the file that was just changed comes first. */
+  refresh(first?: string): void {
+    this.pass = this.newest.run((turn) => this.checkAll(first, turn));
+    // What goes wrong in a pass is told to whoever waits for it, and to the log.
+    this.pass.catch((error: unknown) => this.session.connection.console.error(String(error)));
+  }
+
+  /** True once all findings are those of the newest texts, false where newer texts came meanwhile. */
+  settled(): Promise<boolean> {
+    return this.pass;
+  }
+
+  private async checkAll(first: string | undefined, turn: Turn): Promise<void> {
+    const files = this.session.files;
+    const stale = files.filter((file) => this.isStale(file));
+    const urgent = stale.filter((file) => file === first || this.session.isOpen(file));
+    if (urgent.length > 0 && urgent.length < stale.length) await this.checkFiles(urgent, urgent, turn);
+    const [known, gone] = [new Set(files), this.files];
+    await this.checkFiles(files, undefined, turn);
+    for (const file of gone) if (!known.has(file)) this.report(file, []);
+  }
+
+  /** Checks files, and reports those that are named; where none are, all that are files of the workspace or were reported before. */
+  private async checkFiles(
+    files: readonly string[],
+    reported: readonly string[] | undefined,
+    turn: Turn,
+  ): Promise<void> {
+    const work = checkInParts(this.session.workspace, files, (file) => this.session.settings(file), turn);
+    let part = work.next();
+    for (; !part.done; part = work.next()) await turn.giveWay();
+    const byFile = new Map<string, Finding[]>();
+    for (const finding of part.value.findings) {
+      const { file } = finding.place;
+      byFile.set(file, [...(byFile.get(file) ?? []), finding]);
+    }
+    for (const file of reported ?? files) {
+      const isNew = this.isStale(file);
+      this.checked.set(file, this.session.workspace.snapshot(file));
+      this.report(file, byFile.get(file) ?? [], isNew);
+    }
+  }
+
+  private isStale(file: string): boolean {
+    return this.checked.get(file) !== this.session.workspace.snapshot(file);
+  }
+
+  private report(file: string, findings: readonly Finding[], isNew = true): void {
+    const before = this.reports.get(file);
+    const changed = JSON.stringify(before?.findings) !== JSON.stringify(findings);
+    if (changed) this.reports.set(file, { findings, number: ++this.counter });
+    const uri = this.session.names.uriOf(file);
+    if (this.isPushed && (changed || isNew)) {
+      const version = this.session.openVersion(file) ?? undefined;
+      const diagnostics = findings.map((finding) => toDiagnostic(finding, this.session));
+      void this.session.connection.sendDiagnostics({ uri, version, diagnostics });
+    }
+    if (changed || isNew)
+      void this.session.connection.sendNotification(methods.checked, { uri } satisfies CheckedParams);
+  }
+}

@@ -1,0 +1,85 @@
+/** The requests of our own extension: preview, situation, export, steps from a list, help. */
+import {
+  type Explanation,
+  type ExplainParams,
+  type Exported,
+  type ExportParams,
+  methods,
+  type PlaceInFile,
+  type Preview,
+  type PreviewParams,
+  type RulebookParams,
+  type Situation,
+  type SituationParams,
+  type Steps,
+  type StepsParams,
+} from '../../../shared/protocol.ts';
+import type { Place } from '../../../shared/text.ts';
+import { exportCard, type PageContext, preview } from '../../features/card-page.ts';
+import { helpMarkdown } from '../../features/help-page.ts';
+import { stepsFromList } from '../../features/list-to-steps.ts';
+import { proposeAction } from '../../features/propose-action.ts';
+import { situationAt } from '../../features/situation.ts';
+import { findSort } from '../../findings/all.ts';
+import type { Snapshot } from '../../snapshot.ts';
+import type { Findings } from '../findings.ts';
+import type { Session } from '../session.ts';
+
+export function handleCards(session: Session, findings: Findings): void {
+  const { connection } = session;
+  const placeOf = ({ file, start, end }: Place): PlaceInFile => ({ uri: session.names.uriOf(file), start, end });
+
+  connection.onRequest(methods.preview, async (params: PreviewParams): Promise<Preview | null> => {
+    const snapshot = session.snapshot(params.uri);
+    if (!snapshot || !(await findings.settled())) return null;
+    const page = preview(contextOf(snapshot, session, findings), params);
+    return {
+      ...page,
+      version: session.openVersion(snapshot.file) ?? 0,
+      files: Object.fromEntries(snapshot.bound.files.map((file) => [file, session.names.uriOf(file)])),
+      findings: page.findings.map(({ code, level, message, source, place, path }) => ({
+        code,
+        level,
+        message,
+        ...(source !== undefined && { source }),
+        place: placeOf(place),
+        path: path.map((step) => ({ ...placeOf(step.place), text: step.text })),
+      })),
+    };
+  });
+
+  connection.onRequest(methods.situation, ({ uri, offset }: SituationParams): Situation | null => {
+    const snapshot = session.snapshot(uri);
+    const situation = snapshot && situationAt(snapshot, offset, session.settings(snapshot.file));
+    return situation ? { ...situation, place: placeOf(situation.place) } : null;
+  });
+
+  connection.onRequest<Exported, void>(
+    methods.export,
+    async ({ uri, card, draft, workCopy }: ExportParams): Promise<Exported> => {
+      await findings.settled();
+      const snapshot = session.snapshot(uri);
+      if (!snapshot) return { type: 'no-card' };
+      return exportCard({ ...contextOf(snapshot, session, findings), workCopy }, { card, draft });
+    },
+  );
+
+  connection.onRequest(methods.steps, ({ uri, list }: StepsParams): Steps => {
+    const items = session.snapshot(uri)?.bound.equipment.items ?? [];
+    return { text: stepsFromList(list, (sentence) => proposeAction(sentence, items)) };
+  });
+
+  connection.onRequest(methods.explain, ({ code }: ExplainParams): Explanation => {
+    const sort = findSort(code);
+    return { markdown: sort ? helpMarkdown(sort) : `There is no finding \`${code}\`.` };
+  });
+
+  connection.onRequest(methods.rulebook, ({ uri }: RulebookParams): string =>
+    session.workspace.textOf(session.names.fileOf(uri)),
+  );
+}
+
+function contextOf(snapshot: Snapshot, session: Session, findings: Findings): PageContext {
+  const reported = [snapshot.file, ...snapshot.uses].flatMap((file) => findings.of(file).findings);
+  return { workspace: session.workspace, snapshot, findings: reported, settings: session.settings(snapshot.file) };
+}

@@ -1,0 +1,182 @@
+/** From a name to all that it stands for: definition, uses, renaming, calls, and names in the whole workspace. */
+import {
+  type CallHierarchyItem,
+  DocumentHighlightKind,
+  type Position,
+  ResponseError,
+  SymbolKind,
+  type TextDocumentPositionParams,
+} from 'vscode-languageserver';
+import type { Place } from '../../../shared/text.ts';
+import type { References } from '../../binding/bind.ts';
+import { type Call, type Callable, callableAt, incoming, outgoing } from '../../features/calls.ts';
+import { followMoves } from '../../features/file-renames.ts';
+import { type NamedPlace, nameAt, placesOf, rename, renameObstacle } from '../../features/names.ts';
+import { outline } from '../../features/outline.ts';
+import { thingOf } from '../../features/things.ts';
+import type { Snapshot } from '../../snapshot.ts';
+import { toLocation, toWorkspaceEdit } from '../convert/findings.ts';
+import { toOffset, toRange } from '../positions.ts';
+import type { Session } from '../session.ts';
+import { symbolKindOf } from './structure.ts';
+
+/** The code of the protocol for a request that was understood and cannot be done. */
+const requestFailed = -32803;
+
+export function handleNames(session: Session): void {
+  handleGoing(session);
+  handleRenaming(session);
+  handleCalls(session);
+  session.connection.onWorkspaceSymbol(({ query }) => workspaceSymbols(query, session));
+}
+
+function handleGoing(session: Session): void {
+  const { connection } = session;
+  const tables = () => allTables(session);
+  connection.onDefinition((params) => {
+    const named = nameUnder(params, session);
+    return named && toLocation(named.declared.place, session);
+  });
+  connection.onTypeDefinition((params) => {
+    const named = nameUnder(params, session);
+    const thing = named && thingOf(named.declared, named.snapshot.bound);
+    const place =
+      thing?.sort === 'item'
+        ? thing.item.kind.place
+        : thing?.sort === 'limit'
+          ? thing.limit.gauge.place
+          : named?.declared.owner?.place;
+    return place && toLocation(place, session);
+  });
+  connection.onReferences((params) => {
+    const named = nameUnder(params, session);
+    const places = named ? placesOf(named.declared, tables()) : [];
+    const wanted = params.context.includeDeclaration ? places : places.slice(1);
+    return wanted.map((place) => toLocation(place, session));
+  });
+  connection.onDocumentHighlight((params) => {
+    const named = nameUnder(params, session);
+    const places = named ? placesOf(named.declared, [named.snapshot.bound.references]) : [];
+    return places
+      .filter(({ file }) => file === named?.snapshot.file)
+      .map((place) => ({
+        range: toRange(session.linesOf(place.file), place),
+        kind: highlightKind(place, named as NamedPlace),
+      }));
+  });
+}
+
+function highlightKind(place: Place, { declared }: NamedPlace): DocumentHighlightKind {
+  return place.start === declared.place.start && place.file === declared.place.file
+    ? DocumentHighlightKind.Write
+    : DocumentHighlightKind.Read;
+}
+
+function handleRenaming(session: Session): void {
+  const { connection } = session;
+  connection.onPrepareRename((params) => {
+    const named = nameUnder(params, session);
+    if (!named) return null;
+    const obstacle = renameObstacle(named);
+    if (obstacle) throw new ResponseError(requestFailed, obstacle);
+    return { range: toRange(named.snapshot.lines, named.place), placeholder: named.declared.name };
+  });
+  connection.onRenameRequest((params) => {
+    const named = nameUnder(params, session);
+    if (!named) return null;
+    const obstacle = renameObstacle(named);
+    const renaming = obstacle ? { refused: obstacle } : rename(named.declared, params.newName, allTables(session));
+    if ('refused' in renaming) throw new ResponseError(requestFailed, renaming.refused);
+    return toWorkspaceEdit(renaming.edits, session);
+  });
+  connection.workspace.onWillRenameFiles(({ files }) => {
+    const moves = files.map(({ oldUri, newUri }) => ({
+      from: session.names.fileOf(oldUri),
+      to: session.names.fileOf(newUri),
+    }));
+    const edits = session.snapshots.flatMap((snapshot) => followMoves(snapshot, moves));
+    return edits.length > 0 ? toWorkspaceEdit(edits, session) : null;
+  });
+}
+
+function handleCalls(session: Session): void {
+  const { callHierarchy } = session.connection.languages;
+  const found = (uri: string, position: Position) => {
+    const snapshot = session.snapshot(uri);
+    return snapshot && callableAt(snapshot, toOffset(snapshot.lines, position), session.snapshots);
+  };
+  const again = ({ uri, selectionRange }: CallHierarchyItem) => found(uri, selectionRange.start);
+  const ranges = ({ places }: Call) => places.map((place) => toRange(session.linesOf(place.file), place));
+  callHierarchy.onPrepare(({ textDocument, position }) => {
+    const callable = found(textDocument.uri, position);
+    return callable ? [toCallItem(callable, session)] : null;
+  });
+  callHierarchy.onIncomingCalls(({ item }) => {
+    const callable = again(item);
+    return callable
+      ? incoming(callable, session.snapshots).map((call) => ({
+          from: toCallItem(call.callable, session),
+          fromRanges: ranges(call),
+        }))
+      : null;
+  });
+  callHierarchy.onOutgoingCalls(({ item }) => {
+    const callable = again(item);
+    const home = session.snapshot(item.uri);
+    if (!callable || !home) return null;
+    return outgoing(callable, home, session.snapshots).map((call) => ({
+      to: toCallItem(call.callable, session),
+      fromRanges: ranges(call),
+    }));
+  });
+}
+
+function toCallItem({ declared, title, span }: Callable, session: Session): CallHierarchyItem {
+  const lines = session.linesOf(declared.place.file);
+  return {
+    name: declared.name,
+    detail: title,
+    kind: declared.sort === 'card' ? SymbolKind.Class : SymbolKind.Function,
+    uri: session.names.uriOf(declared.place.file),
+    range: toRange(lines, span),
+    selectionRange: toRange(lines, declared.place),
+  };
+}
+
+function workspaceSymbols(query: string, session: Session) {
+  const wanted = query.toLowerCase();
+  return session.snapshots.flatMap(({ file, parsed, lines }) =>
+    outline(parsed)
+      .flatMap((entry) => [entry, ...entry.children.filter(({ sort }) => sort === 'limit' || sort === 'stage')])
+      .filter(({ name, detail }) => isSubsequence(wanted, `${name} ${detail}`.toLowerCase()))
+      .map(({ name, detail, sort, nameSpan }) => ({
+        name,
+        kind: symbolKindOf(sort),
+        containerName: detail,
+        location: { uri: session.names.uriOf(file), range: toRange(lines, nameSpan) },
+      })),
+  );
+}
+
+/** As editors match what is typed: the letters in this order, others between them. */
+function isSubsequence(letters: string, text: string): boolean {
+  let at = 0;
+  for (const letter of letters) {
+    at = text.indexOf(letter, at) + 1;
+    if (at === 0) return false;
+  }
+  return true;
+}
+
+function nameUnder(
+  { textDocument, position }: TextDocumentPositionParams,
+  session: Session,
+): (NamedPlace & { readonly snapshot: Snapshot }) | undefined {
+  const snapshot = session.snapshot(textDocument.uri);
+  const named = snapshot && nameAt(snapshot.bound.references, snapshot.file, toOffset(snapshot.lines, position));
+  return named && { ...named, snapshot };
+}
+
+function allTables(session: Session): References[] {
+  return session.snapshots.map(({ bound }) => bound.references);
+}

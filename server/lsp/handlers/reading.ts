@@ -1,0 +1,52 @@
+/** What a reader is shown beside the text: hover, hints between the words, and lenses over the lines. */
+import { type CodeLens, InlayHintKind } from 'vscode-languageserver';
+import { hoverAt } from '../../features/hover/hover.ts';
+import { inlayHints } from '../../features/inlay-hints.ts';
+import { lenses } from '../../features/lenses.ts';
+import type { Findings } from '../findings.ts';
+import { toOffset, toPosition, toRange, toSpan } from '../positions.ts';
+import type { Session } from '../session.ts';
+
+export function handleReading(session: Session, findings: Findings): void {
+  const { connection } = session;
+  connection.onHover(({ textDocument, position }) => {
+    const snapshot = session.snapshot(textDocument.uri);
+    const hover = snapshot && hoverAt(snapshot, toOffset(snapshot.lines, position), session.settings(snapshot.file));
+    return (
+      hover && { contents: { kind: 'markdown', value: hover.markdown }, range: toRange(snapshot.lines, hover.span) }
+    );
+  });
+  connection.languages.inlayHint.on(({ textDocument, range }) => {
+    const snapshot = session.snapshot(textDocument.uri);
+    if (!snapshot) return null;
+    return inlayHints(snapshot, toSpan(snapshot.lines, range), session.settings(snapshot.file)).map(
+      ({ offset, text, help }) => ({
+        position: toPosition(snapshot.lines, offset),
+        label: text,
+        kind: InlayHintKind.Parameter,
+        tooltip: help,
+        paddingLeft: true,
+      }),
+    );
+  });
+  connection.onCodeLens(async ({ textDocument }, token) => {
+    const snapshot = session.snapshot(textDocument.uri);
+    // A lens counts findings, so it waits for them; a newer text asks again.
+    if (!snapshot || !(await findings.settled()) || token.isCancellationRequested) return null;
+    const context = {
+      findings: findings.of(snapshot.file).findings,
+      everywhere: session.snapshots,
+      settings: session.settings(snapshot.file),
+    };
+    return lenses(snapshot, context).map(
+      ({ span, title, command }): CodeLens => ({
+        range: toRange(snapshot.lines, span),
+        command: {
+          title,
+          command: session.options.commands && command ? `cardwright.${command}` : '',
+          arguments: [textDocument.uri],
+        },
+      }),
+    );
+  });
+}

@@ -1,0 +1,121 @@
+/** Help while writing: completion, what a `do` must be given, fixes, formatting. */
+import {
+  type CodeAction,
+  CodeActionKind,
+  type CompletionItem,
+  CompletionItemKind,
+  InsertTextFormat,
+  type Range,
+} from 'vscode-languageserver';
+import { type Candidate, type CandidateSort, complete } from '../../features/completion/complete.ts';
+import { fixAll } from '../../features/fix-all.ts';
+import { signatureAt } from '../../features/signature.ts';
+import type { Snapshot } from '../../snapshot.ts';
+import { toCodeActions, toWorkspaceEdit } from '../convert/findings.ts';
+import type { Findings } from '../findings.ts';
+import { toOffset, toRange, toSpan } from '../positions.ts';
+import type { Session } from '../session.ts';
+
+export const fixAllKind = `${CodeActionKind.SourceFixAll}.cardwright`;
+
+export function handleWriting(session: Session, findings: Findings): void {
+  const { connection } = session;
+  connection.onCompletion(({ textDocument, position }) => {
+    const snapshot = session.snapshot(textDocument.uri);
+    if (!snapshot) return null;
+    const around = {
+      settings: session.settings(snapshot.file),
+      files: session.files,
+      codesHere: findings.of(snapshot.file).findings.map(({ code }) => code),
+    };
+    const { span, candidates } = complete(snapshot, toOffset(snapshot.lines, position), around);
+    const range = toRange(snapshot.lines, span);
+    return { isIncomplete: false, items: candidates.map((candidate) => toCompletionItem(candidate, range)) };
+  });
+  connection.onSignatureHelp(({ textDocument, position }) => {
+    const snapshot = session.snapshot(textDocument.uri);
+    const signature =
+      snapshot && signatureAt(snapshot, toOffset(snapshot.lines, position), proceduresInReach(snapshot, session));
+    if (!signature) return null;
+    const parameters = signature.parameters.map(({ name, kind }) => ({ label: `${name}: ${kind}` }));
+    const label = `${signature.name}(${parameters.map((parameter) => parameter.label).join(', ')})`;
+    return {
+      signatures: [{ label, documentation: signature.title, parameters }],
+      activeSignature: 0,
+      activeParameter: signature.active,
+    };
+  });
+  connection.onCodeAction(async ({ textDocument, range, context }) => {
+    const snapshot = session.snapshot(textDocument.uri);
+    if (!snapshot || !(await findings.settled())) return null;
+    const wants = (kind: string) =>
+      !context.only || context.only.some((only) => kind === only || kind.startsWith(`${only}.`));
+    return [
+      ...(wants(CodeActionKind.QuickFix) ? quickFixes(snapshot, range, session, findings) : []),
+      ...(wants(fixAllKind) ? fixAllAction(snapshot, session, findings) : []),
+    ];
+  });
+}
+
+function quickFixes(snapshot: Snapshot, range: Range, session: Session, findings: Findings): CodeAction[] {
+  const span = toSpan(snapshot.lines, range);
+  const here = findings
+    .of(snapshot.file)
+    .findings.filter(({ place }) => place.start <= span.end && span.start <= place.end);
+  return here.flatMap((finding) => [
+    ...toCodeActions(finding, session),
+    ...(session.options.commands
+      ? [
+          {
+            title: `Explain ${finding.code}`,
+            kind: CodeActionKind.QuickFix,
+            command: { title: 'Explain', command: 'cardwright.explain', arguments: [finding.code] },
+          },
+        ]
+      : []),
+  ]);
+}
+
+function fixAllAction(snapshot: Snapshot, session: Session, findings: Findings): CodeAction[] {
+  const edits = fixAll(findings.of(snapshot.file).findings, snapshot.file);
+  return edits.length === 0
+    ? []
+    : [{ title: 'Mend all slips of the pen', kind: fixAllKind, edit: toWorkspaceEdit(edits, session) }];
+}
+
+function proceduresInReach(snapshot: Snapshot, session: Session) {
+  const reached = snapshot.bound.files.flatMap((file) => session.workspace.snapshot(file) ?? []);
+  return [...new Set([snapshot, ...reached])].flatMap(({ bound }) => bound.procedures);
+}
+
+const itemKinds: Readonly<Record<CandidateSort, CompletionItemKind>> = {
+  word: CompletionItemKind.Keyword,
+  snippet: CompletionItemKind.Snippet,
+  item: CompletionItemKind.Variable,
+  state: CompletionItemKind.EnumMember,
+  gauge: CompletionItemKind.Value,
+  limit: CompletionItemKind.Constant,
+  unit: CompletionItemKind.Unit,
+  kind: CompletionItemKind.Enum,
+  supply: CompletionItemKind.Interface,
+  hazard: CompletionItemKind.Event,
+  callable: CompletionItemKind.Function,
+  role: CompletionItemKind.Class,
+  label: CompletionItemKind.Reference,
+  variant: CompletionItemKind.TypeParameter,
+  code: CompletionItemKind.Constant,
+  file: CompletionItemKind.File,
+};
+
+function toCompletionItem(candidate: Candidate, range: Range): CompletionItem {
+  const { sort, label, insert, isSnippet, detail, markdown, rank = 1 } = candidate;
+  return {
+    label,
+    kind: itemKinds[sort],
+    ...(detail !== undefined && { detail, labelDetails: { description: detail } }),
+    ...(markdown !== undefined && { documentation: { kind: 'markdown', value: markdown } }),
+    sortText: `${rank}${label}`,
+    insertTextFormat: isSnippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
+    textEdit: { range, newText: insert },
+  };
+}

@@ -1,0 +1,151 @@
+/** What the server knows between messages: the texts, which of them an editor has open, and the writer's settings. */
+import type { Connection, InitializeParams, TextDocuments } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { InitializationOptions } from '../../shared/protocol.ts';
+import { defaultSettings, readSettings, type Settings } from '../../shared/settings.ts';
+import { LineTable } from '../../shared/text.ts';
+import type { Snapshot } from '../snapshot.ts';
+import { Workspace } from '../workspace.ts';
+import type { Disk } from './disk.ts';
+import { FileNames } from './file-names.ts';
+
+export class Session {
+  readonly names = new FileNames();
+  readonly workspace: Workspace;
+  /** The files of the workspace's folders as they are on disk. */
+  private readonly onDisk = new Map<string, string>();
+  private folders: readonly string[];
+  private fromEditor: unknown = {};
+  /** By folder; one object as long as nothing has changed, so that what was worked out with it is still known. */
+  private readonly knownSettings = new Map<string, Settings>();
+
+  constructor(
+    readonly connection: Connection,
+    readonly documents: TextDocuments<TextDocument>,
+    private readonly disk: Disk,
+    private readonly client: InitializeParams,
+  ) {
+    const { workspaceFolders, rootUri } = client;
+    this.folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
+    this.workspace = new Workspace({
+      readText: (file) => this.onDisk.get(file) ?? disk.read(this.names.uriOf(file)),
+      readBytes: (file) => disk.readBytes(this.names.uriOf(file)),
+    });
+  }
+
+  get options(): InitializationOptions {
+    return this.client.initializationOptions ?? {};
+  }
+
+  // ---------------------------------------------------------------- texts
+
+  /** The newest snapshot of a file, undefined where there is no such file. */
+  snapshot(uri: string): Snapshot | undefined {
+    return this.workspace.snapshot(this.names.fileOf(uri));
+  }
+
+  /** The version that the editor has of a file; null where it is not open. */
+  openVersion(file: string): number | null {
+    return this.documents.get(this.names.uriOf(file))?.version ?? null;
+  }
+
+  linesOf(file: string): LineTable {
+    return this.workspace.snapshot(file)?.lines ?? new LineTable(this.workspace.textOf(file));
+  }
+
+  isOpen(file: string): boolean {
+    return this.documents.get(this.names.uriOf(file)) !== undefined;
+  }
+
+  /** Files of the workspace and those that are open, the open ones first. */
+  get files(): string[] {
+    const open = this.documents.keys().map((uri) => this.names.fileOf(uri));
+    const cards = [...this.onDisk.keys()].filter((file) => file.endsWith('.card'));
+    return [...new Set([...open, ...cards])];
+  }
+
+  /** The newest snapshots of all these files. */
+  get snapshots(): Snapshot[] {
+    return this.files.flatMap((file) => this.workspace.snapshot(file) ?? []);
+  }
+
+  /** Takes the text of a document that is open; gives the name of its file. */
+  takeText(document: TextDocument): string {
+    const file = this.names.fileOf(document.uri);
+    this.workspace.setText(file, document.getText());
+    return file;
+  }
+
+  /** An editor gave the file up: what is on disk counts again. */
+  closed(uri: string): void {
+    this.workspace.forget(this.names.fileOf(uri));
+  }
+
+  /** Reads the workspace's folders, and forgets what was read of them before. */
+  async readFolders(): Promise<void> {
+    const listed = await this.disk.list(this.folders);
+    const before = [...this.onDisk.keys()];
+    this.onDisk.clear();
+    this.knownSettings.clear();
+    for (const { uri, text } of listed) this.onDisk.set(this.names.fileOfListed(uri), text);
+    for (const file of new Set([...before, ...this.onDisk.keys(), ...this.workspace.files])) {
+      if (!this.isOpen(file)) this.workspace.forget(file);
+    }
+  }
+
+  changeFolders(added: readonly string[], removed: readonly string[]): Promise<void> {
+    this.folders = [...this.folders.filter((folder) => !removed.includes(folder)), ...added];
+    return this.readFolders();
+  }
+
+  // ---------------------------------------------------------------- settings
+
+  /** Asks the editor, or takes what it sends where it cannot be asked. */
+  async readEditorSettings(sent?: { readonly cardwright?: unknown }): Promise<void> {
+    const canBeAsked = this.client.capabilities.workspace?.configuration;
+    const settings = canBeAsked ? await this.connection.workspace.getConfiguration('cardwright') : sent?.cardwright;
+    this.fromEditor = settings ?? this.options.settings ?? {};
+    this.knownSettings.clear();
+  }
+
+  /** The settings for a file: what its folder's `cardwright.json` says comes before what the editor says. */
+  settings(file: string): Settings {
+    const folder = this.settingsFolder(file);
+    const known = this.knownSettings.get(folder);
+    if (known) return known;
+    const settings = {
+      ...defaultSettings,
+      ...this.usable(this.fromEditor),
+      ...this.usable(this.folderSettings(folder)),
+    };
+    this.knownSettings.set(folder, settings);
+    return settings;
+  }
+
+  /** The nearest folder above a file that has settings of its own; empty where none has. */
+  private settingsFolder(file: string): string {
+    for (let end = file.lastIndexOf('/'); end > 0; end = file.lastIndexOf('/', end - 1)) {
+      if (this.onDisk.has(`${file.slice(0, end)}/cardwright.json`)) return file.slice(0, end);
+    }
+    return '';
+  }
+
+  private folderSettings(folder: string): unknown {
+    const text = this.onDisk.get(`${folder}/cardwright.json`);
+    return text === undefined ? undefined : parsedOrNothing(text);
+  }
+
+  private usable(value: unknown): Partial<Settings> {
+    const { settings } = readSettings(value ?? {});
+    const given = Object.keys(typeof value === 'object' && value !== null ? value : {});
+    return Object.fromEntries(Object.entries(settings).filter(([key]) => given.includes(key)));
+  }
+}
+
+function parsedOrNothing(json: string): unknown {
+  try {
+    return JSON.parse(json);
+  } catch {
+    return undefined;
+  }
+}
