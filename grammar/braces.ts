@@ -66,12 +66,7 @@ function isPast(open: Open | undefined, indent: string, closes: boolean): boolea
 function reportMissing(text: string, open: Open, last: Token): SyntaxProblem {
   const sameLine = !/[\r\n]/.test(text.slice(open.brace.startOffset, endOf(last)));
   const newText = sameLine ? ' }' : `\n${open.indent}}`;
-  return messages.unclosed(
-    '}',
-    spanOf(last),
-    { span: spanOf(open.head), text: `What “${open.head.image}” begins` },
-    newText,
-  );
+  return messages.unclosed('}', spanOf(last), `This “${open.head.image}”`, spanOf(open.head), newText);
 }
 
 function dropSurplus(text: string, tokens: readonly Token[], surplus: number): Mended {

@@ -1,6 +1,5 @@
 /** What is said about a slip of the pen: what is missing or in the way, and what to write, in a writer's words. */
 import type { Span } from '../shared/text.ts';
-import { patternOf } from './patterns.ts';
 import type { SyntaxProblem } from './syntax.ts';
 
 type Fix = NonNullable<SyntaxProblem['fix']>;
@@ -11,8 +10,8 @@ export interface Wanted {
   readonly insert?: string;
 }
 
-export interface Opened {
-  readonly span: Span;
+/** A stretch of the text with what stands there. */
+export interface Piece extends Span {
   readonly text: string;
 }
 
@@ -24,22 +23,22 @@ export function quote(text: string): string {
   return `“${line.length > longestQuote ? `${line.slice(0, longestQuote - 1)}…` : line}”`;
 }
 
-/** `after` is the last piece read; `head` the word that began the sentence. */
-export function missing(wanted: Wanted, after: Span & { readonly text: string }, head?: string): SyntaxProblem {
+/** `after` is the last piece read; `advice` ends the message. */
+export function missing(wanted: Wanted, after: Piece, advice: string): SyntaxProblem {
   const where = after.text === '' ? '' : ` after ${quote(after.text)}`;
   return {
     code: 'syntax.missing',
-    span: after,
-    message: `${capital(wanted.words)} is missing${where}.${advice(head)}`,
+    span: bare(after),
+    message: `${capital(wanted.words)} is missing${where}.${advice}`,
     fix: wanted.insert === undefined ? undefined : insertion(after.end, wanted.insert),
   };
 }
 
 /** A word that must stand before what follows, such as the `step` of an action. */
-export function missingBefore(word: string, before: Span & { readonly text: string }, reason: string): SyntaxProblem {
+export function missingBefore(word: string, before: Piece, reason: string): SyntaxProblem {
   return {
     code: 'syntax.missing',
-    span: before,
+    span: bare(before),
     message: `${reason} Write “${word}” before ${quote(before.text)}.`,
     fix: {
       title: `Write “${word}” before it`,
@@ -53,13 +52,13 @@ function insertion(at: number, text: string): Fix {
   return { title: `Insert “${text}”`, edits: [{ start: at, end: at, newText }] };
 }
 
-export function unclosed(sign: string, at: Span, opened: Opened | undefined, newText = ` ${sign}`): SyntaxProblem {
-  const what = opened === undefined ? 'What stands before' : opened.text;
+/** `at` is the last piece of what is not closed, `opened` the word that began it. */
+export function unclosed(sign: string, at: Span, what: string, opened?: Span, newText = ` ${sign}`): SyntaxProblem {
   return {
     code: 'syntax.unclosed',
-    span: at,
+    span: bare(at),
     message: `${what} is not closed. Write “${sign}” where it ends.`,
-    opened,
+    opened: opened && { span: opened, text: 'It begins here.' },
     fix: { title: `Insert “${sign}”`, edits: [{ start: at.end, end: at.end, newText }] },
   };
 }
@@ -73,41 +72,37 @@ export function unopened(brace: Span): SyntaxProblem {
   };
 }
 
-export function unexpected(found: Span & { readonly text: string }, head?: string): SyntaxProblem {
-  return {
-    code: 'syntax.unexpected',
-    span: found,
-    message: `${quote(found.text)} cannot stand here.${advice(head)}`,
-  };
+export function unexpected(found: Piece, advice: string): SyntaxProblem {
+  return { code: 'syntax.unexpected', span: bare(found), message: `${quote(found.text)} cannot stand here.${advice}` };
 }
 
 /** Something that is right in itself but in the wrong place. */
-export function misplaced(found: Span & { readonly text: string }, reason: string): SyntaxProblem {
-  return { code: 'syntax.unexpected', span: found, message: `${quote(found.text)} cannot stand here: ${reason}` };
+export function misplaced(found: Piece, reason: string): SyntaxProblem {
+  return { code: 'syntax.unexpected', span: bare(found), message: `${quote(found.text)} cannot stand here: ${reason}` };
 }
 
-export function twice(found: Span & { readonly text: string }): SyntaxProblem {
+export function twice(found: Piece): SyntaxProblem {
   return {
     code: 'syntax.unexpected',
-    span: found,
+    span: bare(found),
     message: `${quote(found.text)} is written twice. Delete one of them.`,
     fix: deletion(found, found.text),
   };
 }
 
-export function misspelt(found: Span & { readonly text: string }, word: string): SyntaxProblem {
+export function misspelt(found: Piece, word: string): SyntaxProblem {
   return {
     code: 'syntax.unexpected',
-    span: found,
+    span: bare(found),
     message: `${quote(found.text)} is no word of the language here. Did you mean “${word}”?`,
     fix: { title: `Change to “${word}”`, edits: [{ start: found.start, end: found.end, newText: word }] },
   };
 }
 
-export function reservedName(found: Span & { readonly text: string }): SyntaxProblem {
+export function reservedName(found: Piece): SyntaxProblem {
   return {
     code: 'syntax.reserved',
-    span: found,
+    span: bare(found),
     message: `${quote(found.text)} is a word of the language and cannot be a name. Choose another, such as “${found.text}-1”.`,
   };
 }
@@ -115,7 +110,7 @@ export function reservedName(found: Span & { readonly text: string }): SyntaxPro
 export function tooDeep(found: Span, limit: number): SyntaxProblem {
   return {
     code: 'syntax.nesting',
-    span: found,
+    span: bare(found),
     message: `This is nested more than ${limit} deep. What is in it is passed over: move it into a procedure of its own.`,
   };
 }
@@ -123,7 +118,7 @@ export function tooDeep(found: Span, limit: number): SyntaxProblem {
 export function unclosedText(found: Span): SyntaxProblem {
   return {
     code: 'syntax.text',
-    span: found,
+    span: bare(found),
     message:
       'This text is not closed on its line. Write “"” where it ends; a longer text is written as several, one after the other.',
     fix: { title: 'Close the text', edits: [{ start: found.end, end: found.end, newText: '"' }] },
@@ -143,44 +138,55 @@ export function unclosedSlot(brace: Span): SyntaxProblem {
 export function unclosedComment(found: Span): SyntaxProblem {
   return {
     code: 'syntax.comment',
-    span: found,
+    span: bare(found),
     message: 'This comment is never closed; it is read to the end of its line. Write “*/” where it ends.',
     fix: { title: 'Close the comment here', edits: [{ start: found.end, end: found.end, newText: ' */' }] },
   };
 }
 
-const lookalikes = new Map([
-  ['“', '"'],
-  ['”', '"'],
-  ['„', '"'],
-  ['«', '"'],
-  ['»', '"'],
+/** What is meant by signs that other programs and other languages use. */
+const meantBySign = new Map([
   ['−', '-'],
   ['–', '-'],
   ['→', '->'],
   ['↔', '<->'],
-  [';', ''],
   ['，', ','],
   ['：', ':'],
+  ['≥', 'at least'],
+  ['>=', 'at least'],
+  ['≤', 'at most'],
+  ['<=', 'at most'],
+  ['>', 'above'],
+  ['<', 'below'],
+  ['&', 'and'],
+  ['&&', 'and'],
+  ['|', 'or'],
+  ['||', 'or'],
+  ['!', 'not'],
 ]);
 
-export function strangeCharacter(found: Span & { readonly text: string }): SyntaxProblem {
-  const plain = lookalikes.get(found.text);
-  const meant =
-    plain === undefined
-      ? ' Delete it, or put it in a text.'
-      : plain === ''
-        ? ' Delete it: nothing ends a line.'
-        : ` Write ${plain} instead.`;
-  const printable = /^[\p{L}\p{N}\p{P}\p{S}\s]+$/u.test(found.text) ? ` ${quote(found.text)}` : '';
+export function strangeSign(found: Piece): SyntaxProblem {
+  const span = bare(found);
+  const meant = meantBySign.get(found.text);
+  const shown = /^[\p{L}\p{N}\p{P}\p{S}]+$/u.test(found.text) ? `${quote(found.text)} is no sign` : 'This is no sign';
+  if (meant === undefined) {
+    const message = `${shown} of the language. Delete it, or write it in a text.`;
+    return { code: 'syntax.character', span, message, fix: deletion(span, found.text) };
+  }
+  const fix = { title: `Write “${meant}”`, edits: [{ ...span, newText: meant }] };
+  return { code: 'syntax.character', span, message: `${shown} of the language. Write “${meant}”.`, fix };
+}
+
+export function curlyText(found: Span): SyntaxProblem {
+  const edits = [
+    { start: found.start, end: found.start + 1, newText: '"' },
+    { start: found.end - 1, end: found.end, newText: '"' },
+  ];
   return {
     code: 'syntax.character',
     span: found,
-    message: `The ${found.text.length > 1 ? 'signs' : 'sign'}${printable} ${found.text.length > 1 ? 'mean' : 'means'} nothing here.${meant}`,
-    fix:
-      plain === undefined
-        ? undefined
-        : { title: plain === '' ? 'Delete it' : `Write ${plain}`, edits: [{ ...bare(found), newText: plain }] },
+    message: 'A text stands between straight quotation marks: write " at both its ends.',
+    fix: { title: 'Write straight quotation marks', edits },
   };
 }
 
@@ -190,11 +196,6 @@ export function notText(length: number): SyntaxProblem {
     span: { start: 0, end: Math.min(length, 1) },
     message: 'This is no text file: it holds characters that no text has. Open the card itself, saved as UTF-8.',
   };
-}
-
-function advice(head: string | undefined): string {
-  const pattern = head === undefined ? undefined : patternOf(head);
-  return pattern === undefined ? '' : ` Written in full: ${pattern}`;
 }
 
 function deletion(span: Span, text: string): Fix {

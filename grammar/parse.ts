@@ -1,11 +1,11 @@
 /** Text to syntax tree: the one door to the parser. */
 import { LineTable, type Span } from '../shared/text.ts';
 import { mendBraces } from './braces.ts';
+import { lexicalProblems } from './lexical.ts';
 import * as messages from './messages.ts';
 import { parser } from './parser.ts';
-import { isClosedText } from './scan.ts';
 import type { Comment, File, Parsed, SyntaxProblem } from './syntax.ts';
-import { endOf, type Lexed, lex, QuotedText, type Token } from './tokens.ts';
+import { endOf, lex, type Token } from './tokens.ts';
 
 /** A file with more problems than this is not a card with slips in it; the first ones say enough. */
 const mostProblems = 100;
@@ -23,7 +23,7 @@ export function parse(text: string): Parsed {
   }
   const lexed = lex(text);
   const comments = lexed.comments.map(commentOf);
-  const slips = lexicalProblems(text, lexed);
+  const slips = lexicalProblems(text, lexed, mostProblems);
   const { file, problems } = bestReading(text, lexed.tokens);
   return { text, file, comments, problems: sorted([...slips, ...withoutSameLine(text, problems, slips)]) };
 }
@@ -44,26 +44,6 @@ function bestReading(text: string, tokens: Token[]): Reading {
   const reading = parser.parse(text, mended.tokens);
   const problems = [...mended.problems, ...reading.problems];
   return problems.length <= asWritten.problems.length ? { file: reading.file, problems } : asWritten;
-}
-
-function lexicalProblems(text: string, { tokens, comments, strange }: Lexed): SyntaxProblem[] {
-  const problems: SyntaxProblem[] = [];
-  for (const { offset, length } of strange.slice(0, mostProblems)) {
-    const end = offset + length;
-    problems.push(messages.strangeCharacter({ start: offset, end, text: text.slice(offset, end) }));
-  }
-  for (const token of tokens) {
-    if (token.tokenType === QuotedText && !isClosedText(token.image))
-      problems.push(messages.unclosedText(spanOf(token)));
-  }
-  for (const comment of comments) {
-    if (isOpenComment(comment.image)) problems.push(messages.unclosedComment(spanOf(comment)));
-  }
-  return problems;
-}
-
-function isOpenComment(image: string): boolean {
-  return image.startsWith('/*') && (image.length < 4 || !image.endsWith('*/'));
 }
 
 /** What the parser stumbles over on a line where a sign or a text is already wrong follows from that slip. */

@@ -1,15 +1,15 @@
 /** The grammar of a whole file. Its actions only build the nodes of `syntax.ts`. */
 import type { IToken, TokenType } from 'chevrotain';
 import * as messages from './messages.ts';
+import { declarationStarts } from './parser/lists.ts';
 import { nameOf, pieceOf } from './parser/recovering.ts';
 import { Safety } from './parser/safety.ts';
 import { statementStarts } from './parser/statements.ts';
 import type { Card, CrewMember, Declaration, Field, File, Procedure, Stage, SyntaxProblem } from './syntax.ts';
 import * as t from './tokens.ts';
 import { k } from './tokens.ts';
-import { declaringWords, fieldWords } from './words.ts';
+import { fieldWords } from './words.ts';
 
-const declarationStarts: readonly TokenType[] = declaringWords.map((word) => k[word]);
 const fieldStarts: readonly TokenType[] = fieldWords.map((word) => k[word]);
 const cardPartStarts: readonly TokenType[] = [...fieldStarts, k.stage, ...statementStarts];
 
@@ -29,6 +29,7 @@ class CardParser extends Safety {
     const declarations: Declaration[] = [];
     const options = {
       starts: declarationStarts,
+      what: 'a declaration, such as “item” or “card”',
       lost: (broken: Declaration) => declarations.push(broken),
       salvage: () => this.salvageDeclaration(declarations),
     };
@@ -63,7 +64,13 @@ class CardParser extends Safety {
   }
 
   private looksLikeCard(): boolean {
-    if (!this.at(t.Name) || this.LA(2).tokenType !== t.QuotedText || this.LA(3).tokenType !== t.OpenBrace) return false;
+    if (
+      !this.at(t.Name) ||
+      this.at(k.stage) ||
+      this.LA(2).tokenType !== t.QuotedText ||
+      this.LA(3).tokenType !== t.OpenBrace
+    )
+      return false;
     const inside = this.LA(4).tokenType;
     return cardPartStarts.includes(inside);
   }
@@ -99,7 +106,6 @@ class CardParser extends Safety {
     const title = this.wantText(0, 'a title in quotes');
     const fields: Field[] = [];
     const body: Card['body'][number][] = [];
-    const opener = this.expect(1, t.OpenBrace);
     const nextPart = (): void => {
       this.OR([
         { ALT: () => void fields.push(this.fieldBefore(body)) },
@@ -107,12 +113,14 @@ class CardParser extends Safety {
         { ALT: () => void body.push(this.SUBRULE2(this.statement)) },
       ]);
     };
-    this.listOf(3, nextPart, {
-      starts: cardPartStarts,
-      lost: (broken) => body.push(broken),
-      salvage: () => this.salvagePart(body),
+    this.inBraces(1, { what: 'This card', head, after: declarationStarts }, () => {
+      this.listOf(3, nextPart, {
+        starts: cardPartStarts,
+        what: 'a field, a stage or a step',
+        lost: (broken) => body.push(broken),
+        salvage: () => this.salvagePart(body),
+      });
     });
-    this.closing(2, t.CloseBrace, opener && head, 'This card');
     return { type: 'card', start, end: this.end(start), name, title, fields, body };
   });
 

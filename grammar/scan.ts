@@ -52,15 +52,24 @@ function isLineEnd(character: string | undefined): boolean {
   return character === undefined || character === '\n' || character === '\r';
 }
 
+/** Quotation marks of word processors: a text in them is read, and its quotes are reported. */
+const curlyQuotes = '“”„';
+
+/** Whether the text is written between quotation marks that the language does not use. */
+export function isCurlyText(image: string): boolean {
+  return curlyQuotes.includes(image.charAt(0));
+}
+
 /**
  * The end of the text whose opening quote stands at `start`. A text that is not closed on its line ends before the brace
  * or comma that ends the line, so that what stands around it is still understood.
  */
 export function endOfText(text: string, start: number): number {
-  if (text[start] !== '"') return start;
+  const first = text.charAt(start);
+  if (first === '' || !(first === '"' || curlyQuotes.includes(first))) return start;
   let index = start + 1;
   while (!isLineEnd(text[index])) {
-    if (text[index] === '"') return index + 1;
+    if (text[index] === '"' || (first !== '"' && curlyQuotes.includes(text[index] as string))) return index + 1;
     index += text[index] === '\\' && !isLineEnd(text[index + 1]) ? 2 : 1;
   }
   let end = index;
@@ -69,7 +78,8 @@ export function endOfText(text: string, start: number): number {
 }
 
 export function isClosedText(image: string): boolean {
-  if (image.length < 2 || !image.endsWith('"')) return false;
+  const last = image.charAt(image.length - 1);
+  if (image.length < 2 || !(last === '"' || (isCurlyText(image) && curlyQuotes.includes(last)))) return false;
   let backslashes = 0;
   while (image[image.length - 2 - backslashes] === '\\') backslashes++;
   return backslashes % 2 === 0;

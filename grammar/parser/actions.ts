@@ -101,9 +101,9 @@ export abstract class Actions extends Parts {
 
   readonly watches = this.RULE('watches', (): Watch[] => {
     const watches: Watch[] = [];
-    const opener = this.expect(0, t.OpenBrace);
-    this.listOf(0, () => watches.push(this.SUBRULE(this.watch)), { starts: [k.watch] });
-    this.closing(1, t.CloseBrace, opener, 'The list of watches');
+    this.inBraces(0, { what: 'This list of watches', head: undefined }, () => {
+      this.listOf(0, () => watches.push(this.SUBRULE(this.watch)), { starts: [k.watch], what: '“watch”' });
+    });
     return watches;
   });
 

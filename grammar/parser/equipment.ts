@@ -19,6 +19,8 @@ import { Statements } from './statements.ts';
 
 type LimitRow = Limit['rows'][number];
 
+/** What may follow the name of an item where it is declared. */
+const itemNameEnds: ReadonlySet<TokenType> = new Set([t.Comma, t.Colon]);
 const gaugePartStarts: readonly TokenType[] = [k.reads, k.limit, k.moved];
 
 export abstract class Equipment extends Statements {
@@ -34,10 +36,11 @@ export abstract class Equipment extends Statements {
     const head = this.head(0, k.kind);
     const name = this.name(0, 'a name for the kind');
     const seen = this.OPTION(() => this.CONSUME(k.seen)) !== undefined;
-    const opener = this.expect(0, t.OpenBrace);
-    const states = this.commaList(0, (occurrence) => this.subrule(occurrence, this.kindState));
-    this.nothingMore();
-    this.closing(1, t.CloseBrace, opener && head, 'This kind');
+    let states: KindState[] = [];
+    this.inBraces(0, { what: 'This kind', head }, () => {
+      states = this.commaList(0, (occurrence) => this.subrule(occurrence, this.kindState));
+      this.nothingMore();
+    });
     return { type: 'kind', start, end: this.end(start), name, seen, states };
   });
 
@@ -53,7 +56,11 @@ export abstract class Equipment extends Statements {
   readonly item = this.RULE('item', (): ItemDeclaration => {
     const start = this.start();
     this.head(0, k.item);
-    const names = this.commaList(0, (occurrence) => this.subrule(occurrence, this.itemName));
+    const names = this.commaList(
+      0,
+      (occurrence) => this.subrule(occurrence, this.itemName),
+      (next, afterNext) => this.isPlainWord(next) && itemNameEnds.has(afterNext.tokenType),
+    );
     this.expect(0, t.Colon);
     const kind = this.name(0, 'the name of a kind');
     const label = this.optionalText(2);
@@ -74,7 +81,7 @@ export abstract class Equipment extends Statements {
       {
         ALT: () => {
           this.head(0, k.at);
-          const text = this.wantText(0, 'a text that says where it is');
+          const text = this.wantText(0, 'the place in quotes');
           return { type: 'at', start, end: this.end(start), text };
         },
       },
@@ -114,7 +121,7 @@ export abstract class Equipment extends Statements {
         ALT: () => {
           const opener = this.CONSUME(t.OpenBrace);
           const duties: Duty[] = [];
-          this.listOf(6, () => duties.push(this.SUBRULE(this.duty)), { starts: [k.duty] });
+          this.listOf(6, () => duties.push(this.SUBRULE(this.duty)), { starts: [k.duty], what: '“duty”' });
           this.closing(6, t.CloseBrace, opener, 'This list of duties');
           return { type: 'duties', start, end: this.end(start), duties };
         },
@@ -194,13 +201,14 @@ export abstract class Equipment extends Statements {
     const difference = this.OPTION1(() => this.SUBRULE(this.difference));
     const at = this.OPTION2(() => {
       this.CONSUME(k.at);
-      return this.wantText(2, 'a text that says where it is');
+      return this.wantText(2, 'the place in quotes');
     });
     const parts: GaugePart[] = [];
     this.OPTION3(() => {
       const opener = this.CONSUME(t.OpenBrace);
       this.listOf(0, () => parts.push(this.SUBRULE(this.gaugePart)), {
         starts: gaugePartStarts,
+        what: '“reads”, “limit” or “moved by”',
         lost: (broken) => parts.push(broken),
       });
       this.closing(1, t.CloseBrace, opener && head, 'This gauge');
@@ -269,10 +277,15 @@ export abstract class Equipment extends Statements {
   readonly limitTable = this.RULE('limitTable', (): Pick<Limit, 'byGauge' | 'rows'> => {
     const head = this.CONSUME(k.by);
     const byGauge = this.name(0, 'the name of the other gauge');
-    const opener = this.expect(0, t.OpenBrace);
-    const rows = this.commaList(0, (occurrence) => this.subrule(occurrence, this.limitRow));
-    this.nothingMore();
-    this.closing(1, t.CloseBrace, opener && head, 'This limit');
+    let rows: LimitRow[] = [];
+    this.inBraces(0, { what: 'This limit', head }, () => {
+      rows = this.commaList(
+        0,
+        (occurrence) => this.subrule(occurrence, this.limitRow),
+        () => this.atAny(boundStarts),
+      );
+      this.nothingMore();
+    });
     return { byGauge, rows };
   });
 

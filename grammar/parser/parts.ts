@@ -20,7 +20,8 @@ import type {
 import { readText } from '../texts.ts';
 import * as t from '../tokens.ts';
 import { endOf, k } from '../tokens.ts';
-import { deepestNesting, nameOf, present, Recovering, spanOf } from './recovering.ts';
+import { Lists } from './lists.ts';
+import { deepestNesting, nameOf, spanOf } from './recovering.ts';
 
 export const boundStarts: readonly TokenType[] = [k.at, k.above, k.below, k.exactly, t.NumberText];
 const flowStarts: readonly TokenType[] = [k.go, k.stop, k.finish];
@@ -31,7 +32,7 @@ const unitStarts: readonly TokenType[] = [t.UnitWord, t.UnitSign];
 const spanStarts: readonly TokenType[] = [t.NumberText, k.at];
 const valueStarts: readonly TokenType[] = [t.NumberText, t.Word];
 
-export abstract class Parts extends Recovering {
+export abstract class Parts extends Lists {
   // -------------------------------------------------------------- texts and numbers
 
   /** Texts in a row are one text. */
@@ -362,7 +363,11 @@ export abstract class Parts extends Recovering {
 
   /** `ITEM STATE, ITEM STATE` */
   readonly itemStates = this.RULE('itemStates', (): ItemState[] =>
-    this.commaList(0, (occurrence) => this.subrule(occurrence, this.itemState)),
+    this.commaList(
+      0,
+      (occurrence) => this.subrule(occurrence, this.itemState),
+      (next, afterNext) => this.isPlainWord(next) && this.isPlainWord(afterNext),
+    ),
   );
 
   readonly itemState = this.RULE('itemState', (): ItemState | undefined => {
@@ -384,7 +389,7 @@ export abstract class Parts extends Recovering {
       this.CONSUME(k.and);
       parts.push(this.SUBRULE1(this.whichPart));
     });
-    return { type: 'which', start, end: this.end(start), parts: present(parts) };
+    return { type: 'which', start, end: this.end(start), parts: parts.filter((part) => part !== undefined) };
   });
 
   readonly whichPart = this.RULE('whichPart', (): Which['parts'][number] | undefined => {

@@ -6,8 +6,9 @@ import { EmbeddedActionsParser, type IToken, type TokenType, tokenMatcher } from
 import { distance } from 'fastest-levenshtein';
 import type { Wanted } from '../messages.ts';
 import * as messages from '../messages.ts';
+import { patternOf } from '../patterns.ts';
 import { isFirstOnLine } from '../scan.ts';
-import type { Broken, Name as NameNode, SyntaxProblem } from '../syntax.ts';
+import type { Name as NameNode, SyntaxProblem } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { endOf, k, sentenceStarts } from '../tokens.ts';
 
@@ -17,14 +18,6 @@ export const deepestNesting = 100;
 /** How many words a sentence may have too many before the one that was waited for is no longer looked for. */
 const furthestLook = 4;
 
-export interface ListOptions {
-  /** The tokens that one of the list begins with. */
-  readonly starts: readonly TokenType[];
-  readonly lost?: (broken: Broken) => void;
-  /** Reads something that belongs here but lacks its first word; gives false where there is none. */
-  readonly salvage?: () => boolean;
-}
-
 export abstract class Recovering extends EmbeddedActionsParser {
   problems: SyntaxProblem[] = [];
   protected written = '';
@@ -32,8 +25,8 @@ export abstract class Recovering extends EmbeddedActionsParser {
   /** How many closing braces of the text more there are than opening ones. */
   protected surplusBraces = 0;
   /** Set by the first problem of a sentence, so that what only follows from it is not reported again. */
-  private quiet = false;
-  private sentence: IToken | undefined;
+  protected quiet = false;
+  protected sentence: IToken | undefined;
 
   protected constructor() {
     super(t.vocabulary, { maxLookahead: 2, recoveryEnabled: false });
@@ -136,11 +129,10 @@ export abstract class Recovering extends EmbeddedActionsParser {
   }
 
   /** Mends a slip of one word before a token of this type: misspelt, reserved, or something too many. */
-  private mend(type: TokenType): boolean {
+  protected mend(type: TokenType): boolean {
     const next = this.LA(1);
-    if (next.tokenType === t.Ident && type.LABEL !== undefined && alike(next.image, type.LABEL)) {
-      this.report(messages.misspelt(pieceOf(next), type.LABEL));
-      t.retype(next, type);
+    if (next.tokenType === t.Ident && alike(next.image, type.LABEL)) {
+      this.takeFor(next, type);
       return true;
     }
     if (this.isReservedName(next, type)) {
@@ -151,6 +143,12 @@ export abstract class Recovering extends EmbeddedActionsParser {
     return this.dropWords(type);
   }
 
+  /** Reads a misspelt word as the one that was meant. */
+  protected takeFor(word: IToken, meant: TokenType): void {
+    this.report(messages.misspelt(pieceOf(word), meant.LABEL as string));
+    t.retype(word, meant);
+  }
+
   private isReservedName(next: IToken, type: TokenType): boolean {
     if (type !== t.Name || next.tokenType.LABEL === undefined || !/^\p{L}/u.test(next.image)) return false;
     const after = this.LA(2);
@@ -159,13 +157,13 @@ export abstract class Recovering extends EmbeddedActionsParser {
     return !beginsSentence && !this.isFirstOnLine(next) && !Number.isNaN(after.startOffset);
   }
 
-  private dropWords(type: TokenType): boolean {
+  protected dropWords(type: TokenType): boolean {
     const count = this.wordsInTheWay(type);
     if (count === 0) return false;
     const first = this.LA(1);
     const last = this.LA(count);
     if (count === 1 && first.image === this.LA(0).image) this.report(messages.twice(pieceOf(first)));
-    else this.report(messages.unexpected(this.piece(first.startOffset, endOf(last)), this.sentence?.image));
+    else this.report(messages.unexpected(this.piece(first.startOffset, endOf(last)), this.howToWrite()));
     for (let dropped = 0; dropped < count; dropped++) this.SKIP_TOKEN();
     return true;
   }
@@ -181,7 +179,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
     return 0;
   }
 
-  private isBoundary(token: IToken): boolean {
+  protected isBoundary(token: IToken): boolean {
     const { tokenType } = token;
     return (
       Number.isNaN(token.startOffset) ||
@@ -208,134 +206,6 @@ export abstract class Recovering extends EmbeddedActionsParser {
     return !/[\r\n]/.test(this.written.slice(from, to));
   }
 
-  // -------------------------------------------------------------- lists
-
-  /** A list that ends at a closing brace (or the end of the file): what belongs to none of its parts is passed over. */
-  protected listOf(idx: number, read: () => void, options: ListOptions): void {
-    this.many(idx, read);
-    while (!this.RECORDING_PHASE && !this.atEnd() && !this.at(t.CloseBrace)) {
-      this.passOver(options);
-      this.many(idx, read);
-    }
-  }
-
-  /** What stands before the closing brace where nothing may stand. */
-  protected nothingMore(): void {
-    while (!this.RECORDING_PHASE && !this.atEnd() && !this.at(t.CloseBrace)) this.passOver({ starts: [] });
-  }
-
-  private passOver({ starts, lost, salvage }: ListOptions): void {
-    const next = this.LA(1);
-    const meant = this.meantStart(starts);
-    if (meant?.LABEL !== undefined) {
-      this.report(messages.misspelt(pieceOf(next), meant.LABEL));
-      t.retype(next, meant);
-    } else if (next.image === this.LA(0).image) {
-      this.report(messages.twice(pieceOf(next)));
-      this.SKIP_TOKEN();
-    } else if (salvage === undefined || !salvage()) {
-      this.skipTo(starts, lost, salvage);
-    }
-  }
-
-  /** The first word of a sentence that the next word is a misspelling of; only where it begins a line or a block. */
-  private meantStart(starts: readonly TokenType[]): TokenType | undefined {
-    const next = this.LA(1);
-    const previous = this.LA(0).tokenType;
-    const begins = previous === t.OpenBrace || previous === t.CloseBrace || this.isFirstOnLine(next);
-    const after = this.LA(2);
-    const goesOn = tokenMatcher(after, t.Word) || after.tokenType === t.QuotedText || after.tokenType === t.NumberText;
-    if (this.quiet || next.tokenType !== t.Ident || !begins || !goesOn || this.isFirstOnLine(after)) return undefined;
-    return nearest(next.image, starts);
-  }
-
-  /**
-   * A list with commas between its parts. A comma that was left out between two parts on one line is reported, and the
-   * list goes on.
-   */
-  protected commaList<T>(idx: number, read: (occurrence: number) => T | undefined): T[] {
-    const parts = [read(idx)];
-    const readNext = (): void => {
-      this.consume(idx, t.Comma);
-      parts.push(read(idx + 1));
-    };
-    this.many(idx, readNext);
-    while (this.isCommaMissing()) {
-      this.missing({ words: 'a comma', insert: ',' });
-      parts.push(read(idx + 1));
-      this.many(idx, readNext);
-    }
-    return present(parts);
-  }
-
-  private isCommaMissing(): boolean {
-    const next = this.LA(1);
-    const plain = next.tokenType === t.Ident && this.LA(0).image !== next.image;
-    return !this.RECORDING_PHASE && plain && !this.isFirstOnLine(next);
-  }
-
-  /** Drops words on this line that stand before one of these, and says whether there were any. */
-  protected dropStrayWords(types: readonly TokenType[]): boolean {
-    if (this.RECORDING_PHASE || this.LA(1).tokenType !== t.Ident || this.isFirstOnLine(this.LA(1))) return false;
-    return types.some((type) => this.dropWords(type));
-  }
-
-  /** A closing brace that closes nothing. */
-  protected dropCloseBrace(): void {
-    this.report(messages.unopened(spanOf(this.LA(1))));
-    this.SKIP_TOKEN();
-  }
-
-  private skipTo(starts: readonly TokenType[], lost: ListOptions['lost'], salvage: ListOptions['salvage']): void {
-    const first = this.LA(1);
-    this.report(messages.unexpected(pieceOf(first), this.sentence?.image));
-    do {
-      if (this.at(t.OpenBrace)) this.skipBraces();
-      else this.SKIP_TOKEN();
-    } while (
-      !this.atEnd() &&
-      !this.at(t.CloseBrace) &&
-      !this.isStartOfPart(starts) &&
-      !(this.at(t.OpenBrace) && salvage)
-    );
-    lost?.({ type: 'broken', start: first.startOffset, end: this.end(first.startOffset) });
-  }
-
-  private isStartOfPart(starts: readonly TokenType[]): boolean {
-    const next = this.LA(1);
-    if (sentenceStarts.has(next.tokenType)) return true;
-    return this.atAny(starts) && this.isFirstOnLine(next);
-  }
-
-  /** Passes over a pair of braces and all that is in it. */
-  protected skipBraces(): void {
-    let open = 0;
-    do {
-      if (this.at(t.OpenBrace)) open++;
-      else if (this.at(t.CloseBrace)) open--;
-      this.SKIP_TOKEN();
-    } while (open > 0 && !this.atEnd());
-  }
-
-  /** The sign that closes what `opener` opened. */
-  protected closing(idx: number, type: TokenType, opener: IToken | undefined, what: string): void {
-    if (this.RECORDING_PHASE || this.at(type)) {
-      this.consume(idx, type);
-      return;
-    }
-    if (this.mend(type)) {
-      this.consume(idx, type);
-      return;
-    }
-    const opened = opener && { span: spanOf(opener), text: what };
-    this.report(messages.unclosed(type.LABEL as string, spanOf(this.lastToken()), opened));
-  }
-
-  /** Whether what stands in braces begins here, and the opening brace was left out. */
-  protected isBraceMissing(first: TokenType): boolean {
-    return !this.RECORDING_PHASE && this.surplusBraces > 0 && this.at(first);
-  }
-
   // -------------------------------------------------------------- reports
 
   protected report(problem: SyntaxProblem): void {
@@ -351,11 +221,17 @@ export abstract class Recovering extends EmbeddedActionsParser {
   protected missing(wanted: Wanted): void {
     if (this.RECORDING_PHASE) return;
     const last = this.lastToken();
-    this.report(messages.missing(wanted, pieceOf(last), this.sentence?.image));
+    this.report(messages.missing(wanted, pieceOf(last), this.howToWrite()));
+  }
+
+  /** The present sentence in full, for the end of a message. */
+  protected howToWrite(): string {
+    const pattern = this.sentence && patternOf(this.sentence.image);
+    return pattern === undefined ? '' : ` Written in full: ${pattern}`;
   }
 
   /** The last token read, or the place where the text begins. */
-  private lastToken(): IToken {
+  protected lastToken(): IToken {
     const last = this.LA(0);
     return Number.isNaN(last.startOffset) ? { ...last, image: '', startOffset: 0 } : last;
   }
@@ -363,11 +239,6 @@ export abstract class Recovering extends EmbeddedActionsParser {
   protected piece(start: number, end: number) {
     return { start, end, text: this.written.slice(start, end) };
   }
-}
-
-/** The parts of a list that were there. */
-export function present<T>(parts: readonly (T | undefined)[]): T[] {
-  return parts.filter((part) => part !== undefined) as T[];
 }
 
 export function nameOf(token: IToken): NameNode {
@@ -394,12 +265,22 @@ function alike(written: string, word: string | undefined): boolean {
   const plain = written.toLowerCase();
   if (plain === word) return true;
   if (plain.length < 3 || word.length < 3) return false;
-  return distance(plain, word) <= (word.length <= 4 ? 1 : 2);
+  return distance(plain, word) <= (word.length <= 4 ? 1 : 2) || letters(plain) === letters(word);
+}
+
+/** The letters of a word in the order of the alphabet: the same for a word with two of them swapped. */
+function letters(word: string): string {
+  return [...word].sort().join('');
+}
+
+/** How far a word is from a misspelling of it; letters swapped are the likeliest slip. */
+function difference(written: string, { LABEL: word = '' }: TokenType): number {
+  const plain = written.toLowerCase();
+  return letters(plain) === letters(word) ? 0 : distance(plain, word);
 }
 
 /** Of the words that this may be a slip for, the one that differs least. */
-function nearest(written: string, types: readonly TokenType[]): TokenType | undefined {
+export function nearest(written: string, types: readonly TokenType[]): TokenType | undefined {
   const slips = types.filter((type) => alike(written, type.LABEL));
-  const differs = (type: TokenType): number => distance(written.toLowerCase(), type.LABEL as string);
-  return slips.sort((a, b) => differs(a) - differs(b))[0];
+  return slips.sort((a, b) => difference(written, a) - difference(written, b))[0];
 }

@@ -1,9 +1,12 @@
 /** Declarations of what holds for the equipment: supplies, hazards, rules, variants. */
-import type { Condition, Hazard, Link, Rule, Source, Supply, Variant } from '../syntax.ts';
+import type { Broken, Condition, Hazard, Link, Rule, Source, Supply, Text, Variant } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { Equipment } from './equipment.ts';
 import { levelTokens } from './statements.ts';
+
+type HazardBody = Pick<Hazard, 'noise' | 'level' | 'text' | 'protect'>;
+type RuleBody = Pick<Rule, 'trigger' | 'condition' | 'require' | 'because' | 'sources'>;
 
 interface Trigger {
   readonly trigger?: Rule['trigger'];
@@ -19,7 +22,6 @@ export abstract class Safety extends Equipment {
     const name = this.name(0, 'a name for the supply');
     const label = this.optionalText(0);
     const parts: Supply['parts'][number][] = [];
-    const opener = this.expect(0, t.OpenBrace);
     const nextPart = (): void => {
       const part = this.OR<Source | Link>([
         { ALT: () => this.SUBRULE(this.source) },
@@ -27,8 +29,10 @@ export abstract class Safety extends Equipment {
       ]);
       parts.push(part);
     };
-    this.listOf(1, nextPart, { starts: [k.source, k.link], lost: (broken) => parts.push(broken) });
-    this.closing(1, t.CloseBrace, opener && head, 'This supply');
+    const lost = (broken: Broken): void => void parts.push(broken);
+    this.inBraces(0, { what: 'This supply', head }, () => {
+      this.listOf(1, nextPart, { starts: [k.source, k.link], what: '“source” or “link”', lost });
+    });
     return { type: 'supply', start, end: this.end(start), name, label, parts };
   });
 
@@ -60,22 +64,27 @@ export abstract class Safety extends Equipment {
     const label = this.wantText(0, 'what the hazard is called, in quotes,');
     this.expect(1, k.while);
     const condition = this.SUBRULE(this.condition);
-    const opener = this.expect(1, t.OpenBrace);
+    let inside: HazardBody = {};
+    this.inBraces(1, { what: 'This hazard', head }, () => {
+      inside = this.SUBRULE(this.hazardBody);
+      this.nothingMore();
+    });
+    return { type: 'hazard', start, end: this.end(start), name, label, condition, ...inside };
+  });
+
+  readonly hazardBody = this.RULE('hazardBody', (): HazardBody => {
     const noise = this.OPTION1(() => {
       this.CONSUME(k.level);
       return this.wantQuantity(1);
     });
-    const level = this.readyForAny(levelTokens, '“danger”, “warning”, “caution” or “note”')
-      ? this.levelWord()
-      : undefined;
+    const wanted = '“danger”, “warning”, “caution” or “note”';
+    const level = this.readyForAny(levelTokens, wanted) ? this.levelWord() : undefined;
     const text = this.wantText(2, 'the text of the admonition');
     const protect = this.OPTION2(() => {
       this.CONSUME(k.protect);
-      return this.SUBRULE2(this.condition);
+      return this.SUBRULE(this.condition);
     });
-    this.nothingMore();
-    this.closing(2, t.CloseBrace, opener && head, 'This hazard');
-    return { type: 'hazard', start, end: this.end(start), name, label, condition, noise, level, text, protect };
+    return { noise, level, text, protect };
   });
 
   readonly rule = this.RULE('rule', (): Rule => {
@@ -83,20 +92,26 @@ export abstract class Safety extends Equipment {
     const head = this.head(0, k.rule);
     const name = this.name(0, 'a name for the rule');
     const title = this.wantText(0, 'what the rule says, in quotes,');
-    const opener = this.expect(1, t.OpenBrace);
+    let inside: RuleBody = { because: [], sources: [] };
+    this.inBraces(1, { what: 'This rule', head }, () => {
+      inside = this.SUBRULE(this.ruleBody);
+    });
+    return { type: 'rule', start, end: this.end(start), name, title, ...inside };
+  });
+
+  readonly ruleBody = this.RULE('ruleBody', (): RuleBody => {
     const wanted = '“before”, “while”, “at end” or “at stop”';
     const when = this.readyForAny([k.before, k.while, k.at], wanted) ? this.SUBRULE(this.trigger) : undefined;
     this.expect(2, k.require);
     const require = this.SUBRULE(this.condition);
-    const because: Rule['because'][number][] = [];
-    const sources: Rule['sources'][number][] = [];
+    const because: Text[] = [];
+    const sources: Text[] = [];
     const nextReason = (): void => {
       const { list, text } = this.SUBRULE(this.reason);
       if (text) (list === 'because' ? because : sources).push(text);
     };
-    this.listOf(3, nextReason, { starts: [k.because, k.source] });
-    this.closing(2, t.CloseBrace, opener && head, 'This rule');
-    return { type: 'rule', start, end: this.end(start), name, title, ...when, require, because, sources };
+    this.listOf(3, nextReason, { starts: [k.because, k.source], what: '“because” or “source”' });
+    return { ...when, require, because, sources };
   });
 
   readonly trigger = this.RULE(

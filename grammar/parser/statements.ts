@@ -1,5 +1,5 @@
 /** Statements: what happens on a card, one after the other and in blocks. */
-import type { IToken, TokenType } from 'chevrotain';
+import type { TokenType } from 'chevrotain';
 import * as messages from '../messages.ts';
 import type {
   Accept,
@@ -63,9 +63,7 @@ export abstract class Statements extends Actions {
     this.depth++;
     const outer = this.blockStart;
     this.blockStart = start;
-    const opener = this.expect(0, t.OpenBrace);
-    this.statementsInto(0, statements);
-    this.closing(1, t.CloseBrace, opener, what);
+    this.inBraces(0, { what, head: undefined }, () => this.statementsInto(0, statements));
     this.blockStart = outer;
     this.depth--;
     return { type: 'block', start, end: this.end(start), statements };
@@ -82,6 +80,7 @@ export abstract class Statements extends Actions {
   private statementsInto(idx: number, statements: Statement[]): void {
     this.listOf(idx, () => statements.push(this.subrule(idx, this.statement)), {
       starts: statementStarts,
+      what: 'a step or another statement',
       lost: (broken) => statements.push(broken),
       salvage: () => this.salvage(statements),
     });
@@ -95,7 +94,7 @@ export abstract class Statements extends Actions {
       return true;
     }
     if (!this.at(t.OpenBrace)) return false;
-    this.report(messages.unexpected(pieceOf(this.LA(1))));
+    this.report(messages.unexpected(pieceOf(this.LA(1)), ' Here belongs a step or another statement.'));
     statements.push(...this.SUBRULE(this.block).statements);
     return true;
   }
@@ -125,7 +124,7 @@ export abstract class Statements extends Actions {
     const parts: StepPart[] = [];
     const readParts = (): void => this.MANY(() => parts.push(this.SUBRULE(this.stepPart)));
     readParts();
-    while (this.dropStrayWords(stepGoesOn)) readParts();
+    while (this.mendStrayWord(stepGoesOn)) readParts();
     const done = this.SUBRULE(this.stepActions);
     return { type: 'step', start, end: this.end(start), label, parts, ...done };
   });
@@ -189,6 +188,7 @@ export abstract class Statements extends Actions {
     const actions: Step['actions'][number][] = [];
     this.listOf(0, () => actions.push(this.SUBRULE(this.actionInBraces)), {
       starts: actionListStarts,
+      what: 'an action, such as “set” or “check”',
       lost: (broken) => actions.push(broken),
     });
     return actions;
@@ -302,6 +302,7 @@ export abstract class Statements extends Actions {
       while (this.at(k.if)) this.skipElseIf();
       return { type: 'block', start, end: this.end(start), statements: [] };
     }
+    if (!this.readyForAny([k.if, t.OpenBrace], '“{” or “if”')) return this.SUBRULE1(this.block);
     this.depth++;
     const branch = this.OR<Block | If>([
       { ALT: () => this.SUBRULE(this.ifStatement) },
@@ -358,7 +359,9 @@ export abstract class Statements extends Actions {
     const start = this.start();
     const head = this.head(0, k.together);
     const lanes: Together['lanes'][number][] = [];
-    this.inBraces(0, head, 'This “together”', () => lanes.push(this.SUBRULE(this.lane)), [k.by]);
+    this.inBraces(0, { what: 'This “together”', head }, () => {
+      this.listOf(0, () => lanes.push(this.SUBRULE(this.lane)), { starts: [k.by], what: '“by ROLE { … }”' });
+    });
     return { type: 'together', start, end: this.end(start), lanes };
   });
 
@@ -397,21 +400,22 @@ export abstract class Statements extends Actions {
   readonly choose = this.RULE('choose', (): Choose => {
     const start = this.start();
     const head = this.head(0, k.choose);
-    const ways: Choose['ways'][number][] = [];
-    const opener = this.expect(0, t.OpenBrace);
-    ways.push(this.SUBRULE(this.way));
+    const ways: (Choose['ways'][number] | undefined)[] = [];
     const nextWay = (): void => {
       this.consume(0, k.or);
       ways.push(this.SUBRULE1(this.way));
     };
-    this.listOf(0, nextWay, { starts: [k.or] });
-    this.closing(1, t.CloseBrace, opener && head, 'This “choose”');
-    return { type: 'choose', start, end: this.end(start), ways };
+    this.inBraces(0, { what: 'This “choose”', head }, () => {
+      ways.push(this.SUBRULE(this.way));
+      this.listOf(0, nextWay, { starts: [k.or], what: '“or” and another way' });
+    });
+    return { type: 'choose', start, end: this.end(start), ways: ways.filter((way) => way !== undefined) };
   });
 
-  readonly way = this.RULE('way', (): Choose['ways'][number] => {
+  readonly way = this.RULE('way', (): Choose['ways'][number] | undefined => {
     const start = this.start();
-    const text = this.wantText(0, 'a text that says which way this is');
+    const text = this.wantText(0, 'the text of this way');
+    if (text === undefined && !this.RECORDING_PHASE && !this.at(t.OpenBrace)) return undefined;
     const body = this.SUBRULE(this.block);
     return { type: 'way', start, end: this.end(start), text, body };
   });
@@ -423,17 +427,4 @@ export abstract class Statements extends Actions {
     const otherwise = this.optionalElse(0);
     return { type: 'keep', start, end: this.end(start), condition, otherwise };
   });
-
-  /** A list of one sort of parts between braces. */
-  protected inBraces(
-    idx: number,
-    head: IToken | undefined,
-    what: string,
-    read: () => void,
-    starts: readonly TokenType[],
-  ): void {
-    const opener = this.expect(idx, t.OpenBrace);
-    this.listOf(idx, read, { starts });
-    this.closing(idx, t.CloseBrace, opener && head, what);
-  }
 }
