@@ -14,6 +14,8 @@ export interface Job {
   readonly roles: readonly string[];
   readonly moves: readonly Move[];
   readonly start: MoveIndex;
+  /** Where whoever stops goes on. */
+  readonly stop: MoveIndex;
   readonly keeps: readonly Keep[];
   readonly duties: readonly DutyItem[];
   readonly words: JobWords;
@@ -38,6 +40,7 @@ export type Move =
   /** Goes on when all lanes of its fork are here. */
   | { readonly type: 'join'; readonly fork: MoveIndex; readonly next: MoveIndex }
   | { readonly type: 'pass'; readonly next: MoveIndex }
+  /** Ends all lanes. */
   | { readonly type: 'stop'; readonly text: string; readonly next: MoveIndex }
   | { readonly type: 'end'; readonly stopped: boolean };
 

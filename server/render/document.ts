@@ -7,11 +7,13 @@ import { policyHash } from './encoding.ts';
 import { pageStyle } from './style/page.ts';
 import { cardStyle } from './style/card.ts';
 import { screenStyle } from './style/screen.ts';
+import { workCopyStyle } from './style/work-copy.ts';
 
 /** `scripts` is the policy's source for scripts: none, or the hash of the one that is put in. */
 export function renderDocument(content: readonly ElementContent[], context: Context, scripts = "'none'"): string {
   const { card } = context.input;
-  const style = cardStyle + screenStyle + pageStyle(context);
+  const withWorkCopy = context.input.workCopy === undefined ? '' : workCopyStyle;
+  const style = cardStyle + screenStyle + withWorkCopy + pageStyle(context);
   const title = [card.number?.text, card.title].filter(Boolean).join(' · ');
   const tree = [
     { type: 'doctype' as const },

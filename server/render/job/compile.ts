@@ -31,7 +31,7 @@ interface Around {
 
 export function compileJob(context: Context): Program {
   const compiler = new Compiler(context);
-  const start = compiler.compileCard();
+  const { start, stop } = compiler.compileCard();
   const { card } = context.input;
   const content = {
     number: card.number?.text ?? '',
@@ -41,6 +41,7 @@ export function compileJob(context: Context): Program {
     roles: card.crew.map((role) => role.label),
     moves: compiler.moves,
     start,
+    stop,
     keeps: compiler.keeps,
     duties: compiler.duties.items,
     words: context.words.workCopy,
@@ -60,7 +61,7 @@ class Compiler {
     this.duties = dutyTable();
   }
 
-  compileCard(): MoveIndex {
+  compileCard(): { readonly start: MoveIndex; readonly stop: MoveIndex } {
     const finished = this.add({ type: 'end', stopped: false });
     const stopped = this.add({ type: 'end', stopped: true });
     const ofStop: Around = { keeps: [], finish: stopped, stop: stopped };
@@ -75,7 +76,7 @@ class Compiler {
     for (const { from, target } of this.jumps) {
       this.moves[from] = { type: 'pass', next: (target && this.entries.get(target)) ?? stopped };
     }
-    return start;
+    return { start, stop };
   }
 
   private add(move: Move): MoveIndex {

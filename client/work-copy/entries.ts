@@ -1,0 +1,164 @@
+/** What happens on a job, one entry after another. The list of entries is all that is kept: everything shown is worked out from it. */
+import type { Job, MoveIndex } from '../../shared/job.ts';
+
+export type Happening =
+  /** Somebody begins a unit that is not the next one. */
+  | { readonly type: 'open'; readonly move: MoveIndex; readonly reason: string }
+  | { readonly type: 'tick'; readonly move: MoveIndex; readonly reason?: string }
+  | { readonly type: 'leave-out'; readonly move: MoveIndex; readonly reason: string }
+  | (OfLine & { readonly type: 'check'; readonly passed: boolean })
+  /** `unit` and `limit` are indices in the reading. `inside` is absent where there is no limit in this unit. */
+  | (OfLine & {
+      readonly type: 'reading';
+      readonly value: string;
+      readonly unit: number;
+      readonly limit?: number;
+      readonly inside?: boolean;
+    })
+  | (OfLine & { readonly type: 'note'; readonly value: string })
+  | (OfLine & { readonly type: 'sign'; readonly name: string })
+  /** A run or a wait; with a reason where it was shut. */
+  | (OfLine & { readonly type: 'begin'; readonly reason?: string })
+  | (OfLine & { readonly type: 'end'; readonly reason?: string })
+  | (OfLine & { readonly type: 'watch'; readonly watch: number; readonly passed: boolean })
+  /** Going on although something is not as it must be. */
+  | (OfLine & { readonly type: 'anyway'; readonly reason: string })
+  | { readonly type: 'answer'; readonly move: MoveIndex; readonly yes: boolean }
+  | { readonly type: 'choose'; readonly move: MoveIndex; readonly way: number }
+  /** Going where a failed check, reading, watch or keep leads. */
+  | { readonly type: 'exit'; readonly move: MoveIndex; readonly to: MoveIndex; readonly text: string }
+  | { readonly type: 'stop'; readonly reason: string }
+  | { readonly type: 'finish'; readonly fields: RecordFields }
+  /** Takes back the newest entry that still counts. */
+  | { readonly type: 'undo' };
+
+export interface OfLine {
+  readonly move: MoveIndex;
+  readonly line: number;
+}
+
+export interface RecordFields {
+  readonly machine: string;
+  readonly workDone: string;
+  readonly name: string;
+  readonly certificate: string;
+  readonly remarks: string;
+}
+
+/** `at` is wall time in milliseconds, so that a device that slept counts right. */
+export type Entry = Happening & { readonly at: number };
+
+/** The entries that still count. */
+export function standing(entries: readonly Entry[]): readonly Entry[] {
+  return marked(entries)
+    .filter(({ undone, entry }) => !undone && entry.type !== 'undo')
+    .map(({ entry }) => entry);
+}
+
+/** Each entry, and whether it was taken back later. */
+export function marked(entries: readonly Entry[]): readonly { readonly entry: Entry; readonly undone: boolean }[] {
+  const undone = new Set<Entry>();
+  const counting: Entry[] = [];
+  for (const entry of entries) {
+    if (entry.type !== 'undo') counting.push(entry);
+    else {
+      const last = counting.pop();
+      if (last) undone.add(last);
+    }
+  }
+  return entries.map((entry) => ({ entry, undone: undone.has(entry) }));
+}
+
+// ---------------------------------------------------------------- kept and saved
+
+const format = 'cardwright work record';
+
+export function toFile(job: Job, entries: readonly Entry[]): string {
+  const { id, number, revision, title } = job;
+  return JSON.stringify({ format, version: 1, card: { id, number, revision, title }, entries });
+}
+
+export type FileContent = { readonly entries: readonly Entry[] } | { readonly fault: 'foreign' | 'broken' };
+
+/** Reads what `toFile` wrote, from a device or a file that anybody may have changed. */
+export function fromFile(text: string, job: Job): FileContent {
+  const content = parsed(text);
+  if (!isRecord(content) || content.format !== format || !isRecord(content.card)) return { fault: 'broken' };
+  if (content.card.id !== job.id) return { fault: 'foreign' };
+  if (!Array.isArray(content.entries) || !content.entries.every((entry) => isEntry(entry, job)))
+    return { fault: 'broken' };
+  return { entries: content.entries as Entry[] };
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+}
+
+type Fields = Readonly<Record<string, unknown>>;
+
+function isRecord(value: unknown): value is Fields {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+const isText = (value: unknown) => typeof value === 'string';
+const isFlag = (value: unknown) => typeof value === 'boolean';
+const isIndex = (value: unknown) => Number.isInteger(value) && (value as number) >= 0;
+const isOptional = (value: unknown, is: (value: unknown) => boolean) => value === undefined || is(value);
+
+function isEntry(entry: unknown, job: Job): boolean {
+  if (!isRecord(entry) || !Number.isFinite(entry.at)) return false;
+  const isMove = (value: unknown) => isIndex(value) && (value as number) < job.moves.length;
+  const unit = isMove(entry.move) ? job.moves[entry.move as number] : undefined;
+  const isLine = unit?.type === 'unit' && isIndex(entry.line) && (entry.line as number) < unit.lines.length;
+  switch (entry.type) {
+    case 'open':
+    case 'leave-out':
+      return unit?.type === 'unit' && isText(entry.reason);
+    case 'tick':
+      return unit?.type === 'unit' && isOptional(entry.reason, isText);
+    case 'check':
+      return isLine && isFlag(entry.passed);
+    case 'reading':
+      return (
+        isLine &&
+        isText(entry.value) &&
+        isIndex(entry.unit) &&
+        isOptional(entry.limit, isIndex) &&
+        isOptional(entry.inside, isFlag)
+      );
+    case 'note':
+      return isLine && isText(entry.value);
+    case 'sign':
+      return isLine && isText(entry.name);
+    case 'begin':
+    case 'end':
+      return isLine && isOptional(entry.reason, isText);
+    case 'watch':
+      return isLine && isIndex(entry.watch) && isFlag(entry.passed);
+    case 'anyway':
+      return isLine && isText(entry.reason);
+    case 'answer':
+      return unit?.type === 'ask' && isFlag(entry.yes);
+    case 'choose':
+      return unit?.type === 'choose' && isIndex(entry.way) && (entry.way as number) < unit.ways.length;
+    case 'exit':
+      return unit !== undefined && isMove(entry.to) && isText(entry.text);
+    case 'stop':
+      return isText(entry.reason);
+    case 'finish': {
+      const { fields } = entry;
+      return (
+        isRecord(fields) &&
+        ['machine', 'workDone', 'name', 'certificate', 'remarks'].every((name) => isText(fields[name]))
+      );
+    }
+    case 'undo':
+      return true;
+    default:
+      return false;
+  }
+}

@@ -1,0 +1,87 @@
+/** The end of a job: the fields that a record needs, and the record itself. */
+import type { Desk } from '../desk.ts';
+import type { Entry, RecordFields } from '../entries.ts';
+import { button, element, field, form, submit, textInput } from '../dom.ts';
+import { recordRows } from '../record.ts';
+
+export function showRecord(desk: Desk, entries: readonly Entry[], place: HTMLElement): void {
+  const { walk, speech, job } = desk;
+  place.replaceChildren();
+  if (walk.ended === undefined) return;
+  const { say } = speech;
+  const fields = walk.finish?.fields;
+  place.append(
+    element('h2', {}, say('recordTitle')),
+    element('p', {}, walk.ended === 'stopped' ? say('stopped') : say('finished')),
+    fields ? filledFields(desk, fields) : fieldsForm(desk),
+    element('p', {}, [job.number, job.title, job.revision].filter(Boolean).join(' · ')),
+    entryTable(desk, entries),
+  );
+}
+
+const labels = [
+  ['machine', 'machine'],
+  ['workDone', 'workDone'],
+  ['name', 'name'],
+  ['certificate', 'certificate'],
+  ['remarks', 'remarks'],
+] as const satisfies readonly (readonly [keyof RecordFields, string])[];
+
+function fieldsForm(desk: Desk): HTMLElement {
+  const { speech, job } = desk;
+  const inputs = new Map(labels.map(([key]) => [key, textInput({ value: key === 'workDone' ? job.title : '' })]));
+  const value = (key: keyof RecordFields) => inputs.get(key)?.value.trim() ?? '';
+  const finish = () => {
+    const fields = {
+      machine: value('machine'),
+      workDone: value('workDone'),
+      name: value('name'),
+      certificate: value('certificate'),
+      remarks: value('remarks'),
+    };
+    desk.add({ type: 'finish', fields });
+  };
+  const rows = labels.flatMap(([key, word]) => {
+    const input = inputs.get(key);
+    return input ? [field(speech.say(word), input)] : [];
+  });
+  return form(finish, element('p', {}, speech.say('finishMeaning')), ...rows, submit(speech.say('finish')));
+}
+
+function filledFields({ walk, speech }: Desk, fields: RecordFields): HTMLElement {
+  const rows = labels.map(([key, word]) =>
+    element('div', {}, element('dt', {}, speech.say(word)), element('dd', {}, fields[key] || '–')),
+  );
+  const date = element(
+    'div',
+    {},
+    element('dt', {}, speech.say('time')),
+    element('dd', {}, speech.dateAndTime(walk.finish?.at ?? 0)),
+  );
+  return element(
+    'div',
+    {},
+    element('dl', { class: 'record-fields' }, ...rows, date),
+    button(speech.say('print'), () => window.print(), { class: 'main controls' }),
+  );
+}
+
+function entryTable({ job, speech }: Desk, entries: readonly Entry[]): HTMLElement {
+  const { say } = speech;
+  const head = element(
+    'tr',
+    {},
+    ...[say('time'), say('where'), say('what')].map((text) => element('th', { attributes: { scope: 'col' } }, text)),
+  );
+  const rows = recordRows(job, entries, speech).map(({ at, where, what, undone }) => {
+    const text = undone ? element('del', {}, what) : what;
+    return element(
+      'tr',
+      {},
+      element('td', {}, speech.dateAndTime(at)),
+      element('td', {}, where),
+      element('td', {}, text, undone ? ` (${say('undone')})` : undefined),
+    );
+  });
+  return element('table', {}, element('thead', {}, head), element('tbody', {}, ...rows));
+}

@@ -1,0 +1,210 @@
+/** Lines that take time: runs with their rests and watches, and waits. */
+import type { DutyItem, JobLine, MoveIndex, RunLine } from '../../../shared/job.ts';
+import type { Desk } from '../desk.ts';
+import { button, element } from '../dom.ts';
+import { longestRun, restUntil } from '../rests.ts';
+import type { LineState } from '../walk.ts';
+import { exitControls } from './exits.ts';
+import { askReason } from './reason.ts';
+
+interface At {
+  readonly move: MoveIndex;
+  readonly line: number;
+}
+
+export function runControls(desk: Desk, at: At, line: RunLine, state: LineState): readonly Node[] {
+  if (state.began === undefined) return beginRun(desk, at, line);
+  if (state.ended !== undefined) return endedRun(desk, at, line, state, state.ended - state.began);
+  return [running(desk, at, line, state.began), ...watches(desk, at, line, state, state.began)];
+}
+
+// ---------------------------------------------------------------- before a run
+
+/** Shut while the item must still rest; who begins all the same says why. */
+function beginRun(desk: Desk, at: At, line: RunLine): readonly Node[] {
+  const { job, speech, walk, clocks } = desk;
+  const place = element('div', { class: 'buttons' });
+  const begin = button(speech.say('begin'), () => desk.add({ type: 'begin', ...at }), { class: 'main wanted' });
+  const item = line.duty === undefined ? undefined : job.duties[line.duty];
+  const until = item && restUntil(item.duties, walk.uses[line.duty as number] ?? []);
+  if (item === undefined || until === undefined || until <= desk.now()) {
+    place.append(begin);
+    return [place];
+  }
+  const left = element('p', { class: 'clock is-rest' });
+  const anyway = button(speech.say('beginAnyway'), () =>
+    askReason(place, speech.say('beginAnyway'), desk, (reason) => desk.add({ type: 'begin', ...at, reason })),
+  );
+  const shut = element('p', { class: 'shut' }, speech.say('shut'));
+  place.append(shut, anyway);
+  clocks.add((now) => {
+    const isOver = now >= until;
+    left.textContent = isOver
+      ? speech.say('restOver', { item: item.label })
+      : speech.say('restLeft', { item: item.label, time: speech.duration(until - now + 999) });
+    if (isOver && place.contains(shut)) place.replaceChildren(begin);
+  });
+  return [left, place];
+}
+
+// ---------------------------------------------------------------- during a run
+
+function running(desk: Desk, at: At, line: RunLine, began: number): HTMLElement {
+  const { speech, clocks, signal } = desk;
+  const { say, duration } = speech;
+  const limit = limitOf(desk.job.duties[line.duty ?? -1]);
+  const clock = element('p', { class: 'clock', attributes: { role: 'timer' } });
+  const word = element('p', { class: 'alarm', attributes: { role: 'alert' } });
+  const buttons = element('div', { class: 'buttons' });
+  const isUntil = line.exit !== undefined;
+  const end = () => {
+    const isShort = !isUntil && line.least !== undefined && desk.now() - began < line.least;
+    if (isShort) askReason(buttons, say('endEarly'), desk, (reason) => desk.add({ type: 'end', ...at, reason }));
+    else desk.add({ type: 'end', ...at });
+  };
+  buttons.append(button(say('end'), end, { class: 'main wanted' }));
+  const most = line.most ?? line.least;
+  clocks.add((now) => {
+    const time = now - began;
+    clock.textContent =
+      most === undefined ? duration(time) : say('running', { time: duration(time), most: duration(most) });
+    const isTooLong = limit !== undefined && time > limit;
+    clock.classList.toggle('is-over', isTooLong || (most !== undefined && time >= most));
+    if (isTooLong) setText(word, say('tooLong', { limit: duration(limit) }));
+    else if (most !== undefined && time >= most) {
+      setText(word, say('release'));
+      if (time < most + justOver) signal.give(`run ${began}`, say('release'));
+    }
+  });
+  return element('div', { class: 'timed' }, clock, word, buttons);
+}
+
+/** A signal for something that was over this long before anybody looked says nothing any more. */
+const justOver = 60_000;
+
+/** Written only when it changes: a live region is read out each time. */
+function setText(node: HTMLElement, text: string): void {
+  if (node.textContent !== text) node.textContent = text;
+}
+
+function limitOf(item: DutyItem | undefined): number | undefined {
+  return item && longestRun(item.duties);
+}
+
+function watches(desk: Desk, at: At, line: RunLine, state: LineState, began: number): readonly Node[] {
+  const { speech, clocks } = desk;
+  return line.watches.map((watch, index) => {
+    const passed = state.watches[index];
+    const answer = (is: boolean) => () => desk.add({ type: 'watch', ...at, watch: index, passed: is });
+    const left = element('span', { class: 'watch-time' });
+    const { within } = watch;
+    if (within !== undefined && passed === undefined) {
+      clocks.add((now) => {
+        const rest = began + within - now;
+        left.textContent =
+          rest > 0 ? speech.say('timeLeft', { time: speech.duration(rest + 999) }) : speech.say('timeOver');
+        left.classList.toggle('is-over', rest <= 0);
+      });
+    }
+    const buttons = element(
+      'div',
+      { class: 'buttons' },
+      button(speech.say('didReach'), answer(true), {
+        class: 'main',
+        attributes: { 'aria-pressed': String(passed === true) },
+      }),
+      button(speech.say('failed'), answer(false), { attributes: { 'aria-pressed': String(passed === false) } }),
+    );
+    const exit = passed === false && state.anyway === undefined ? exitControls(desk, at, watch.exit) : undefined;
+    return element('div', { class: 'watch' }, element('p', {}, watch.text, ' ', left), buttons, exit);
+  });
+}
+
+// ---------------------------------------------------------------- after a run
+
+function endedRun(desk: Desk, at: At, line: RunLine, state: LineState, length: number): readonly Node[] {
+  const { say, duration } = desk.speech;
+  const limit = limitOf(desk.job.duties[line.duty ?? -1]);
+  const over =
+    limit !== undefined && length > limit ? `, ${say('tooLongBy', { time: duration(length - limit + 999) })}` : '';
+  const ran = element(
+    'p',
+    { class: over ? 'verdict is-outside' : 'verdict' },
+    say('ranFor', { time: duration(length) }) + over,
+  );
+  const failed = Object.keys(state.watches).find((index) => state.watches[Number(index)] === false);
+  const exit = failed === undefined ? undefined : line.watches[Number(failed)]?.exit;
+  if (exit && state.anyway === undefined) return [ran, exitControls(desk, at, exit)];
+  return line.exit ? [ran, ...untilAnswer(desk, at, line, state)] : [ran];
+}
+
+/** A run or wait until something is so ends with the question whether it is. */
+function untilAnswer(desk: Desk, at: At, line: { readonly exit?: RunLine['exit'] }, state: LineState): readonly Node[] {
+  const { say } = desk.speech;
+  const { exit } = line;
+  if (exit === undefined) return [];
+  if (state.passed === false && state.anyway === undefined) return [exitControls(desk, at, exit)];
+  if (state.passed !== undefined) return [];
+  const answer = (passed: boolean) => () => desk.add({ type: 'check', ...at, passed });
+  return [
+    element(
+      'div',
+      { class: 'buttons' },
+      button(say('didReach'), answer(true), { class: 'main wanted' }),
+      button(say('failed'), answer(false)),
+    ),
+  ];
+}
+
+// ---------------------------------------------------------------- waits
+
+export function waitControls(
+  desk: Desk,
+  at: At,
+  line: Extract<JobLine, { type: 'wait' }>,
+  state: LineState,
+): readonly Node[] {
+  const { say, duration } = desk.speech;
+  const { began, ended } = state;
+  if (began === undefined) {
+    return [
+      element(
+        'div',
+        { class: 'buttons' },
+        button(say('wait'), () => desk.add({ type: 'begin', ...at }), { class: 'main wanted' }),
+      ),
+    ];
+  }
+  if (ended !== undefined) {
+    return [
+      element('p', { class: 'verdict' }, say('waited', { time: duration(ended - began) })),
+      ...untilAnswer(desk, at, line, state),
+    ];
+  }
+  return [waiting(desk, at, line, began)];
+}
+
+function waiting(desk: Desk, at: At, line: Extract<JobLine, { type: 'wait' }>, began: number): HTMLElement {
+  const { speech, clocks, signal } = desk;
+  const { say, duration } = speech;
+  const target = line.least ?? line.most;
+  const clock = element('p', { class: 'clock', attributes: { role: 'timer' } });
+  const buttons = element('div', { class: 'buttons' });
+  const end = () => {
+    const isShort = line.exit === undefined && line.least !== undefined && desk.now() - began < line.least;
+    if (isShort) askReason(buttons, say('endEarly'), desk, (reason) => desk.add({ type: 'end', ...at, reason }));
+    else desk.add({ type: 'end', ...at });
+  };
+  const press = button(say('endEarly'), end, { class: 'main wanted' });
+  buttons.append(press);
+  clocks.add((now) => {
+    const left = target === undefined ? undefined : began + target - now;
+    if (left === undefined) clock.textContent = duration(now - began);
+    else clock.textContent = left > 0 ? say('waitLeft', { time: duration(left + 999) }) : say('waitOver');
+    if (left !== undefined && left <= 0) {
+      setText(press, say('end'));
+      if (left > -justOver) signal.give(`wait ${began}`, say('waitOver'));
+    }
+  });
+  return element('div', { class: 'timed' }, clock, buttons);
+}

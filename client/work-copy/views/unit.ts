@@ -1,0 +1,170 @@
+/** A step on the screen: a button to tick it, and what is to be entered while it is the next one. */
+import type { JobLine, MoveIndex, Unit } from '../../../shared/job.ts';
+import type { Desk } from '../desk.ts';
+import { button, element } from '../dom.ts';
+import { type LineState, noEntry, type Visit } from '../walk.ts';
+import { checkControls, noteControls, readingControls, signControls } from './entries.ts';
+import { exitControls } from './exits.ts';
+import { askReason } from './reason.ts';
+import { runControls, waitControls } from './times.ts';
+
+export function isActive({ walk }: Desk, move: MoveIndex): boolean {
+  return walk.next.includes(move) || walk.opened.has(move);
+}
+
+/** Puts what is to be done at this unit into its place on the card. */
+export function showUnit(desk: Desk, move: MoveIndex, unit: Unit, place: HTMLElement): void {
+  const lines = place.querySelector<HTMLElement>(':scope > .lines') ?? place;
+  const visits = desk.walk.visits.get(move) ?? [];
+  for (const [index, visit] of visits.entries()) {
+    lines.append(visitNote(desk, unit, visit, visits.length > 1 ? index + 1 : undefined));
+  }
+  tickPrintedBoxes(place, visits);
+  const active = isActive(desk, move);
+  place.classList.toggle('is-now', active);
+  place.classList.toggle('is-done', visits.length > 0 && !active);
+  if (!active) return;
+  const shown = lines.querySelectorAll<HTMLElement>(':scope > .line');
+  unit.lines.forEach((line, index) => {
+    const controls = lineControls(desk, { move, line: index }, line, stateOf(desk, move, index));
+    if (controls.length > 0) (shown[index] ?? lines).append(element('div', { class: 'controls' }, ...controls));
+  });
+  lines.append(unitControls(desk, move, unit));
+}
+
+function stateOf({ walk }: Desk, move: MoveIndex, line: number): LineState {
+  return walk.lines.get(move)?.get(line) ?? noEntry;
+}
+
+function lineControls(
+  desk: Desk,
+  at: { move: MoveIndex; line: number },
+  line: JobLine,
+  state: LineState,
+): readonly Node[] {
+  switch (line.type) {
+    case 'do':
+      return [];
+    case 'check':
+      return checkControls(desk, at, line, state);
+    case 'reading':
+      return readingControls(desk, at, line, state);
+    case 'run':
+      return runControls(desk, at, line, state);
+    case 'wait':
+      return waitControls(desk, at, line, state);
+    case 'record':
+      return noteControls(desk, at, line, state);
+    case 'sign':
+      return signControls(desk, at, state);
+  }
+}
+
+function unitControls(desk: Desk, move: MoveIndex, unit: Unit): HTMLElement {
+  const { say } = desk.speech;
+  const buttons = element('div', { class: 'buttons' });
+  const controls = element(
+    'div',
+    { class: 'controls unit-controls' },
+    ...roundNotes(desk, move),
+    ...keepNotes(desk, move, unit),
+    buttons,
+  );
+  const leaveOut = () =>
+    askReason(buttons, say('leaveOut'), desk, (reason) => desk.add({ type: 'leave-out', move, reason }));
+  buttons.append(
+    button(say('done'), () => tick(desk, move, unit, buttons), { class: 'main done wanted' }),
+    button(say('leaveOut'), leaveOut),
+  );
+  return controls;
+}
+
+/** Ticks a unit; where something in it is not entered, after asking why, and never past what is not as it must be. */
+function tick(desk: Desk, move: MoveIndex, unit: Unit, place: HTMLElement): void {
+  const states = unit.lines.map((line, index) => ({ line, state: stateOf(desk, move, index) }));
+  if (states.some(({ state }) => isFailing(state))) desk.signal.say(desk.speech.say('notSo'));
+  else if (!states.some(({ line, state }) => isMissing(line, state))) desk.add({ type: 'tick', move });
+  else askReason(place, desk.speech.say('missingLines'), desk, (reason) => desk.add({ type: 'tick', move, reason }));
+}
+
+function isFailing({ passed, anyway, watches }: LineState): boolean {
+  return anyway === undefined && (passed === false || Object.values(watches).includes(false));
+}
+
+function isMissing(line: JobLine, { passed, value, ended }: LineState): boolean {
+  switch (line.type) {
+    case 'do':
+      return false;
+    case 'check':
+      return passed === undefined;
+    case 'run':
+    case 'wait':
+      return ended === undefined || (line.exit !== undefined && passed === undefined);
+    default:
+      return value === undefined;
+  }
+}
+
+/** What a press on the tick button of a unit means: done, or begun before its turn. */
+export function pressTick(desk: Desk, move: MoveIndex, unit: Unit, place: HTMLElement): void {
+  const own = place.querySelector<HTMLElement>('.unit-controls .buttons');
+  if (own) {
+    tick(desk, move, unit, own);
+    return;
+  }
+  const lines = place.querySelector<HTMLElement>(':scope > .lines') ?? place;
+  const asking = element('div', { class: 'controls' });
+  lines.append(asking);
+  const isPlain = unit.lines.every((line) => line.type === 'do');
+  askReason(asking, desk.speech.say('outOfOrder'), desk, (reason) => {
+    const open = { type: 'open', move, reason } as const;
+    if (isPlain) desk.add(open, { type: 'tick', move, reason });
+    else desk.add(open);
+  });
+}
+
+// ---------------------------------------------------------------- what is said beside
+
+function roundNotes({ job, walk, speech }: Desk, move: MoveIndex): readonly Node[] {
+  const notes: Node[] = [];
+  for (const [at, round] of walk.rounds) {
+    const loop = job.moves[at];
+    if (loop?.type !== 'loop' || move < at || move >= loop.end) continue;
+    notes.push(element('p', { class: 'round' }, speech.say('round', { round, times: loop.times })));
+  }
+  return notes;
+}
+
+function keepNotes(desk: Desk, move: MoveIndex, unit: Unit): readonly Node[] {
+  return unit.keeps.flatMap((index) => {
+    const keep = desk.job.keeps[index];
+    if (keep === undefined) return [];
+    const place = element('div', { class: 'keep-note' });
+    const broken = () => place.replaceChildren(exitControls(desk, { move, line: 0 }, keep.exit));
+    place.append(element('p', {}, keep.text), button(desk.speech.say('keepBroken'), broken));
+    return [place];
+  });
+}
+
+function visitNote({ speech }: Desk, unit: Unit, visit: Visit, round: number | undefined): HTMLElement {
+  const { say, timeOfDay } = speech;
+  const head = visit.leftOut ? say('leftOut') : say('doneAt', { time: timeOfDay(visit.at) });
+  const values = [...visit.lines].map(([index, state]) => valueText(unit.lines[index], state)).filter(Boolean);
+  const text = [round === undefined ? head : `${round}. ${head}`, ...values, visit.reason].filter(Boolean).join(' · ');
+  return element('p', { class: 'entry' }, text);
+}
+
+function valueText(line: JobLine | undefined, { value, unit }: LineState): string {
+  if (value === undefined) return '';
+  if (line?.type === 'reading') return `${value} ${line.units[unit ?? 0] ?? ''}`;
+  return line?.type === 'record' ? `${value} ${line.unit ?? ''}`.trim() : value;
+}
+
+/** The printed boxes show what is done, also on paper; one for each time where there are several. */
+function tickPrintedBoxes(place: HTMLElement, visits: readonly Visit[]): void {
+  const single = place.querySelectorAll<HTMLElement>(':scope > .tick > .box');
+  const several = place.querySelectorAll<HTMLElement>(':scope > .lines > .times .box');
+  (several.length > 0 ? several : single).forEach((box, index) => {
+    box.classList.toggle('is-ticked', visits[index]?.leftOut === false);
+  });
+}

@@ -1,0 +1,340 @@
+/** Where a job stands, worked out from its entries: which moves are next, what was entered, what runs and what has run. */
+import type { Job, Move, MoveIndex, Unit } from '../../shared/job.ts';
+import { type Entry, standing } from './entries.ts';
+import type { Use } from './rests.ts';
+
+/** Somebody's place in the card. */
+interface Cursor {
+  readonly at: MoveIndex;
+  /** The forks whose lanes it is in, the outermost first. */
+  readonly forks: readonly MoveIndex[];
+}
+
+/** What was entered at one line of the unit that is being done. */
+export interface LineState {
+  readonly began?: number;
+  readonly ended?: number;
+  /** Why it began though shut, or ended early. */
+  readonly reason?: string;
+  readonly passed?: boolean | undefined;
+  readonly value?: string;
+  readonly unit?: number;
+  readonly limit?: number | undefined;
+  /** Why the work goes on although it is not as it must be. */
+  readonly anyway?: string | undefined;
+  readonly watches: Readonly<Record<number, boolean>>;
+}
+
+export interface Visit {
+  readonly at: number;
+  readonly leftOut: boolean;
+  readonly reason?: string;
+  readonly lines: ReadonlyMap<number, LineState>;
+}
+
+export interface Walk {
+  /** The moves that are next: more than one where people work at the same time. */
+  readonly next: readonly MoveIndex[];
+  /** Units that were begun out of order. */
+  readonly opened: ReadonlySet<MoveIndex>;
+  readonly visits: ReadonlyMap<MoveIndex, readonly Visit[]>;
+  /** Of the units that are being done. */
+  readonly lines: ReadonlyMap<MoveIndex, ReadonlyMap<number, LineState>>;
+  /** The round of each loop that is being done. */
+  readonly rounds: ReadonlyMap<MoveIndex, number>;
+  /** The runs of each item with duties, by its index in `Job.duties`. */
+  readonly uses: readonly (readonly Use[])[];
+  readonly ended?: 'finished' | 'stopped';
+  readonly finish?: Extract<Entry, { type: 'finish' }>;
+}
+
+export const noEntry: LineState = { watches: {} };
+
+/** More moves than these without anything to do is a loop that the card never leaves: then nothing is next. */
+const mostAutomaticMoves = 100_000;
+
+export function walk(job: Job, entries: readonly Entry[]): Walk {
+  const walker = new Walker(job);
+  for (const entry of standing(entries)) walker.apply(entry);
+  return walker.state();
+}
+
+class Walker {
+  private cursors: Cursor[] = [];
+  private readonly opened = new Set<MoveIndex>();
+  /** How often a unit was done before its turn and has not had its turn since. */
+  private readonly ahead = new Map<MoveIndex, number>();
+  private readonly visits = new Map<MoveIndex, Visit[]>();
+  private readonly lines = new Map<MoveIndex, Map<number, LineState>>();
+  private readonly rounds = new Map<MoveIndex, number>();
+  private readonly uses: Use[][];
+  private finish: Extract<Entry, { type: 'finish' }> | undefined;
+
+  constructor(private readonly job: Job) {
+    this.uses = job.duties.map(() => []);
+    this.arrive({ at: job.start, forks: [] });
+  }
+
+  state(): Walk {
+    const moves = this.cursors.map(({ at }) => at);
+    const end = moves.map((at) => this.job.moves[at]).find((move) => move?.type === 'end');
+    const { opened, visits, lines, rounds, uses, finish } = this;
+    return {
+      next: moves.filter((at) => isShown(this.job.moves[at])),
+      opened,
+      visits,
+      lines,
+      rounds,
+      uses,
+      ...(end?.type === 'end' && { ended: end.stopped ? 'stopped' : 'finished' }),
+      ...(finish && { finish }),
+    };
+  }
+
+  apply(entry: Entry): void {
+    switch (entry.type) {
+      case 'open':
+        this.opened.add(entry.move);
+        return;
+      case 'tick':
+      case 'leave-out':
+        this.tick(entry);
+        return;
+      case 'begin':
+        this.begin(entry);
+        return;
+      case 'end':
+        this.end(entry);
+        return;
+      case 'watch':
+        this.watch(entry);
+        return;
+      case 'answer': {
+        const move = this.job.moves[entry.move];
+        if (move?.type === 'ask') this.goOn(entry.move, entry.yes ? move.yes : move.no);
+        return;
+      }
+      case 'choose': {
+        const move = this.job.moves[entry.move];
+        if (move?.type === 'choose') this.goOn(entry.move, move.ways[entry.way]?.to ?? entry.move);
+        return;
+      }
+      case 'exit':
+        this.leave(entry.move, entry.at);
+        this.goOn(entry.move, entry.to);
+        return;
+      case 'stop':
+        for (const move of [...this.lines.keys(), ...this.opened]) this.leave(move, entry.at);
+        this.cursors = [];
+        this.arrive({ at: this.job.stop, forks: [] });
+        return;
+      case 'finish':
+        this.finish = entry;
+        return;
+      case 'undo':
+        return;
+      default:
+        this.enter(entry);
+    }
+  }
+
+  /** Whoever leaves a unit without ticking it begins it anew when coming back. */
+  private leave(move: MoveIndex, at: number): void {
+    this.endRuns(move, at);
+    this.lines.delete(move);
+    this.opened.delete(move);
+  }
+
+  /** What is written down at a line. A new value takes the place of an older one, and of what was said about that. */
+  private enter(entry: Extract<Entry, { type: 'check' | 'reading' | 'note' | 'sign' | 'anyway' }>): void {
+    switch (entry.type) {
+      case 'check':
+        this.setLine(entry, { ...this.line(entry), passed: entry.passed, anyway: undefined });
+        return;
+      case 'reading': {
+        const { value, unit, limit, inside } = entry;
+        this.setLine(entry, { value, unit, limit, passed: inside });
+        return;
+      }
+      case 'note':
+        this.setLine(entry, { value: entry.value });
+        return;
+      case 'sign':
+        this.setLine(entry, { value: entry.name });
+        return;
+      case 'anyway':
+        this.setLine(entry, { ...this.line(entry), anyway: entry.reason });
+    }
+  }
+
+  // -------------------------------------------------------------- units
+
+  private tick(entry: Extract<Entry, { type: 'tick' | 'leave-out' }>): void {
+    const unit = this.job.moves[entry.move];
+    if (unit?.type !== 'unit') return;
+    this.endRuns(entry.move, entry.at);
+    const visit: Visit = {
+      at: entry.at,
+      leftOut: entry.type === 'leave-out',
+      lines: this.lines.get(entry.move) ?? new Map(),
+      ...(entry.reason !== undefined && { reason: entry.reason }),
+    };
+    this.visits.set(entry.move, [...(this.visits.get(entry.move) ?? []), visit]);
+    this.lines.delete(entry.move);
+    if (!visit.leftOut) this.changeRuns(unit, entry.at);
+    const wasOpened = this.opened.delete(entry.move);
+    if (this.cursors.some(({ at }) => at === entry.move)) this.goOn(entry.move, unit.next);
+    else if (wasOpened) this.ahead.set(entry.move, (this.ahead.get(entry.move) ?? 0) + 1);
+  }
+
+  private line({ move, line }: { move: MoveIndex; line: number }): LineState {
+    return this.lines.get(move)?.get(line) ?? noEntry;
+  }
+
+  private setLine(where: { move: MoveIndex; line: number }, state: Partial<LineState>): void {
+    const lines = new Map(this.lines.get(where.move));
+    lines.set(where.line, { ...noEntry, ...state });
+    this.lines.set(where.move, lines);
+  }
+
+  // -------------------------------------------------------------- runs
+
+  private begin(entry: Extract<Entry, { type: 'begin' }>): void {
+    const { reason, at } = entry;
+    this.setLine(entry, { began: at, ...(reason !== undefined && { reason }) });
+    const duty = this.dutyOf(entry);
+    if (duty !== undefined) this.uses[duty]?.push({ from: at });
+  }
+
+  private end(entry: Extract<Entry, { type: 'end' }>): void {
+    const { reason, at } = entry;
+    this.setLine(entry, { ...this.line(entry), ended: at, ...(reason !== undefined && { reason }) });
+    const duty = this.dutyOf(entry);
+    if (duty !== undefined) this.endUse(duty, at);
+  }
+
+  private watch({ move, line, watch, passed }: Extract<Entry, { type: 'watch' }>): void {
+    const state = this.line({ move, line });
+    this.setLine({ move, line }, { ...state, watches: { ...state.watches, [watch]: passed } });
+  }
+
+  private dutyOf({ move, line }: { move: MoveIndex; line: number }): number | undefined {
+    const unit = this.job.moves[move];
+    const found = unit?.type === 'unit' ? unit.lines[line] : undefined;
+    return found?.type === 'run' ? found.duty : undefined;
+  }
+
+  /** Whoever leaves a unit has ended what ran in it. */
+  private endRuns(move: MoveIndex, at: number): void {
+    for (const [line, state] of this.lines.get(move) ?? []) {
+      if (state.began === undefined || state.ended !== undefined) continue;
+      this.setLine({ move, line }, { ...state, ended: at });
+      const duty = this.dutyOf({ move, line });
+      if (duty !== undefined) this.endUse(duty, at);
+    }
+  }
+
+  /** A `set` that puts an item into a duty's state, or out of it, does so when its unit is ticked. */
+  private changeRuns(unit: Unit, at: number): void {
+    for (const line of unit.lines) {
+      if (line.type !== 'do') continue;
+      for (const duty of line.rests) this.endUse(duty, at);
+      for (const duty of line.uses) this.uses[duty]?.push({ from: at });
+    }
+  }
+
+  private endUse(duty: number, at: number): void {
+    const uses = this.uses[duty];
+    const last = uses?.[uses.length - 1];
+    if (uses && last && last.to === undefined) uses[uses.length - 1] = { from: last.from, to: at };
+  }
+
+  // -------------------------------------------------------------- ways
+
+  /** Moves the cursor that is at `from`; where none is, the one that somebody left to do this first. */
+  private goOn(from: MoveIndex, to: MoveIndex): void {
+    const cursor = this.cursors.find(({ at }) => at === from) ?? this.cursors[0];
+    if (cursor === undefined) return;
+    this.cursors = this.cursors.filter((other) => other !== cursor);
+    this.leaveLoops(from, to);
+    this.arrive({ ...cursor, at: to });
+  }
+
+  /** Follows the moves that need nobody, until somebody has something to do. */
+  private arrive(cursor: Cursor): void {
+    let here = cursor;
+    for (let count = 0; count < mostAutomaticMoves; count++) {
+      const on = this.pass(here);
+      if (on === undefined) return;
+      this.leaveLoops(here.at, on.at);
+      here = on;
+    }
+  }
+
+  /** Where a cursor goes on from here by itself; undefined where it stays or was put away. */
+  private pass(cursor: Cursor): Cursor | undefined {
+    const move = this.job.moves[cursor.at] as Move;
+    switch (move.type) {
+      case 'pass':
+        return { ...cursor, at: move.next };
+      case 'stop':
+        this.cursors = [];
+        return { at: move.next, forks: [] };
+      case 'loop':
+        return { ...cursor, at: this.nextRound(cursor.at, move) };
+      case 'fork':
+        for (const lane of move.lanes) this.arrive({ at: lane, forks: [...cursor.forks, cursor.at] });
+        return undefined;
+      case 'join':
+        return this.join(cursor, move);
+      case 'end':
+        this.cursors = [{ ...cursor, forks: [] }];
+        return undefined;
+      case 'unit':
+        if (this.takeAhead(cursor.at)) return { ...cursor, at: move.next };
+        break;
+      default:
+    }
+    this.cursors.push(cursor);
+    return undefined;
+  }
+
+  private nextRound(at: MoveIndex, loop: Extract<Move, { type: 'loop' }>): MoveIndex {
+    const round = (this.rounds.get(at) ?? 0) + 1;
+    if (round > loop.times) return loop.after;
+    this.rounds.set(at, round);
+    return loop.body;
+  }
+
+  /** The last lane to arrive takes the card on. */
+  private join(cursor: Cursor, { fork, next }: Extract<Move, { type: 'join' }>): Cursor | undefined {
+    const lanes = this.job.moves[fork];
+    const waiting = this.cursors.filter(({ at }) => at === cursor.at);
+    if (lanes?.type === 'fork' && waiting.length + 1 < lanes.lanes.length) {
+      this.cursors.push(cursor);
+      return undefined;
+    }
+    this.cursors = this.cursors.filter(({ at }) => at !== cursor.at);
+    return { at: next, forks: cursor.forks.filter((own) => own !== fork) };
+  }
+
+  private takeAhead(at: MoveIndex): boolean {
+    const count = this.ahead.get(at) ?? 0;
+    if (count > 0) this.ahead.set(at, count - 1);
+    return count > 0;
+  }
+
+  /** A loop that is left begins with its first round when it is come to again. */
+  private leaveLoops(from: MoveIndex, to: MoveIndex): void {
+    for (const at of this.rounds.keys()) {
+      const loop = this.job.moves[at];
+      if (loop?.type !== 'loop') continue;
+      const isIn = (move: MoveIndex) => at <= move && move < loop.end;
+      if (isIn(from) && !isIn(to)) this.rounds.delete(at);
+    }
+  }
+}
+
+function isShown(move: Move | undefined): boolean {
+  return move?.type === 'unit' || move?.type === 'ask' || move?.type === 'choose';
+}

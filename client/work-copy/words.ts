@@ -1,0 +1,35 @@
+/** The words of the work copy, filled in, and times and numbers in the language of the card. */
+import type { Job, JobWord } from '../../shared/job.ts';
+
+export interface Speech {
+  say(word: JobWord, values?: Readonly<Record<string, string | number>>): string;
+  /** `10:42:05` */
+  timeOfDay(at: number): string;
+  dateAndTime(at: number): string;
+  /** `1:05`, `1:02:03` */
+  duration(milliseconds: number): string;
+}
+
+export function speech({ words, language }: Job): Speech {
+  const time = new Intl.DateTimeFormat(language, {
+    hour: '2-digit',
+    minute: '2-digit',
+    second: '2-digit',
+    hour12: false,
+  });
+  const date = new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeStyle: 'medium', hour12: false });
+  return {
+    say: (word, values = {}) => words[word].replace(/\{(\w+)\}/g, (slot, name: string) => String(values[name] ?? slot)),
+    timeOfDay: (at) => time.format(at),
+    dateAndTime: (at) => date.format(at),
+    duration,
+  };
+}
+
+function duration(milliseconds: number): string {
+  const seconds = Math.max(0, Math.floor(milliseconds / 1000));
+  const two = (value: number) => String(value).padStart(2, '0');
+  const minutes = Math.floor(seconds / 60);
+  if (minutes < 60) return `${minutes}:${two(seconds % 60)}`;
+  return `${Math.floor(minutes / 60)}:${two(minutes % 60)}:${two(seconds % 60)}`;
+}

@@ -1,0 +1,209 @@
+/**
+ * The work copy: the card on a screen, with what was entered so far. Its whole state is the list of entries; after each one everything
+ * that is shown is put up anew from it, so that a page that was closed, undone or loaded from a file shows the same.
+ */
+import type { Job, JobWord, MoveIndex, Unit } from '../../shared/job.ts';
+import { Clocks } from './clocks.ts';
+import type { Desk } from './desk.ts';
+import { button, element } from './dom.ts';
+import { type Entry, type FileContent, type Happening, standing } from './entries.ts';
+import { Signal } from './signal.ts';
+import { openStore, type Store } from './store.ts';
+import { showBar } from './views/bar.ts';
+import { showAsk, showChoose } from './views/branch.ts';
+import { chooseFile, saveFile } from './views/files.ts';
+import { showRecord } from './views/record.ts';
+import { isActive, pressTick, showUnit } from './views/unit.ts';
+import { walk } from './walk.ts';
+import { speech } from './words.ts';
+
+/** What is put up anew after each entry. */
+const passing = '.controls, .entry';
+
+export class WorkCopy {
+  private entries: readonly Entry[];
+  private readonly store: Store;
+  private readonly speech;
+  private readonly clocks = new Clocks(() => Date.now());
+  private readonly live = element('p', { class: 'live', attributes: { role: 'status', 'aria-live': 'assertive' } });
+  private readonly fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  private readonly bar = element('div', { class: 'bar-content' });
+  private readonly footer = element('section', { class: 'work-bar' }, this.live, this.bar);
+  private readonly record = element('section', { class: 'work-record' });
+  private readonly tools = element('div', { class: 'work-tools' });
+  private readonly signal = new Signal(this.live);
+  private readonly places = new Map<MoveIndex, HTMLElement>();
+
+  constructor(private readonly job: Job) {
+    this.speech = speech(job);
+    this.store = openStore(job, window);
+    this.entries = this.store.load();
+    for (const place of document.querySelectorAll<HTMLElement>('[data-move]'))
+      this.places.set(Number(place.dataset.move), place);
+    this.footer.setAttribute('aria-label', this.say('now'));
+    document.body.prepend(this.tools);
+    document.querySelector('main')?.append(this.record);
+    document.body.append(this.footer);
+    this.addTickButtons();
+    this.store.onChange(() => this.takeOver(this.store.load(), 'otherTab'));
+    this.showTools();
+    if (this.entries.length > 0) this.show();
+  }
+
+  private say(word: JobWord): string {
+    return this.speech.say(word);
+  }
+
+  private get isWorking(): boolean {
+    return document.body.classList.contains('is-working');
+  }
+
+  // -------------------------------------------------------------- entering
+
+  private add(happenings: readonly Happening[]): void {
+    this.signal.prepare();
+    const at = Date.now();
+    const last = this.entries[this.entries.length - 1];
+    const isBack = last !== undefined && at < last.at;
+    this.entries = [...this.entries, ...happenings.map((happening): Entry => ({ ...happening, at }))];
+    this.keep();
+    if (isBack) this.signal.say(this.say('clockBack'));
+    this.show();
+    this.goToNext(happenings);
+  }
+
+  private keep(): void {
+    this.fault.textContent = this.store.save(this.entries) ? '' : this.say('storageFailed');
+  }
+
+  private takeOver(entries: readonly Entry[], word: JobWord): void {
+    this.entries = entries;
+    this.show();
+    this.signal.say(this.say(word));
+  }
+
+  private desk(): Desk {
+    const { job, speech: own, clocks, signal } = this;
+    return {
+      job,
+      walk: walk(job, this.entries),
+      speech: own,
+      clocks,
+      signal,
+      now: () => Date.now(),
+      add: (...happenings) => this.add(happenings),
+    };
+  }
+
+  // -------------------------------------------------------------- showing
+
+  private show(): void {
+    for (const old of document.querySelectorAll(passing)) old.remove();
+    for (const old of document.querySelectorAll('.is-now')) old.classList.remove('is-now');
+    this.clocks.clear();
+    const desk = this.desk();
+    for (const [move, place] of this.places) this.showMove(desk, move, place);
+    showBar(desk, this.bar, (move) => this.goTo(move));
+    showRecord(desk, this.entries, this.record);
+    document.body.classList.toggle('has-record', desk.walk.finish !== undefined);
+    this.showTools();
+  }
+
+  private showMove(desk: Desk, index: MoveIndex, place: HTMLElement): void {
+    const move = this.job.moves[index];
+    if (move?.type === 'unit') showUnit(desk, index, move, place);
+    else if (move?.type === 'ask' && isActive(desk, index)) showAsk(desk, index, move, place);
+    else if (move?.type === 'choose' && isActive(desk, index)) showChoose(desk, index, move, place);
+  }
+
+  private addTickButtons(): void {
+    for (const [index, place] of this.places) {
+      const unit = this.job.moves[index];
+      if (unit?.type !== 'unit') continue;
+      const press = () => pressTick(this.desk(), index, unit as Unit, place);
+      const label = `${unit.name}: ${this.say('done')}`;
+      place
+        .querySelector(':scope > .tick')
+        ?.append(button('', press, { class: 'tick-button', attributes: { 'aria-label': label } }));
+    }
+  }
+
+  private showTools(): void {
+    const { isWorking } = this;
+    const word = isWorking ? 'asPrinted' : standing(this.entries).length > 0 ? 'goOn' : 'open';
+    const tools = isWorking ? this.fileTools() : [];
+    this.tools.replaceChildren(
+      button(this.say(word), () => this.toggle(), { class: 'main' }),
+      ...tools,
+      this.fault,
+    );
+  }
+
+  private fileTools(): readonly Node[] {
+    const chooser = chooseFile(this.job, (content) => this.load(content));
+    const tools = [
+      button(this.say('save'), () => saveFile(this.job, this.entries, Date.now())),
+      element('label', { class: 'file' }, element('span', {}, this.say('load')), chooser),
+    ];
+    return this.entries.length === 0 ? tools : [...tools, this.startAgain()];
+  }
+
+  private startAgain(): HTMLElement {
+    const place = element('span', { class: 'start-again' });
+    const ask = button(this.say('startAgain'), () => {
+      const yes = button(this.say('startAgain'), () => this.clear(), { class: 'stop' });
+      place.replaceChildren(
+        element('span', {}, this.say('startAgainMeaning')),
+        yes,
+        button(this.say('cancel'), () => this.showTools()),
+      );
+    });
+    place.append(ask);
+    return place;
+  }
+
+  private clear(): void {
+    this.entries = [];
+    this.keep();
+    this.show();
+  }
+
+  private load(content: FileContent): void {
+    if ('fault' in content) {
+      this.signal.say(this.say(content.fault === 'foreign' ? 'loadForeign' : 'loadBroken'));
+      return;
+    }
+    this.takeOver(content.entries, 'loaded');
+    this.keep();
+  }
+
+  // -------------------------------------------------------------- finding the way
+
+  private toggle(): void {
+    document.body.classList.toggle('is-working');
+    this.signal.prepare();
+    if (this.isWorking) {
+      this.show();
+      this.goToNext([]);
+    } else this.showTools();
+  }
+
+  /** Brings what is wanted next into view and under the keyboard: in the unit that was just worked on, while it is not done. */
+  private goToNext(happenings: readonly Happening[]): void {
+    const { next, opened, ended } = walk(this.job, this.entries);
+    const last = happenings[happenings.length - 1];
+    const own = last && 'move' in last && (next.includes(last.move) || opened.has(last.move)) ? last.move : next[0];
+    if (own !== undefined) this.goTo(own);
+    else if (ended) {
+      this.record.scrollIntoView({ block: 'start' });
+      this.record.querySelector<HTMLElement>('input, button')?.focus({ preventScroll: true });
+    }
+  }
+
+  private goTo(move: MoveIndex): void {
+    const place = this.places.get(move);
+    if (place === undefined) return;
+    place.scrollIntoView({ block: 'center' });
+    place.querySelector<HTMLElement>('.wanted')?.focus({ preventScroll: true });
+  }
+}

@@ -1,0 +1,48 @@
+/** The card while it is worked with on a screen: big targets for gloves, one step that stands out, a bar that is always there. */
+export const workCopyStyle = `
+.tick-button, .work-bar, .work-record { display: none; }
+.work-tools { display: flex; flex-wrap: wrap; gap: 0.6rem; align-items: center; margin: 0 0 1rem; }
+button, input, select { font: inherit; color: inherit; min-height: 3rem; border-radius: 0.4rem; border: 2px solid var(--ink); background: var(--paper); padding: 0.3rem 0.9rem; }
+button { cursor: pointer; }
+button.main { background: #00468c; border-color: #00468c; color: #fff; font-weight: 700; }
+button.stop { border-color: var(--danger); color: var(--danger); font-weight: 700; }
+button[aria-pressed="true"] { outline: 4px solid var(--ink); outline-offset: 2px; }
+button:focus-visible, input:focus-visible, select:focus-visible, a:focus-visible { outline: 4px solid #e07000; outline-offset: 2px; }
+.buttons, .entry-form { display: flex; flex-wrap: wrap; gap: 0.6rem; align-items: end; margin: 0.4rem 0; }
+.field { display: flex; flex-direction: column; gap: 0.15rem; flex: 1 1 9rem; }
+.field span { color: var(--quiet); font-size: 0.85em; }
+.unit { align-self: center; }
+.question, .exit p, .fault, .alarm { flex-basis: 100%; font-weight: 700; }
+.fault, .alarm, .verdict.is-outside, .clock.is-over, .watch-time.is-over { color: var(--danger); font-weight: 700; }
+.fault:empty, .alarm:empty, .live:empty { display: none; }
+.exit { border: 4px solid var(--danger); padding: 0.3rem 0.7rem; margin: 0.4rem 0; }
+.clock { font-size: 1.6em; font-weight: 700; font-variant-numeric: tabular-nums; margin: 0.3rem 0; }
+.shut { font-weight: 700; border: 3px solid var(--ink); padding: 0.5rem 0.9rem; margin: 0; }
+.watch, .keep-note { border-inline-start: 4px solid var(--ink); padding-inline-start: 0.7rem; margin: 0.5rem 0; }
+.entry { color: #005a2b; font-weight: 700; }
+.is-ticked { background: linear-gradient(45deg, transparent 44%, var(--ink) 44% 56%, transparent 56%), linear-gradient(-45deg, transparent 44%, var(--ink) 44% 56%, transparent 56%); -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+.file { position: relative; display: inline-flex; align-items: center; gap: 0.5rem; }
+.start-again { display: inline-flex; flex-wrap: wrap; gap: 0.6rem; align-items: center; }
+@media screen {
+  .is-working { padding-bottom: 14rem; }
+  .is-working .work-bar { display: block; position: fixed; left: 0; right: 0; bottom: 0; max-height: 45vh; overflow: auto; background: var(--paper); border-top: 4px solid var(--ink); padding: 0.5rem max(1rem, calc(50vw - 29rem)); z-index: 2; }
+  .is-working .work-record { display: block; }
+  .is-working .now { flex: 1 1 14rem; text-align: start; font-weight: 700; }
+  .is-working .tick > .box, .is-working .blanks, .is-working .answers, .is-working .asked > .box { display: none; }
+  .is-working .tick-button { display: block; width: 3rem; height: 3rem; padding: 0; font-weight: 800; font-size: 1.4em; line-height: 1; }
+  .is-working .is-done > .tick > .tick-button::after { content: "✓"; }
+  .is-working .is-done { color: var(--quiet); }
+  .is-working .is-now { outline: 5px solid #00468c; outline-offset: 4px; background: #eef4fb; color: var(--ink); }
+  .is-working .step, .is-working .standing { padding: 0.8rem 0.3rem; font-size: 1.1em; }
+  body:not(.is-working) .controls, body:not(.is-working) .entry { display: none; }
+  .live { font-weight: 700; }
+  .signals { background: var(--caution); color: #000; border: 4px solid #000; padding: 0.6rem; font-size: 1.4em; animation: call 0.5s steps(2) 6; }
+}
+@keyframes call { 50% { background: #000; color: #fff; } }
+@media (prefers-reduced-motion: reduce) { .signals { animation: none; } }
+@media print {
+  .work-tools, .controls, .tick-button, .work-bar { display: none; }
+  .has-record .work-record { display: block; }
+  .has-record .record { display: none; }
+}
+`;
