@@ -1,11 +1,12 @@
 import type { Bound, Gauge, Limit } from '../../shared/card.ts';
 import type { Exact } from '../../shared/exact.ts';
 import { equalIntervals } from '../../shared/interval.ts';
-import { boundWords, fromBase, senseOf } from '../../shared/quantity.ts';
+import { boundWords, convert, senseOf } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
+import type { Quantity } from '../../shared/units.ts';
 import type { FindingSort, Found, WorkspaceFacts } from './finding.ts';
 import { replace } from './support/edits.ts';
-import { boundsOf, faultOf, type MeasuredBound, nearlyEqual, writtenBounds } from './support/limits.ts';
+import { boundsOf, faultOf, isRoundedFrom, type MeasuredBound, nearlyEqual, writtenBounds } from './support/limits.ts';
 import { pathPlace } from './support/words.ts';
 
 export const limitConflict: FindingSort = {
@@ -63,16 +64,23 @@ function* copiedBounds({ files }: WorkspaceFacts): Iterable<Found> {
 function isSlip(a: Bound, b: Bound, gauge: Gauge): boolean {
   if (a.form !== b.form || keyOf(a.place) === keyOf(b.place)) return false;
   return (['low', 'high'] as const).some((side) => {
-    const first = endOf(a, side, gauge);
-    const second = endOf(b, side, gauge);
-    return first !== undefined && second !== undefined && nearlyEqual(first, second);
+    const first = a[side];
+    const second = b[side];
+    return (
+      first && second && nearlyEqual(inUnit(first, gauge), inUnit(second, gauge)) && !isConverted(first, second, gauge)
+    );
   });
 }
 
+/** A figure that was converted to another unit and rounded is no slip. */
+function isConverted(a: Quantity, b: Quantity, gauge: Gauge): boolean {
+  const sense = senseOf(gauge);
+  return a.unit !== b.unit && (isRoundedFrom(a, b, sense) || isRoundedFrom(b, a, sense));
+}
+
 /** In the unit of the gauge, so that a twentieth of a temperature is one of the figure that is read. */
-function endOf(bound: Bound, side: 'low' | 'high', gauge: Gauge): Exact | undefined {
-  const end = bound.interval[side];
-  return end && fromBase(end.value, gauge.unit, senseOf(gauge));
+function inUnit(end: Quantity, gauge: Gauge): Exact {
+  return convert(end, gauge.unit, senseOf(gauge)).value;
 }
 
 function* twoValues({ files }: WorkspaceFacts): Iterable<Found> {

@@ -1,9 +1,9 @@
 import type { Gauge } from '../../shared/card.ts';
 import { exact } from '../../shared/exact.ts';
-import { convert, quantityWords, senseOf } from '../../shared/quantity.ts';
+import { quantityWords, senseOf } from '../../shared/quantity.ts';
 import { findUnit, type Quantity } from '../../shared/units.ts';
 import type { FindingSort } from './finding.ts';
-import { boundsOf } from './support/limits.ts';
+import { boundsOf, isRoundedFrom } from './support/limits.ts';
 import { proseOf } from './support/prose.ts';
 import { type Sentence, sentencesOf, within } from './support/sentences.ts';
 import { alternatives } from './support/words.ts';
@@ -87,16 +87,9 @@ function isLimit(quantity: Quantity, gauge: Gauge): boolean {
     [bound.low, bound.high, bound.exactly, bound.tolerance].some((end) => {
       if (!end) return false;
       if (end.unit === quantity.unit) return end.value.equals(quantity.value);
-      return isRounded(quantity, convert(end, quantity.unit, sense));
+      return isRoundedFrom(quantity, end, sense);
     }),
   );
-}
-
-/** Written to the nearest, or to either side, in its last digit. */
-function isRounded(written: Quantity, precise: Quantity): boolean {
-  const [, decimals = ''] = written.value.toString(6).split('.');
-  const lastDigit = exact(10).pow(-decimals.replace(/\(.*/, '').length) ?? exact(1);
-  return written.value.sub(precise.value).abs().compare(lastDigit) < 0;
 }
 
 function limitsInWords(gauge: Gauge): string {

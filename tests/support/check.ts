@@ -17,7 +17,10 @@ export interface CheckOptions {
 export const mainFile = 'main.card';
 
 export function openText(text: string, { files = {}, settings = {} }: CheckOptions = {}): Api {
-  const texts: Readonly<Record<string, string>> = { ...files, [mainFile]: text };
+  return openFiles({ ...files, [mainFile]: text }, settings);
+}
+
+export function openFiles(texts: Readonly<Record<string, string>>, settings: Partial<Settings> = {}): Api {
   const all = { ...defaultSettings, ...settings };
   return openWorkspace({ readText: (file) => texts[file] }, () => all);
 }

@@ -10,7 +10,7 @@ import {
   interval,
   isEmpty,
 } from '../../../shared/interval.ts';
-import { numberToBase, senseOf } from '../../../shared/quantity.ts';
+import { convert, numberToBase, type Sense, senseOf } from '../../../shared/quantity.ts';
 import type { Quantity } from '../../../shared/units.ts';
 import { conditionsAskedBy, statementsIn, termsIn } from './card.ts';
 
@@ -156,4 +156,17 @@ export function nearlyEqual(a: Exact, b: Exact): boolean {
       .abs()
       .compare(larger.mul(exact(1, 20))) < 0
   );
+}
+
+/** One quantity is another one converted, and rounded to the nearest or to either side in its last digit. */
+export function isRoundedFrom(written: Quantity, precise: Quantity, sense: Sense): boolean {
+  const difference = written.value.sub(convert(precise, written.unit, sense).value).abs();
+  return difference.compare(lastDigit(written)) < 0;
+}
+
+/** What one more in the last digit is worth: 0.1 for `275.8 kPa`. */
+function lastDigit({ value, places = 0 }: Quantity): Exact {
+  let digit = exact(1);
+  for (let place = 0; place < places || !isWhole(value.div(digit)); place++) digit = digit.div(10);
+  return digit;
 }
