@@ -28,10 +28,19 @@ export function* statementsIn(body: readonly (Stage | Statement)[]): Generator<S
   }
 }
 
-/** Every list of statements that follow each other: the card's own, and that of each block in it. */
+/** Every list of statements that follow each other: the card's own, and that of each block in it. An `else if` is no list of its own. */
 export function* rowsIn(body: readonly (Stage | Statement)[]): Generator<readonly (Stage | Statement)[]> {
   yield body;
-  for (const statement of body) for (const inner of bodiesOf(statement)) yield* rowsIn(inner);
+  yield* rowsBelow(body);
+}
+
+function* rowsBelow(body: readonly (Stage | Statement)[]): Generator<readonly (Stage | Statement)[]> {
+  for (const statement of body) {
+    if (statement.type === 'if' && statement.chained) {
+      yield* rowsIn(statement.body);
+      yield* rowsBelow(statement.otherwise ?? []);
+    } else for (const inner of bodiesOf(statement)) yield* rowsIn(inner);
+  }
 }
 
 export function* actionsIn(body: readonly (Stage | Statement)[]): Generator<Action | Sign | Accept> {
