@@ -3,7 +3,10 @@ import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
 import { loadSources } from './.ci/load.mjs';
 
-const forNode = { platform: 'node', format: 'cjs', target: 'node20' };
+// The ES module of fdir asks where its file lies, which a bundle does not know; its CommonJS twin does not.
+const alias = { fdir: './node_modules/fdir/dist/index.cjs' };
+
+const forNode = { platform: 'node', format: 'cjs', target: 'node20', alias };
 const forPages = { platform: 'browser', format: 'iife', target: ['es2020'] };
 const forWebExtensions = { platform: 'browser', target: ['es2022'] };
 
