@@ -1,16 +1,36 @@
 /** What each action of a step does to a run. */
-import type { Action, Bring, Check, Condition, Flow, Read, Run, Seconds, Set as SetAction, TimeSpan, Wait, Words } from '../../shared/card.ts';
+import type {
+  Action,
+  Bring,
+  Check,
+  Condition,
+  Flow,
+  Read,
+  Run,
+  Seconds,
+  Set as SetAction,
+  TimeSpan,
+  Wait,
+  Words,
+} from '../../shared/card.ts';
 import { waysOf } from './branch.ts';
 import { ANY_TIME, lengthsOf, NO_TIME, type Stretch } from './clocks.ts';
 import type { Events } from './events.ts';
 import type { Frame } from './frames.ts';
 import { placeKey, type Sightings } from './verdicts.ts';
-import { UNKNOWN, type Setting, type World } from './world.ts';
+import { type Setting, UNKNOWN, type World } from './world.ts';
 
 /** A run that goes on from here; or one that leaves its way by a flow, or for want of one stops, at `place`. */
 export type Next =
   | { readonly type: 'on'; readonly frame: Frame | undefined; readonly now: number; readonly world: World }
-  | { readonly type: 'leave'; readonly flow: Flow | undefined; readonly place: string; readonly frame: Frame | undefined; readonly now: number; readonly world: World };
+  | {
+      readonly type: 'leave';
+      readonly flow: Flow | undefined;
+      readonly place: string;
+      readonly frame: Frame | undefined;
+      readonly now: number;
+      readonly world: World;
+    };
 
 type ActionsFrame = Extract<Frame, { type: 'actions' }>;
 type RunFrame = Extract<Frame, { type: 'run' }>;
@@ -42,7 +62,9 @@ export class Actions {
       case 'check':
         return this.check(action, action, done, world, now);
       case 'read':
-        return action.asked ? this.check(action, { condition: action.asked }, done, world, now) : [{ type: 'on', frame: done, now, world }];
+        return action.asked
+          ? this.check(action, { condition: action.asked }, done, world, now)
+          : [{ type: 'on', frame: done, now, world }];
       case 'bring':
         return this.bring(action, done, world, now);
       case 'run':
@@ -63,10 +85,18 @@ export class Actions {
     if (action.type === 'ensure' && already) return [{ type: 'on', frame: next, now, world }];
     const place = placeKey(action.place);
     const noted = withSetAt(world, change.item.id, `${change.state}@${place}`);
-    return this.events.change(noted, change.item, change.state, now, place).map((after) => ({ type: 'on', frame: next, now, world: after }));
+    return this.events
+      .change(noted, change.item, change.state, now, place)
+      .map((after) => ({ type: 'on', frame: next, now, world: after }));
   }
 
-  private check(action: Check | Read, asked: { readonly condition?: Condition; readonly question?: Words }, done: Frame, world: World, now: number): readonly Next[] {
+  private check(
+    action: Check | Read,
+    asked: { readonly condition?: Condition; readonly question?: Words },
+    done: Frame,
+    world: World,
+    now: number,
+  ): readonly Next[] {
     return this.ask(action, asked, action.otherwise, done, world, now);
   }
 
@@ -81,11 +111,17 @@ export class Actions {
 
   private wait(action: Wait, done: Frame, world: World, now: number): readonly Next[] {
     const { until } = action;
+    // Without a time to give up in, and nowhere to go then, one waits for ever.
+    const mayFail = until?.within !== undefined || until?.otherwise !== undefined;
     const stretch = until ? upTo(until.within) : stretchOf(action.length);
     return this.each(stretch, now, (then) =>
       this.events
         .pass(world, stretch, then, placeKey(action.place), true)
-        .flatMap((after) => (until ? this.ask(action, until, until.otherwise, done, after, then) : [{ type: 'on' as const, frame: done, now: then, world: after }])),
+        .flatMap((after) =>
+          until
+            ? this.ask(action, until, until.otherwise, done, after, then, mayFail)
+            : [{ type: 'on' as const, frame: done, now: then, world: after }],
+        ),
     );
   }
 
@@ -97,11 +133,12 @@ export class Actions {
     done: Frame,
     world: World,
     now: number,
+    mayFail = true,
   ): readonly Next[] {
     const place = placeKey(action.place);
-    const { passes, fails } = waysOf(this.setting, asked, world);
-    if (passes.length > 0) this.sightings.passed.add(place);
-    if (fails.length > 0) this.sightings.failed.add(place);
+    const ways = waysOf(this.setting, asked, world);
+    const { passes, fails } = mayFail ? ways : { ...ways, fails: [] };
+    this.sightings.went(place, passes.length > 0, fails.length > 0);
     return [
       ...passes.map((way): Next => ({ type: 'on', frame: done, now, world: way })),
       ...fails.map((way): Next => ({ type: 'leave', flow: otherwise, place, frame: done, now, world: way })),
@@ -111,40 +148,71 @@ export class Actions {
   private begin(run: Run, done: Frame, world: World, now: number): readonly Next[] {
     const place = placeKey(run.place);
     const { id } = run.item;
-    const frame: Frame = { type: 'run', run, state: world.states[id] as number, setAt: world.setAt[id] as string, under: done };
+    const frame: Frame = {
+      type: 'run',
+      run,
+      state: world.states[id] as number,
+      setAt: world.setAt[id] as string,
+      under: done,
+    };
     const noted = withSetAt(world, id, `${run.state}@${place}`);
-    return this.events.change(noted, run.item, run.state, now, place).map((after) => ({ type: 'on', frame, now, world: after }));
+    return this.events
+      .change(noted, run.item, run.state, now, place)
+      .map((after) => ({ type: 'on', frame, now, world: after }));
   }
 
   /** The time of a run passes, and it ends: as it should, or because a watch or its `until` failed. */
   end(frame: RunFrame, world: World, now: number): readonly Next[] {
-    return [...this.endAsMeant(frame, world, now), ...frame.run.watches.flatMap((watch) => this.endByWatch(frame, watch, world, now))];
+    return [
+      ...this.endAsMeant(frame, world, now),
+      ...frame.run.watches.flatMap((watch) => this.endByWatch(frame, watch, world, now)),
+    ];
   }
 
   private endAsMeant(frame: RunFrame, world: World, now: number): readonly Next[] {
     const { run, under } = frame;
-    const watchesMayHold = run.watches.every((watch) => waysOf(this.setting, { condition: watch.asked }, world).passes.length > 0);
+    const watchesMayHold = run.watches.every(
+      (watch) => waysOf(this.setting, { condition: watch.asked }, world).passes.length > 0,
+    );
     if (!watchesMayHold) return [];
     const stretch = runStretch(run);
     const ways = run.until ? waysOf(this.setting, run.until, world) : { passes: [world], fails: [] };
     const place = placeKey(run.place);
+    if (run.until) this.sightings.went(place, ways.passes.length > 0, ways.fails.length > 0);
     return this.each(stretch, now, (then) => [
-      ...ways.passes.flatMap((way) => this.putBack(frame, way, stretch, then)).map((after): Next => ({ type: 'on', frame: under, now: then, world: after })),
+      ...ways.passes
+        .flatMap((way) => this.putBack(frame, way, stretch, then))
+        .map((after): Next => ({ type: 'on', frame: under, now: then, world: after })),
       ...ways.fails
         .flatMap((way) => this.putBack(frame, way, stretch, then))
-        .map((after): Next => ({ type: 'leave', flow: run.until?.otherwise, place, frame: under, now: then, world: after })),
+        .map(
+          (after): Next => ({
+            type: 'leave',
+            flow: run.until?.otherwise,
+            place,
+            frame: under,
+            now: then,
+            world: after,
+          }),
+        ),
     ]);
   }
 
   private endByWatch(frame: RunFrame, watch: Run['watches'][number], world: World, now: number): readonly Next[] {
     const place = placeKey(watch.place);
     const ways = waysOf(this.setting, { condition: watch.asked }, world);
+    this.sightings.went(place, ways.passes.length > 0, ways.fails.length > 0);
     if (ways.fails.length === 0) return [];
     const run = runStretch(frame.run);
     const within = watch.within?.valueOf() ?? UNKNOWN;
-    const stretch = watch.form === 'stays' ? { least: 0, most: run.most } : { least: Math.min(within, run.least), most: Math.min(within, run.most) };
+    const stretch =
+      watch.form === 'stays'
+        ? { least: 0, most: run.most }
+        : { least: Math.min(within, run.least), most: Math.min(within, run.most) };
     return this.each(stretch, now, (then) =>
-      this.putBack(frame, world, stretch, then).map((after): Next => ({ type: 'leave', flow: watch.otherwise, place, frame: frame.under, now: then, world: after })),
+      this.putBack(frame, world, stretch, then).map(
+        (after): Next => ({ type: 'leave', flow: watch.otherwise, place, frame: frame.under, now: then, world: after }),
+      ),
     );
   }
 

@@ -1,7 +1,7 @@
 /** The ways that a question may go in a world: each with what is known once it has gone so. */
 import type { Condition, Words } from '../../shared/card.ts';
-import { lastingTerms, type LastingTerm } from './conditions.ts';
-import { lastingSeconds, type Age, type Setting, type World } from './world.ts';
+import { type LastingTerm, lastingTerms } from './conditions.ts';
+import { type Age, lastingSeconds, type Setting, type World } from './world.ts';
 
 export interface Ways {
   readonly passes: readonly World[];
@@ -12,7 +12,11 @@ export interface Ways {
 const HAIR = 1e-6;
 
 /** A quoted question goes either way; a condition as the world and what is known of it say. */
-export function waysOf(setting: Setting, asked: { readonly condition?: Condition; readonly question?: Words }, world: World): Ways {
+export function waysOf(
+  setting: Setting,
+  asked: { readonly condition?: Condition; readonly question?: Words },
+  world: World,
+): Ways {
   const { condition } = asked;
   if (!condition || condition.type === 'open') return { passes: [world], fails: [world] };
   const passes: World[] = [];
@@ -22,7 +26,10 @@ export function waysOf(setting: Setting, asked: { readonly condition?: Condition
     for (const wanted of [true, false]) {
       const fitting = values.filter(({ value }) => setting.holds(condition, world, value, answers) === wanted);
       if (fitting.length === 0) continue;
-      const known = group === undefined ? world.known : setting.readings.keepOnly(world.known, group, new Set(fitting.map(({ index }) => index)));
+      const known =
+        group === undefined
+          ? world.known
+          : setting.readings.keepOnly(world.known, group, new Set(fitting.map(({ index }) => index)));
       (wanted ? passes : fails).push({ ...world, known, ages: agesAfter(world, answers) });
     }
   }
@@ -33,7 +40,9 @@ export function waysOf(setting: Setting, asked: { readonly condition?: Condition
 function answersTo(setting: Setting, condition: Condition, world: World): readonly ReadonlyMap<LastingTerm, boolean>[] {
   let answers: ReadonlyMap<LastingTerm, boolean>[] = [new Map()];
   for (const term of lastingTerms(condition)) {
-    const open = world.states[term.item.id] === term.state && [true, false].every((wanted) => !setting.literalSure({ term, wanted }, world, world.known, 'asked'));
+    const open =
+      world.states[term.item.id] === term.state &&
+      [true, false].every((wanted) => !setting.literalSure({ term, wanted }, world, world.known, 'asked'));
     if (open) answers = answers.flatMap((answer) => [true, false].map((way) => new Map([...answer, [term, way]])));
   }
   return answers;
@@ -52,5 +61,7 @@ function narrowed(age: Age, term: LastingTerm, answer: boolean): Age {
   const asked = lastingSeconds(term);
   const atLeast = (term.lasting?.form === 'at least') === answer;
   const strictly = answer ? 0 : HAIR;
-  return atLeast ? { ...age, low: Math.max(age.low, asked + strictly) } : { ...age, high: Math.min(age.high, asked - strictly) };
+  return atLeast
+    ? { ...age, low: Math.max(age.low, asked + strictly) }
+    : { ...age, high: Math.min(age.high, asked - strictly) };
 }

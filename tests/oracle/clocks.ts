@@ -3,8 +3,8 @@
  * the closest starts) have their answers at these ends, so the runs with all their choices show the worst.
  */
 import type { Duty } from '../../shared/card.ts';
-import { UNKNOWN, type Age, type DutyRecord, type DutyState, type Setting, type World } from './world.ts';
 import type { Sightings } from './verdicts.ts';
+import { type Age, type DutyRecord, type DutyState, type Setting, UNKNOWN, type World } from './world.ts';
 
 /** A stretch of time that is known only to lie between these; `most` may be `UNKNOWN`. */
 export interface Stretch {
@@ -33,7 +33,14 @@ export function grownOlder(world: World, stretch: Stretch, setting: Setting): Wo
 }
 
 /** The duty clocks after an item went from one state to another at `now`, by the action at `place`. */
-export function clocksAfterChange(setting: Setting, world: World, before: readonly number[], now: number, place: string, sightings: Sightings): World {
+export function clocksAfterChange(
+  setting: Setting,
+  world: World,
+  before: readonly number[],
+  now: number,
+  place: string,
+  sightings: Sightings,
+): World {
   if (!setting.timed) return world;
   const duties = world.duties.map((record, index) => {
     const watched = setting.dutyStates[index] as DutyState;
@@ -77,7 +84,9 @@ function runsSinceRest(runs: DutyRecord['runs'], rest: number): number {
 }
 
 function fromStartToNewest(runs: DutyRecord['runs'], first: number): number {
-  return runs.slice(first, -1).reduce((sum, run, offset) => sum + run.length + (runs[first + offset + 1]?.rest ?? 0), 0);
+  return runs
+    .slice(first, -1)
+    .reduce((sum, run, offset) => sum + run.length + (runs[first + offset + 1]?.rest ?? 0), 0);
 }
 
 function ended(watched: DutyState, record: DutyRecord, now: number, sightings: Sightings): DutyRecord {
@@ -106,13 +115,20 @@ export function lookAtOpenRuns(setting: Setting, world: World, sightings: Sighti
 /** The same world with its clocks set so that now is 0, and what no question can tell apart made equal. */
 export function clocksAtZero(setting: Setting, world: World, now: number): World {
   if (!setting.timed) return world;
-  return { ...world, duties: world.duties.map((record, index) => shortened(setting.dutyStates[index] as DutyState, record, now, setting.longestAsked)) };
+  return {
+    ...world,
+    duties: world.duties.map((record, index) =>
+      shortened(setting.dutyStates[index] as DutyState, record, now, setting.longestAsked),
+    ),
+  };
 }
 
 function shortened(watched: DutyState, record: DutyRecord, now: number, cap: number): DutyRecord {
   const most = Math.max(1, ...watched.duties.map((duty) => (duty.type === 'longest' ? 1 : duty.times)));
   const elapsed = now - record.since;
   const clamped = record.running && elapsed >= UNKNOWN ? UNKNOWN : Math.min(elapsed, cap);
-  const runs = record.runs.slice(-most - 1).map((run) => ({ rest: Math.min(run.rest, cap), length: Math.min(run.length, cap) }));
+  const runs = record.runs
+    .slice(-most - 1)
+    .map((run) => ({ rest: Math.min(run.rest, cap), length: Math.min(run.length, cap) }));
   return { ...record, since: -clamped, runs };
 }

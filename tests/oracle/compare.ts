@@ -1,7 +1,7 @@
 /** Holds what the engine says of a card against what the oracle has seen on its runs. */
 import type { Card } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
-import { nodesOf, type Node } from './nodes.ts';
+import { type Node, nodesOf } from './nodes.ts';
 import { placeOfKey, type Sightings, type Verdict } from './verdicts.ts';
 
 /** What the engine says of a card, in the terms of the oracle. */
@@ -25,14 +25,23 @@ export interface Difference {
 
 export function differences(card: Card, seen: Sightings, engine: EngineSays): readonly Difference[] {
   const nodes = nodesOf(card);
-  return [...brokenDifferences(nodes, seen, engine), ...reachDifferences(nodes, seen, engine), ...idleDifferences(card, nodes, seen, engine), ...askedDifferences(nodes, seen, engine)];
+  return [
+    ...brokenDifferences(nodes, seen, engine),
+    ...reachDifferences(nodes, seen, engine),
+    ...idleDifferences(nodes, seen, engine),
+    ...askedDifferences(nodes, seen, engine),
+  ];
 }
 
 function brokenDifferences(nodes: readonly Node[], seen: Sightings, engine: EngineSays): readonly Difference[] {
   const fromRuns = comparable(nodes, seen.verdicts());
   const fromEngine = comparable(
     nodes,
-    engine.broken.map(({ code, place, subject }) => ({ code, subject, place: `${place.file}:${place.start}-${place.end}` })),
+    engine.broken.map(({ code, place, subject }) => ({
+      code,
+      subject,
+      place: `${place.file}:${place.start}-${place.end}`,
+    })),
   );
   return [...missing(fromRuns, fromEngine, 'missed'), ...missing(fromEngine, fromRuns, 'false alarm')];
 }
@@ -43,19 +52,41 @@ function brokenDifferences(nodes: readonly Node[], seen: Sightings, engine: Engi
  */
 function comparable(nodes: readonly Node[], verdicts: readonly Verdict[]): ReadonlyMap<string, Verdict> {
   const placed = verdicts.map((verdict) => ({ ...verdict, place: innermost(nodes, verdict.place) }));
-  const unbounded = new Set(placed.filter(({ code }) => code === 'duty.unbounded').map(({ place, subject }) => `${place} ${subject}`));
-  const kept = placed.filter(({ code, place, subject }) => code !== 'duty.too-long' || !unbounded.has(`${place} ${subject}`));
-  return new Map(kept.map((verdict) => [verdict.code === 'safety.unsafe-stop' ? `${verdict.code} ${verdict.subject}` : `${verdict.code} ${verdict.place} ${verdict.subject}`, verdict]));
+  const unbounded = new Set(
+    placed.filter(({ code }) => code === 'duty.unbounded').map(({ place, subject }) => `${place} ${subject}`),
+  );
+  const kept = placed.filter(
+    ({ code, place, subject }) => code !== 'duty.too-long' || !unbounded.has(`${place} ${subject}`),
+  );
+  return new Map(
+    kept.map((verdict) => [
+      verdict.code === 'safety.unsafe-stop'
+        ? `${verdict.code} ${verdict.subject}`
+        : `${verdict.code} ${verdict.place} ${verdict.subject}`,
+      verdict,
+    ]),
+  );
 }
 
-function missing(from: ReadonlyMap<string, Verdict>, other: ReadonlyMap<string, Verdict>, sort: Difference['sort']): readonly Difference[] {
-  return [...from].filter(([key]) => !other.has(key)).map(([, { code, place, subject }]) => ({ sort, code, place: placeOfKey(place), subject }));
+function missing(
+  from: ReadonlyMap<string, Verdict>,
+  other: ReadonlyMap<string, Verdict>,
+  sort: Difference['sort'],
+): readonly Difference[] {
+  return [...from]
+    .filter(([key]) => !other.has(key))
+    .map(([, { code, place, subject }]) => ({ sort, code, place: placeOfKey(place), subject }));
 }
 
 function innermost(nodes: readonly Node[], key: string): string {
   const place = placeOfKey(key);
-  const around = nodes.filter((node) => node.place.file === place.file && node.place.start <= place.start && place.end <= node.place.end);
-  const smallest = around.reduce<Place | undefined>((best, { place: each }) => (best === undefined || each.end - each.start < best.end - best.start ? each : best), undefined);
+  const around = nodes.filter(
+    (node) => node.place.file === place.file && node.place.start <= place.start && place.end <= node.place.end,
+  );
+  const smallest = around.reduce<Place | undefined>(
+    (best, { place: each }) => (best === undefined || each.end - each.start < best.end - best.start ? each : best),
+    undefined,
+  );
   return smallest ? keyOf(smallest) : key;
 }
 
@@ -65,13 +96,13 @@ function keyOf(place: Place): string {
 
 /** Every step said to be unreachable must be so, and the first of each row of such steps must be said. */
 function reachDifferences(nodes: readonly Node[], seen: Sightings, engine: EngineSays): readonly Difference[] {
-  const steps = [...new Set(nodes.filter((node) => node.type === 'step').map((node) => keyOf(node.place)))].sort((a, b) => placeOfKey(a).start - placeOfKey(b).start);
+  const steps = nodes.filter((node) => node.type === 'step').map((node) => keyOf(node.place));
   const entered = (step: string | undefined) => step === undefined || seen.entered.has(step);
-  const firsts = steps.filter((step, index) => !entered(step) && entered(steps[index - 1]));
+  const firsts = new Set(steps.filter((step, index) => !entered(step) && entered(steps[index - 1])));
   const said = new Set(engine.unreachable.map((place) => innermost(nodes, keyOf(place))));
   return [
     ...[...said].filter((step) => entered(step)).map((step) => unreachable('false alarm', step)),
-    ...firsts.filter((step) => !said.has(step)).map((step) => unreachable('missed', step)),
+    ...[...firsts].filter((step) => !said.has(step)).map((step) => unreachable('missed', step)),
   ];
 }
 
@@ -79,19 +110,24 @@ function unreachable(sort: Difference['sort'], step: string): Difference {
   return { sort, code: 'flow.unreachable', place: placeOfKey(step), subject: '' };
 }
 
-function idleDifferences(_card: Card, nodes: readonly Node[], seen: Sightings, engine: EngineSays): readonly Difference[] {
-  const always = [...seen.idle].filter((place) => !seen.changing.has(place) && isSet(nodes, place));
-  const said = engine.idle.map(keyOf);
-  const difference = (sort: Difference['sort'], place: string): Difference => ({ sort, code: 'state.no-change', place: placeOfKey(place), subject: '' });
+/** Held action by action: in each some change finds everything so already on every path, or none does. */
+function idleDifferences(nodes: readonly Node[], seen: Sightings, engine: EngineSays): readonly Difference[] {
+  const sets = new Set(nodes.filter((node) => node.type === 'set').map((node) => keyOf(node.place)));
+  const onEveryRun = [...seen.idle]
+    .filter((change) => !seen.changing.has(change))
+    .map((change) => innermost(nodes, change));
+  const always = new Set(onEveryRun.filter((action) => sets.has(action)));
+  const said = new Set(engine.idle.map((place) => innermost(nodes, keyOf(place))));
+  const difference = (sort: Difference['sort'], place: string): Difference => ({
+    sort,
+    code: 'state.no-change',
+    place: placeOfKey(place),
+    subject: '',
+  });
   return [
-    ...always.filter((place) => !said.includes(place)).map((place) => difference('missed', place)),
-    ...said.filter((place) => !always.includes(place)).map((place) => difference('false alarm', place)),
+    ...[...always].filter((place) => !said.has(place)).map((place) => difference('missed', place)),
+    ...[...said].filter((place) => !always.has(place)).map((place) => difference('false alarm', place)),
   ];
-}
-
-/** An `ensure` that finds it so has done its work. */
-function isSet(nodes: readonly Node[], change: string): boolean {
-  return nodes.some((node) => node.type === 'set' && keyOf(node.place) === innermost(nodes, change));
 }
 
 function askedDifferences(nodes: readonly Node[], seen: Sightings, engine: EngineSays): readonly Difference[] {
@@ -101,17 +137,25 @@ function askedDifferences(nodes: readonly Node[], seen: Sightings, engine: Engin
     const before = said.get(key) ?? { passes: false, fails: false };
     said.set(key, { passes: before.passes || passes, fails: before.fails || fails });
   }
-  return [...said].flatMap(([key, { passes, fails }]) => [...askedDifference(key, 'passes', passes, seen.passed.has(key)), ...askedDifference(key, 'fails', fails, seen.failed.has(key))]);
+  return [...said].flatMap(([key, { passes, fails }]) => [
+    ...askedDifference(key, 'passes', passes, seen.passed.has(key)),
+    ...askedDifference(key, 'fails', fails, seen.failed.has(key)),
+  ]);
 }
 
 function askedDifference(key: string, way: string, said: boolean, seen: boolean): readonly Difference[] {
-  return said === seen ? [] : [{ sort: seen ? 'missed' : 'false alarm', code: `a way that ${way}`, place: placeOfKey(key), subject: '' }];
+  return said === seen
+    ? []
+    : [{ sort: seen ? 'missed' : 'false alarm', code: `a way that ${way}`, place: placeOfKey(key), subject: '' }];
 }
 
 /** A report for a person: the differences, and the card with its lines numbered. */
 export function describeDifferences(text: string, found: readonly Difference[]): string {
   const lineOf = (offset: number) => text.slice(0, offset).split('\n').length;
   const lines = text.split('\n').map((line, index) => `${String(index + 1).padStart(3)}  ${line}`);
-  const sentences = found.map(({ sort, code, place, subject }) => `${sort}: ${code} ${subject} in line ${lineOf(place.start)}: ${text.slice(place.start, place.end).split('\n')[0]}`);
+  const sentences = found.map(
+    ({ sort, code, place, subject }) =>
+      `${sort}: ${code} ${subject} in line ${lineOf(place.start)}: ${text.slice(place.start, place.end).split('\n')[0]}`,
+  );
   return [...sentences, '', ...lines].join('\n');
 }

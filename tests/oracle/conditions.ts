@@ -1,5 +1,5 @@
 /** Conditions in a concrete world: true or false where everything is seen, and sure or not where readings and times are only partly known. */
-import type { Condition, Equipment, Statement, Stage, Card, Action } from '../../shared/card.ts';
+import type { Action, Card, Condition, Equipment, Stage, Statement } from '../../shared/card.ts';
 
 export type BoundTerm = Extract<Condition, { type: 'bound' | 'limit' }>;
 export type LastingTerm = Extract<Condition, { type: 'state' }>;
@@ -38,7 +38,9 @@ export function alternatives(condition: Condition, wanted = true): readonly (rea
     case 'and': {
       const parts = condition.terms.map((term) => alternatives(term, wanted));
       const anyOfThem = (condition.type === 'or') === wanted;
-      return anyOfThem ? parts.flat() : parts.reduce((left, right) => left.flatMap((a) => right.map((b) => [...a, ...b])), [[]]);
+      return anyOfThem
+        ? parts.flat()
+        : parts.reduce((left, right) => left.flatMap((a) => right.map((b) => [...a, ...b])), [[]]);
     }
     default:
       return [[{ term: condition, wanted }]];
@@ -89,7 +91,11 @@ function equipmentConditions(equipment: Equipment): readonly Condition[] {
 
 function statementConditions(statement: Stage | Statement): readonly Condition[] {
   const own = conditionOf(statement);
-  return [...(own ? [own] : []), ...(statement.type === 'step' ? statement.actions.flatMap(actionConditions) : []), ...bodiesOf(statement).flat().flatMap(statementConditions)];
+  return [
+    ...(own ? [own] : []),
+    ...(statement.type === 'step' ? statement.actions.flatMap(actionConditions) : []),
+    ...bodiesOf(statement).flat().flatMap(statementConditions),
+  ];
 }
 
 function conditionOf(statement: Stage | Statement): Condition | undefined {

@@ -2,9 +2,9 @@
 import type { Gauge, Item } from '../../shared/card.ts';
 import { clocksAfterChange, grownOlder, type Stretch } from './clocks.ts';
 import type { Known } from './readings.ts';
+import type { Sightings } from './verdicts.ts';
 import { ask, askBefore, type Watcher } from './watchers.ts';
 import type { Setting, World } from './world.ts';
-import type { Sightings } from './verdicts.ts';
 
 export class Events {
   constructor(
@@ -17,7 +17,8 @@ export class Events {
   change(world: World, item: Item, state: number, now: number, place: string): readonly World[] {
     const states = world.states.map((old, id) => (id === item.id ? state : old));
     const changed: World = { ...world, states };
-    if (world.states[item.id] !== state) askBefore(this.setting, world, changed, item, world.known, place, this.sightings);
+    if (world.states[item.id] !== state)
+      askBefore(this.setting, world, changed, item, world.known, place, this.sightings);
     const clocked = clocksAfterChange(this.setting, changed, world.states, now, place, this.sightings);
     return this.settle(clocked, world.known, this.setting.readings.afterAction(world.known, item), now, place, true);
   }
@@ -30,7 +31,14 @@ export class Events {
   /** Time passes, or at least something is done: readings may move and things go by themselves. `moves` is true for a wait. */
   pass(world: World, stretch: Stretch, now: number, place: string, moves: boolean): readonly World[] {
     const older = grownOlder(world, stretch, this.setting);
-    return this.settle(older, world.known, this.setting.readings.afterAction(world.known, undefined), now, place, moves);
+    return this.settle(
+      older,
+      world.known,
+      this.setting.readings.afterAction(world.known, undefined),
+      now,
+      place,
+      moves,
+    );
   }
 
   /** A gauge is brought somewhere: it and the free ones may show anything. */
@@ -40,7 +48,14 @@ export class Events {
     return this.settle(older, world.known, known, now, place, false);
   }
 
-  private settle(world: World, knownBefore: Known, known: Known, now: number, place: string, moves: boolean): readonly World[] {
+  private settle(
+    world: World,
+    knownBefore: Known,
+    known: Known,
+    now: number,
+    place: string,
+    moves: boolean,
+  ): readonly World[] {
     return this.drifted({ ...world, known }).map((drifted) => {
       const clocked = clocksAfterChange(this.setting, drifted, world.states, now, place, this.sightings);
       return ask(this.watchers, clocked, knownBefore, place, moves, this.sightings);
@@ -51,7 +66,8 @@ export class Events {
   private drifted(world: World): readonly World[] {
     const found = new Map([[world.states.join(), world]]);
     for (const from of found.values()) {
-      for (const states of this.driftsOnce(from)) if (!found.has(states.join())) found.set(states.join(), { ...from, states });
+      for (const states of this.driftsOnce(from))
+        if (!found.has(states.join())) found.set(states.join(), { ...from, states });
     }
     return [...found.values()];
   }
@@ -59,7 +75,9 @@ export class Events {
   private driftsOnce(world: World): readonly (readonly number[])[] {
     return this.setting.equipment.items.flatMap((item) => {
       const seen = item.kind.seen ? item.kind.states.map((_, state) => state) : [];
-      const may = item.may.filter(({ when }) => when === undefined || this.setting.possible(when, world)).map(({ state }) => state);
+      const may = item.may
+        .filter(({ when }) => when === undefined || this.setting.possible(when, world))
+        .map(({ state }) => state);
       return [...seen, ...may].map((state) => world.states.map((old, id) => (id === item.id ? state : old)));
     });
   }

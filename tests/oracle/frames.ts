@@ -2,17 +2,34 @@
 import type { Do, Keep, Label, Repeat, Run, Stage, Statement, Step, Together } from '../../shared/card.ts';
 
 export type Frame =
-  /** The next statement of a list. */
-  | { readonly type: 'list'; readonly list: readonly (Stage | Statement)[]; readonly index: number; readonly under?: Frame }
+  /** The next statement of a list. The list of a lane has the keeps that were in force where the lanes parted. */
+  | {
+      readonly type: 'list';
+      readonly list: readonly (Stage | Statement)[];
+      readonly index: number;
+      readonly outside?: readonly Keep[];
+      readonly under?: Frame;
+    }
   /** The next action of a step. */
-  | { readonly type: 'actions'; readonly step: Step; readonly index: number; readonly change: number; readonly under?: Frame }
+  | {
+      readonly type: 'actions';
+      readonly step: Step;
+      readonly index: number;
+      readonly change: number;
+      readonly under?: Frame;
+    }
   /** A run that has begun, with how its item stood before. */
   | { readonly type: 'run'; readonly run: Run; readonly state: number; readonly setAt: string; readonly under?: Frame }
   /** A round of a repeat is being done. */
   | { readonly type: 'repeat'; readonly repeat: Repeat; readonly round: number; readonly under?: Frame }
   /** A procedure or card is being done; `finish` comes back here. */
   | { readonly type: 'do'; readonly statement: Do; readonly under?: Frame }
-  | { readonly type: 'together'; readonly together: Together; readonly lanes: readonly Thread[]; readonly under?: Frame };
+  | {
+      readonly type: 'together';
+      readonly together: Together;
+      readonly lanes: readonly Thread[];
+      readonly under?: Frame;
+    };
 
 /** One pair of hands: what it still has to do, and its clock. */
 export interface Thread {
@@ -22,6 +39,10 @@ export interface Thread {
 
 export function listFrame(list: readonly (Stage | Statement)[], under: Frame | undefined, index = 0): Frame {
   return { type: 'list', list, index, ...(under && { under }) };
+}
+
+export function laneFrame(list: readonly Statement[], outside: readonly Keep[]): Frame {
+  return { type: 'list', list, index: 0, outside };
 }
 
 /** The innermost `do` that a `finish` here goes back to. */
@@ -34,7 +55,8 @@ export function enclosingDo(frame: Frame | undefined): Extract<Frame, { type: 'd
 export function keepsHere(frame: Frame | undefined): readonly Keep[] {
   const keeps: Keep[] = [];
   for (let at = frame; at; at = at.under) {
-    if (at.type === 'list') keeps.unshift(...at.list.slice(0, at.index).filter((statement): statement is Keep => statement.type === 'keep'));
+    if (at.type === 'list')
+      keeps.unshift(...at.list.slice(0, at.index).filter((statement): statement is Keep => statement.type === 'keep'));
   }
   return keeps;
 }
@@ -45,16 +67,21 @@ export function frameAtLabel(frame: Frame | undefined, label: Label): Frame {
     if (at.type !== 'list') continue;
     const { list, under } = at;
     const index = indexOfLabel(list, label);
-    if (index >= 0) return listFrame(list, under, index);
-    const stageIndex = list.findIndex((statement) => statement.type === 'stage' && indexOfLabel(statement.body, label) >= 0);
+    if (index >= 0) return { ...at, index };
+    const stageIndex = list.findIndex(
+      (statement) => statement.type === 'stage' && indexOfLabel(statement.body, label) >= 0,
+    );
     const stage = list[stageIndex];
-    if (stage?.type === 'stage') return listFrame(stage.body, listFrame(list, under, stageIndex + 1), indexOfLabel(stage.body, label));
+    if (stage?.type === 'stage')
+      return listFrame(stage.body, listFrame(list, under, stageIndex + 1), indexOfLabel(stage.body, label));
   }
   throw new Error(`no way to the label ${label.name}`);
 }
 
 function indexOfLabel(list: readonly (Stage | Statement)[], label: Label): number {
-  return list.findIndex((statement) => (statement.type === 'stage' || statement.type === 'step') && statement.label === label);
+  return list.findIndex(
+    (statement) => (statement.type === 'stage' || statement.type === 'step') && statement.label === label,
+  );
 }
 
 /** Numbers for things, so that equal frames have equal keys. */

@@ -3,14 +3,30 @@
  * but the card model, and is slow and plain on purpose. Worlds that are equal in all that can matter later are followed once.
  */
 import type { Card, Condition, Flow, Stage, Statement, Step, Words } from '../../shared/card.ts';
-import { Actions, stretchOf, type Next } from './actions.ts';
+import { Actions, type Next, stretchOf } from './actions.ts';
 import { waysOf } from './branch.ts';
 import { ANY_TIME, clocksAtZero, lengthsOf, lookAtOpenRuns, NO_TIME, type Stretch } from './clocks.ts';
 import { Events } from './events.ts';
-import { enclosingDo, frameAtLabel, keepsHere, listFrame, Names, threadKey, type Frame, type Thread } from './frames.ts';
+import {
+  enclosingDo,
+  type Frame,
+  frameAtLabel,
+  keepsHere,
+  listFrame,
+  Names,
+  type Thread,
+  threadKey,
+} from './frames.ts';
 import { TooBig } from './readings.ts';
 import { placeKey, Sightings } from './verdicts.ts';
-import { askAtEnd, lookAtActiveHazards, lookAtLeftChanges, watchedAtStart, watchersOf, type Watcher } from './watchers.ts';
+import {
+  askAtEnd,
+  lookAtActiveHazards,
+  lookAtLeftChanges,
+  type Watcher,
+  watchedAtStart,
+  watchersOf,
+} from './watchers.ts';
 import { Setting, startWorlds, type World } from './world.ts';
 
 /** A thread after one move; or the whole card finishing or stopping. */
@@ -72,8 +88,16 @@ class Interpreter {
   }
 
   private movesOf({ thread, world }: Run): readonly Run[] {
-    if (!thread.frame) return this.ended({ type: world.stopping === undefined ? 'finish' : 'stop', place: placeKey(this.card.place), now: thread.now, world });
-    return this.advance(thread.frame, world, thread.now).flatMap((move) => (move.type === 'at' ? [move] : this.ended(move)));
+    if (!thread.frame)
+      return this.ended({
+        type: world.stopping === undefined ? 'finish' : 'stop',
+        place: placeKey(this.card.place),
+        now: thread.now,
+        world,
+      });
+    return this.advance(thread.frame, world, thread.now).flatMap((move) =>
+      move.type === 'at' ? [move] : this.ended(move),
+    );
   }
 
   /** The card finishes or stops; a first stop goes on through the stages for it. */
@@ -86,7 +110,10 @@ class Interpreter {
       return [];
     }
     if (world.stopping === undefined && this.whenStopped.length > 0) {
-      const frame = this.whenStopped.reduceRight<Frame | undefined>((under, stage) => listFrame(stage.body, under), undefined);
+      const frame = this.whenStopped.reduceRight<Frame | undefined>(
+        (under, stage) => listFrame(stage.body, under),
+        undefined,
+      );
       return [{ thread: { ...(frame && { frame }), now }, world: { ...world, stopping: move.place } }];
     }
     const place = world.stopping ?? move.place;
@@ -114,11 +141,19 @@ class Interpreter {
   }
 
   private followed(next: Next): readonly Move[] {
-    return next.type === 'on' ? [at(next.frame, next.now, next.world)] : this.leave(next.flow, next.place, next.frame, next.world, next.now);
+    return next.type === 'on'
+      ? [at(next.frame, next.now, next.world)]
+      : this.leave(next.flow, next.place, next.frame, next.world, next.now);
   }
 
   /** Leaves by a flow; without one, stops at `place`. */
-  private leave(flow: Flow | undefined, place: string, frame: Frame | undefined, world: World, now: number): readonly Move[] {
+  private leave(
+    flow: Flow | undefined,
+    place: string,
+    frame: Frame | undefined,
+    world: World,
+    now: number,
+  ): readonly Move[] {
     if (!flow) return [{ type: 'stop', place, now, world }];
     if (flow.type === 'stop') return [{ type: 'stop', place: placeKey(flow.place), now, world }];
     if (flow.type === 'go') return flow.target ? [this.jump(flow, frame, world, now)] : [];
@@ -145,16 +180,43 @@ class Interpreter {
         return this.beginStep(statement, frame, rest, world, now);
       case 'if':
         return this.decide(statement, world, placeKey(statement.place)).map(({ passes, way }) =>
-          at(passes ? listFrame(statement.body, rest) : statement.otherwise ? listFrame(statement.otherwise, rest) : rest, now, way),
+          at(
+            passes
+              ? listFrame(statement.body, rest)
+              : statement.otherwise
+                ? listFrame(statement.otherwise, rest)
+                : rest,
+            now,
+            way,
+          ),
         );
       case 'repeat':
-        return [at(listFrame(statement.body, { type: 'repeat', repeat: statement, round: 1, under: rest }), now, world)];
+        return [
+          at(listFrame(statement.body, { type: 'repeat', repeat: statement, round: 1, under: rest }), now, world),
+        ];
       case 'together':
-        return [at({ type: 'together', together: statement, lanes: statement.lanes.map((lane) => ({ frame: listFrame(lane.body, undefined), now })), under: rest }, now, world)];
+        return [
+          at(
+            {
+              type: 'together',
+              together: statement,
+              lanes: statement.lanes.map((lane) => ({ frame: listFrame(lane.body, undefined), now })),
+              under: rest,
+            },
+            now,
+            world,
+          ),
+        ];
       case 'do':
         return [at(listFrame(statement.body, { type: 'do', statement, under: rest }), now, world)];
       case 'for-each':
-        return [at(statement.rounds.reduceRight<Frame>((under, round) => listFrame(round, under), rest), now, world)];
+        return [
+          at(
+            statement.rounds.reduceRight<Frame>((under, round) => listFrame(round, under), rest),
+            now,
+            world,
+          ),
+        ];
       case 'choose':
         return statement.ways.map((way) => at(listFrame(way.body, rest), now, world));
       case 'admonition':
@@ -185,30 +247,43 @@ class Interpreter {
     this.sightings.entered.add(place);
     const stretch = stepStretch(step);
     const somethingHappens = step.texts.length > 0 || step.takes !== undefined;
-    const inside: Frame = { type: 'actions', step, index: 0, change: 0, under: rest };
+    const inside = { type: 'actions' as const, step, index: 0, change: 0, under: rest };
     return lengthsOf(this.setting, stretch).flatMap((length) => {
       const then = now + length;
-      const worlds = somethingHappens ? this.events.pass(world, stretch, then, place, false) : [this.events.older(world, stretch)];
-      return worlds.flatMap((after) => this.keeping(frame, inside, rest, after, then));
+      const worlds = somethingHappens
+        ? this.events.pass(world, stretch, then, place, false)
+        : [this.events.older(world, stretch)];
+      return worlds.flatMap((after) => this.keeping(frame, inside, after, then));
     });
   }
 
-  /** At the beginning of a step each `keep` in force may turn out not to hold. */
-  private keeping(frame: Frame, inside: Frame, rest: Frame, world: World, now: number): readonly Move[] {
+  /** At the beginning of a step each `keep` in force may turn out not to hold; the step is then where the card is left. */
+  private keeping(
+    frame: Frame,
+    inside: Extract<Frame, { type: 'actions' }>,
+    world: World,
+    now: number,
+  ): readonly Move[] {
     let staying: readonly World[] = [world];
     const leaving: Move[] = [];
     for (const keep of keepsHere(frame)) {
-      const ways = staying.map((still) => waysOf(this.setting, keep, still));
-      leaving.push(...ways.flatMap(({ fails }) => fails.flatMap((gone) => this.leave(keep.otherwise, placeKey(keep.place), rest, gone, now))));
-      staying = ways.flatMap(({ passes }) => passes);
+      const place = placeKey(inside.step.place);
+      const ways = staying.flatMap((still) => this.decide(keep, still, place));
+      leaving.push(
+        ...ways.flatMap(({ passes, way }) => (passes ? [] : this.leave(keep.otherwise, place, inside.under, way, now))),
+      );
+      staying = ways.flatMap(({ passes, way }) => (passes ? [way] : []));
     }
     return [...leaving, ...staying.map((still) => at(inside, now, still))];
   }
 
-  private decide(asked: { readonly condition?: Condition; readonly question?: Words }, world: World, place: string): readonly { readonly passes: boolean; readonly way: World }[] {
+  private decide(
+    asked: { readonly condition?: Condition; readonly question?: Words },
+    world: World,
+    place: string,
+  ): readonly { readonly passes: boolean; readonly way: World }[] {
     const { passes, fails } = waysOf(this.setting, asked, world);
-    if (passes.length > 0) this.sightings.passed.add(place);
-    if (fails.length > 0) this.sightings.failed.add(place);
+    this.sightings.went(place, passes.length > 0, fails.length > 0);
     return [...passes.map((way) => ({ passes: true, way })), ...fails.map((way) => ({ passes: false, way }))];
   }
 
@@ -229,7 +304,10 @@ class Interpreter {
     return lanes.flatMap((lane, index) => {
       if (!lane.frame) return [];
       return this.advance(lane.frame, world, lane.now).flatMap((move): readonly Move[] => {
-        if (move.type === 'at') return [at({ ...frame, lanes: lanes.map((old, other) => (other === index ? move.thread : old)) }, now, move.world)];
+        if (move.type === 'at')
+          return [
+            at({ ...frame, lanes: lanes.map((old, other) => (other === index ? move.thread : old)) }, now, move.world),
+          ];
         const caller = move.type === 'finish' ? enclosingDo(under) : undefined;
         return caller ? [at(caller.under, move.now, move.world)] : [move];
       });
@@ -253,6 +331,9 @@ function severity(level: string): number {
 /** The manual time of a step: what it says, none where its actions have times of their own, otherwise anything. */
 function stepStretch(step: Step): Stretch {
   if (step.takes) return stretchOf(step.takes);
-  const timed = step.actions.some((action) => action.type === 'run' || action.type === 'wait' || (action.type === 'bring' && action.within !== undefined));
+  const timed = step.actions.some(
+    (action) =>
+      action.type === 'run' || action.type === 'wait' || (action.type === 'bring' && action.within !== undefined),
+  );
   return timed ? NO_TIME : ANY_TIME;
 }

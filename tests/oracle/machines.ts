@@ -9,7 +9,10 @@ export function cardsByMachine(card: Card): readonly Card[] {
   const restrictions = card.body.flatMap(restrictionsIn);
   const signature = (machine: Machine) => restrictions.map((which) => Number(fits(which, machine))).join('');
   const different = new Map(machinesOf(card).map((machine) => [signature(machine), machine]));
-  return [...different.values()].map((machine) => ({ ...card, body: card.body.flatMap((part) => partFor(part, machine)) }));
+  return [...different.values()].map((machine) => ({
+    ...card,
+    body: card.body.flatMap((part) => partFor(part, machine)),
+  }));
 }
 
 function machinesOf(card: Card): readonly Machine[] {
@@ -31,7 +34,8 @@ function restrictionsIn(part: Stage | Statement): readonly Which[] {
 
 function partFor<Part extends Stage | Statement>(part: Part, machine: Machine): readonly Part[] {
   if ('only' in part && !fits(part.only, machine)) return [];
-  const inside = <Inner extends Stage | Statement>(list: readonly Inner[]) => list.flatMap((each) => partFor(each, machine));
+  const inside = <Inner extends Stage | Statement>(list: readonly Inner[]) =>
+    list.flatMap((each) => partFor(each, machine));
   switch (part.type) {
     case 'stage':
     case 'repeat':

@@ -2,7 +2,15 @@
 import { parse } from '../../grammar/parse.ts';
 import type { SyntaxNode } from '../../grammar/syntax.ts';
 
-export const SLIPS = ['drop a step', 'swap two steps', 'shorten a wait', 'weaken a limit', 'delete a put-back', 'move a warning down', 'change a unit'] as const;
+export const SLIPS = [
+  'drop a step',
+  'swap two steps',
+  'shorten a wait',
+  'weaken a limit',
+  'delete a put-back',
+  'move a warning down',
+  'change a unit',
+] as const;
 export type Slip = (typeof SLIPS)[number];
 
 export interface Mutant {
@@ -25,15 +33,19 @@ export function mutantsOf(text: string, normalStates: ReadonlyMap<string, string
   const nodes = [...cardNodes(parse(text).file)];
   const said = (node: SyntaxNode) => text.slice(node.start, node.end);
   const mutants: Mutant[] = [];
-  const add = (slip: Slip, at: SyntaxNode, ...edits: readonly Edit[]) => mutants.push({ slip, at: said(at).split('\n')[0] as string, text: edited(text, edits) });
+  const add = (slip: Slip, at: SyntaxNode, ...edits: readonly Edit[]) =>
+    mutants.push({ slip, at: said(at).split('\n')[0] as string, text: edited(text, edits) });
 
   for (const node of nodes) {
     if (node.type === 'step') add('drop a step', node, replaced(node, ''));
-    if (node.type === 'wait') for (const duration of durationsIn(node)) add('shorten a wait', node, ...halved(duration));
+    if (node.type === 'wait')
+      for (const duration of durationsIn(node)) add('shorten a wait', node, ...halved(duration));
     if (node.type === 'bound') for (const edit of weakened(node)) add('weaken a limit', node, edit);
     if (isAsking(node) && node.limit) add('weaken a limit', node, replaced(node, `read ${said(node.gauge as Tree)}`));
-    if (node.type === 'set') for (const edit of withoutPutBacks(text, node, normalStates)) add('delete a put-back', node, edit);
-    if (node.type === 'unit') for (const other of OTHER_UNITS[said(node)] ?? []) add('change a unit', node, replaced(node, other));
+    if (node.type === 'set')
+      for (const edit of withoutPutBacks(text, node, normalStates)) add('delete a put-back', node, edit);
+    if (node.type === 'unit')
+      for (const other of OTHER_UNITS[said(node)] ?? []) add('change a unit', node, replaced(node, other));
   }
   for (const [first, second] of neighbours(nodes)) {
     const swap = [replaced(first, said(second)), replaced(second, said(first))];
@@ -62,7 +74,8 @@ const OTHER_UNITS: Readonly<Record<string, readonly string[]>> = {
 
 /** Every node inside the cards and procedures of a file, from the outside in. */
 function* cardNodes(file: SyntaxNode): Generator<Tree> {
-  for (const child of childrenOf(file as Tree)) if (child.type === 'card' || child.type === 'procedure') yield* nodesIn(child);
+  for (const child of childrenOf(file as Tree))
+    if (child.type === 'card' || child.type === 'procedure') yield* nodesIn(child);
 }
 
 function* nodesIn(node: Tree): Generator<Tree> {
@@ -71,12 +84,18 @@ function* nodesIn(node: Tree): Generator<Tree> {
 }
 
 function childrenOf(node: Tree): readonly Tree[] {
-  return Object.values(node).flat().filter((value): value is Tree => typeof value === 'object' && value !== null && 'type' in value && 'start' in value);
+  return Object.values(node)
+    .flat()
+    .filter(
+      (value): value is Tree => typeof value === 'object' && value !== null && 'type' in value && 'start' in value,
+    );
 }
 
 /** Statements that follow each other in one list. */
 function neighbours(nodes: readonly Tree[]): readonly (readonly [Tree, Tree])[] {
-  const lists = nodes.flatMap((node) => [node.statements, node.body].filter((list): list is readonly Tree[] => Array.isArray(list)));
+  const lists = nodes.flatMap((node) =>
+    [node.statements, node.body].filter((list): list is readonly Tree[] => Array.isArray(list)),
+  );
   return lists.flatMap((list) => list.slice(1).map((second, index) => [list[index] as Tree, second] as const));
 }
 

@@ -1,4 +1,4 @@
-/** The places of a card at which a verdict may stand: its name, its assumptions, its statements, actions and watches. */
+/** The places of a card at which a verdict may stand: its name, its assumptions, its statements and their actions. */
 import type { Card, Stage, Statement } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import { bodiesOf } from './conditions.ts';
@@ -9,11 +9,14 @@ export interface Node {
 }
 
 export function nodesOf(card: Card): readonly Node[] {
-  return [{ type: 'card', place: card.place }, ...card.assumes.map(({ place }) => ({ type: 'assume', place })), ...card.body.flatMap(statementNodes)];
+  return [
+    { type: 'card', place: card.place },
+    ...card.assumes.map(({ place }) => ({ type: 'assume', place })),
+    ...card.body.flatMap(statementNodes),
+  ];
 }
 
 function statementNodes(statement: Stage | Statement): readonly Node[] {
   const actions = statement.type === 'step' ? statement.actions : [];
-  const watches = actions.flatMap((action) => (action.type === 'run' ? action.watches : []));
-  return [statement, ...actions, ...watches, ...bodiesOf(statement).flat().flatMap(statementNodes)];
+  return [statement, ...actions, ...bodiesOf(statement).flat().flatMap(statementNodes)];
 }

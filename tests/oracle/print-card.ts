@@ -1,7 +1,26 @@
 /** Prints a recipe as the text of one file: equipment and card. */
 import { printCondition, printEquipment } from './print-equipment.ts';
-import type { ActionRecipe, AskedRecipe, CardRecipe, FlowRecipe, SpanRecipe, StatementRecipe, WatchRecipe } from './recipe.ts';
-import { BOUNDS, DURATIONS, LEVELS, pick, settable, STATES, thingsOf, type KindName, type Scope, type Thing } from './scope.ts';
+import type {
+  ActionRecipe,
+  AskedRecipe,
+  CardRecipe,
+  FlowRecipe,
+  SpanRecipe,
+  StatementRecipe,
+  WatchRecipe,
+} from './recipe.ts';
+import {
+  BOUNDS,
+  DURATIONS,
+  type KindName,
+  LEVELS,
+  pick,
+  type Scope,
+  STATES,
+  settable,
+  type Thing,
+  thingsOf,
+} from './scope.ts';
 
 export function printRecipe(recipe: CardRecipe): string {
   return `${[...printEquipment(recipe), ...new CardPrinter(recipe).print()].join('\n')}\n`;
@@ -20,21 +39,28 @@ class CardPrinter {
 
   print(): readonly string[] {
     const stageLists = this.recipe.stages.map((stage) => ({ stage, labels: this.labelsFor(stage) }));
-    const labels = stageLists.flatMap((list, index) => [`part-${index}`, ...list.labels]).filter((label) => label !== '');
+    const labels = stageLists
+      .flatMap((list, index) => [`part-${index}`, ...list.labels])
+      .filter((label) => label !== '');
     const scope: Scope = { things: this.things, labels, labelled: true, starterHere: true, inProcedure: false };
     return [
       ...(this.recipe.procedure ? this.printProcedure(this.recipe.procedure) : []),
       'card trial "A trial" {',
       '  number "T-1" revision "A" crew left "Left", right "Right"',
       ...this.printFields(),
-      ...stageLists.flatMap(({ stage, labels: own }, index) => block(`stage part-${index} "Part ${index}"`, this.printStatements(stage, own, scope))),
+      ...stageLists.flatMap(({ stage, labels: own }, index) =>
+        block(`stage part-${index} "Part ${index}"`, this.printStatements(stage, own, scope)),
+      ),
       ...(this.recipe.whenStopped ? this.printWhenStopped(this.recipe.whenStopped) : []),
       '}',
     ];
   }
 
   private printWhenStopped(body: readonly StatementRecipe[]): readonly string[] {
-    return block('stage "Make safe" when stopped', this.printList(body, { things: this.things, labels: [], labelled: true, starterHere: true, inProcedure: false }));
+    return block(
+      'stage "Make safe" when stopped',
+      this.printList(body, { things: this.things, labels: [], labelled: true, starterHere: true, inProcedure: false }),
+    );
   }
 
   private printFields(): readonly string[] {
@@ -43,15 +69,27 @@ class CardPrinter {
       const states = STATES[thing.kind];
       return [
         ...(item.start === 'assumed' ? [`  assume ${thing.name} ${pick(states, item.state + 1)}`] : []),
-        ...(item.leaves !== undefined && item.start !== 'unknown' ? [`  leaves ${thing.name} ${pick(states, item.leaves)}`] : []),
+        ...(item.leaves !== undefined && item.start !== 'unknown'
+          ? [`  leaves ${thing.name} ${pick(states, item.leaves)}`]
+          : []),
       ];
     });
   }
 
   private printProcedure(body: readonly StatementRecipe[]): readonly string[] {
     const parameter: readonly Thing[] = this.valves.length > 0 ? [{ name: 'one', kind: 'valve' }] : [];
-    const scope: Scope = { things: [...parameter, ...this.things], labels: [], labelled: true, starterHere: true, inProcedure: true };
-    return block(`procedure drill(${parameter.length > 0 ? 'one: valve' : ''}) "Drill"`, this.printList(body, scope), '');
+    const scope: Scope = {
+      things: [...parameter, ...this.things],
+      labels: [],
+      labelled: true,
+      starterHere: true,
+      inProcedure: true,
+    };
+    return block(
+      `procedure drill(${parameter.length > 0 ? 'one: valve' : ''}) "Drill"`,
+      this.printList(body, scope),
+      '',
+    );
   }
 
   /** One label a step, an empty one for what is no step. */
@@ -62,10 +100,17 @@ class CardPrinter {
 
   private printList(list: readonly StatementRecipe[], scope: Scope): readonly string[] {
     const labels = scope.labelled ? this.labelsFor(list) : list.map(() => '');
-    return this.printStatements(list, labels, { ...scope, labels: [...scope.labels, ...labels.filter((label) => label !== '')] });
+    return this.printStatements(list, labels, {
+      ...scope,
+      labels: [...scope.labels, ...labels.filter((label) => label !== '')],
+    });
   }
 
-  private printStatements(list: readonly StatementRecipe[], labels: readonly string[], scope: Scope): readonly string[] {
+  private printStatements(
+    list: readonly StatementRecipe[],
+    labels: readonly string[],
+    scope: Scope,
+  ): readonly string[] {
     return list.flatMap((statement, index) => this.printStatement(statement, labels[index] as string, scope));
   }
 
@@ -80,7 +125,9 @@ class CardPrinter {
       case 'repeat':
         return this.printRepeat(statement, scope);
       case 'together':
-        return this.recipe.lasting ? this.printChoose(statement.parts, scope) : this.printTogether(statement.parts, scope);
+        return this.recipe.lasting
+          ? this.printChoose(statement.parts, scope)
+          : this.printTogether(statement.parts, scope);
       case 'choose':
         return this.printChoose(statement.parts, scope);
       case 'for-each':
@@ -98,35 +145,57 @@ class CardPrinter {
     const text = step.text ? ' "Look around."' : '';
     const takes = step.takes ? ` takes ${span(step.takes)}` : '';
     const actions = step.actions.map((action) => this.action(action, scope));
-    return [`step${label === '' ? '' : ` ${label}:`}${text} by left${takes} {`, ...actions.map((action) => `  ${action}`), '}'];
+    return [
+      `step${label === '' ? '' : ` ${label}:`}${text} by left${takes} {`,
+      ...actions.map((action) => `  ${action}`),
+      '}',
+    ];
   }
 
   private printIf(statement: Extract<StatementRecipe, { type: 'if' }>, scope: Scope): readonly string[] {
     const body = block(`if ${this.asked(statement.asked, scope)}`, this.printList(statement.body, scope), '');
-    return statement.otherwise ? [...body.slice(0, -1), ...block('} else', this.printList(statement.otherwise, scope), '')] : body;
+    return statement.otherwise
+      ? [...body.slice(0, -1), ...block('} else', this.printList(statement.otherwise, scope), '')]
+      : body;
   }
 
   private printRepeat(statement: Extract<StatementRecipe, { type: 'repeat' }>, scope: Scope): readonly string[] {
     const until = statement.until && this.asked(statement.until, scope);
-    const head = until === undefined ? `repeat ${statement.times} times` : `repeat at most ${statement.times} times until ${until}`;
+    const head =
+      until === undefined
+        ? `repeat ${statement.times} times`
+        : `repeat at most ${statement.times} times until ${until}`;
     const body = block(head, this.printList(statement.body, scope), '');
     return until === undefined ? body : [...body.slice(0, -1), `}${this.otherwise(statement.otherwise, scope)}`];
   }
 
   private printTogether(lanes: readonly (readonly StatementRecipe[])[], scope: Scope): readonly string[] {
     const inLane = (index: number): Scope => ({ ...scope, labels: [], starterHere: scope.starterHere && index === 0 });
-    return block('together', lanes.flatMap((lane, index) => block(`by ${index === 0 ? 'left' : 'right'}`, this.printList(lane, inLane(index)), '')), '');
+    return block(
+      'together',
+      lanes.flatMap((lane, index) =>
+        block(`by ${index === 0 ? 'left' : 'right'}`, this.printList(lane, inLane(index)), ''),
+      ),
+      '',
+    );
   }
 
   private printChoose(ways: readonly (readonly StatementRecipe[])[], scope: Scope): readonly string[] {
-    return block('choose', ways.flatMap((way, index) => block(`${index === 0 ? '' : 'or '}"Way ${index}"`, this.printList(way, scope), '')), '');
+    return block(
+      'choose',
+      ways.flatMap((way, index) => block(`${index === 0 ? '' : 'or '}"Way ${index}"`, this.printList(way, scope), '')),
+      '',
+    );
   }
 
   private printForEach(statement: Extract<StatementRecipe, { type: 'for-each' }>, scope: Scope): readonly string[] {
-    const kinds = [...new Set(this.things.map((thing) => thing.kind))].filter((kind) => kind !== 'starter' || scope.starterHere);
+    const kinds = [...new Set(this.things.map((thing) => thing.kind))].filter(
+      (kind) => kind !== 'starter' || scope.starterHere,
+    );
     const kind = pick<KindName>(kinds, statement.kind);
-    const inside: Scope = { ...scope, things: [{ name: 'each-one', kind }, ...scope.things], labelled: false };
-    return block(`for each each-one in ${kind}`, this.printList(statement.body, inside), '');
+    const name = scope.things.some((thing) => thing.name === 'each-one') ? 'each-other' : 'each-one';
+    const inside: Scope = { ...scope, things: [{ name, kind }, ...scope.things], labelled: false };
+    return block(`for each ${name} in ${kind}`, this.printList(statement.body, inside), '');
   }
 
   private printDo(argument: number, scope: Scope): readonly string[] {
@@ -166,7 +235,9 @@ class CardPrinter {
       const thing = pick(drivable, change.item);
       changes.set(thing.name, pick(STATES[thing.kind], change.state));
     }
-    return changes.size === 0 ? this.look(undefined, scope) : `${action.type} ${[...changes].map(([name, state]) => `${name} ${state}`).join(', ')}`;
+    return changes.size === 0
+      ? this.look(undefined, scope)
+      : `${action.type} ${[...changes].map(([name, state]) => `${name} ${state}`).join(', ')}`;
   }
 
   private look(otherwise: FlowRecipe | undefined, scope: Scope): string {
@@ -174,7 +245,9 @@ class CardPrinter {
   }
 
   private read(action: Extract<ActionRecipe, { type: 'read' }>, scope: Scope): string {
-    return action.bound === undefined ? 'read pressure' : `read pressure ${pick(BOUNDS, action.bound)}${this.otherwise(action.otherwise, scope)}`;
+    return action.bound === undefined
+      ? 'read pressure'
+      : `read pressure ${pick(BOUNDS, action.bound)}${this.otherwise(action.otherwise, scope)}`;
   }
 
   private bring(action: Extract<ActionRecipe, { type: 'bring' }>, scope: Scope): string {
@@ -200,7 +273,8 @@ class CardPrinter {
 
   private watch(watch: WatchRecipe, scope: Scope): string {
     const bound = pick(BOUNDS.slice(0, 6), watch.bound);
-    const form = watch.within === undefined ? `stays ${bound}` : `reaches ${bound} within ${pick(DURATIONS, watch.within)}`;
+    const form =
+      watch.within === undefined ? `stays ${bound}` : `reaches ${bound} within ${pick(DURATIONS, watch.within)}`;
     return `watch pressure ${form}${this.otherwise(watch.otherwise, scope)}`;
   }
 

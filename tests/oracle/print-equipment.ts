@@ -1,19 +1,29 @@
 /** Prints what a recipe says of the equipment, and its conditions. */
 import type { CardRecipe, ConditionRecipe, DutyRecipe, ItemRecipe, SupplyRecipe } from './recipe.ts';
-import { BOUNDS, DURATIONS, pick, STATES, thingsOf, type KindName, type Thing } from './scope.ts';
+import { BOUNDS, DURATIONS, type KindName, pick, STATES, type Thing, thingsOf } from './scope.ts';
 
 export function printEquipment(recipe: CardRecipe): readonly string[] {
   const things = thingsOf(recipe);
   return [
-    ...Object.entries(STATES).map(([kind, states]) => `kind ${kind} ${kind === 'lamp' ? 'seen ' : ''}{ ${states.join(', ')} }`),
+    ...Object.entries(STATES).map(
+      ([kind, states]) => `kind ${kind} ${kind === 'lamp' ? 'seen ' : ''}{ ${states.join(', ')} }`,
+    ),
     ...recipe.items.map((item, index) => printItem(recipe, item, things[index] as Thing, index)),
-    ...(recipe.starter ? [`item crank : starter "the crank" normally idle${printNeed(recipe, recipe.items.length)} {`, ...recipe.starter.map(printDuty), '}'] : []),
+    ...(recipe.starter
+      ? [
+          `item crank : starter "the crank" normally idle${printNeed(recipe, recipe.items.length)} {`,
+          ...recipe.starter.map(printDuty),
+          '}',
+        ]
+      : []),
     ...(recipe.gauge ? printGauge(recipe, things) : []),
     ...(recipe.supply ? printSupplies(recipe, recipe.supply, things) : []),
     ...(recipe.hazard ? printHazard(recipe, recipe.hazard, things) : []),
     ...recipe.rules.flatMap((rule, index) => [
       `rule rule-${index} "Rule ${index}" {`,
-      rule.trigger.startsWith('at') ? `  ${rule.trigger}` : `  ${rule.trigger} ${printCondition(recipe, rule.condition, things, false)}`,
+      rule.trigger.startsWith('at')
+        ? `  ${rule.trigger}`
+        : `  ${rule.trigger} ${printCondition(recipe, rule.condition, things, false)}`,
       `  require ${printCondition(recipe, rule.require, things, true)}`,
       '}',
     ]),
@@ -53,11 +63,19 @@ function printDuty(duty: DutyRecipe): string {
 
 function printGauge(recipe: CardRecipe, things: readonly Thing[]): readonly string[] {
   const moved = recipe.gauge?.movedBy === undefined ? '' : ` moved by ${pick(things, recipe.gauge.movedBy).name}`;
-  return ['gauge pressure "pressure" in psi {', `  reads 0 to 100 by 1${moved}`, '  limit wide 10 psi to 90 psi', '  limit middle 20 psi to 60 psi', '  limit high at least 60 psi', '}'];
+  return [
+    'gauge pressure "pressure" in psi {',
+    `  reads 0 to 100 by 1${moved}`,
+    '  limit wide 10 psi to 90 psi',
+    '  limit middle 20 psi to 60 psi',
+    '  limit high at least 60 psi',
+    '}',
+  ];
 }
 
 function printSupplies(recipe: CardRecipe, supply: SupplyRecipe, things: readonly Thing[]): readonly string[] {
-  const when = (condition: ConditionRecipe | undefined) => (condition ? ` when ${printCondition(recipe, condition, things, false)}` : '');
+  const when = (condition: ConditionRecipe | undefined) =>
+    condition ? ` when ${printCondition(recipe, condition, things, false)}` : '';
   const [first, second, third, last] = supply.links;
   const needy = pick(things, supply.needed.item).name;
   return [
@@ -66,14 +84,22 @@ function printSupplies(recipe: CardRecipe, supply: SupplyRecipe, things: readonl
     ...(supply.backFeed ? [`  source right-bus${when(third)}`] : []),
     `  link feed -> left-bus${when(first)}`,
     `  link left-bus <-> right-bus${when(second)}`,
-    ...(supply.loop ? [supply.second ? '  link right-bus -> feed when air reaches head' : `  link right-bus -> feed${when(third)}`] : []),
+    ...(supply.loop
+      ? [supply.second ? '  link right-bus -> feed when air reaches head' : `  link right-bus -> feed${when(third)}`]
+      : []),
     `  link right-bus -> ${needy}${when(last)}`,
     '}',
-    ...(supply.second ? ['supply air "air" {', `  source tank when power reaches right-bus`, `  link tank -> head${when(third)}`, '}'] : []),
+    ...(supply.second
+      ? ['supply air "air" {', `  source tank when power reaches right-bus`, `  link tank -> head${when(third)}`, '}']
+      : []),
   ];
 }
 
-function printHazard(recipe: CardRecipe, hazard: NonNullable<CardRecipe['hazard']>, things: readonly Thing[]): readonly string[] {
+function printHazard(
+  recipe: CardRecipe,
+  hazard: NonNullable<CardRecipe['hazard']>,
+  things: readonly Thing[],
+): readonly string[] {
   return [
     `hazard heat "heat" while ${printCondition(recipe, hazard.condition, things, false)} {`,
     '  warning "Hot parts burn."',
@@ -83,7 +109,12 @@ function printHazard(recipe: CardRecipe, hazard: NonNullable<CardRecipe['hazard'
 }
 
 /** `lasting` says whether this condition may ask how long. */
-export function printCondition(recipe: CardRecipe, condition: ConditionRecipe, things: readonly Thing[], lasting: boolean): string {
+export function printCondition(
+  recipe: CardRecipe,
+  condition: ConditionRecipe,
+  things: readonly Thing[],
+  lasting: boolean,
+): string {
   const inner = (term: ConditionRecipe) => printCondition(recipe, term, things, lasting);
   switch (condition.type) {
     case 'state':
@@ -92,9 +123,13 @@ export function printCondition(recipe: CardRecipe, condition: ConditionRecipe, t
       return printQuantified(recipe, condition);
     case 'bound':
     case 'limit':
-      return recipe.gauge ? `pressure ${pick(BOUNDS, condition.type === 'bound' ? condition.bound : condition.limit + 6)}` : printState(things, { item: 0, state: 0 });
+      return recipe.gauge
+        ? `pressure ${pick(BOUNDS, condition.type === 'bound' ? condition.bound : condition.limit + 6)}`
+        : printState(things, { item: 0, state: 0 });
     case 'reaches':
-      return recipe.supply ? printReaches(recipe.supply, condition) : printState(things, { item: condition.supply, state: condition.node });
+      return recipe.supply
+        ? printReaches(recipe.supply, condition)
+        : printState(things, { item: condition.supply, state: condition.node });
     case 'lasting':
       return printLasting(recipe, condition, things, lasting);
     case 'not':
@@ -105,7 +140,10 @@ export function printCondition(recipe: CardRecipe, condition: ConditionRecipe, t
   }
 }
 
-function printState(things: readonly Thing[], { item, state }: { readonly item: number; readonly state: number }): string {
+function printState(
+  things: readonly Thing[],
+  { item, state }: { readonly item: number; readonly state: number },
+): string {
   const thing = pick(things, item);
   return `${thing.name} ${pick(STATES[thing.kind], state)}`;
 }
@@ -121,7 +159,12 @@ function printReaches(supply: SupplyRecipe, condition: Extract<ConditionRecipe, 
   return pick(nodes, condition.supply + condition.node);
 }
 
-function printLasting(recipe: CardRecipe, condition: Extract<ConditionRecipe, { type: 'lasting' }>, things: readonly Thing[], lasting: boolean): string {
+function printLasting(
+  recipe: CardRecipe,
+  condition: Extract<ConditionRecipe, { type: 'lasting' }>,
+  things: readonly Thing[],
+  lasting: boolean,
+): string {
   const timed = things.filter((thing) => thing.kind !== 'starter');
   if (!lasting || !recipe.lasting || timed.length === 0) return printState(things, condition);
   return `${printState(timed, condition)} for at ${condition.atLeast ? 'least' : 'most'} ${pick(DURATIONS, condition.time)}`;

@@ -4,7 +4,7 @@
  * combinations that have not been ruled out.
  */
 import type { Bound, Condition, Equipment, Gauge, Item } from '../../shared/card.ts';
-import { exact, type Exact } from '../../shared/exact.ts';
+import { type Exact, exact } from '../../shared/exact.ts';
 import type { Interval } from '../../shared/interval.ts';
 import { boundTerms } from './conditions.ts';
 
@@ -46,17 +46,24 @@ export class Readings {
   }
 
   /** Every combination that `condition` may meet; one arbitrary combination where it reads no gauge. */
-  possible(known: Known, condition: Condition): { readonly group?: number; readonly values: readonly { readonly index: number; readonly value: Value }[] } {
+  possible(
+    known: Known,
+    condition: Condition,
+  ): { readonly group?: number; readonly values: readonly { readonly index: number; readonly value: Value }[] } {
     const group = this.groupAsked(condition);
     if (group === undefined) return { values: [{ index: 0, value: noValue }] };
     const letters = known[group] as string;
-    const values = (this.groups[group] as Group).combinations.flatMap((value, index) => (letters[index] === '1' ? [{ index, value }] : []));
+    const values = (this.groups[group] as Group).combinations.flatMap((value, index) =>
+      letters[index] === '1' ? [{ index, value }] : [],
+    );
     return { group, values };
   }
 
   /** Only these combinations of the group are left. */
   keepOnly(known: Known, group: number, indices: ReadonlySet<number>): Known {
-    const letters = [...(known[group] as string)].map((letter, index) => (letter === '1' && indices.has(index) ? '1' : '0')).join('');
+    const letters = [...(known[group] as string)]
+      .map((letter, index) => (letter === '1' && indices.has(index) ? '1' : '0'))
+      .join('');
     return known.map((old, index) => (index === group ? letters : old));
   }
 
@@ -95,15 +102,22 @@ function noValue(): Exact {
 }
 
 /** Every bound that is ever held against a gauge, with the gauge. */
-function boundsIn(equipment: Equipment, conditions: readonly Condition[]): readonly { readonly gauge: Gauge; readonly bound: Bound }[] {
-  const limits = equipment.gauges.flatMap((gauge) => gauge.limits).flatMap((limit) => [
-    ...(limit.bound ? [{ gauge: limit.gauge, bound: limit.bound }] : []),
-    ...(limit.by?.rows ?? []).flatMap((row) => [
-      { gauge: limit.gauge, bound: row.bound },
-      { gauge: limit.by?.gauge as Gauge, bound: row.when },
-    ]),
-  ]);
-  const written = conditions.flatMap(boundTerms).flatMap((term) => (term.type === 'bound' ? [{ gauge: term.gauge, bound: term.bound }] : []));
+function boundsIn(
+  equipment: Equipment,
+  conditions: readonly Condition[],
+): readonly { readonly gauge: Gauge; readonly bound: Bound }[] {
+  const limits = equipment.gauges
+    .flatMap((gauge) => gauge.limits)
+    .flatMap((limit) => [
+      ...(limit.bound ? [{ gauge: limit.gauge, bound: limit.bound }] : []),
+      ...(limit.by?.rows ?? []).flatMap((row) => [
+        { gauge: limit.gauge, bound: row.bound },
+        { gauge: limit.by?.gauge as Gauge, bound: row.when },
+      ]),
+    ]);
+  const written = conditions
+    .flatMap(boundTerms)
+    .flatMap((term) => (term.type === 'bound' ? [{ gauge: term.gauge, bound: term.bound }] : []));
   return [...limits, ...written];
 }
 
@@ -119,7 +133,9 @@ function axesOf(equipment: Equipment, conditions: readonly Condition[]): Readonl
 
 /** One value for each piece of an axis that is cut at these points: the points themselves, and one between each two and beyond the last. */
 function piecesOf(points: readonly Exact[]): readonly Exact[] {
-  const sorted = [...points].sort((a, b) => a.compare(b)).filter((point, index, all) => index === 0 || !point.equals(all[index - 1] as Exact));
+  const sorted = [...points]
+    .sort((a, b) => a.compare(b))
+    .filter((point, index, all) => index === 0 || !point.equals(all[index - 1] as Exact));
   if (sorted.length === 0) return [exact(0)];
   const between = sorted.slice(1).map((point, index) => point.add(sorted[index] as Exact).div(2));
   return [(sorted[0] as Exact).sub(1), ...sorted, ...between, (sorted.at(-1) as Exact).add(1)];
@@ -146,7 +162,9 @@ function gaugesOf(term: ReturnType<typeof boundTerms>[number]): Gauge[] {
 function combine(gauges: readonly Gauge[], axes: ReadonlyMap<Gauge, readonly Exact[]>): readonly Value[] {
   let combinations: ReadonlyMap<Gauge, Exact>[] = [new Map()];
   for (const gauge of gauges) {
-    combinations = combinations.flatMap((combination) => (axes.get(gauge) ?? []).map((value) => new Map([...combination, [gauge, value]])));
+    combinations = combinations.flatMap((combination) =>
+      (axes.get(gauge) ?? []).map((value) => new Map([...combination, [gauge, value]])),
+    );
     if (combinations.length > MOST_COMBINATIONS) throw new TooBig('too many gauges asked together');
   }
   return combinations.map((combination) => (gauge: Gauge) => combination.get(gauge) as Exact);

@@ -18,14 +18,23 @@ export type ConditionRecipe =
   | { readonly type: 'bound'; readonly bound: number }
   | { readonly type: 'limit'; readonly limit: number }
   | { readonly type: 'reaches'; readonly supply: number; readonly node: number }
-  | { readonly type: 'lasting'; readonly item: number; readonly state: number; readonly atLeast: boolean; readonly time: number }
+  | {
+      readonly type: 'lasting';
+      readonly item: number;
+      readonly state: number;
+      readonly atLeast: boolean;
+      readonly time: number;
+    }
   | { readonly type: 'not'; readonly term: ConditionRecipe }
   | { readonly type: 'and' | 'or'; readonly terms: readonly ConditionRecipe[] };
 
 /** A condition, or a quoted question. */
 export type AskedRecipe = ConditionRecipe | { readonly type: 'question' };
 
-export type FlowRecipe = { readonly type: 'go'; readonly target: number } | { readonly type: 'stop' } | { readonly type: 'finish' };
+export type FlowRecipe =
+  | { readonly type: 'go'; readonly target: number }
+  | { readonly type: 'stop' }
+  | { readonly type: 'finish' };
 type Otherwise = FlowRecipe | undefined;
 
 export interface SpanRecipe {
@@ -37,11 +46,34 @@ export type ActionRecipe =
   | { readonly type: 'set' | 'ensure'; readonly changes: readonly { readonly item: number; readonly state: number }[] }
   | { readonly type: 'check'; readonly asked: AskedRecipe; readonly otherwise: Otherwise }
   | { readonly type: 'read'; readonly bound: number | undefined; readonly otherwise: Otherwise }
-  | { readonly type: 'bring'; readonly bound: number; readonly within: number | undefined; readonly otherwise: Otherwise }
-  | { readonly type: 'run'; readonly item: number; readonly state: number; readonly span: SpanRecipe; readonly watch: WatchRecipe | undefined }
-  | { readonly type: 'run-until'; readonly item: number; readonly state: number; readonly until: ConditionRecipe; readonly within: number; readonly otherwise: Otherwise }
+  | {
+      readonly type: 'bring';
+      readonly bound: number;
+      readonly within: number | undefined;
+      readonly otherwise: Otherwise;
+    }
+  | {
+      readonly type: 'run';
+      readonly item: number;
+      readonly state: number;
+      readonly span: SpanRecipe;
+      readonly watch: WatchRecipe | undefined;
+    }
+  | {
+      readonly type: 'run-until';
+      readonly item: number;
+      readonly state: number;
+      readonly until: ConditionRecipe;
+      readonly within: number;
+      readonly otherwise: Otherwise;
+    }
   | { readonly type: 'wait'; readonly span: SpanRecipe }
-  | { readonly type: 'wait-until'; readonly until: ConditionRecipe; readonly within: number | undefined; readonly otherwise: Otherwise };
+  | {
+      readonly type: 'wait-until';
+      readonly until: ConditionRecipe;
+      readonly within: number | undefined;
+      readonly otherwise: Otherwise;
+    };
 
 export interface WatchRecipe {
   readonly bound: number;
@@ -50,10 +82,26 @@ export interface WatchRecipe {
 }
 
 export type StatementRecipe =
-  | { readonly type: 'step'; readonly text: boolean; readonly takes: SpanRecipe | undefined; readonly actions: readonly ActionRecipe[] }
+  | {
+      readonly type: 'step';
+      readonly text: boolean;
+      readonly takes: SpanRecipe | undefined;
+      readonly actions: readonly ActionRecipe[];
+    }
   | { readonly type: 'admonition'; readonly level: number }
-  | { readonly type: 'if'; readonly asked: AskedRecipe; readonly body: readonly StatementRecipe[]; readonly otherwise: readonly StatementRecipe[] | undefined }
-  | { readonly type: 'repeat'; readonly times: number; readonly until: AskedRecipe | undefined; readonly body: readonly StatementRecipe[]; readonly otherwise: Otherwise }
+  | {
+      readonly type: 'if';
+      readonly asked: AskedRecipe;
+      readonly body: readonly StatementRecipe[];
+      readonly otherwise: readonly StatementRecipe[] | undefined;
+    }
+  | {
+      readonly type: 'repeat';
+      readonly times: number;
+      readonly until: AskedRecipe | undefined;
+      readonly body: readonly StatementRecipe[];
+      readonly otherwise: Otherwise;
+    }
   | { readonly type: 'together' | 'choose'; readonly parts: readonly (readonly StatementRecipe[])[] }
   | { readonly type: 'for-each'; readonly kind: number; readonly body: readonly StatementRecipe[] }
   | { readonly type: 'do'; readonly argument: number }
@@ -95,26 +143,49 @@ export interface CardRecipe {
 }
 
 const small = fc.nat({ max: 11 });
-const maybe = <T>(arbitrary: fc.Arbitrary<T>, freq = 2) => fc.option(arbitrary, { nil: undefined, freq });
+/** There in so many of a hundred. */
+const maybe = <T>(arbitrary: fc.Arbitrary<T>, percent = 50): fc.Arbitrary<T | undefined> =>
+  fc.oneof({ weight: 100 - percent, arbitrary: fc.constant(undefined) }, { weight: percent, arbitrary });
 
 const stateTerm = fc.record({ type: fc.constant('state' as const), item: small, state: small });
 
 const term: fc.Arbitrary<ConditionRecipe> = fc.oneof(
   { weight: 8, arbitrary: stateTerm },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant('quantified' as const), every: fc.boolean(), kind: small, state: small }) },
+  {
+    weight: 1,
+    arbitrary: fc.record({ type: fc.constant('quantified' as const), every: fc.boolean(), kind: small, state: small }),
+  },
   { weight: 2, arbitrary: fc.record({ type: fc.constant('bound' as const), bound: small }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant('limit' as const), limit: small }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant('reaches' as const), supply: small, node: small }) },
-  { weight: 2, arbitrary: fc.record({ type: fc.constant('lasting' as const), item: small, state: small, atLeast: fc.boolean(), time: small }) },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      type: fc.constant('lasting' as const),
+      item: small,
+      state: small,
+      atLeast: fc.boolean(),
+      time: small,
+    }),
+  },
 );
 
 const condition: fc.Arbitrary<ConditionRecipe> = fc.oneof(
   { weight: 6, arbitrary: term },
   { weight: 1, arbitrary: fc.record({ type: fc.constant('not' as const), term }) },
-  { weight: 3, arbitrary: fc.record({ type: fc.constantFrom('and' as const, 'or' as const), terms: fc.array(term, { minLength: 2, maxLength: 2 }) }) },
+  {
+    weight: 3,
+    arbitrary: fc.record({
+      type: fc.constantFrom('and' as const, 'or' as const),
+      terms: fc.array(term, { minLength: 2, maxLength: 2 }),
+    }),
+  },
 );
 
-const asked: fc.Arbitrary<AskedRecipe> = fc.oneof({ weight: 3, arbitrary: condition }, { weight: 1, arbitrary: fc.constant({ type: 'question' as const }) });
+const asked: fc.Arbitrary<AskedRecipe> = fc.oneof(
+  { weight: 3, arbitrary: condition },
+  { weight: 1, arbitrary: fc.constant({ type: 'question' as const }) },
+);
 
 const flow: fc.Arbitrary<FlowRecipe> = fc.oneof(
   { weight: 4, arbitrary: fc.record({ type: fc.constant('go' as const), target: fc.nat({ max: 40 }) }) },
@@ -123,7 +194,11 @@ const flow: fc.Arbitrary<FlowRecipe> = fc.oneof(
 );
 
 const span: fc.Arbitrary<SpanRecipe> = fc.record({
-  form: fc.oneof({ weight: 3, arbitrary: fc.constant('exact' as const) }, { weight: 2, arbitrary: fc.constant('range' as const) }, { weight: 1, arbitrary: fc.constant('at least' as const) }),
+  form: fc.oneof(
+    { weight: 3, arbitrary: fc.constant('exact' as const) },
+    { weight: 2, arbitrary: fc.constant('range' as const) },
+    { weight: 1, arbitrary: fc.constant('at least' as const) },
+  ),
   time: small,
 });
 
@@ -131,15 +206,59 @@ const change = fc.record({ item: small, state: small });
 const watch: fc.Arbitrary<WatchRecipe> = fc.record({ bound: small, within: maybe(small), otherwise: maybe(flow) });
 
 const action: fc.Arbitrary<ActionRecipe> = fc.oneof(
-  { weight: 8, arbitrary: fc.record({ type: fc.constant('set' as const), changes: fc.array(change, { minLength: 1, maxLength: 2 }) }) },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant('ensure' as const), changes: fc.array(change, { minLength: 1, maxLength: 1 }) }) },
+  {
+    weight: 8,
+    arbitrary: fc.record({
+      type: fc.constant('set' as const),
+      changes: fc.array(change, { minLength: 1, maxLength: 2 }),
+    }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant('ensure' as const),
+      changes: fc.array(change, { minLength: 1, maxLength: 1 }),
+    }),
+  },
   { weight: 3, arbitrary: fc.record({ type: fc.constant('check' as const), asked, otherwise: maybe(flow) }) },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant('read' as const), bound: maybe(small, 4), otherwise: maybe(flow) }) },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant('bring' as const), bound: small, within: maybe(small), otherwise: maybe(flow) }) },
-  { weight: 3, arbitrary: fc.record({ type: fc.constant('run' as const), item: small, state: small, span, watch: maybe(watch) }) },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant('run-until' as const), item: small, state: small, until: condition, within: small, otherwise: maybe(flow) }) },
+  {
+    weight: 1,
+    arbitrary: fc.record({ type: fc.constant('read' as const), bound: maybe(small, 75), otherwise: maybe(flow) }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant('bring' as const),
+      bound: small,
+      within: maybe(small),
+      otherwise: maybe(flow),
+    }),
+  },
+  {
+    weight: 3,
+    arbitrary: fc.record({ type: fc.constant('run' as const), item: small, state: small, span, watch: maybe(watch) }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant('run-until' as const),
+      item: small,
+      state: small,
+      until: condition,
+      within: small,
+      otherwise: maybe(flow),
+    }),
+  },
   { weight: 3, arbitrary: fc.record({ type: fc.constant('wait' as const), span }) },
-  { weight: 1, arbitrary: fc.record({ type: fc.constant('wait-until' as const), until: condition, within: maybe(small), otherwise: maybe(flow) }) },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant('wait-until' as const),
+      until: condition,
+      within: maybe(small),
+      otherwise: maybe(flow),
+    }),
+  },
 );
 
 const step: fc.Arbitrary<StatementRecipe> = fc.record({
@@ -166,19 +285,44 @@ function statement(depth: number): fc.Arbitrary<StatementRecipe> {
   const inner = statements(depth - 1, 1, 2);
   return fc.oneof(
     ...simple,
-    { weight: 3, arbitrary: fc.record({ type: fc.constant('if' as const), asked, body: inner, otherwise: maybe(inner) }) },
-    { weight: 2, arbitrary: fc.record({ type: fc.constant('repeat' as const), times: fc.integer({ min: 1, max: 3 }), until: maybe(asked), body: inner, otherwise: maybe(flow) }) },
-    { weight: 1, arbitrary: fc.record({ type: fc.constantFrom('together' as const, 'choose' as const), parts: fc.array(inner, { minLength: 2, maxLength: 2 }) }) },
+    {
+      weight: 3,
+      arbitrary: fc.record({ type: fc.constant('if' as const), asked, body: inner, otherwise: maybe(inner) }),
+    },
+    {
+      weight: 2,
+      arbitrary: fc.record({
+        type: fc.constant('repeat' as const),
+        times: fc.integer({ min: 1, max: 3 }),
+        until: maybe(asked),
+        body: inner,
+        otherwise: maybe(flow),
+      }),
+    },
+    {
+      weight: 1,
+      arbitrary: fc.record({
+        type: fc.constantFrom('together' as const, 'choose' as const),
+        parts: fc.array(inner, { minLength: 2, maxLength: 2 }),
+      }),
+    },
     { weight: 1, arbitrary: fc.record({ type: fc.constant('for-each' as const), kind: small, body: inner }) },
   );
 }
 
 const item: fc.Arbitrary<ItemRecipe> = fc.record({
-  kind: fc.oneof({ weight: 4, arbitrary: fc.constant('valve' as const) }, { weight: 3, arbitrary: fc.constant('pump' as const) }, { weight: 1, arbitrary: fc.constant('lamp' as const) }),
-  start: fc.oneof({ weight: 5, arbitrary: fc.constant('normal' as const) }, { weight: 4, arbitrary: fc.constantFrom('verify' as const, 'unknown' as const, 'assumed' as const) }),
+  kind: fc.oneof(
+    { weight: 4, arbitrary: fc.constant('valve' as const) },
+    { weight: 3, arbitrary: fc.constant('pump' as const) },
+    { weight: 1, arbitrary: fc.constant('lamp' as const) },
+  ),
+  start: fc.oneof(
+    { weight: 5, arbitrary: fc.constant('normal' as const) },
+    { weight: 4, arbitrary: fc.constantFrom('verify' as const, 'unknown' as const, 'assumed' as const) },
+  ),
   state: small,
-  may: fc.option(fc.record({ state: small, when: maybe(stateTerm as fc.Arbitrary<ConditionRecipe>, 1) }), { nil: undefined, freq: 8 }),
-  leaves: fc.option(small, { nil: undefined, freq: 5 }),
+  may: maybe(fc.record({ state: small, when: maybe(stateTerm as fc.Arbitrary<ConditionRecipe>) }), 12),
+  leaves: maybe(small, 20),
 });
 
 const duty: fc.Arbitrary<DutyRecipe> = fc.oneof(
@@ -204,13 +348,13 @@ const supply: fc.Arbitrary<SupplyRecipe> = fc.record({
 
 export const cardRecipe: fc.Arbitrary<CardRecipe> = fc.record({
   items: fc.array(item, { minLength: 1, maxLength: 3 }),
-  starter: maybe(fc.array(duty, { minLength: 1, maxLength: 2 }), 1),
-  gauge: maybe(fc.record({ movedBy: maybe(small, 1) })),
-  supply: maybe(supply, 1),
-  hazard: maybe(fc.record({ condition, protect: maybe(condition, 1) })),
+  starter: maybe(fc.array(duty, { minLength: 1, maxLength: 2 }), 40),
+  gauge: maybe(fc.record({ movedBy: maybe(small, 30) })),
+  supply: maybe(supply, 30),
+  hazard: maybe(fc.record({ condition, protect: maybe(condition) })),
   rules: fc.array(rule, { minLength: 0, maxLength: 3 }),
-  procedure: maybe(statements(1, 1, 2), 1),
+  procedure: maybe(statements(1, 1, 2), 30),
   stages: fc.array(statements(2, 1, 4), { minLength: 1, maxLength: 3 }),
-  whenStopped: maybe(statements(0, 1, 2), 1),
+  whenStopped: maybe(statements(0, 1, 2), 30),
   lasting: fc.oneof({ weight: 5, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),
 });

@@ -28,7 +28,16 @@ export interface Scope {
 }
 
 export const DURATIONS = ['10 s', '20 s', '30 s', '1 min', '1 min 30 s', '5 s'] as const;
-export const BOUNDS = ['at least 20 psi', 'at most 40 psi', 'above 60 psi', 'below 60 psi', '20 psi to 40 psi', 'exactly 40 psi', 'in middle', 'in high'] as const;
+export const BOUNDS = [
+  'at least 20 psi',
+  'at most 40 psi',
+  'above 60 psi',
+  'below 60 psi',
+  '20 psi to 40 psi',
+  'exactly 40 psi',
+  'in middle',
+  'in high',
+] as const;
 export const LEVELS = ['danger', 'warning', 'caution', 'note'] as const;
 
 export function pick<T>(list: readonly T[], number: number): T {

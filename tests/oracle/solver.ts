@@ -1,5 +1,5 @@
 /** z3 as a second oracle: linear arithmetic and choices, solved by somebody else's code. */
-import { init, type Arith, type Bool } from 'z3-solver';
+import { type Arith, type Bool, init } from 'z3-solver';
 
 export async function solver() {
   const { Context } = await init();
@@ -17,7 +17,11 @@ export interface Edge {
 }
 
 /** The greatest and least time from node 0 to `end` over all ways and all times; `most` undefined where nothing bounds it. */
-export async function timeThrough(z3: Solver, edges: readonly Edge[], end: number): Promise<{ readonly least: number; readonly most?: number }> {
+export async function timeThrough(
+  z3: Solver,
+  edges: readonly Edge[],
+  end: number,
+): Promise<{ readonly least: number; readonly most?: number }> {
   const unbounded = await endlessWay(z3, edges, end);
   const least = await best(z3, edges, end, 'minimize');
   return unbounded ? { least } : { least, most: await best(z3, edges, end, 'maximize') };
@@ -31,7 +35,11 @@ interface Ways {
 /** Which edges are taken: one way out of each node that is entered, and one into it. */
 function ways(z3: Solver, edges: readonly Edge[], end: number): Ways {
   const taken = edges.map((_, index) => z3.Bool.const(`taken-${index}`));
-  const flow = (chosen: readonly Bool<'main'>[]) => chosen.reduce<Arith<'main'>>((sum, take) => sum.add(z3.If(take, z3.Int.val(1), z3.Int.val(0)) as Arith<'main'>), z3.Int.val(0));
+  const flow = (chosen: readonly Bool<'main'>[]) =>
+    chosen.reduce<Arith<'main'>>(
+      (sum, take) => sum.add(z3.If(take, z3.Int.val(1), z3.Int.val(0)) as Arith<'main'>),
+      z3.Int.val(0),
+    );
   const out = (node: number) => flow(taken.filter((_, index) => edges[index]?.from === node));
   const into = (node: number) => flow(taken.filter((_, index) => edges[index]?.to === node));
   const nodes = [...new Set(edges.flatMap((edge) => [edge.from, edge.to]))];
@@ -51,7 +59,12 @@ async function endlessWay(z3: Solver, edges: readonly Edge[], end: number): Prom
   return (await search.check()) === 'sat';
 }
 
-async function best(z3: Solver, edges: readonly Edge[], end: number, direction: 'maximize' | 'minimize'): Promise<number> {
+async function best(
+  z3: Solver,
+  edges: readonly Edge[],
+  end: number,
+  direction: 'maximize' | 'minimize',
+): Promise<number> {
   const { taken, constraints } = ways(z3, edges, end);
   const search = new z3.Optimize();
   search.add(...constraints);

@@ -10,7 +10,9 @@ export function fedNodes(supplies: readonly Supply[], holds: ConditionHolds): Fe
   // A supply that feeds what cuts it never settles; it is then left as it stands after as many rounds as there are nodes and more.
   const rounds = 2 + fed.flat().length;
   for (let round = 0; round < rounds; round++) {
-    const next = supplies.map((supply) => fedOnce(supply, (condition) => condition === undefined || holds(condition, fed)));
+    const next = supplies.map((supply) =>
+      fedOnce(supply, (condition) => condition === undefined || holds(condition, fed)),
+    );
     if (JSON.stringify(next) === JSON.stringify(fed)) return fed;
     fed = next;
   }

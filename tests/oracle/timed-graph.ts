@@ -23,9 +23,22 @@ function part(depth: number): fc.Arbitrary<Part> {
   const inner = parts(depth - 1);
   return fc.oneof(
     { weight: 3, arbitrary: wait },
-    { weight: 1, arbitrary: fc.record({ type: fc.constant('choose' as const), ways: fc.array(inner, { minLength: 2, maxLength: 3 }) }) },
+    {
+      weight: 1,
+      arbitrary: fc.record({
+        type: fc.constant('choose' as const),
+        ways: fc.array(inner, { minLength: 2, maxLength: 3 }),
+      }),
+    },
     { weight: 1, arbitrary: fc.record({ type: fc.constant('if' as const), body: inner, otherwise: inner }) },
-    { weight: 1, arbitrary: fc.record({ type: fc.constantFrom('repeat' as const, 'until' as const), times: fc.integer({ min: 1, max: 3 }), body: inner }) },
+    {
+      weight: 1,
+      arbitrary: fc.record({
+        type: fc.constantFrom('repeat' as const, 'until' as const),
+        times: fc.integer({ min: 1, max: 3 }),
+        body: inner,
+      }),
+    },
     { weight: 1, arbitrary: fc.record({ type: fc.constant('leave' as const), rest: inner }) },
   );
 }

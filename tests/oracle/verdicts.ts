@@ -36,6 +36,11 @@ export class Sightings {
     this.broken.add([code, place, subject].join('\n'));
   }
 
+  went(place: string, passes: boolean, fails: boolean): void {
+    if (passes) this.passed.add(place);
+    if (fails) this.failed.add(place);
+  }
+
   beganUnannounced(hazardAtPlace: string, subject: string): void {
     this.began.set(hazardAtPlace, subject);
   }

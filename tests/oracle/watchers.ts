@@ -1,8 +1,8 @@
 /** What is asked after each action: rules with `while`, hazards and their protection, needs; and the rules with `before` at each change. */
 import type { Condition, Hazard, Item, Rule } from '../../shared/card.ts';
 import type { Known } from './readings.ts';
-import type { Setting, Watched, World } from './world.ts';
 import type { Sightings } from './verdicts.ts';
+import type { Setting, Watched, World } from './world.ts';
 
 /** One standing question: while the trigger holds, the requirement must. */
 export interface Watcher {
@@ -17,14 +17,27 @@ export interface Watcher {
 export function watchersOf(setting: Setting): readonly Watcher[] {
   const { rules, hazards, items } = setting.equipment;
   return [
-    ...rules.filter((rule) => rule.trigger === 'while').map((rule) => requirement(setting, 'safety.rule', rule.name, rule.condition, rule.require)),
-    ...hazards.flatMap((hazard) => (hazard.protect ? [requirement(setting, 'safety.unprotected', hazard.name, hazard.condition, hazard.protect)] : [])),
-    ...hazards.map((hazard) => ({ ...requirement(setting, 'hazard', hazard.name, hazard.condition, undefined), hazard })),
+    ...rules
+      .filter((rule) => rule.trigger === 'while')
+      .map((rule) => requirement(setting, 'safety.rule', rule.name, rule.condition, rule.require)),
+    ...hazards.flatMap((hazard) =>
+      hazard.protect ? [requirement(setting, 'safety.unprotected', hazard.name, hazard.condition, hazard.protect)] : [],
+    ),
+    ...hazards.map((hazard) => ({
+      ...requirement(setting, 'hazard', hazard.name, hazard.condition, undefined),
+      hazard,
+    })),
     ...items.flatMap((item) => needsOf(setting, item)),
   ];
 }
 
-function requirement(setting: Setting, code: string, subject: string, trigger: Condition | undefined, required: Condition | undefined): Watcher {
+function requirement(
+  setting: Setting,
+  code: string,
+  subject: string,
+  trigger: Condition | undefined,
+  required: Condition | undefined,
+): Watcher {
   return {
     code,
     subject,
@@ -52,7 +65,14 @@ export function watchedAtStart(setting: Setting, watchers: readonly Watcher[], w
 }
 
 /** Asks every watcher after an action at `place`; `known` is what was known just before it. `moves` is true for a set, run or wait. */
-export function ask(watchers: readonly Watcher[], world: World, known: Known, place: string, moves: boolean, sightings: Sightings): World {
+export function ask(
+  watchers: readonly Watcher[],
+  world: World,
+  known: Known,
+  place: string,
+  moves: boolean,
+  sightings: Sightings,
+): World {
   const firstMove = moves && !world.moved;
   let unannounced = world.unannounced;
   const watched = watchers.map((watcher, index) => {
@@ -76,32 +96,66 @@ function askOne(watcher: Watcher, before: Watched, world: World, known: Known, f
     const still = triggered && !watcher.met(world, known, 'asked');
     return { triggered, broken: still && firstMove, sinceStart: still && !firstMove };
   }
-  return { triggered, broken: triggered && !watcher.met(world, known, before.triggered ? 'taken as met' : 'asked'), sinceStart: false };
+  return {
+    triggered,
+    broken: triggered && !watcher.met(world, known, before.triggered ? 'taken as met' : 'asked'),
+    sinceStart: false,
+  };
 }
 
 /** Rules with `before`, asked for the change of `item` from the world `before` to the world `after`. */
-export function askBefore(setting: Setting, before: World, after: World, item: Item, known: Known, place: string, sightings: Sightings): void {
+export function askBefore(
+  setting: Setting,
+  before: World,
+  after: World,
+  item: Item,
+  known: Known,
+  place: string,
+  sightings: Sightings,
+): void {
   for (const rule of setting.equipment.rules) {
-    if (rule.trigger !== 'before' || !rule.condition || !beginsWith(setting, rule.condition, before, after, item, known)) continue;
+    if (
+      rule.trigger !== 'before' ||
+      !rule.condition ||
+      !beginsWith(setting, rule.condition, before, after, item, known)
+    )
+      continue;
     if (!setting.sure(rule.require, before, known)) sightings.broke('safety.rule', place, rule.name);
   }
 }
 
 /** Some alternative of the condition holds after the change, with a term on this item that did not hold before. */
-function beginsWith(setting: Setting, condition: Condition, before: World, after: World, item: Item, known: Known): boolean {
+function beginsWith(
+  setting: Setting,
+  condition: Condition,
+  before: World,
+  after: World,
+  item: Item,
+  known: Known,
+): boolean {
   return setting.literalsOf(condition, true).some((literals) => {
     const holdsAfter = literals.every((literal) => setting.literalSure(literal, after, known, 'asked'));
     const turned = literals.some(
-      (literal) => literal.term.type === 'state' && literal.term.item === item && !setting.literalSure(literal, before, known, 'asked'),
+      (literal) =>
+        literal.term.type === 'state' &&
+        literal.term.item === item &&
+        !setting.literalSure(literal, before, known, 'asked'),
     );
     return holdsAfter && turned;
   });
 }
 
 /** Rules `at end` or `at stop`, asked in the last world of a run. */
-export function askAtEnd(setting: Setting, trigger: Rule['trigger'], world: World, place: string, sightings: Sightings): void {
+export function askAtEnd(
+  setting: Setting,
+  trigger: Rule['trigger'],
+  world: World,
+  place: string,
+  sightings: Sightings,
+): void {
   for (const rule of setting.equipment.rules) {
-    if (rule.trigger === trigger && !setting.sure(rule.require, world, world.known)) sightings.broke('safety.rule', place, rule.name);
+    if (rule.trigger === trigger && !setting.sure(rule.require, world, world.known))
+      sightings.broke('safety.rule', place, rule.name);
   }
 }
 
@@ -116,7 +170,12 @@ export function lookAtLeftChanges(setting: Setting, world: World, sightings: Sig
     const assumed = card.assumes.find((assumption) => assumption.item === item && !allowed.includes(assumption.state));
     if (set) {
       if (!allowed.includes(Number(set[1]))) sightings.broke('safety.left-changed', set[2] as string, item.name);
-    } else if (assumed) sightings.broke('safety.left-changed', `${assumed.place.file}:${assumed.place.start}-${assumed.place.end}`, item.name);
+    } else if (assumed)
+      sightings.broke(
+        'safety.left-changed',
+        `${assumed.place.file}:${assumed.place.start}-${assumed.place.end}`,
+        item.name,
+      );
   }
 }
 

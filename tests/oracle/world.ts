@@ -1,8 +1,17 @@
 /** One concrete world: which state each item is really in, and what this run remembers of how it came there. Plain data, never changed. */
 import type { Card, Condition, Duty, Equipment, Item } from '../../shared/card.ts';
-import { allConditions, alternatives, lastingTerms, sure, truth, type LastingTerm, type Literal, type Term } from './conditions.ts';
-import { inside, Readings, type Known, type Value } from './readings.ts';
-import { fedNodes, type Fed } from './supply.ts';
+import {
+  allConditions,
+  alternatives,
+  type LastingTerm,
+  type Literal,
+  lastingTerms,
+  sure,
+  type Term,
+  truth,
+} from './conditions.ts';
+import { inside, type Known, Readings, type Value } from './readings.ts';
+import { type Fed, fedNodes } from './supply.ts';
 
 /** Stands for a time that nobody knows: longer than any limit. In seconds, as all times here. */
 export const UNKNOWN = 1e9;
@@ -80,7 +89,9 @@ export class Setting {
     const lasting = conditions.flatMap(lastingTerms);
     this.timedItems = new Set(lasting.map((term) => term.item));
     this.timed = this.dutyStates.length > 0 || lasting.length > 0;
-    this.longestAsked = 1 + Math.max(0, ...this.dutyStates.flatMap((state) => state.duties.flatMap(timesOf)), ...lasting.map(lastingSeconds));
+    this.longestAsked =
+      1 +
+      Math.max(0, ...this.dutyStates.flatMap((state) => state.duties.flatMap(timesOf)), ...lasting.map(lastingSeconds));
   }
 
   literalsOf(condition: Condition, wanted: boolean): readonly (readonly Literal[])[] {
@@ -92,7 +103,9 @@ export class Setting {
 
   /** Is the condition sure to hold here, as far as this run knows? `readings` says how to take terms about gauges. */
   sure(condition: Condition, world: World, known: Known, readings: 'asked' | 'taken as met' = 'asked'): boolean {
-    return this.literalsOf(condition, true).some((literals) => literals.every((literal) => this.literalSure(literal, world, known, readings)));
+    return this.literalsOf(condition, true).some((literals) =>
+      literals.every((literal) => this.literalSure(literal, world, known, readings)),
+    );
   }
 
   literalSure({ term, wanted }: Literal, world: World, known: Known, readings: 'asked' | 'taken as met'): boolean {
@@ -124,7 +137,9 @@ export class Setting {
   /** May the condition hold here, for all that this run knows? */
   possible(condition: Condition, world: World): boolean {
     const denied = this.literalsOf(condition, false);
-    return !denied.some((literals) => literals.every((literal) => this.literalSure(literal, world, world.known, 'asked')));
+    return !denied.some((literals) =>
+      literals.every((literal) => this.literalSure(literal, world, world.known, 'asked')),
+    );
   }
 
   /** Is each node of each supply fed? */
@@ -162,7 +177,9 @@ function readingHolds(term: Extract<Term, { type: 'bound' | 'limit' }>, value: V
   if (term.type === 'bound') return inside(term.bound.interval, shown);
   const { bound, by } = term.limit;
   if (bound) return inside(bound.interval, shown);
-  return by?.rows.some((row) => inside(row.when.interval, value(by.gauge)) && inside(row.bound.interval, shown)) ?? false;
+  return (
+    by?.rows.some((row) => inside(row.when.interval, value(by.gauge)) && inside(row.bound.interval, shown)) ?? false
+  );
 }
 
 function dutyStatesOf(item: Item): DutyState[] {
@@ -171,7 +188,8 @@ function dutyStatesOf(item: Item): DutyState[] {
 }
 
 function timesOf(duty: Duty): number[] {
-  const times = duty.type === 'longest' ? [duty.limit, duty.rest] : [duty.type === 'times-then-rest' ? duty.rest : duty.window];
+  const times =
+    duty.type === 'longest' ? [duty.limit, duty.rest] : [duty.type === 'times-then-rest' ? duty.rest : duty.window];
   return times.filter((time) => time !== undefined).map((time) => time.valueOf());
 }
 
@@ -202,7 +220,12 @@ function startWorld(setting: Setting, states: readonly number[]): World {
     shown: equipment.hazards.map(() => false),
     unannounced: [],
     setAt: equipment.items.map(() => ''),
-    duties: dutyStates.map(({ item, state }) => ({ running: states[item.id] === state, since: -UNKNOWN, begunAt: '', runs: [] })),
+    duties: dutyStates.map(({ item, state }) => ({
+      running: states[item.id] === state,
+      since: -UNKNOWN,
+      begunAt: '',
+      runs: [],
+    })),
     ages: equipment.items.map((item) => (timedItems.has(item) ? { low: 0, high: UNKNOWN } : undefined)),
     moved: false,
   };

@@ -1,9 +1,9 @@
 /** Limits across units: z3 says over the reals whether a written bound lets through what no named limit does, whether it is empty, and whether two are a slip. */
 import * as fc from 'fast-check';
-import type { Arith, Bool } from 'z3-solver';
 import { expect, test } from 'vitest';
+import type { Arith, Bool } from 'z3-solver';
 import { codesOf } from './engine.ts';
-import { solver, type Solver } from './solver.ts';
+import { type Solver, solver } from './solver.ts';
 
 const CASES = 40;
 const SEED = Number(process.env.ORACLE_SEED ?? 20261003);
@@ -38,12 +38,22 @@ const bound: fc.Arbitrary<Bound> = fc
     unit: fc.constantFrom<PressureUnit>('psi', 'kPa', 'bar'),
     highUnit: fc.constantFrom<PressureUnit>('psi', 'kPa', 'bar'),
   })
-  .map(({ form, low, high, unit, highUnit }) => ({ form, unit, highUnit, low: written(low, unit), high: written(high, highUnit) }));
+  .map(({ form, low, high, unit, highUnit }) => ({
+    form,
+    unit,
+    highUnit,
+    low: written(low, unit),
+    high: written(high, highUnit),
+  }));
 
 const bothFull = fc.tuple(bound, bound);
 
 function print({ form, low, high, unit, highUnit }: Bound): string {
-  return form === 'range' ? `${low} ${unit} to ${high} ${highUnit}` : form === 'at least' ? `at least ${low} ${unit}` : `at most ${high} ${highUnit}`;
+  return form === 'range'
+    ? `${low} ${unit} to ${high} ${highUnit}`
+    : form === 'at least'
+      ? `at least ${low} ${unit}`
+      : `at most ${high} ${highUnit}`;
 }
 
 function card(named: readonly Bound[], asked: readonly Bound[]): string {
@@ -91,14 +101,27 @@ class Pressures {
   async looser(named: readonly Bound[], asked: Bound): Promise<boolean> {
     const lows = named.filter(({ form }) => form !== 'at most');
     const highs = named.filter(({ form }) => form !== 'at least');
-    const below = lows.length > 0 && asked.form !== 'at most' && (await this.exists((value) => [this.overLow(asked, value), ...lows.map((limit) => this.z3.Not(this.overLow(limit, value)))]));
-    const above = highs.length > 0 && asked.form !== 'at least' && (await this.exists((value) => [this.underHigh(asked, value), ...highs.map((limit) => this.z3.Not(this.underHigh(limit, value)))]));
+    const below =
+      lows.length > 0 &&
+      asked.form !== 'at most' &&
+      (await this.exists((value) => [
+        this.overLow(asked, value),
+        ...lows.map((limit) => this.z3.Not(this.overLow(limit, value))),
+      ]));
+    const above =
+      highs.length > 0 &&
+      asked.form !== 'at least' &&
+      (await this.exists((value) => [
+        this.underHigh(asked, value),
+        ...highs.map((limit) => this.z3.Not(this.underHigh(limit, value))),
+      ]));
     return below || above;
   }
 
   /** The two figures differ, but by less than a twentieth of the larger. */
   slip(a: Arith<'main'>, b: Arith<'main'>): Promise<boolean> {
-    const apart = (larger: Arith<'main'>, smaller: Arith<'main'>) => this.z3.And(larger.gt(smaller), larger.sub(smaller).mul(20).lt(larger));
+    const apart = (larger: Arith<'main'>, smaller: Arith<'main'>) =>
+      this.z3.And(larger.gt(smaller), larger.sub(smaller).mul(20).lt(larger));
     return this.exists(() => [this.z3.Or(apart(a, b), apart(b, a))]);
   }
 }
@@ -106,7 +129,10 @@ class Pressures {
 test('looser than every named limit', async () => {
   const pressures = new Pressures(await solver());
   let loose = 0;
-  for (const [named, asked] of fc.sample(fc.tuple(fc.array(bound, { minLength: 1, maxLength: 2 }), bound), { numRuns: CASES * 2, seed: SEED })) {
+  for (const [named, asked] of fc.sample(fc.tuple(fc.array(bound, { minLength: 1, maxLength: 2 }), bound), {
+    numRuns: CASES * 2,
+    seed: SEED,
+  })) {
     if ((await Promise.all([...named, asked].map((each) => pressures.empty(each)))).includes(true)) continue;
     const expected = await pressures.looser(named, asked);
     if (expected) loose++;
@@ -134,7 +160,10 @@ test('two copies that differ by a slip', async () => {
   let slips = 0;
   for (const [one, other] of fc.sample(bothFull, { numRuns: CASES * 2, seed: SEED + 2 })) {
     if (one.form !== other.form || one.form === 'range') continue;
-    const ends = one.form === 'at least' ? ([pressures.low(one), pressures.low(other)] as const) : ([pressures.high(one), pressures.high(other)] as const);
+    const ends =
+      one.form === 'at least'
+        ? ([pressures.low(one), pressures.low(other)] as const)
+        : ([pressures.high(one), pressures.high(other)] as const);
     const expected = await pressures.slip(...ends);
     if (expected) slips++;
     const text = card([], [one, other]);

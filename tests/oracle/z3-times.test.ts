@@ -2,8 +2,8 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { codesOf } from './engine.ts';
-import { solver, timeThrough, type Solver } from './solver.ts';
-import { GraphBuilder, PartPrinter, parts, type Part } from './timed-graph.ts';
+import { type Solver, solver, timeThrough } from './solver.ts';
+import { GraphBuilder, type Part, PartPrinter, parts } from './timed-graph.ts';
 
 const CASES = 30;
 const SEED = Number(process.env.ORACLE_SEED ?? 20261002);

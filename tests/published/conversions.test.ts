@@ -41,8 +41,13 @@ describe('printed digits (agreed by GNU units, and as in SP 811 appendix B.8)', 
 
 describe('rounded inward: a minimum up, a maximum down', () => {
   function inward(low: string, high: string, from: string, to: string): string {
-    const ends = roundedInward({ low: { value: exact(low), unit: unit(from) }, high: { value: exact(high), unit: unit(from) } }, unit(to));
-    return ends?.low && ends.high ? `${quantityWords(ends.low, 'symbol')} to ${quantityWords(ends.high, 'symbol')}` : 'nothing';
+    const ends = roundedInward(
+      { low: { value: exact(low), unit: unit(from) }, high: { value: exact(high), unit: unit(from) } },
+      unit(to),
+    );
+    return ends?.low && ends.high
+      ? `${quantityWords(ends.low, 'symbol')} to ${quantityWords(ends.high, 'symbol')}`
+      : 'nothing';
   }
 
   /** Computed for the project's sources; 38 psi is 262.0008 kPa, so that 262 is right by a hair and 263 would be looser. */
@@ -62,7 +67,10 @@ describe('rounded inward: a minimum up, a maximum down', () => {
   ])('%s to %s kgf/cm2 in kPa', (low, high, expected) => {
     const pascals = exact('98066.5');
     const squareCentimetre = { ...unit('kPa'), symbol: 'kgf/cm2', factor: unit('kPa').factor.mul(pascals).div(1000) };
-    const ends = roundedInward({ low: { value: exact(low), unit: squareCentimetre }, high: { value: exact(high), unit: squareCentimetre } }, unit('kPa'));
+    const ends = roundedInward(
+      { low: { value: exact(low), unit: squareCentimetre }, high: { value: exact(high), unit: squareCentimetre } },
+      unit('kPa'),
+    );
     expect(`${ends?.low?.value.toFraction()} to ${ends?.high?.value.toFraction()}`).toBe(expected);
   });
 });

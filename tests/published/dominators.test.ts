@@ -21,20 +21,45 @@ const GRAPHS: readonly FlowGraph[] = [
   {
     name: 'Cooper, Harvey and Kennedy, figure 2 (irreducible)',
     start: 5,
-    edges: [[1, 2], [2, 1], [3, 2], [4, 1], [5, 3], [5, 4]],
+    edges: [
+      [1, 2],
+      [2, 1],
+      [3, 2],
+      [4, 1],
+      [5, 3],
+      [5, 4],
+    ],
     dominator: { 1: 5, 2: 5, 3: 5, 4: 5 },
   },
   {
     name: 'Cooper, Harvey and Kennedy, figure 4 (irreducible)',
     start: 6,
-    edges: [[1, 2], [2, 1], [2, 3], [3, 2], [4, 2], [4, 3], [5, 1], [6, 4], [6, 5]],
+    edges: [
+      [1, 2],
+      [2, 1],
+      [2, 3],
+      [3, 2],
+      [4, 2],
+      [4, 3],
+      [5, 1],
+      [6, 4],
+      [6, 5],
+    ],
     dominator: { 1: 6, 2: 6, 3: 6, 4: 6, 5: 6 },
   },
   {
     name: 'the example of the encyclopedia article on dominators',
     start: 1,
     exit: 6,
-    edges: [[1, 2], [2, 3], [2, 4], [2, 6], [3, 5], [4, 5], [5, 2]],
+    edges: [
+      [1, 2],
+      [2, 3],
+      [2, 4],
+      [2, 6],
+      [3, 5],
+      [4, 5],
+      [5, 2],
+    ],
     dominator: { 2: 1, 3: 2, 4: 2, 5: 2, 6: 2 },
     postDominator: { 1: 2, 2: 6, 3: 5, 4: 5, 5: 2 },
   },
@@ -42,7 +67,17 @@ const GRAPHS: readonly FlowGraph[] = [
     name: 'Lengauer and Tarjan, figure 1, as in Boost',
     start: 0,
     exit: 7,
-    edges: [[0, 1], [1, 2], [1, 3], [2, 7], [3, 4], [4, 5], [4, 6], [5, 7], [6, 4]],
+    edges: [
+      [0, 1],
+      [1, 2],
+      [1, 3],
+      [2, 7],
+      [3, 4],
+      [4, 5],
+      [4, 6],
+      [5, 7],
+      [6, 4],
+    ],
     dominator: { 1: 0, 2: 1, 3: 1, 4: 3, 5: 4, 6: 4, 7: 1 },
     postDominator: { 0: 1, 1: 7, 2: 7, 3: 4, 4: 5, 5: 7, 6: 4 },
   },
@@ -54,7 +89,8 @@ function nodesOf(graph: FlowGraph): readonly number[] {
 
 /** Every pair of different nodes of which the first is no (post-)dominator of the second. */
 function outside(graph: FlowGraph, tree: Readonly<Record<number, number>>): readonly string[] {
-  const above = (node: number): readonly number[] => (tree[node] === undefined ? [] : [tree[node], ...above(tree[node])]);
+  const above = (node: number): readonly number[] =>
+    tree[node] === undefined ? [] : [tree[node], ...above(tree[node])];
   return pairs(graph).flatMap(([a, b]) => (above(b).includes(a) ? [] : [`${a}-${b}`]));
 }
 
@@ -79,13 +115,19 @@ describe.each(GRAPHS)('$name', (graph) => {
   test('what must come before is broken where it does not dominate', () => {
     const text = [
       'kind flag { down, up }',
-      `item ${nodesOf(graph).map((node) => `flag-${node}`).join(', ')} : flag normally down`,
-      ...pairs(graph).map(([a, b]) => `rule via-${a}-${b} "${a} before ${b}" { before flag-${b} up require flag-${a} up }`),
+      `item ${nodesOf(graph)
+        .map((node) => `flag-${node}`)
+        .join(', ')} : flag normally down`,
+      ...pairs(graph).map(
+        ([a, b]) => `rule via-${a}-${b} "${a} before ${b}" { before flag-${b} up require flag-${a} up }`,
+      ),
       'card trial "A trial" {',
       body(graph, (node) => `set flag-${node} up`),
       '}',
     ].join('\n');
-    const broken = findingsOf(text).flatMap((finding) => (finding.code === 'safety.rule' ? [finding.rule?.replace('via-', '')] : []));
+    const broken = findingsOf(text).flatMap((finding) =>
+      finding.code === 'safety.rule' ? [finding.rule?.replace('via-', '')] : [],
+    );
     expect([...new Set(broken)].sort()).toEqual([...outside(graph, graph.dominator)].sort());
   });
 
@@ -98,7 +140,8 @@ describe.each(GRAPHS)('$name', (graph) => {
 /** Changes one item for each other node at `from`, and puts each back at its own: those that are found left behind, as `back-from`. */
 function leftFrom(graph: FlowGraph, from: number): readonly string[] {
   const others = nodesOf(graph).filter((node) => node !== from);
-  const actions = (node: number) => (node === from ? `set ${others.map((other) => `flag-${other} up`).join(', ')}` : `set flag-${node} down`);
+  const actions = (node: number) =>
+    node === from ? `set ${others.map((other) => `flag-${other} up`).join(', ')}` : `set flag-${node} down`;
   const text = [
     'kind flag { down, up }',
     `item ${others.map((node) => `flag-${node} "flag number ${node}"`).join(', ')} : flag normally down`,

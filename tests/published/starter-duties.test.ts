@@ -10,7 +10,9 @@ const HOUR = 3600;
 
 /** A card that runs and rests in turn, in seconds: run, rest, run, … */
 function dutyCard(duties: readonly string[], ...times: readonly number[]): string {
-  const steps = times.map((seconds, index) => `  step { ${index % 2 === 0 ? `run motor turning for ${seconds} s` : `wait ${seconds} s`} }`);
+  const steps = times.map(
+    (seconds, index) => `  step { ${index % 2 === 0 ? `run motor turning for ${seconds} s` : `wait ${seconds} s`} }`,
+  );
   return [
     'kind motor { still, turning }',
     'item motor : motor "the motor" normally still {',
@@ -61,7 +63,11 @@ describe('the same maker, 300 series, 30 s on / 5 min off, three times, then 30 
 });
 
 describe('pneumatic starter of a helicopter (TM 1-1520-238-10, 5.6)', () => {
-  const cool = ['at most 1 times, then rest 60 s', 'at most 2 times, then rest 3 min', 'at most 4 times, then rest 30 min'];
+  const cool = [
+    'at most 1 times, then rest 60 s',
+    'at most 2 times, then rest 3 min',
+    'at most 4 times, then rest 30 min',
+  ];
   const warm = ['at most 1 times, then rest 60 s', 'at most 2 times, then rest 30 min'];
 
   test('60 s between cycles, whatever the first lasted', () => {

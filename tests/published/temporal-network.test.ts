@@ -20,7 +20,9 @@ const NETWORK: readonly (readonly [number, number, Range])[] = [
 /** Shortest paths between all events (Floyd and Warshall); undefined where the network contradicts itself. */
 function minimal(network: typeof NETWORK): readonly (readonly number[])[] | undefined {
   const events = 5;
-  const most = Array.from({ length: events }, (_, from) => Array.from({ length: events }, (_, to) => (from === to ? 0 : Number.POSITIVE_INFINITY)));
+  const most = Array.from({ length: events }, (_, from) =>
+    Array.from({ length: events }, (_, to) => (from === to ? 0 : Number.POSITIVE_INFINITY)),
+  );
   const tighten = (from: number, to: number, time: number) => {
     const row = most[from] as number[];
     row[to] = Math.min(row[to] as number, time);
@@ -31,7 +33,8 @@ function minimal(network: typeof NETWORK): readonly (readonly number[])[] | unde
   }
   for (let via = 0; via < events; via++) {
     for (let from = 0; from < events; from++) {
-      for (let to = 0; to < events; to++) tighten(from, to, (most[from]?.[via] as number) + (most[via]?.[to] as number));
+      for (let to = 0; to < events; to++)
+        tighten(from, to, (most[from]?.[via] as number) + (most[via]?.[to] as number));
     }
   }
   return most.some((row, event) => (row[event] as number) < 0) ? undefined : most;
@@ -51,7 +54,9 @@ describe('the whole network', () => {
     expect(range(most, 2, 4)).toEqual([20, 30]);
   });
   test('contradicts itself once the last event must come within 59', () => {
-    expect(minimal(NETWORK.map(([from, to, [least, most]]) => [from, to, from === 0 && to === 4 ? [0, 59] : [least, most]]))).toBeUndefined();
+    expect(
+      minimal(NETWORK.map(([from, to, [least, most]]) => [from, to, from === 0 && to === 4 ? [0, 59] : [least, most]])),
+    ).toBeUndefined();
   });
 });
 
@@ -84,6 +89,9 @@ describe('what a card can say of it', () => {
     turnsAt(`${wait([20, 30])} ${wait([40, 50])}`, [60, 80]);
   });
   test('both rows at once end with the later', () => {
-    turnsAt(`together { by l { ${wait([10, 20])} ${wait([30, 40])} } by r { ${wait([20, 30])} ${wait([40, 50])} } }`, [60, 80]);
+    turnsAt(
+      `together { by l { ${wait([10, 20])} ${wait([30, 40])} } by r { ${wait([20, 30])} ${wait([40, 50])} } }`,
+      [60, 80],
+    );
   });
 });
