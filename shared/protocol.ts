@@ -50,7 +50,7 @@ export interface Preview {
   /** The card that is shown; absent where the file has none. */
   readonly card?: string;
   readonly configurations: readonly { readonly label: string; readonly values: Configuration }[];
-  /** The card as HTML. Its blocks name their place in `data-file`, `data-start` and `data-end`. */
+  /** The card as HTML. Its blocks name their place in `data-file`, `data-offset` and `data-end`. */
   readonly body: string;
   readonly style: string;
   readonly findings: readonly PreviewFinding[];

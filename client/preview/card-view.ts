@@ -27,7 +27,7 @@ function makeFindingsWalkable(card: HTMLElement, findings: readonly PreviewFindi
 
 function isNoteOf(note: HTMLElement, { code, place }: PreviewFinding): boolean {
   return (
-    note.dataset.code === code && Number(note.dataset.start) === place.start && Number(note.dataset.end) === place.end
+    note.dataset.code === code && Number(note.dataset.offset) === place.start && Number(note.dataset.end) === place.end
   );
 }
 
@@ -47,12 +47,12 @@ function makeWalkable(note: HTMLElement, index: number, { path }: PreviewFinding
 
 /** The blocks that were made from the text, or from one file of it, in the order of the page. */
 export function blocksOf(card: ParentNode, file?: string): HTMLElement[] {
-  const blocks = [...card.querySelectorAll<HTMLElement>('[data-start]')];
+  const blocks = [...card.querySelectorAll<HTMLElement>('[data-offset]')];
   return file === undefined ? blocks : blocks.filter((block) => block.dataset.file === file);
 }
 
 export function spanOf(block: HTMLElement): Span {
-  return { start: Number(block.dataset.start), end: Number(block.dataset.end) };
+  return { start: Number(block.dataset.offset), end: Number(block.dataset.end) };
 }
 
 /** The smallest block that holds an offset. */

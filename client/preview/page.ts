@@ -169,7 +169,7 @@ card.addEventListener('click', (event) => {
   const target = event.target as Element;
   const finding = target.closest<HTMLElement>('[data-finding]');
   if (finding) return walkActions.choose(Number(finding.dataset.finding));
-  const block = target.closest<HTMLElement>('[data-start]');
+  const block = target.closest<HTMLElement>('[data-offset]');
   if (!block || !document.getSelection()?.isCollapsed) return;
   reveal({ uri: shown?.files[block.dataset.file ?? ''] ?? uri, ...spanOf(block) }, true);
 });

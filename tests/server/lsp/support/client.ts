@@ -1,0 +1,151 @@
+/** A plain client that speaks the protocol over stdio, without any library for editors. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { buildSync } from 'esbuild';
+import { createMessageConnection, type MessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node';
+import type { Diagnostic, InitializeParams, PublishDiagnosticsParams, Range } from 'vscode-languageserver';
+import type { InitializationOptions } from '../../../../shared/protocol.ts';
+import { LineTable } from '../../../../shared/text.ts';
+
+const root = resolve(import.meta.dirname, '../../../..');
+
+export interface ClientOptions {
+  /** Path in the workspace → text, on disk before the server starts. */
+  readonly files?: Readonly<Record<string, string>>;
+  readonly options?: InitializationOptions;
+  readonly capabilities?: InitializeParams['capabilities'];
+  readonly settings?: unknown;
+}
+
+export class Client {
+  readonly published: PublishDiagnosticsParams[] = [];
+  private readonly texts = new Map<string, { version: number; text: string }>();
+  private listeners: (() => void)[] = [];
+
+  private constructor(
+    readonly connection: MessageConnection,
+    private readonly server: ChildProcess,
+    readonly folder: string,
+  ) {
+    connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
+      this.published.push(params);
+      for (const listener of this.listeners.splice(0)) listener();
+    });
+  }
+
+  static async start({ files = {}, options, capabilities = {}, settings }: ClientOptions = {}): Promise<Client> {
+    const folder = mkdtempSync(join(tmpdir(), 'cardwright-lsp-'));
+    for (const [path, text] of Object.entries(files)) writeTo(join(folder, path), text);
+    const server = spawn(process.execPath, [builtServer(), '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+    const connection = createMessageConnection(new StreamMessageReader(server.stdout), new StreamMessageWriter(server.stdin));
+    const client = new Client(connection, server, folder);
+    connection.onRequest('workspace/configuration', () => [settings ?? null]);
+    connection.onRequest('client/registerCapability', () => null);
+    connection.onRequest('window/workDoneProgress/create', () => null);
+    connection.listen();
+    const rootUri = pathToFileURL(folder).toString();
+    await connection.sendRequest('initialize', {
+      processId: process.pid,
+      rootUri,
+      workspaceFolders: [{ uri: rootUri, name: 'workspace' }],
+      capabilities: { ...capabilities, workspace: { configuration: settings !== undefined, ...capabilities.workspace } },
+      initializationOptions: options,
+    });
+    await connection.sendNotification('initialized', {});
+    return client;
+  }
+
+  uri(path: string): string {
+    return pathToFileURL(join(this.folder, path)).toString();
+  }
+
+  async open(path: string, text: string): Promise<void> {
+    this.texts.set(path, { version: 1, text });
+    const textDocument = { uri: this.uri(path), languageId: 'cardwright', version: 1, text };
+    await this.connection.sendNotification('textDocument/didOpen', { textDocument });
+  }
+
+  async close(path: string): Promise<void> {
+    this.texts.delete(path);
+    await this.connection.sendNotification('textDocument/didClose', { textDocument: { uri: this.uri(path) } });
+  }
+
+  /** Replaces a stretch, as an editor sends it: by its range in the text before the change. */
+  async edit(path: string, start: number, end: number, newText: string): Promise<void> {
+    const document = this.texts.get(path);
+    if (!document) throw new Error(`${path} is not open.`);
+    const range = rangeOf(document.text, start, end);
+    document.text = document.text.slice(0, start) + newText + document.text.slice(end);
+    document.version++;
+    const textDocument = { uri: this.uri(path), version: document.version };
+    await this.connection.sendNotification('textDocument/didChange', { textDocument, contentChanges: [{ range, text: newText }] });
+  }
+
+  textOf(path: string): string {
+    return this.texts.get(path)?.text ?? '';
+  }
+
+  request<Answer>(method: string, path: string, params: object = {}): Promise<Answer> {
+    return this.connection.sendRequest<Answer>(method, { textDocument: { uri: this.uri(path) }, ...params });
+  }
+
+  /** The findings that were published for the newest version of a file. */
+  async findings(path: string): Promise<readonly Diagnostic[]> {
+    const version = this.texts.get(path)?.version;
+    for (;;) {
+      const last = this.published.findLast(({ uri }) => uri === this.uri(path));
+      if (last && (version === undefined || last.version === version)) return last.diagnostics;
+      await new Promise<void>((resolveNext) => this.listeners.push(resolveNext));
+    }
+  }
+
+  /** Changes a file outside the editor. */
+  async writeFile(path: string, text: string): Promise<void> {
+    writeTo(join(this.folder, path), text);
+    await this.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: this.uri(path), type: 2 }] });
+  }
+
+  get isAlive(): boolean {
+    return this.server.exitCode === null;
+  }
+
+  async stop(): Promise<void> {
+    await this.connection.sendRequest('shutdown');
+    const ended = new Promise((resolveEnd) => this.server.once('exit', resolveEnd));
+    await this.connection.sendNotification('exit');
+    await ended;
+    this.connection.dispose();
+    rmSync(this.folder, { recursive: true, force: true });
+  }
+}
+
+export function rangeOf(text: string, start: number, end: number): Range {
+  const lines = new LineTable(text);
+  const position = (offset: number) => {
+    const { line, column } = lines.positionAt(offset);
+    return { line, character: column };
+  };
+  return { start: position(start), end: position(end) };
+}
+
+function writeTo(file: string, text: string): void {
+  mkdirSync(dirname(file), { recursive: true });
+  writeFileSync(file, text);
+}
+
+let built: string | undefined;
+
+/** The server as it is shipped: bundled, from the sources as they are now. */
+function builtServer(): string {
+  if (!built) {
+    built = join(root, `.cache/server-${process.pid}.cjs`);
+    const entryPoints = [join(root, 'server/lsp/main.ts')];
+    const alias = { fdir: join(root, 'node_modules/fdir/dist/index.cjs') };
+    buildSync({ entryPoints, outfile: built, bundle: true, platform: 'node', format: 'cjs', target: 'node20', alias });
+    process.once('exit', () => rmSync(built as string, { force: true }));
+  }
+  return built;
+}
