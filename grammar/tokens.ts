@@ -50,7 +50,7 @@ export const sentenceStarts: ReadonlySet<TokenType> = new Set(
 // ---------------------------------------------------------------- signs, numbers and texts
 
 export const DateText = createToken({ name: 'Date', pattern: /\d{4}-\d{2}-\d{2}/ });
-export const NumberText = createToken({ name: 'Number', pattern: /-?\d+(\.\d+)?/ });
+export const NumberText = createToken({ name: 'Number', pattern: /-?\d+(?:\.\d+)?/ });
 /** A text in quotes, on one line. One that is not closed ends where its line does. */
 export const QuotedText = custom('Text', endOfText, ['"', '“', '”', '„']);
 /** A sign that is a unit or part of one: `%`, `°C`. */

@@ -33,12 +33,12 @@ export const declaringWords = [
   'card',
 ] as const;
 
+/** The signal words of admonitions, the gravest first. */
+export const levelWords = ['danger', 'warning', 'caution', 'note'] as const;
+
 /** Words that begin a statement, beside `step` and `for`. */
 export const statingWords = [
-  'danger',
-  'warning',
-  'caution',
-  'note',
+  ...levelWords,
   'if',
   'repeat',
   'together',

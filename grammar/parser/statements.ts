@@ -21,13 +21,13 @@ import type {
 } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
-import { statingWords } from '../words.ts';
+import { levelWords, statingWords } from '../words.ts';
 import { Actions, actionStarts } from './actions.ts';
 import { deepestNesting, nameOf, pieceOf } from './recovering.ts';
 
 export const statementStarts: readonly TokenType[] = [k.step, k.for, ...statingWords.map((word) => k[word])];
 /** The signal words, the gravest first. */
-export const levelTokens: readonly TokenType[] = [k.danger, k.warning, k.caution, k.note];
+export const levelTokens: readonly TokenType[] = levelWords.map((word) => k[word]);
 const stepGoesOn: readonly TokenType[] = [k.by, k.takes, k.see, k.only, t.OpenBrace, ...actionStarts];
 const actionListStarts: readonly TokenType[] = [...actionStarts, k.sign, k.accept];
 
