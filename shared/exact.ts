@@ -13,6 +13,10 @@ export function exact(value: string | number | bigint, denominator?: number | bi
 
 export const zero: Exact = exact(0);
 
+export function isNegative(value: Exact): boolean {
+  return value.s < 0n;
+}
+
 export function smaller(a: Exact, b: Exact): Exact {
   return a.compare(b) <= 0 ? a : b;
 }

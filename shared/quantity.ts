@@ -15,12 +15,18 @@ export function senseOf(gauge: Gauge): Sense {
 }
 
 export function toBase(quantity: Quantity, sense: Sense = 'value'): Exact {
-  return numberToBase(quantity.value, quantity.unit, sense);
+  if (sense === 'difference') return numberToBase(quantity.value, quantity.unit, sense);
+  const known = baseValues.get(quantity) ?? numberToBase(quantity.value, quantity.unit);
+  baseValues.set(quantity, known);
+  return known;
 }
+
+/** Exact multiplication is dear, and the same limits and times are asked for again and again. */
+const baseValues = new WeakMap<Quantity, Exact>();
 
 /** As `toBase`, for a number that is known to be in this unit. */
 export function numberToBase(value: Exact, unit: Unit, sense: Sense = 'value'): Exact {
-  const scaled = value.mul(unit.factor);
+  const scaled = unit.isBase ? value : value.mul(unit.factor);
   return unit.offset && sense === 'value' ? scaled.add(unit.offset) : scaled;
 }
 

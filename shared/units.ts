@@ -43,6 +43,8 @@ export interface Unit {
   readonly dimension: Dimension;
   /** One of this unit in the base unit of its dimension. */
   readonly factor: Exact;
+  /** The unit in which its dimension is reckoned: nothing has to be converted. */
+  readonly isBase: boolean;
   /** What is added after the factor to come to the base unit; only temperatures have one. */
   readonly offset?: Exact;
   /** Undefined where both systems use the unit. */
@@ -287,6 +289,7 @@ function toUnit(dimension: Dimension, symbol: string, row: Row): Unit {
     spellings: row.also ?? [],
     dimension,
     factor: row.factor ?? exact(1),
+    isBase: row.factor === undefined && row.offset === undefined,
     counterparts: row.metric ?? row.us ?? [],
   };
   const system = row.us ? 'metric' : row.metric ? 'us' : undefined;

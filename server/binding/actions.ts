@@ -1,6 +1,6 @@
 /** The actions of a step. An action on something unknown is kept as a check that may pass or fail, so that its `else` still leads on. */
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Action, Flow, Watch } from '../../shared/card.ts';
+import type { Action, Flow, Set as SetAction, Watch } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import type { BodyScope } from './body.ts';
 import { bindCondition, bindReading } from './conditions.ts';
@@ -15,7 +15,7 @@ export function bindFlow(scope: BodyScope, node: syntax.Flow | undefined): Flow 
   switch (node.type) {
     case 'go': {
       const target = node.label && findTarget(scope, node.label);
-      return { type: 'go', place, ...(target && { target }) };
+      return { type: 'go', place, target };
     }
     case 'stop':
       return { type: 'stop', text: node.text ? filledIn(scope, node.text) : '', place };
@@ -43,34 +43,30 @@ export function bindAction(scope: BodyScope, node: syntax.Action): Action | unde
     case 'record': {
       const unit = bindUnit(scope, node.unit);
       const text = bindWords(scope, node.text);
-      return text && { type: 'record', text, place: placeOf(scope, node), ...(unit && { unit }) };
+      return text && { type: 'record', text, place: placeOf(scope, node), unit };
     }
   }
 }
 
 function bindSet(scope: BodyScope, node: syntax.Set): Action | undefined {
-  const changes = node.states.flatMap((change) => {
+  const changes: SetAction['changes'][number][] = [];
+  for (const change of node.states) {
     const changed = findItemInState(scope, change.item, change.state);
-    return changed ? [{ ...changed, place: placeOf(scope, change) }] : [];
-  });
+    if (changed) changes.push({ item: changed.item, state: changed.state, place: placeOf(scope, change) });
+  }
   return changes.length === 0 ? undefined : { type: node.type, changes, place: placeOf(scope, node) };
 }
 
 function bindCheck(scope: BodyScope, node: syntax.Check): Action {
   const place = placeOf(scope, node);
-  const otherwise = withElse(scope, node.otherwise);
-  if (node.question) return { type: 'check', question: bindWords(scope, node.question), ...otherwise, place };
-  return { type: 'check', condition: bindCondition(scope, node.condition, place), ...otherwise, place };
-}
-
-function withElse(scope: BodyScope, node: syntax.Flow | undefined): { otherwise?: Flow } {
-  const otherwise = bindFlow(scope, node);
-  return otherwise ? { otherwise } : {};
+  const otherwise = bindFlow(scope, node.otherwise);
+  if (node.question) return { type: 'check', question: bindWords(scope, node.question), otherwise, place };
+  return { type: 'check', condition: bindCondition(scope, node.condition, place), otherwise, place };
 }
 
 /** What is left of an action whose gauge or item is unknown. */
-function openCheck(place: Place, otherwise: { otherwise?: Flow }): Action {
-  return { type: 'check', condition: { type: 'open', place }, ...otherwise, place };
+function openCheck(place: Place, otherwise: Flow | undefined): Action {
+  return { type: 'check', condition: { type: 'open', place }, otherwise, place };
 }
 
 /** The place of what a gauge is asked for, so that a finding about a bound points at it. */
@@ -90,23 +86,23 @@ function findGauge(scope: BodyScope, name: syntax.Name | undefined): Thing | und
 function bindRead(scope: BodyScope, node: syntax.Read): Action | undefined {
   const place = placeOf(scope, node);
   const thing = findGauge(scope, node.gauge);
-  const otherwise = withElse(scope, node.otherwise);
+  const otherwise = bindFlow(scope, node.otherwise);
   const isBare = node.bound === undefined && node.limit === undefined;
   if (thing?.gauge === undefined) return isBare ? undefined : openCheck(place, otherwise);
   const { gauge } = thing;
-  if (isBare) return { type: 'read', gauge, ...otherwise, place };
+  if (isBare) return { type: 'read', gauge, otherwise, place };
   const asked = bindReading(scope, thing, node, placeOfAsked(scope, node, place));
-  return { type: 'read', gauge, asked, ...otherwise, place };
+  return { type: 'read', gauge, asked, otherwise, place };
 }
 
 function bindBring(scope: BodyScope, node: syntax.Bring): Action | undefined {
   const place = placeOf(scope, node);
   const thing = findGauge(scope, node.gauge);
   const within = bindDuration(scope, node.within);
-  const otherwise = withElse(scope, node.otherwise);
+  const otherwise = bindFlow(scope, node.otherwise);
   if (thing?.gauge === undefined) return openCheck(place, otherwise);
   const asked = bindReading(scope, thing, node, placeOfAsked(scope, node, place));
-  return { type: 'bring', gauge: thing.gauge, asked, ...(within && { within }), ...otherwise, place };
+  return { type: 'bring', gauge: thing.gauge, asked, within, otherwise, place };
 }
 
 function bindRun(scope: BodyScope, node: syntax.Run): Action | undefined {
@@ -115,8 +111,8 @@ function bindRun(scope: BodyScope, node: syntax.Run): Action | undefined {
   const length = bindSpan(scope, node.length);
   const until = bindUntil(scope, node);
   const watches = node.watches.map((watch) => bindWatch(scope, watch)).filter((watch) => watch !== undefined);
-  if (run === undefined) return until && openCheck(place, until.otherwise ? { otherwise: until.otherwise } : {});
-  return { type: 'run', ...run, ...(length && { length }), ...(until && { until }), watches, place };
+  if (run === undefined) return until && openCheck(place, until.otherwise);
+  return { type: 'run', item: run.item, state: run.state, length, until, watches, place };
 }
 
 function bindUntil(scope: BodyScope, node: syntax.Run | syntax.Wait) {
@@ -124,21 +120,21 @@ function bindUntil(scope: BodyScope, node: syntax.Run | syntax.Wait) {
   const place = placeOf(scope, node.until);
   const condition = bindCondition(scope, node.until, place);
   const within = bindDuration(scope, node.within);
-  return { condition, ...(within && { within }), ...withElse(scope, node.otherwise), place };
+  return { condition, within, otherwise: bindFlow(scope, node.otherwise), place };
 }
 
 function bindWatch(scope: BodyScope, node: syntax.Watch): Watch | undefined {
   const place = placeOf(scope, node);
   const thing = findGauge(scope, node.gauge);
   const within = bindDuration(scope, node.within);
-  const otherwise = withElse(scope, node.otherwise);
+  const otherwise = bindFlow(scope, node.otherwise);
   if (thing?.gauge === undefined || node.form === undefined) return undefined;
   const asked = bindReading(scope, thing, node, placeOfAsked(scope, node, place));
-  return { type: 'watch', gauge: thing.gauge, form: node.form, asked, ...(within && { within }), ...otherwise, place };
+  return { type: 'watch', gauge: thing.gauge, form: node.form, asked, within, otherwise, place };
 }
 
 function bindWait(scope: BodyScope, node: syntax.Wait): Action {
   const length = bindSpan(scope, node.length);
   const until = bindUntil(scope, node);
-  return { type: 'wait', ...(length && { length }), ...(until && { until }), place: placeOf(scope, node) };
+  return { type: 'wait', length, until, place: placeOf(scope, node) };
 }

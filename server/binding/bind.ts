@@ -64,6 +64,7 @@ export function bind(path: string, files: Files): Bound {
     references: new ReferenceTable(),
     lost: lostWords(reached.files),
     incomplete: reached.incomplete,
+    quantities: new Map(),
     perhapsMeant: new Set(),
   };
   const declarations = declareAll(work, reached.files);
@@ -73,15 +74,14 @@ export function bind(path: string, files: Files): Bound {
   const own = callables.filter((callable) => callable.file === path);
   const cards = own.flatMap((callable) => (isCard(callable) ? [bindCard(work, library, equipment, callable)] : []));
   const procedures = own.flatMap((callable) => (isProcedure(callable) ? [bindProcedure(work, library, callable)] : []));
-  const references = work.references.all();
-  reportUnused(work, references, path);
+  reportUnused(work, path);
   return {
     file: path,
     files: reached.files.map((file) => file.path),
     equipment,
     cards,
     procedures,
-    references,
+    references: work.references,
     problems: problems.inOrder(),
   };
 }
@@ -134,7 +134,7 @@ function bindProcedure(work: Work, library: Library, callable: CallableOf<syntax
     parameters: parameters.map((parameter) => ({
       name: parameter.declared.name,
       kind: parameter.item?.kind.name ?? parameter.sort,
-      ...(parameter.item && { item: parameter.item }),
+      item: parameter.item,
       place: parameter.declared.place,
     })),
     body: bindBody(scope, bodyOf(node)),

@@ -45,7 +45,7 @@ function calleeOf(scope: Scope, node: syntax.Procedure | syntax.Card): Do['calle
   const number = node.fields.flatMap((field) =>
     field.type === 'number-field' && field.text ? [field.text.value] : [],
   )[0];
-  return { type: 'card', ...(number !== undefined && { number }), assumes: bindAssumed(scope, node.fields, 'assume') };
+  return { type: 'card', number, assumes: bindAssumed(scope, node.fields, 'assume') };
 }
 
 // ---------------------------------------------------------------- arguments
@@ -82,7 +82,7 @@ function bindArguments(
 /** Inside, the argument goes by the parameter's name. */
 function standIn(parameter: Parameter, { item, gauge, sort, argument }: Thing, place: Place): Thing {
   const { declared } = parameter;
-  return { sort, declared, ...(item && { item }), ...(gauge && { gauge }), argument: argument ?? place };
+  return { sort, declared, item, gauge, argument: argument ?? place };
 }
 
 function reportCount(scope: Scope, node: syntax.Do, callable: Callable, parameters: readonly Parameter[]): void {

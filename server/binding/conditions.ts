@@ -43,35 +43,31 @@ export function bindCondition(scope: Scope, node: syntax.Condition | undefined, 
   }
 }
 
-type Lasting = {
-  readonly form: 'at least' | 'at most';
-  readonly duration: NonNullable<ReturnType<typeof bindDuration>>;
-};
-
-/** Undefined where the time has a problem of its own, null where none is asked. */
-function bindLasting(scope: Scope, node: syntax.StateTerm): Lasting | null | undefined {
-  if (node.lasting === undefined) return null;
-  const duration = bindDuration(scope, node.lasting.duration);
-  return duration && { form: node.lasting.form, duration };
+/** Undefined where the time that is asked for has a problem of its own; its `lasting` is where none is asked. */
+function bindLasting(scope: Scope, { lasting }: syntax.StateTerm) {
+  if (lasting === undefined) return { lasting: undefined };
+  const duration = bindDuration(scope, lasting.duration);
+  return duration && { lasting: { form: lasting.form, duration } };
 }
 
 function bindStateTerm(scope: Scope, node: syntax.StateTerm): Condition | undefined {
   const subject = findItemInState(scope, node.subject, node.state);
-  const lasting = bindLasting(scope, node);
-  if (subject === undefined || lasting === undefined) return undefined;
-  return { type: 'state', ...subject, ...(lasting && { lasting }), place: placeOf(scope, node) };
+  const time = bindLasting(scope, node);
+  if (subject === undefined || time === undefined) return undefined;
+  const { item, state } = subject;
+  return { type: 'state', item, state, lasting: time.lasting, place: placeOf(scope, node) };
 }
 
 /** `any KIND STATE` holds for one item of the kind or more, `every KIND STATE` for each; of no items the first is never and the second always so. */
 function bindQuantified(scope: Scope, node: syntax.StateTerm): Condition | undefined {
   const kind = findKind(scope, node.subject)?.kind;
-  const lasting = bindLasting(scope, node);
+  const time = bindLasting(scope, node);
   if (kind === undefined) return undefined;
   const state = findState(scope, kind, node.state, inWords(kind.name));
-  if (state === undefined || lasting === undefined) return undefined;
+  if (state === undefined || time === undefined) return undefined;
   const place = placeOf(scope, node);
   const items = scope.work.names.itemsOf.get(kind) ?? [];
-  const terms = items.map((item): Condition => ({ type: 'state', item, state, ...(lasting && { lasting }), place }));
+  const terms = items.map((item): Condition => ({ type: 'state', item, state, lasting: time.lasting, place }));
   const quantifier = node.quantifier ?? 'any';
   const written: Condition = { type: quantifier === 'any' ? 'or' : 'and', terms, place };
   return { type: 'quantified', quantifier, kind, state, written, place };

@@ -72,7 +72,7 @@ function reportUnknownRole({ work, crew, file }: CrewScope, name: syntax.Name): 
   if (work.lost.has(name.text)) return undefined;
   const near = nearest(name.text, crew.roles.keys());
   const place = crew.done?.place ?? placeOf({ file }, name);
-  work.problems.add({ type: 'unknown-role', place, name: name.text, near, ...(crew.done && { done: crew.done.name }) });
+  work.problems.add({ type: 'unknown-role', place, name: name.text, near, done: crew.done?.name });
   for (const meant of near) work.perhapsMeant.add(meant);
   const meant = surelyMeant(name.text, near);
   return meant === undefined ? undefined : crew.roles.get(meant)?.role;

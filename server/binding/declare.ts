@@ -124,7 +124,7 @@ class Declaring {
   private keepItems(scope: Scope, node: syntax.ItemDeclaration): void {
     for (const { name, label } of node.names) {
       const declared = this.declare(scope, name, 'thing', 'item');
-      if (declared) this.found.items.push({ scope, node, declared, ...(label && { label }) });
+      if (declared) this.found.items.push({ scope, node, declared, label });
     }
   }
 

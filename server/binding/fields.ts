@@ -55,7 +55,7 @@ function addSingle(scope: Scope, head: Building<Head>, field: syntax.Field, once
 }
 
 function bindRevision(scope: Scope, field: Extract<syntax.Field, { type: 'revision' }>): Card['revision'] {
-  return field.text && { ...bindWords(scope, field.text), ...(field.date && { date: field.date.text }) };
+  return field.text && { ...bindWords(scope, field.text), date: field.date?.text };
 }
 
 function wordsOf(
@@ -77,7 +77,7 @@ export function bindAssumed(
     return field.states.flatMap((node) => {
       const assumed = findItemInState(scope, node.item, node.state);
       if (assumed === undefined) return [];
-      return [{ ...assumed, place: placeOf(scope, node), ...(because !== undefined && { because }) }];
+      return [{ ...assumed, place: placeOf(scope, node), because }];
     });
   });
 }

@@ -90,7 +90,7 @@ class Walk {
     const uses = parsed.file.declarations.filter((declaration): declaration is Use => declaration.type === 'use');
     const targets = uses.flatMap((use) => this.follow(use, path, way));
     const through = way[0]?.place;
-    this.files.push({ path, parsed, uses: targets, ...(through && { through }) });
+    this.files.push({ path, parsed, uses: targets, through });
     return true;
   }
 

@@ -29,7 +29,7 @@ export function bindGauges(work: Work, found: readonly Found<syntax.Gauge>[]): r
   const made: Made[] = [];
   for (const each of found) {
     const gauge = bindGauge(each, made.length);
-    work.names.things.set(each.declared.name, { sort: 'gauge', declared: each.declared, ...(gauge && { gauge }) });
+    work.names.things.set(each.declared.name, { sort: 'gauge', declared: each.declared, gauge });
     if (gauge) made.push({ gauge, found: each });
   }
   for (const each of made) addDifference(each);
@@ -112,7 +112,7 @@ function bindReads(scope: Scope, node: syntax.Reads): Gauge['reads'] {
   }
   const hasMarks = by !== undefined && by.compare(0) > 0;
   if (node.by && !hasMarks) reportNumber(scope, node.by, 'marks not above zero', node.by.text);
-  return { from, to, ...(hasMarks && { by }), place: placeOf(scope, node) };
+  return { from, to, by: hasMarks ? by : undefined, place: placeOf(scope, node) };
 }
 
 function addLimit(
@@ -134,8 +134,8 @@ function addLimit(
     name: node.name.text,
     gauge,
     place: placeOf(scope, node.name),
-    ...(bound && { bound }),
-    ...(by && { by }),
+    bound,
+    by,
   };
   gauge.limits.push(limit);
   limits.set(limit.name, { declared: scope.work.references.declare('limit', node.name, scope.file, declared), limit });

@@ -12,7 +12,7 @@ export function bindHazards(work: Work, found: readonly Found<syntax.Hazard>[]):
   const hazards: Hazard[] = [];
   for (const each of found) {
     const hazard = bindHazard(each, hazards.length);
-    work.names.hazards.set(each.declared.name, { declared: each.declared, ...(hazard && { hazard }) });
+    work.names.hazards.set(each.declared.name, { declared: each.declared, hazard });
     if (hazard) hazards.push(hazard);
   }
   return hazards;
@@ -33,8 +33,8 @@ function bindHazard({ scope, node, declared }: Found<syntax.Hazard>, id: number)
     condition,
     level: node.level,
     text,
-    ...(noise && { noise }),
-    ...(protect && { protect }),
+    noise,
+    protect,
     place,
   };
 }
@@ -59,5 +59,5 @@ function bindRule({ scope, node, declared }: Found<syntax.Rule>, id: number): Ru
   const sources = node.sources.map((text) => text.value);
   if (node.trigger === undefined) return undefined;
   const title = node.title?.value ?? inWords(name);
-  return { id, name, title, trigger: node.trigger, ...(condition && { condition }), require, because, sources, place };
+  return { id, name, title, trigger: node.trigger, condition, require, because, sources, place };
 }

@@ -21,7 +21,7 @@ export function bindItems(work: Work, found: readonly FoundItem[]): { items: rea
   const made: { item: ItemInMaking; found: FoundItem }[] = [];
   for (const each of found) {
     const item = bindItem(each, made.length);
-    work.names.things.set(each.declared.name, { sort: 'item', declared: each.declared, ...(item && { item }) });
+    work.names.things.set(each.declared.name, { sort: 'item', declared: each.declared, item });
     if (item === undefined) continue;
     made.push({ item, found: each });
     addToKind(work, item);
@@ -99,7 +99,7 @@ function addMay(scope: Scope, item: ItemInMaking, part: Extract<syntax.ItemPart,
   const place = placeOf(scope, part);
   const when = part.when && bindCondition(scope, part.when, place);
   const state = findState(scope, item.kind, part.state, item.label);
-  if (state !== undefined) item.may.push({ state, place, ...(when && { when }) });
+  if (state !== undefined) item.may.push({ state, place, when });
 }
 
 function addNeed(scope: Scope, item: ItemInMaking, part: Extract<syntax.ItemPart, { type: 'needs' }>): void {
@@ -133,7 +133,7 @@ function bindDuty(
 ): Duty | undefined {
   if (node.times === undefined) {
     const limit = bindDuration(scope, node.longest);
-    return limit && { type: 'longest', state, limit, ...(rest && { rest }), place };
+    return limit && { type: 'longest', state, limit, rest, place };
   }
   const times = bindCount(scope, node.times, 'counts less than one');
   const window = bindDuration(scope, node.window);

@@ -27,7 +27,7 @@ function bindKind(work: Work, { scope, node, declared }: Found<syntax.Kind>): Ki
       index: states.length,
       declared: work.references.declare('state', name, scope.file, declared),
     });
-    states.push({ name: name.text, ...(wording && { wording: wording.value }), place: placeOf(scope, name) });
+    states.push({ name: name.text, wording: wording?.value, place: placeOf(scope, name) });
   }
   const kind = { name: declared.name, seen: node.seen, states, place: declared.place };
   return { declared, kind, states: byName };

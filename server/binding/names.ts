@@ -2,6 +2,7 @@
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Gauge, Hazard, Item, Kind, Limit, Supply, Variant } from '../../shared/card.ts';
 import type { Place, Span } from '../../shared/text.ts';
+import type { Quantity } from '../../shared/units.ts';
 import type { LostWords } from './lost-words.ts';
 import { nearest, surelyMeant } from './nearest.ts';
 import type { Problems } from './problems.ts';
@@ -92,6 +93,8 @@ export interface Work {
   readonly lost: LostWords;
   /** Some used file is missing: any name may come from there. */
   readonly incomplete: boolean;
+  /** By number and symbol of the unit. */
+  readonly quantities: Map<string, Quantity>;
   /** Names that an unknown one may have meant; they are not called unused. */
   readonly perhapsMeant: Set<string>;
 }
@@ -152,7 +155,7 @@ export function reportUnknown(
     name: name.text,
     sort,
     near,
-    ...(of !== undefined && { of }),
+    of,
   });
   for (const meant of near) scope.work.perhapsMeant.add(meant);
   return surelyMeant(name.text, near);

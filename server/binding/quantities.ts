@@ -1,7 +1,7 @@
 /** Units, quantities, times and bounds: from the text to exact numbers. */
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Bound, Gauge, Seconds, TimeSpan } from '../../shared/card.ts';
-import { type Exact, exact, zero } from '../../shared/exact.ts';
+import { type Exact, exact, isNegative } from '../../shared/exact.ts';
 import type { Interval } from '../../shared/interval.ts';
 import { numberToBase, type Sense, senseOf, toBase } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
@@ -43,23 +43,28 @@ export function bindQuantity(
   const unitNode = node?.unit ?? unitFrom;
   const unit = bindUnit(scope, unitNode);
   if (node === undefined || unitNode === undefined || unit === undefined) return undefined;
-  if (unit.dimension === needed.dimension)
-    return { value: exact(node.number.text), unit, ...writtenPlaces(node.number) };
+  if (unit.dimension === needed.dimension) return quantityOf(scope, node.number.text, unit);
   scope.work.problems.add({
     type: 'unit-mismatch',
     place: placeOf(scope, unitNode),
     found: unit,
     expected: needed.dimension,
-    ...(needed.unit && { needed: needed.unit }),
-    ...(needed.of !== undefined && { of: needed.of }),
+    needed: needed.unit,
+    of: needed.of,
   });
   return undefined;
 }
 
-/** Zeros that were written at the end say how fine the number is meant. */
-function writtenPlaces({ text }: syntax.NumberNode): { places?: number } {
+/** One object for each number with its unit, however often it is written. Zeros at the end say how fine the number is meant. */
+function quantityOf({ work }: Scope, text: string, unit: Unit): Quantity {
+  const key = `${text} ${unit.symbol}`;
+  const known = work.quantities.get(key);
+  if (known) return known;
   const point = text.indexOf('.');
-  return point >= 0 && text.endsWith('0') ? { places: text.length - point - 1 } : {};
+  const places = point >= 0 && text.endsWith('0') ? text.length - point - 1 : undefined;
+  const quantity: Quantity = { value: exact(text), unit, places };
+  work.quantities.set(key, quantity);
+  return quantity;
 }
 
 export function reportNumber(
@@ -84,15 +89,15 @@ export function bindCount(scope: Scope, node: syntax.NumberNode | undefined, too
 
 export function bindDuration(scope: Scope, node: syntax.DurationNode | undefined): Seconds | undefined {
   if (node === undefined) return undefined;
-  let total = zero;
+  let total: Exact | undefined;
   for (const part of node.parts) {
     const quantity = bindQuantity(scope, part, time);
     if (quantity === undefined) return undefined;
-    if (quantity.value.compare(0) < 0) {
+    if (isNegative(quantity.value)) {
       reportNumber(scope, node, 'negative time', part.number.text);
       return undefined;
     }
-    total = total.add(toBase(quantity));
+    total = total ? total.add(toBase(quantity)) : toBase(quantity);
   }
   return total;
 }
@@ -165,7 +170,7 @@ function bindExactly(
   }
   const tolerance = bindQuantity(scope, node.tolerance, needed, node.quantity?.unit);
   if (tolerance === undefined) return undefined;
-  if (tolerance.value.compare(0) < 0) {
+  if (isNegative(tolerance.value)) {
     reportNumber(scope, node.tolerance.number, 'negative tolerance', node.tolerance.number.text);
     return undefined;
   }

@@ -42,28 +42,47 @@ export interface References {
   readonly uses: readonly Reference[];
 }
 
-/** Collects what is declared and where it is named. A text that is written out several times has each of its names once. */
-export class ReferenceTable {
-  private readonly allDeclared: Declared[] = [];
-  private readonly byName = new Map<Name, Reference>();
+/**
+ * Collects what is declared and where it is named. Most who bind ask for no references, so that a use costs no more than three
+ * pushes here, and the list is made when it is asked for.
+ */
+export class ReferenceTable implements References {
+  readonly declared: Declared[] = [];
+  private readonly names: Name[] = [];
+  private readonly files: string[] = [];
+  private readonly meanings: Declared[] = [];
+  private listed?: readonly Reference[];
 
   declare(sort: Sort, name: Name, file: string, owner?: Declared): Declared {
-    const declared: Declared = {
-      sort,
-      name: name.text,
-      place: { file, start: name.start, end: name.end },
-      ...(owner && { owner }),
-    };
-    this.allDeclared.push(declared);
+    const declared: Declared = { sort, name: name.text, place: { file, start: name.start, end: name.end }, owner };
+    this.declared.push(declared);
     return declared;
   }
 
   use(name: Name, file: string, declared: Declared): void {
-    if (this.byName.has(name)) return;
-    this.byName.set(name, { place: { file, start: name.start, end: name.end }, declared });
+    this.names.push(name);
+    this.files.push(file);
+    this.meanings.push(declared);
   }
 
-  all(): References {
-    return { declared: this.allDeclared, uses: [...this.byName.values()] };
+  /** What is named at all. */
+  used(): ReadonlySet<Declared> {
+    return new Set(this.meanings);
+  }
+
+  get uses(): readonly Reference[] {
+    this.listed ??= this.list();
+    return this.listed;
+  }
+
+  /** A text that is written out several times has each of its names once. */
+  private list(): readonly Reference[] {
+    const byName = new Map<Name, Reference>();
+    for (const [index, name] of this.names.entries()) {
+      if (byName.has(name)) continue;
+      const place = { file: this.files[index] as string, start: name.start, end: name.end };
+      byName.set(name, { place, declared: this.meanings[index] as Declared });
+    }
+    return [...byName.values()];
   }
 }

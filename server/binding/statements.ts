@@ -46,10 +46,10 @@ function bindStage(scope: BodyScope, node: syntax.Stage): Stage {
   const statements = node.body?.statements ?? [];
   return {
     type: 'stage',
-    ...(label && { label }),
+    label,
     title: node.title ? filledIn(scope, node.title) : '',
     whenStopped: node.whenStopped,
-    ...(only && { only }),
+    only,
     body: node.whenStopped ? bindBlock(scope, node.body, 'when stopped') : bindStatements(scope, statements),
     place: placeOf(scope, node),
   };
@@ -109,7 +109,7 @@ function bindAdmonition(scope: BodyScope, node: syntax.Admonition): Statement | 
   const texts = node.text ? [bindWords(scope, node.text)] : [];
   if (node.hazard && hazard === undefined) return undefined;
   const place = placeOf(scope, node);
-  return { type: 'admonition', level: node.level, ...(hazard && { hazard }), texts, ...(only && { only }), place };
+  return { type: 'admonition', level: node.level, hazard, texts, only, place };
 }
 
 // ---------------------------------------------------------------- branches and rounds
@@ -131,7 +131,7 @@ function bindIf(scope: BodyScope, node: syntax.If): If {
     type: 'if',
     ...asked,
     body: bindBlock(scope, node.body),
-    ...(otherwise && { otherwise }),
+    otherwise,
     chained: node.otherwise?.type === 'if',
     head: placeOf(scope, { start: node.start, end: headEnd }),
     place: placeOf(scope, node),
@@ -151,9 +151,9 @@ function bindRepeat(scope: BodyScope, node: syntax.Repeat): Statement {
   return {
     type: 'repeat',
     times: bindCount(scope, node.times, 'repeats less than once') ?? 1,
-    ...(until && { until }),
+    until,
     body: bindBlock(scope, node.body),
-    ...(otherwise && { otherwise }),
+    otherwise,
     head: placeOf(scope, { start: node.start, end: headEnd }),
     place: placeOf(scope, node),
   };
@@ -162,7 +162,7 @@ function bindRepeat(scope: BodyScope, node: syntax.Repeat): Statement {
 function bindTogether(scope: BodyScope, node: syntax.Together): Statement {
   const lanes = node.lanes.map((lane) => {
     const role = findRole(scope, lane.role);
-    return { ...(role && { role }), body: bindBlock(scope, lane.body, 'lane'), place: placeOf(scope, lane) };
+    return { role, body: bindBlock(scope, lane.body, 'lane'), place: placeOf(scope, lane) };
   });
   return { type: 'together', lanes, place: placeOf(scope, node) };
 }
@@ -182,7 +182,7 @@ function bindKeep(scope: BodyScope, node: syntax.Keep): Statement {
   return {
     type: 'keep',
     condition: bindCondition(scope, node.condition, place),
-    ...(otherwise && { otherwise }),
+    otherwise,
     place,
   };
 }

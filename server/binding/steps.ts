@@ -22,7 +22,7 @@ export function bindStep(scope: BodyScope, node: syntax.Step): Step {
   const lastOfHead = node.parts.at(-1) ?? node.label;
   const step: StepInMaking = {
     type: 'step',
-    ...(label && { label }),
+    label,
     texts: [],
     roles: [],
     see: [],
@@ -77,7 +77,7 @@ function bindInStep(scope: BodyScope, node: syntax.Step['actions'][number]): Act
 export function bindSign(scope: BodyScope, node: syntax.Sign): Sign {
   const role = findRole(scope, node.role);
   const text = bindWords(scope, node.text);
-  return { type: 'sign', ...(role && { role }), ...(text && { text }), place: placeOf(scope, node) };
+  return { type: 'sign', role, text, place: placeOf(scope, node) };
 }
 
 /** One without a code or a reason was not understood. */

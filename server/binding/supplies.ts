@@ -57,7 +57,7 @@ function declareNodes(
     const nodeDeclared =
       thing?.sort === 'item' ? thing.declared : work.references.declare('node', name, scope.file, declared);
     entries.set(name.text, { declared: nodeDeclared, index: supply.nodes.length });
-    supply.nodes.push({ name: name.text, ...(item && { item }), place: placeOf(scope, name) });
+    supply.nodes.push({ name: name.text, item, place: placeOf(scope, name) });
   }
   return entries;
 }
@@ -75,12 +75,11 @@ function addParts(work: Work, supply: SupplyInMaking, { scope, node }: Found<syn
     const when = part.when && bindCondition(scope, part.when, place);
     if (part.type === 'source') {
       const source = indexOf(part.node);
-      if (source !== undefined) supply.sources.push({ node: source, place, ...(when && { when }) });
+      if (source !== undefined) supply.sources.push({ node: source, place, when });
       continue;
     }
     const [from, to] = [indexOf(part.from), indexOf(part.to)];
-    if (from !== undefined && to !== undefined)
-      supply.links.push({ from, to, both: part.both, place, ...(when && { when }) });
+    if (from !== undefined && to !== undefined) supply.links.push({ from, to, both: part.both, place, when });
   }
   reportUnreached(work, supply);
 }

@@ -1,6 +1,6 @@
 /** Names that a card file declares and nothing uses. */
 import type { Work } from './names.ts';
-import type { Declared, References, Sort } from './references.ts';
+import type { Declared, Sort } from './references.ts';
 
 /** States and nodes come with their kind and supply; cards, rules and hazards do their work without being named. */
 const askedFor: ReadonlySet<Sort> = new Set([
@@ -17,9 +17,10 @@ const askedFor: ReadonlySet<Sort> = new Set([
 ]);
 
 /** What others may use (the declarations of a file without a card) is never called unused. */
-export function reportUnused(work: Work, { declared, uses }: References, file: string): void {
+export function reportUnused(work: Work, file: string): void {
+  const { declared } = work.references;
   if (!declared.some(({ sort, place }) => sort === 'card' && place.file === file)) return;
-  const used = new Set(uses.map((use) => use.declared));
+  const used = work.references.used();
   for (const each of declared) {
     if (each.place.file === file && !used.has(each) && isAskedFor(work, each, used)) {
       work.problems.add({ type: 'unused', place: each.place, name: each.name, sort: each.sort });
