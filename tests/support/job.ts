@@ -1,0 +1,55 @@
+/** Jobs for tests: a card's program, and a short way to write what happens on it. */
+import type { Job, Unit } from '../../shared/job.ts';
+import type { Card } from '../../shared/card.ts';
+import { contextOf } from '../../server/render/context.ts';
+import { compileJob } from '../../server/render/job/compile.ts';
+import type { Entry, Happening } from '../../client/work-copy/entries.ts';
+import { type Walk, walk } from '../../client/work-copy/walk.ts';
+import { inputOf } from './rinse.ts';
+
+export const jobOf = (card: Card): Job => compileJob(contextOf(inputOf(card))).job;
+
+/** A second later each. */
+export const entriesOf = (...happenings: readonly Happening[]): readonly Entry[] =>
+  happenings.map((happening, index) => ({ ...happening, at: (index + 1) * 1000 }));
+
+export const unitNamed = (job: Job, name: string): number =>
+  job.moves.findIndex((move) => move.type === 'unit' && move.name === name);
+
+/** What is next, in words. */
+export function nextOf(job: Job, at: Walk): readonly string[] {
+  return at.next.map((index) => {
+    const move = job.moves[index];
+    if (move?.type === 'unit') return move.name;
+    return move?.type === 'ask'
+      ? `? ${move.text}`
+      : `choose ${move?.type === 'choose' ? move.ways.map(({ text }) => text).join(' / ') : ''}`;
+  });
+}
+
+/** Goes through a job by ticking whatever is next and answering each question as told; gives the names in the order done. */
+export function wholeWay(
+  job: Job,
+  answers: (question: string) => boolean | number,
+): { readonly done: readonly string[]; readonly end: Walk } {
+  const entries: Entry[] = [];
+  const done: string[] = [];
+  for (let count = 0; count < 500; count++) {
+    const at = walk(job, entries);
+    const [index] = at.next;
+    if (index === undefined) return { done, end: at };
+    const [name] = nextOf(job, at) as readonly [string];
+    done.push(name);
+    entries.push({ ...answered(job, index, name, answers), at: count * 1000 });
+  }
+  throw new Error('The job does not end.');
+}
+
+function answered(job: Job, index: number, name: string, answers: (question: string) => boolean | number): Happening {
+  const move = job.moves[index];
+  if (move?.type === 'ask') return { type: 'answer', move: index, yes: answers(name) === true };
+  if (move?.type === 'choose') return { type: 'choose', move: index, way: Number(answers(name)) };
+  return { type: 'tick', move: index };
+}
+
+export const asUnit = (job: Job, index: number): Unit => job.moves[index] as Unit;

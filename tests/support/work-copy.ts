@@ -1,0 +1,88 @@
+/** Opens exported cards with their work copy in the browser, as a file from a stick, with a clock that the test turns. */
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { build } from 'esbuild';
+import type { BrowserContext, Page } from 'playwright-core';
+import { renderCard } from '../../server/render/render.ts';
+import type { RenderInput } from '../../server/render/input.ts';
+
+/** The script as it is bundled for export. */
+export async function workCopyScript(): Promise<string> {
+  const { outputFiles } = await build({
+    entryPoints: ['client/work-copy/page.ts'],
+    bundle: true,
+    minify: true,
+    write: false,
+    format: 'iife',
+    platform: 'browser',
+    target: ['es2020'],
+  });
+  return outputFiles[0]?.text ?? '';
+}
+
+export interface Stick {
+  /** Writes an exported card and gives its address. */
+  put(name: string, input: RenderInput): Promise<string>;
+  remove(): Promise<void>;
+}
+
+export async function plugIn(script: string): Promise<Stick> {
+  const folder = await mkdtemp(join(tmpdir(), 'cardwright-stick-'));
+  return {
+    put: async (name, input) => {
+      const file = join(folder, `${name}.html`);
+      await writeFile(file, renderCard({ ...input, workCopy: script }));
+      return pathToFileURL(file).href;
+    },
+    remove: () => rm(folder, { recursive: true }),
+  };
+}
+
+/** Everything that goes wrong on a page while a test looks at it. */
+export function faultsOf(page: Page): readonly string[] {
+  const faults: string[] = [];
+  page.on('pageerror', (error) => faults.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') faults.push(message.text());
+  });
+  page.on('request', (request) => {
+    if (!/^(file|data|blob):/.test(request.url())) faults.push(`asked for ${request.url()}`);
+  });
+  return faults;
+}
+
+const start = new Date('2026-11-25T08:00:00Z');
+
+export async function openCard(context: BrowserContext, address: string): Promise<Page> {
+  const page = await context.newPage();
+  await page.clock.install({ time: start });
+  await page.clock.pauseAt(start);
+  await page.goto(address);
+  return page;
+}
+
+export async function beginWork(page: Page): Promise<void> {
+  await page.getByRole('button', { name: /Work with this card|Go on with the work/ }).click();
+}
+
+/** The unit that is next, by its number. */
+export const now = (page: Page, step: number) => page.locator(`#step-${step}.is-now`);
+
+export async function tickThrough(page: Page, first: number, last: number): Promise<void> {
+  for (let step = first; step <= last; step++)
+    await now(page, step).getByRole('button', { name: 'Done', exact: true }).click();
+}
+
+export async function enterReading(page: Page, step: number, value: string, unit?: string): Promise<void> {
+  const place = now(page, step);
+  await place.getByLabel('Reading').fill(value);
+  if (unit) await place.getByLabel('Unit').selectOption({ label: unit });
+  await place.getByRole('button', { name: 'Enter' }).click();
+}
+
+export async function giveReason(page: Page, reason: string): Promise<void> {
+  await page.getByLabel('Reason').fill(reason);
+  await page.getByRole('button', { name: 'Keep the reason and go on' }).click();
+}

@@ -1,0 +1,413 @@
+import { readFile } from 'node:fs/promises';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import * as b from '../support/card-builder.ts';
+import { openBrowser } from '../support/paper.ts';
+import { inputOf, rinseInput } from '../support/rinse.ts';
+import {
+  beginWork,
+  enterReading,
+  faultsOf,
+  giveReason,
+  now,
+  openCard,
+  plugIn,
+  type Stick,
+  tickThrough,
+  workCopyScript,
+} from '../support/work-copy.ts';
+
+let browser: Browser;
+let stick: Stick;
+let rinse: string;
+let context: BrowserContext;
+
+beforeAll(async () => {
+  browser = await openBrowser();
+  stick = await plugIn(await workCopyScript());
+  rinse = await stick.put('rinse', rinseInput());
+});
+afterAll(async () => {
+  await browser.close();
+  await stick.remove();
+});
+beforeEach(async () => {
+  context = await browser.newContext({ viewport: { width: 1000, height: 1300 }, acceptDownloads: true });
+});
+afterEach(() => context.close());
+
+const press = (page: Page, step: number, name: string) =>
+  now(page, step).getByRole('button', { name, exact: true }).click();
+const isNext = (page: Page, step: number) => expect.poll(() => now(page, step).count()).toBe(1);
+const bar = (page: Page) => page.locator('.work-bar');
+
+/** Up to the first run of the starter. */
+async function toFirstRun(page: Page): Promise<void> {
+  await beginWork(page);
+  await tickThrough(page, 1, 6);
+  await enterReading(page, 7, '25.5');
+  await press(page, 7, 'Done');
+  await enterReading(page, 8, '300', 'kPa');
+  await press(page, 8, 'Done');
+}
+
+async function runFor(page: Page, seconds: number): Promise<void> {
+  await press(page, 9, 'Begin');
+  await page.clock.runFor(8000);
+  await press(page, 9, 'It is as it must be');
+  await page.clock.runFor((seconds - 8) * 1000);
+  await press(page, 9, 'End');
+}
+
+test('a whole job: ticks, readings, runs with their rests, signature, record, file', async () => {
+  const page = await openCard(context, rinse);
+  const faults = faultsOf(page);
+  await toFirstRun(page);
+  await runFor(page, 25);
+  await press(page, 9, 'Done');
+  await press(page, 10, 'Begin to wait');
+  await page.clock.runFor(60_000);
+  await press(page, 10, 'End');
+  await press(page, 10, 'Done');
+  await runFor(page, 25);
+  await press(page, 9, 'Done');
+  await press(page, 10, 'Begin to wait');
+  await page.clock.runFor(60_000);
+  await press(page, 10, 'End');
+  await press(page, 10, 'Done');
+  await tickThrough(page, 11, 14);
+  await page.getByLabel('Name').fill('R. Vogel');
+  await page.getByRole('button', { name: 'Sign', exact: true }).click();
+  await page.locator('.is-now').getByRole('button', { name: 'Done', exact: true }).click();
+  await page.getByLabel('Machine, serial number').fill('Merganser 7');
+  await page.getByLabel('Certificate number and kind').fill('A-17, engines');
+  await page.getByRole('button', { name: 'Finish and make the record' }).click();
+  const record = await page.locator('.work-record').innerText();
+  for (const part of [
+    'Merganser 7',
+    'A-17, engines',
+    'Signed by R. Vogel',
+    '25.5 V is inside the limit: at least 24 V.',
+    '300 kPa is inside the limit',
+    'Step 14, Cockpit',
+  ]) {
+    expect(record).toContain(part);
+  }
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save the record as a file' }).click();
+  const saved = await readFile(await (await download).path(), 'utf8');
+  expect((await download).suggestedFilename()).toBe('MG-72-03-2026-11-25.json');
+  expect(JSON.parse(saved)).toMatchObject({
+    format: 'cardwright work record',
+    card: { number: 'MG-72-03', revision: 'B' },
+  });
+
+  const other = await openCard(await browser.newContext(), rinse);
+  await beginWork(other);
+  await other
+    .getByLabel('Load a saved record')
+    .setInputFiles({ name: 'record.json', mimeType: 'application/json', buffer: Buffer.from(saved) });
+  await expect.poll(() => other.locator('.work-record').innerText()).toContain('Merganser 7');
+  await other.context().close();
+  expect(faults).toEqual([]);
+});
+
+test('the printed record holds what was entered, and no controls', async () => {
+  const page = await openCard(context, rinse);
+  await beginWork(page);
+  await bar(page).getByRole('button', { name: 'Stop the work' }).click();
+  await giveReason(page, 'Thunderstorm.');
+  await press(page, 15, 'Done');
+  await page.getByRole('button', { name: 'Finish and make the record' }).click();
+  await page.emulateMedia({ media: 'print' });
+  const text = await page.locator('body').innerText();
+  expect(text).toContain('The work was stopped.. Reason: Thunderstorm.'.replace('..', '.'));
+  expect(await page.locator('button:visible').count()).toBe(0);
+});
+
+describe('readings', () => {
+  test('are judged at once in either unit, as the card prints the limit', async () => {
+    const page = await openCard(context, rinse);
+    await beginWork(page);
+    await tickThrough(page, 1, 6);
+    await enterReading(page, 7, '24');
+    await press(page, 7, 'Done');
+    const verdicts: [string, string, string][] = [
+      ['40', 'psi', 'inside'],
+      ['60.5', 'psi', 'OUTSIDE'],
+      ['275.9', 'kPa', 'OUTSIDE'],
+      ['276', 'kPa', 'inside'],
+      ['413', 'kPa', 'inside'],
+      ['413,5', 'kPa', 'OUTSIDE'],
+    ];
+    for (const [value, unit, verdict] of verdicts) {
+      await enterReading(page, 8, value, unit);
+      expect(await now(page, 8).locator('.verdict').innerText()).toContain(`${value} ${unit} is ${verdict} the limit`);
+    }
+  });
+
+  test('that are no number are not taken', async () => {
+    const page = await openCard(context, rinse);
+    await beginWork(page);
+    await tickThrough(page, 1, 6);
+    await enterReading(page, 7, 'about 24');
+    expect(await now(page, 7).locator('.fault').innerText()).toBe('Enter a number, such as 24.5.');
+  });
+
+  test('outside their limit show where to go, and lead there', async () => {
+    const page = await openCard(context, rinse);
+    await beginWork(page);
+    await tickThrough(page, 1, 6);
+    await enterReading(page, 7, '23.5');
+    expect(await now(page, 7).locator('.exit').innerText()).toContain('If not: go to step 11, “Put everything back”.');
+    await press(page, 7, 'Done');
+    await isNext(page, 7);
+    await press(page, 7, 'Go there');
+    await isNext(page, 11);
+  });
+
+  test('may be passed over with a reason, which is kept', async () => {
+    const page = await openCard(context, rinse);
+    await beginWork(page);
+    await tickThrough(page, 1, 6);
+    await enterReading(page, 7, '23.5');
+    await press(page, 7, 'Go on here all the same');
+    await giveReason(page, 'The gauge reads 1 V low.');
+    await press(page, 7, 'Done');
+    await isNext(page, 8);
+  });
+});
+
+describe('runs and rests', () => {
+  test('a rest counts down and keeps the next run shut until it is over, over a reload and a sleep', async () => {
+    const page = await openCard(context, rinse);
+    await toFirstRun(page);
+    await runFor(page, 25);
+    await press(page, 9, 'Done');
+    await press(page, 10, 'Leave out');
+    await giveReason(page, 'Counted below.');
+    await isNext(page, 9);
+    expect(await now(page, 9).getByText('Shut until the rest is over').count()).toBe(1);
+    expect(await now(page, 9).getByRole('button', { name: 'Begin', exact: true }).count()).toBe(0);
+    expect(await bar(page).innerText()).toContain('Rest of the left starter switch: 1:00 left');
+    await page.clock.runFor(20_000);
+    expect(await bar(page).innerText()).toContain('0:40 left');
+    await page.reload();
+    await beginWork(page);
+    expect(await now(page, 9).getByText('Shut until the rest is over').count()).toBe(1);
+    await page.clock.fastForward(39_000);
+    expect(await now(page, 9).getByRole('button', { name: 'Begin', exact: true }).count()).toBe(0);
+    await page.clock.runFor(1000);
+    expect(await now(page, 9).getByRole('button', { name: 'Begin', exact: true }).count()).toBe(1);
+    expect(await page.locator('.live.signals').innerText()).toBe('The rest of the left starter switch is over.');
+  });
+
+  test('who begins before the rest is over says why', async () => {
+    const page = await openCard(context, rinse);
+    await toFirstRun(page);
+    await runFor(page, 25);
+    await press(page, 9, 'Done');
+    await press(page, 10, 'Leave out');
+    await giveReason(page, 'No time.');
+    await press(page, 9, 'Begin before the rest is over');
+    await page.getByRole('button', { name: 'Keep the reason and go on' }).click();
+    expect(await now(page, 9).locator('.fault').innerText()).toBe('Write a reason.');
+    await giveReason(page, 'Fire watch asks for it.');
+    expect(await now(page, 9).locator('.clock').innerText()).toBe('Running 0:00 of 0:25');
+  });
+
+  test('a run that is cut short asks why, one that is too long says so', async () => {
+    const page = await openCard(context, rinse);
+    await toFirstRun(page);
+    await press(page, 9, 'Begin');
+    await page.clock.runFor(5000);
+    await press(page, 9, 'End');
+    await giveReason(page, 'Water came back.');
+    expect(await now(page, 9).locator('.verdict').innerText()).toBe('Ran for 0:05');
+    await bar(page).getByRole('button', { name: 'Undo the last entry' }).click();
+    await page.clock.runFor(20_000);
+    expect(await now(page, 9).locator('.alarm').innerText()).toBe('Time is up. End it now.');
+    await page.clock.runFor(6000);
+    expect(await now(page, 9).locator('.alarm').innerText()).toBe('TOO LONG: end it now. Never longer than 0:30.');
+    await press(page, 9, 'End');
+    expect(await now(page, 9).locator('.verdict').innerText()).toBe('Ran for 0:31, too long by 0:01');
+  });
+
+  test('a watch that fails leads to the stop, and its run ends', async () => {
+    const page = await openCard(context, rinse);
+    await toFirstRun(page);
+    await press(page, 9, 'Begin');
+    await page.clock.runFor(11_000);
+    expect(await now(page, 9).locator('.watch').innerText()).toContain('The time for it is over.');
+    await press(page, 9, 'It is not so');
+    expect(await now(page, 9).locator('.exit').innerText()).toContain('STOP. Report the starter. Do “If you stop”.');
+    await press(page, 9, 'Go there');
+    await isNext(page, 15);
+    expect(await bar(page).innerText()).toContain('Rest of the left starter switch: 1:00 left');
+  });
+});
+
+test('a step out of order asks why, and is not asked for again', async () => {
+  const page = await openCard(context, rinse);
+  await beginWork(page);
+  await page.getByRole('button', { name: 'Step 3: Done' }).click();
+  await giveReason(page, 'The lever is near.');
+  expect(await page.locator('#step-3 .entry').innerText()).toContain('The lever is near.');
+  await tickThrough(page, 1, 2);
+  await isNext(page, 4);
+});
+
+test('each round of a repeat ticks its own box', async () => {
+  const page = await openCard(context, rinse);
+  await toFirstRun(page);
+  await runFor(page, 25);
+  await press(page, 9, 'Done');
+  expect(
+    await page
+      .locator('#step-9 .times .box')
+      .evaluateAll((boxes) => boxes.map((box) => box.classList.contains('is-ticked'))),
+  ).toEqual([true, false]);
+});
+
+test('undo takes back one entry at a time', async () => {
+  const page = await openCard(context, rinse);
+  await beginWork(page);
+  await tickThrough(page, 1, 3);
+  const undo = bar(page).getByRole('button', { name: 'Undo the last entry' });
+  await undo.click();
+  await isNext(page, 3);
+  await undo.click();
+  await undo.click();
+  await undo.click();
+  await isNext(page, 1);
+});
+
+test('a closed page loses nothing', async () => {
+  const page = await openCard(context, rinse);
+  await beginWork(page);
+  await tickThrough(page, 1, 6);
+  await enterReading(page, 7, '25');
+  await page.close();
+  const again = await openCard(context, rinse);
+  await again.getByRole('button', { name: 'Go on with the work' }).click();
+  await isNext(again, 7);
+  expect(await now(again, 7).getByLabel('Reading').inputValue()).toBe('25');
+});
+
+test('two cards in two windows keep apart, one card in two windows stays together', async () => {
+  const small = inputOf(
+    b.card('Small', [b.stage('Work', [b.step(undefined, 'One'), b.step(undefined, 'Two')])], {
+      number: b.words('S-1'),
+    }),
+  );
+  const first = await openCard(context, rinse);
+  const second = await openCard(context, await stick.put('small', small));
+  await beginWork(first);
+  await beginWork(second);
+  await tickThrough(first, 1, 2);
+  await tickThrough(second, 1, 1);
+  await isNext(first, 3);
+  await isNext(second, 2);
+  const third = await openCard(context, rinse);
+  await beginWork(third);
+  await tickThrough(third, 3, 3);
+  await isNext(first, 4);
+  expect(await first.locator('.live').innerText()).toContain('changed in another window');
+});
+
+describe('a device that keeps nothing', () => {
+  const refuse = {
+    full: () => {
+      Storage.prototype.setItem = () => {
+        throw new DOMException('full', 'QuotaExceededError');
+      };
+    },
+    forbidden: () => {
+      Object.defineProperty(window, 'localStorage', {
+        get() {
+          throw new DOMException('no', 'SecurityError');
+        },
+      });
+    },
+  };
+  test.each(['full', 'forbidden'] as const)(
+    'is said plainly where its storage is %s, and the job goes on',
+    async (how) => {
+      await context.addInitScript(refuse[how]);
+      const page = await openCard(context, rinse);
+      await beginWork(page);
+      await tickThrough(page, 1, 2);
+      await isNext(page, 3);
+      expect(await page.locator('.work-tools .fault').innerText()).toContain('does not keep what you enter');
+    },
+  );
+});
+
+test('a file of another card is refused and changes nothing', async () => {
+  const page = await openCard(context, rinse);
+  await beginWork(page);
+  await tickThrough(page, 1, 2);
+  const content = JSON.stringify({ format: 'cardwright work record', version: 1, card: { id: 'other' }, entries: [] });
+  await page
+    .getByLabel('Load a saved record')
+    .setInputFiles({ name: 'x.json', mimeType: 'application/json', buffer: Buffer.from(content) });
+  await expect.poll(() => page.locator('.live').innerText()).toContain('another card');
+  await isNext(page, 3);
+});
+
+test('the keyboard alone is enough', async () => {
+  const page = await openCard(context, rinse);
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  for (let step = 1; step <= 6; step++) await page.keyboard.press('Enter');
+  await isNext(page, 7);
+  await page.keyboard.type('25');
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Enter');
+  await isNext(page, 8);
+});
+
+describe('accessibility', () => {
+  const violations = async (page: Page) => {
+    const { violations: found } = await new AxeBuilder({ page })
+      .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
+      .analyze();
+    return found.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`);
+  };
+
+  test('of the card as printed, the work copy, a failed reading, a run and the record', async () => {
+    const page = await openCard(context, rinse);
+    expect(await violations(page)).toEqual([]);
+    await beginWork(page);
+    await tickThrough(page, 1, 6);
+    expect(await violations(page)).toEqual([]);
+    await enterReading(page, 7, '20');
+    expect(await violations(page)).toEqual([]);
+    await enterReading(page, 7, '25');
+    await press(page, 7, 'Done');
+    await enterReading(page, 8, '50');
+    await press(page, 8, 'Done');
+    await press(page, 9, 'Begin');
+    await page.clock.runFor(26_000);
+    expect(await violations(page)).toEqual([]);
+    await bar(page).getByRole('button', { name: 'Stop the work' }).click();
+    await giveReason(page, 'Enough.');
+    await press(page, 15, 'Done');
+    expect(await violations(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Finish and make the record' }).click();
+    expect(await violations(page)).toEqual([]);
+  }, 60_000);
+
+  test('targets are big enough for gloves', async () => {
+    const page = await openCard(context, rinse);
+    await beginWork(page);
+    await tickThrough(page, 1, 6);
+    const sizes = await page
+      .locator('button:visible, input:visible')
+      .evaluateAll((targets) =>
+        targets.map((target) => target.getBoundingClientRect()).map(({ width, height }) => Math.min(width, height)),
+      );
+    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(44);
+  });
+});
