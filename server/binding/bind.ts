@@ -2,7 +2,7 @@
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Card, Equipment, Item } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
-import { type Body, type BodyScope, bodyOf, type Library, makeLibrary, scopeOf } from './body.ts';
+import { type Body, type BodyScope, bodyOf, type Library, makeLibrary, newLedger, scopeOf } from './body.ts';
 import { anyCrew, bindCrew } from './crew.ts';
 import { declareAll, type Found } from './declare.ts';
 import { bindEquipment } from './equipment.ts';
@@ -64,6 +64,7 @@ export function bind(path: string, files: Files): Bound {
     references: new ReferenceTable(),
     lost: lostWords(reached.files),
     incomplete: reached.incomplete,
+    takenWhole: new Set(),
     quantities: new Map(),
     perhapsMeant: new Set(),
   };
@@ -107,7 +108,7 @@ function bindCard(work: Work, library: Library, equipment: Equipment, callable: 
   const outer = scopeOf(work, callable);
   const crew = bindCrew(outer, node.fields, declared);
   const labels = openBody(outer, node.body, library.labelsOf(callable));
-  const scope: BodyScope = { ...outer, crew, labels, ledger: { written: 0 }, library, writesOut: true };
+  const scope: BodyScope = { ...outer, crew, labels, ledger: newLedger(), library, doing: [callable], writesOut: true };
   return {
     name: declared.name,
     title: node.title?.value ?? inWords(declared.name),
@@ -127,7 +128,16 @@ function bindProcedure(work: Work, library: Library, callable: CallableOf<syntax
   const locals = new Map(parameters.map((parameter): [string, Thing] => [parameter.declared.name, parameter]));
   const labels = openBody(outer, bodyOf(node), library.labelsOf(callable));
   const crew = anyCrew();
-  const scope: BodyScope = { ...outer, locals, crew, labels, ledger: { written: 0 }, library, writesOut: false };
+  const scope: BodyScope = {
+    ...outer,
+    locals,
+    crew,
+    labels,
+    ledger: newLedger(),
+    library,
+    doing: [callable],
+    writesOut: false,
+  };
   return {
     name: declared.name,
     title: node.title?.value ?? inWords(declared.name),

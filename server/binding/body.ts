@@ -11,9 +11,18 @@ import type { Declared } from './references.ts';
 /** A card that is longer than this when written out is refused, so that a few nested `do`s cannot fill the memory. */
 export const mostWrittenOut = 50_000;
 
+/** Procedures that do procedures that do procedures: deeper than this nobody follows, and the memory for it is not there. */
+export const deepestDo = 100;
+
 /** How much has been written out for one card, over all that it does. */
 export interface Ledger {
   written: number;
+  /** Too much was asked for, which is reported once. */
+  isSpent: boolean;
+}
+
+export function newLedger(): Ledger {
+  return { written: 0, isSpent: false };
 }
 
 export interface BodyScope extends CrewScope {
@@ -22,6 +31,8 @@ export interface BodyScope extends CrewScope {
   /** The outermost `do` or `for each` that is being written out. */
   readonly writtenOutAt?: Place;
   readonly library: Library;
+  /** The procedures and cards that are being written out, the outermost first. */
+  readonly doing: readonly Callable[];
   /** Whether the body of what is `do`ne is wanted: a procedure by itself is complete without it. */
   readonly writesOut: boolean;
 }
@@ -74,9 +85,10 @@ export function bodyOf(node: syntax.Procedure | syntax.Card): readonly (syntax.S
 export function takeFromLedger(scope: BodyScope, statements: number): boolean {
   if (scope.writtenOutAt === undefined) return true;
   const { ledger, work, writtenOutAt } = scope;
-  const wasTooMuch = ledger.written > mostWrittenOut;
+  if (ledger.isSpent) return false;
   ledger.written += statements;
-  if (ledger.written <= mostWrittenOut) return true;
-  if (!wasTooMuch) work.problems.add({ type: 'too-large', place: writtenOutAt, most: mostWrittenOut });
+  if (ledger.written <= mostWrittenOut && scope.doing.length <= deepestDo) return true;
+  ledger.isSpent = true;
+  work.problems.add({ type: 'too-large', place: writtenOutAt, most: mostWrittenOut });
   return false;
 }

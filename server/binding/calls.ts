@@ -14,7 +14,8 @@ type BindBody = (scope: BodyScope, body: readonly (syntax.Stage | syntax.Stateme
 export function bindDo(scope: BodyScope, node: syntax.Do, bindBody: BindBody): Do | undefined {
   const callable = node.name && findIn(scope, scope.work.names.callables, node.name, 'procedure');
   const given = node.arguments.map((name) => bindArgument(scope, name));
-  if (node.name === undefined || callable === undefined || scope.library.refused.has(node)) return undefined;
+  if (node.name === undefined || callable === undefined) return undefined;
+  if (scope.library.refused.has(node) || scope.doing.includes(callable)) return undefined;
   const locals = bindArguments(scope, node, callable, given);
   const place = placeOf(scope, node);
   const done = scope.crew.done ?? { name: callable.declared.name, place: placeOf(scope, node.name) };
@@ -26,6 +27,7 @@ export function bindDo(scope: BodyScope, node: syntax.Do, bindBody: BindBody): D
     crew: { ...scope.crew, done },
     labels: openBody(inside, body, scope.library.labelsOf(callable)),
     writtenOutAt: scope.writtenOutAt ?? place,
+    doing: [...scope.doing, callable],
   };
   return {
     type: 'do',

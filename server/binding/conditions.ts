@@ -66,6 +66,7 @@ function bindQuantified(scope: Scope, node: syntax.StateTerm): Condition | undef
   const state = findState(scope, kind, node.state, inWords(kind.name));
   if (state === undefined || time === undefined) return undefined;
   const place = placeOf(scope, node);
+  scope.work.takenWhole.add(kind);
   const items = scope.work.names.itemsOf.get(kind) ?? [];
   const terms = items.map((item): Condition => ({ type: 'state', item, state, lasting: time.lasting, place }));
   const quantifier = node.quantifier ?? 'any';

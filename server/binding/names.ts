@@ -93,6 +93,8 @@ export interface Work {
   readonly lost: LostWords;
   /** Some used file is missing: any name may come from there. */
   readonly incomplete: boolean;
+  /** Kinds of which `any`, `every` or `for each` take all items, which are so used without being named. */
+  readonly takenWhole: Set<Kind>;
   /** By number and symbol of the unit. */
   readonly quantities: Map<string, Quantity>;
   /** Names that an unknown one may have meant; they are not called unused. */

@@ -1,6 +1,6 @@
 /** What does itself, directly or by way of others. */
 import type * as syntax from '../../grammar/syntax.ts';
-import { bodyOf } from './body.ts';
+import { bodyOf, deepestDo } from './body.ts';
 import { type Callable, placeOf, type Work } from './names.ts';
 
 /** The `do`s that close a circle, each reported once; written out they would never end. */
@@ -8,7 +8,7 @@ export function refuseRecursion(work: Work): ReadonlySet<syntax.Do> {
   const refused = new Set<syntax.Do>();
   const finished = new Set<Callable>();
   const visit = (callable: Callable, way: readonly Callable[]): void => {
-    if (finished.has(callable)) return;
+    if (finished.has(callable) || way.length > deepestDo) return;
     const onward = [...way, callable];
     for (const node of dosIn(bodyOf(callable.node))) {
       const called = node.name && work.names.callables.get(node.name.text);

@@ -207,6 +207,7 @@ function itemsOf(scope: BodyScope, node: syntax.ForEach): readonly Item[] {
   const kind = kindOf(scope, node);
   if (kind) {
     scope.work.references.use(kind.name, scope.file, kind.entry.declared);
+    scope.work.takenWhole.add(kind.entry.kind);
     return scope.work.names.itemsOf.get(kind.entry.kind) ?? [];
   }
   return node.in.flatMap((name) => findThing(scope, name, 'item')?.item ?? []);

@@ -127,6 +127,13 @@ test('what is too long when written out is refused at the card', () => {
   expect(only(bound, 'too-large').place).toMatchObject({ start: bound.cards[0]?.body[0]?.place.start });
 });
 
+test('what is done too deep is refused too, and what is done by a slip of the pen does not come back to itself', () => {
+  const chain = Array.from({ length: 3000 }, (_, n) => `procedure p${n}() { step "Look" do p${n + 1}() }`).join('\n');
+  const deep = bindText(`${chain} procedure p3000() { step "Look" } card c "C" { do p0() }`);
+  expect(only(deep, 'too-large').place).toMatchObject({ start: deep.cards[0]?.body[0]?.place.start });
+  expectMarked('card purge "Purge" { do purg }\n//                      ^^^^ unknown-name');
+});
+
 describe('a card that is done', () => {
   test('brings its assumptions and has the crew of the caller', () => {
     const bound = expectMarked(`

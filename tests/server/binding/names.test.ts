@@ -228,6 +228,10 @@ describe('unused names', () => {
     expectUnused('item v : valve   procedure p(x: valve) { step set x open }');
   });
 
+  test('are not told of items that are taken by their kind', () => {
+    expectUnused('item v : valve rule r "R" { at end require every valve closed } card c "C" { }');
+  });
+
   test('are not told where an unknown name may have meant them', () => {
     expectUnused(`
       item drain-1, drain-2 : valve

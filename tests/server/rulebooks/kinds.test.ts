@@ -1,0 +1,22 @@
+import { expect, test } from 'vitest';
+import { parse } from '../../../grammar/parse.ts';
+import { bind } from '../../../server/binding/bind.ts';
+import { rulebooks } from '../../../server/rulebooks/rulebooks.ts';
+
+test.each([...rulebooks])('%s reads without a problem', (name, text) => {
+  expect(parse(text).problems).toEqual([]);
+  expect(bind(name, () => undefined).problems).toEqual([]);
+});
+
+test('each kind has two states or more, worded so that an order can be made of them, or not at all where it is only seen', () => {
+  const { equipment } = bind('std:kinds', () => undefined);
+  for (const { name, seen, states } of equipment.kinds) {
+    expect(states.length, name).toBeGreaterThan(1);
+    for (const { wording } of states) expect(wording?.includes('{}') ?? false, `${name}: ${wording}`).toBe(!seen);
+  }
+});
+
+test('a small card needs no kinds of its own', () => {
+  const text = 'item main : valve "the main valve"   card c "C" { crew m "M" step by m set main closed }';
+  expect(bind('a.card', () => parse(text)).problems).toEqual([]);
+});
