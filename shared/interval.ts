@@ -60,11 +60,6 @@ export function intersection(a: Interval, b: Interval): Interval {
   return { ...(low && { low }), ...(high && { high }) };
 }
 
-/** Some number lies in both. */
-export function intersects(a: Interval, b: Interval): boolean {
-  return !isEmpty(intersection(a, b));
-}
-
 /** Every number of `inner` lies in `outer`. */
 export function isWithin(inner: Interval, outer: Interval): boolean {
   return isEmpty(inner) || (compareLows(inner.low, outer.low) >= 0 && compareHighs(inner.high, outer.high) <= 0);
@@ -75,19 +70,11 @@ export function equalIntervals(a: Interval, b: Interval): boolean {
 }
 
 /** The numbers that do not lie in it: at most two stretches, in rising order. */
-export function complement(of: Interval): readonly Interval[] {
+function complement(of: Interval): readonly Interval[] {
   if (isEmpty(of)) return [everything];
   const below: Interval[] = of.low ? [{ high: turned(of.low) }] : [];
   const above: Interval[] = of.high ? [{ low: turned(of.high) }] : [];
   return [...below, ...above];
-}
-
-/** What lies between two stretches that share nothing; undefined where they share a number or nothing lies between. */
-export function gapBetween(a: Interval, b: Interval): Interval | undefined {
-  const [first, second] = compareLows(a.low, b.low) <= 0 ? [a, b] : [b, a];
-  if (isEmpty(a) || isEmpty(b) || first.high === undefined || second.low === undefined) return undefined;
-  const gap = { low: turned(first.high), high: turned(second.low) };
-  return isEmpty(gap) ? undefined : gap;
 }
 
 /** What of `whole` none of the parts holds, in rising order. */
