@@ -23,6 +23,8 @@ export class Findings {
   private readonly reports = new Map<string, FileReport>();
   /** The snapshot of each file when it was last checked. */
   private readonly checked = new Map<string, Snapshot | undefined>();
+  /** The version of each open file that its findings were last pushed for. */
+  private readonly pushed = new Map<string, number | null>();
   private pass: Promise<boolean> = Promise.resolve(true);
   private counter = 0;
 
@@ -41,7 +43,11 @@ export class Findings {
 
   /** Checks what has changed; the file that was just changed comes first. */
   refresh(first?: string): void {
-    this.pass = this.newest.run((turn) => this.checkAll(first, turn));
+    this.pass = this.newest.run(async (turn) => {
+      await this.session.ready;
+      await turn.giveWay();
+      await this.checkAll(first, turn);
+    });
     // What goes wrong in a pass is told to whoever waits for it, and to the log.
     this.pass.catch((error: unknown) => this.session.connection.console.error(String(error)));
   }
@@ -91,10 +97,11 @@ export class Findings {
     const changed = JSON.stringify(before?.findings) !== JSON.stringify(findings);
     if (changed) this.reports.set(file, { findings, number: ++this.counter });
     const uri = this.session.names.uriOf(file);
-    if (this.isPushed && (changed || isNew)) {
-      const version = this.session.openVersion(file) ?? undefined;
+    const version = this.session.openVersion(file);
+    if (this.isPushed && (changed || isNew || this.pushed.get(file) !== version)) {
+      this.pushed.set(file, version);
       const diagnostics = findings.map((finding) => toDiagnostic(finding, this.session));
-      void this.session.connection.sendDiagnostics({ uri, version, diagnostics });
+      void this.session.connection.sendDiagnostics({ uri, version: version ?? undefined, diagnostics });
     }
     if (changed || isNew)
       void this.session.connection.sendNotification(methods.checked, { uri } satisfies CheckedParams);

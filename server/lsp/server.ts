@@ -65,8 +65,7 @@ async function begin(
       findings.refresh();
     });
   }
-  await session.readEditorSettings();
-  await session.readFolders();
+  await session.begin();
   findings.refresh();
 }
 

@@ -16,6 +16,11 @@ export class Session {
   private readonly onDisk = new Map<string, string>();
   private folders: readonly string[];
   private fromEditor: unknown = {};
+  private setReady: () => void = () => {};
+  /** The workspace's folders and the settings have been read. */
+  readonly ready = new Promise<void>((resolve) => {
+    this.setReady = resolve;
+  });
   /** By folder; one object as long as nothing has changed, so that what was worked out with it is still known. */
   private readonly knownSettings = new Map<string, Settings>();
 
@@ -35,6 +40,12 @@ export class Session {
 
   get options(): InitializationOptions {
     return this.client.initializationOptions ?? {};
+  }
+
+  async begin(): Promise<void> {
+    await this.readEditorSettings();
+    await this.readFolders();
+    this.setReady();
   }
 
   // ---------------------------------------------------------------- texts
@@ -64,8 +75,9 @@ export class Session {
     return [...new Set([...open, ...cards])];
   }
 
-  /** The newest snapshots of all these files. */
-  get snapshots(): Snapshot[] {
+  /** The newest snapshots of all these files, once the workspace has been read. */
+  async everywhere(): Promise<Snapshot[]> {
+    await this.ready;
     return this.files.flatMap((file) => this.workspace.snapshot(file) ?? []);
   }
 

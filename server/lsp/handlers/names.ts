@@ -32,7 +32,6 @@ export function handleNames(session: Session): void {
 
 function handleGoing(session: Session): void {
   const { connection } = session;
-  const tables = () => allTables(session);
   connection.onDefinition((params) => {
     const named = nameUnder(params, session);
     return named && toLocation(named.declared.place, session);
@@ -48,9 +47,9 @@ function handleGoing(session: Session): void {
           : named?.declared.owner?.place;
     return place && toLocation(place, session);
   });
-  connection.onReferences((params) => {
+  connection.onReferences(async (params) => {
     const named = nameUnder(params, session);
-    const places = named ? placesOf(named.declared, tables()) : [];
+    const places = named ? placesOf(named.declared, await allTables(session)) : [];
     const wanted = params.context.includeDeclaration ? places : places.slice(1);
     return wanted.map((place) => toLocation(place, session));
   });
@@ -81,54 +80,50 @@ function handleRenaming(session: Session): void {
     if (obstacle) throw new ResponseError(requestFailed, obstacle);
     return { range: toRange(named.snapshot.lines, named.place), placeholder: named.declared.name };
   });
-  connection.onRenameRequest((params) => {
+  connection.onRenameRequest(async (params) => {
     const named = nameUnder(params, session);
     if (!named) return null;
     const obstacle = renameObstacle(named);
-    const renaming = obstacle ? { refused: obstacle } : rename(named.declared, params.newName, allTables(session));
+    const renaming = obstacle
+      ? { refused: obstacle }
+      : rename(named.declared, params.newName, await allTables(session));
     if ('refused' in renaming) throw new ResponseError(requestFailed, renaming.refused);
     return toWorkspaceEdit(renaming.edits, session);
   });
-  connection.workspace.onWillRenameFiles(({ files }) => {
+  connection.workspace.onWillRenameFiles(async ({ files }) => {
     const moves = files.map(({ oldUri, newUri }) => ({
       from: session.names.fileOf(oldUri),
       to: session.names.fileOf(newUri),
     }));
-    const edits = session.snapshots.flatMap((snapshot) => followMoves(snapshot, moves));
+    const edits = (await session.everywhere()).flatMap((snapshot) => followMoves(snapshot, moves));
     return edits.length > 0 ? toWorkspaceEdit(edits, session) : null;
   });
 }
 
 function handleCalls(session: Session): void {
   const { callHierarchy } = session.connection.languages;
-  const found = (uri: string, position: Position) => {
-    const snapshot = session.snapshot(uri);
-    return snapshot && callableAt(snapshot, toOffset(snapshot.lines, position), session.snapshots);
-  };
-  const again = ({ uri, selectionRange }: CallHierarchyItem) => found(uri, selectionRange.start);
   const ranges = ({ places }: Call) => places.map((place) => toRange(session.linesOf(place.file), place));
-  callHierarchy.onPrepare(({ textDocument, position }) => {
-    const callable = found(textDocument.uri, position);
-    return callable ? [toCallItem(callable, session)] : null;
+  callHierarchy.onPrepare(async ({ textDocument, position }) => {
+    const found = await findCallable(textDocument.uri, position, session);
+    return found ? [toCallItem(found.callable, session)] : null;
   });
-  callHierarchy.onIncomingCalls(({ item }) => {
-    const callable = again(item);
-    return callable
-      ? incoming(callable, session.snapshots).map((call) => ({
-          from: toCallItem(call.callable, session),
-          fromRanges: ranges(call),
-        }))
-      : null;
+  callHierarchy.onIncomingCalls(async ({ item }) => {
+    const found = await findCallable(item.uri, item.selectionRange.start, session);
+    const calls = found ? incoming(found.callable, found.everywhere) : [];
+    return calls.map((call) => ({ from: toCallItem(call.callable, session), fromRanges: ranges(call) }));
   });
-  callHierarchy.onOutgoingCalls(({ item }) => {
-    const callable = again(item);
-    const home = session.snapshot(item.uri);
-    if (!callable || !home) return null;
-    return outgoing(callable, home, session.snapshots).map((call) => ({
-      to: toCallItem(call.callable, session),
-      fromRanges: ranges(call),
-    }));
+  callHierarchy.onOutgoingCalls(async ({ item }) => {
+    const found = await findCallable(item.uri, item.selectionRange.start, session);
+    const calls = found ? outgoing(found.callable, found.snapshot, found.everywhere) : [];
+    return calls.map((call) => ({ to: toCallItem(call.callable, session), fromRanges: ranges(call) }));
   });
+}
+
+async function findCallable(uri: string, position: Position, session: Session) {
+  const everywhere = await session.everywhere();
+  const snapshot = session.snapshot(uri);
+  const callable = snapshot && callableAt(snapshot, toOffset(snapshot.lines, position), everywhere);
+  return callable && { callable, snapshot, everywhere };
 }
 
 function toCallItem({ declared, title, span }: Callable, session: Session): CallHierarchyItem {
@@ -143,9 +138,9 @@ function toCallItem({ declared, title, span }: Callable, session: Session): Call
   };
 }
 
-function workspaceSymbols(query: string, session: Session) {
+async function workspaceSymbols(query: string, session: Session) {
   const wanted = query.toLowerCase();
-  return session.snapshots.flatMap(({ file, parsed, lines }) =>
+  return (await session.everywhere()).flatMap(({ file, parsed, lines }) =>
     outline(parsed)
       .flatMap((entry) => [entry, ...entry.children.filter(({ sort }) => sort === 'limit' || sort === 'stage')])
       .filter(({ name, detail }) => isSubsequence(wanted, `${name} ${detail}`.toLowerCase()))
@@ -177,6 +172,6 @@ function nameUnder(
   return named && { ...named, snapshot };
 }
 
-function allTables(session: Session): References[] {
-  return session.snapshots.map(({ bound }) => bound.references);
+async function allTables(session: Session): Promise<References[]> {
+  return (await session.everywhere()).map(({ bound }) => bound.references);
 }

@@ -35,7 +35,7 @@ export function handleReading(session: Session, findings: Findings): void {
     if (!snapshot || !(await findings.settled()) || token.isCancellationRequested) return null;
     const context = {
       findings: findings.of(snapshot.file).findings,
-      everywhere: session.snapshots,
+      everywhere: await session.everywhere(),
       settings: session.settings(snapshot.file),
     };
     return lenses(snapshot, context).map(

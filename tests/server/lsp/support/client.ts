@@ -5,7 +5,12 @@ import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { buildSync } from 'esbuild';
-import { createMessageConnection, type MessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node';
+import {
+  createMessageConnection,
+  type MessageConnection,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-jsonrpc/node';
 import type { Diagnostic, InitializeParams, PublishDiagnosticsParams, Range } from 'vscode-languageserver';
 import type { InitializationOptions } from '../../../../shared/protocol.ts';
 import { LineTable } from '../../../../shared/text.ts';
@@ -40,7 +45,10 @@ export class Client {
     const folder = mkdtempSync(join(tmpdir(), 'cardwright-lsp-'));
     for (const [path, text] of Object.entries(files)) writeTo(join(folder, path), text);
     const server = spawn(process.execPath, [builtServer(), '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
-    const connection = createMessageConnection(new StreamMessageReader(server.stdout), new StreamMessageWriter(server.stdin));
+    const connection = createMessageConnection(
+      new StreamMessageReader(server.stdout),
+      new StreamMessageWriter(server.stdin),
+    );
     const client = new Client(connection, server, folder);
     connection.onRequest('workspace/configuration', () => [settings ?? null]);
     connection.onRequest('client/registerCapability', () => null);
@@ -51,7 +59,10 @@ export class Client {
       processId: process.pid,
       rootUri,
       workspaceFolders: [{ uri: rootUri, name: 'workspace' }],
-      capabilities: { ...capabilities, workspace: { configuration: settings !== undefined, ...capabilities.workspace } },
+      capabilities: {
+        ...capabilities,
+        workspace: { configuration: settings !== undefined, ...capabilities.workspace },
+      },
       initializationOptions: options,
     });
     await connection.sendNotification('initialized', {});
@@ -81,7 +92,10 @@ export class Client {
     document.text = document.text.slice(0, start) + newText + document.text.slice(end);
     document.version++;
     const textDocument = { uri: this.uri(path), version: document.version };
-    await this.connection.sendNotification('textDocument/didChange', { textDocument, contentChanges: [{ range, text: newText }] });
+    await this.connection.sendNotification('textDocument/didChange', {
+      textDocument,
+      contentChanges: [{ range, text: newText }],
+    });
   }
 
   textOf(path: string): string {
@@ -105,7 +119,9 @@ export class Client {
   /** Changes a file outside the editor. */
   async writeFile(path: string, text: string): Promise<void> {
     writeTo(join(this.folder, path), text);
-    await this.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: this.uri(path), type: 2 }] });
+    await this.connection.sendNotification('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: this.uri(path), type: 2 }],
+    });
   }
 
   get isAlive(): boolean {
