@@ -56,7 +56,7 @@ module.exports = {
     },
     only(
       'checking-needs-no-editor',
-      '^server/(snapshot|workspace|check|api)\\.',
+      '^server/[^/]+$',
       '^(shared/|grammar/|server/(?!lsp/|features/))',
       'Checking works without an editor.',
     ),
@@ -106,7 +106,7 @@ module.exports = {
     belongsTo(
       'chevrotain-stays-in-grammar',
       'chevrotain',
-      '^grammar/(tokens|parser|messages)\\.',
+      '^grammar/(tokens\\.|parser[./])',
       'The parser toolkit can be replaced without touching meaning.',
     ),
     belongsTo(

@@ -10,42 +10,75 @@ export interface Sentence extends Span {
 
 const segmenter = new Intl.Segmenter('en', { granularity: 'sentence' });
 
-export function sentencesOf(text: Text, source: string): Sentence[] {
-  const { raw, offsets } = rawOf(text, source);
-  return [...segmenter.segment(raw)].flatMap(({ segment, index }) => {
+const known = new WeakMap<Text, readonly Sentence[]>();
+
+/** The sentences of a text; several findings read them, so each text is taken apart once. */
+export function sentencesOf(text: Text, source: string): readonly Sentence[] {
+  const before = known.get(text);
+  if (before) return before;
+  const sentences = takenApart(text, source);
+  known.set(text, sentences);
+  return sentences;
+}
+
+function takenApart(text: Text, source: string): Sentence[] {
+  const pieces = piecesOf(text, source);
+  const whole = pieces.map((piece) => piece.text).join(' ');
+  const sentences: Sentence[] = [];
+  for (const { segment, index } of segmentsOf(whole)) {
     const trimmed = segment.trim();
-    if (trimmed === '') return [];
+    if (trimmed === '') continue;
     const from = index + segment.indexOf(trimmed);
-    return [{ text: trimmed, ...sourceSpan(offsets, from, from + trimmed.length) }];
-  });
+    const end = sourceOffset(pieces, from + trimmed.length - 1) + 1;
+    sentences.push({ text: trimmed, start: sourceOffset(pieces, from), end });
+  }
+  return sentences;
+}
+
+/** The segmenter's time grows with the square of its text: a long one is given to it in stretches of about so many characters. */
+const stretch = 2000;
+
+function* segmentsOf(text: string): Iterable<{ readonly segment: string; readonly index: number }> {
+  let from = 0;
+  for (let length = stretch; from < text.length; ) {
+    const last = from + length >= text.length;
+    const segments = [...segmenter.segment(text.slice(from, from + length))];
+    // Where a stretch is cut off, its last sentence may go on: it is read again with what follows.
+    const whole = last ? segments : segments.slice(0, -1);
+    for (const { segment, index } of whole) yield { segment, index: from + index };
+    const read = last ? length : (segments.at(-1)?.index ?? 0);
+    from += read;
+    length = read === 0 ? length * 2 : stretch;
+  }
 }
 
 /** The span in the source of a stretch of a sentence. */
 export function within(sentence: Sentence, from: number, length: number): Span {
-  const gap = sentence.end - sentence.start - sentence.text.length;
+  const inOneString = sentence.end - sentence.start === sentence.text.length;
   // A sentence that runs over two strings is longer in the source than in its text: then it is marked as a whole.
-  return gap === 0 ? { start: sentence.start + from, end: sentence.start + from + length } : sentence;
+  return inOneString ? { start: sentence.start + from, end: sentence.start + from + length } : sentence;
 }
 
-/** The inside of the strings with one space between them, and the source offset of each character. */
-function rawOf(text: Text, source: string): { raw: string; offsets: number[] } {
-  let raw = '';
-  const offsets: number[] = [];
-  for (const string of text.strings) {
-    if (raw !== '') {
-      raw += ' ';
-      offsets.push(string.start);
-    }
-    for (let offset = string.start + 1; offset < string.end - 1; offset++) {
-      raw += source[offset];
-      offsets.push(offset);
-    }
-  }
-  return { raw, offsets };
+/** The inside of one string, and where it begins in the joined text and in the source. */
+interface Piece {
+  readonly text: string;
+  readonly joined: number;
+  readonly source: number;
 }
 
-function sourceSpan(offsets: readonly number[], from: number, to: number): Span {
-  return { start: offsets[from] ?? 0, end: (offsets[to - 1] ?? 0) + 1 };
+function piecesOf({ strings }: Text, source: string): Piece[] {
+  let joined = 0;
+  return strings.map(({ start, end }) => {
+    const text = source.slice(start + 1, source[end - 1] === '"' && end - 1 > start ? end - 1 : end);
+    const piece = { text, joined, source: start + 1 };
+    joined += text.length + 1;
+    return piece;
+  });
+}
+
+function sourceOffset(pieces: readonly Piece[], joined: number): number {
+  const piece = pieces.findLast((one) => one.joined <= joined) as Piece;
+  return piece.source + joined - piece.joined;
 }
 
 /**

@@ -1,0 +1,167 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { cleanCard, faultyCard, folder } from './support.ts';
+
+test('a clean card gives exit code 0', () => {
+  const { code, out, errors } = folder().write('a.card', cleanCard).run(['check', 'a.card']);
+  expect({ code, out, errors }).toEqual({
+    code: 0,
+    out: '0 errors, 0 warnings, 0 hints in 1 file with 1 card.\n',
+    errors: '',
+  });
+});
+
+test('a finding is shown with its lines, its path and its fix', () => {
+  const { code, out } = folder().write('a.card', faultyCard).run(['check', 'a.card']);
+  expect(code).toBe(1);
+  expect(out).toMatchInlineSnapshot(`
+    "a.card:7:8: error safety.left-changed: The ignition breaker may still be pulled when the card finishes. Set ignition closed before that, or say “leaves ignition …” and why.
+      7 |   step set ignition pulled
+        |        ^^^^^^^^^^^^^^^^^^^
+      path:
+        1. a.card:7:8 the ignition breaker: pulled
+        2. a.card:3:6 the card finishes here
+      fix: Insert: step set ignition closed
+
+    1 error, 0 warnings, 0 hints in 1 file with 1 card.
+    "
+  `);
+});
+
+test('json has the findings with lines and columns from 1, and a summary', () => {
+  const { code, out } = folder().write('sub/a.card', faultyCard).run(['check', 'sub', '--format', 'json']);
+  expect(code).toBe(1);
+  expect(JSON.parse(out)).toMatchInlineSnapshot(`
+    {
+      "findings": [
+        {
+          "code": "safety.left-changed",
+          "column": 8,
+          "endColumn": 27,
+          "endLine": 7,
+          "file": "sub/a.card",
+          "fixes": [
+            {
+              "title": "Insert: step set ignition closed",
+            },
+          ],
+          "level": "error",
+          "line": 7,
+          "message": "The ignition breaker may still be pulled when the card finishes. Set ignition closed before that, or say “leaves ignition …” and why.",
+          "path": [
+            {
+              "file": "sub/a.card",
+              "line": 7,
+              "text": "the ignition breaker: pulled",
+            },
+            {
+              "file": "sub/a.card",
+              "line": 3,
+              "text": "the card finishes here",
+            },
+          ],
+        },
+      ],
+      "summary": {
+        "cards": 1,
+        "errors": 1,
+        "files": 1,
+        "hints": 0,
+        "warnings": 0,
+      },
+    }
+  `);
+});
+
+test('files are named from the folder that it runs in, those outside it too', () => {
+  const here = folder().write('a.card', faultyCard).write('below/b.card', 'use "../a.card"');
+  const { findings } = JSON.parse(here.run(['check', 'b.card', '--format', 'json'], 'below').out);
+  expect(findings.map(({ file }: { file: string }) => file)).toEqual(['../a.card']);
+});
+
+test('used files count, and so do their findings', () => {
+  const here = folder().write('a.card', faultyCard).write('b.card', 'use "a.card"');
+  const { findings, summary } = JSON.parse(here.run(['check', 'b.card', '--format', 'json']).out);
+  expect(findings).toHaveLength(1);
+  expect(summary).toEqual({ files: 2, cards: 1, errors: 1, warnings: 0, hints: 0 });
+});
+
+test('hints and warnings count where it is strict', () => {
+  const here = folder().write('a.card', cleanCard.replace('at the hose', 'at sufficient hoses'));
+  expect(here.run(['check', 'a.card']).code).toBe(0);
+  expect(here.run(['check', 'a.card', '--strict']).code).toBe(1);
+});
+
+test('folders are searched, and hidden ones left alone', () => {
+  const here = folder()
+    .write('one/two/a.card', cleanCard)
+    .write('.old/b.card', faultyCard)
+    .write('node_modules/c.card', faultyCard);
+  expect(here.run(['check', '.']).out).toContain('in 1 file with 1 card');
+});
+
+test('the settings of the nearest folder above are used', () => {
+  const here = folder()
+    .write('cardwright.json', '{ "levels": { "safety": "warning" } }')
+    .write('a/a.card', faultyCard)
+    .write('b/cardwright.json', '{ "levels": { "safety": "off" }, "speed": 3 }')
+    .write('b/b.card', faultyCard.replace('"2"', '"3"'));
+  const { code, out, errors } = here.run(['check', '.']);
+  expect(code).toBe(0);
+  expect(out).toContain('0 errors, 1 warning, 0 hints');
+  expect(errors).toContain('There is no setting "speed". The default is used.');
+});
+
+test('settings that are no JSON end the run', () => {
+  const here = folder().write('cardwright.json', '{').write('a.card', cleanCard);
+  const { code, errors } = here.run(['check', '.']);
+  expect(code).toBe(2);
+  expect(errors).toContain('cardwright.json is no JSON');
+});
+
+test.each([
+  ['a missing file', ['check', 'none.card'], 'There is no file or folder "none.card".'],
+  ['an empty folder', ['check', 'empty'], 'There is no *.card file in the folder "empty".'],
+  ['a binary file', ['check', 'binary.card'], '"binary.card" is no text'],
+  ['another encoding', ['check', 'latin.card'], '"latin.card" is not saved as UTF-8'],
+  ['a format that is none', ['check', 'a.card', '--format', 'xml'], 'Allowed choices are text, json, sarif'],
+  ['no path', ['check'], "missing required argument 'path'"],
+  ['a command that is none', ['chek', 'a.card'], "unknown command 'chek'"],
+])('%s gives exit code 2 and says why', (_, args, reason) => {
+  const here = folder()
+    .write('a.card', cleanCard)
+    .write('binary.card', new Uint8Array([0x63, 0x00, 0x01, 0xff]))
+    .write('latin.card', new Uint8Array([0x2f, 0x2f, 0xe4, 0x0a]));
+  mkdirSync(join(here.path, 'empty'));
+  const { code, errors } = here.run(args);
+  expect(code).toBe(2);
+  expect(errors).toContain(reason);
+});
+
+test('what can be read is checked even where something else cannot', () => {
+  const { code, out, errors } = folder().write('a.card', faultyCard).run(['check', 'a.card', 'none.card']);
+  expect(code).toBe(2);
+  expect(out).toContain('safety.left-changed');
+  expect(errors).toContain('none.card');
+});
+
+test('a byte order mark and line ends of Windows change no place', () => {
+  const windows = `\uFEFF${faultyCard.replaceAll('\n', '\r\n')}`;
+  const plain = folder().write('a.card', faultyCard).run(['check', 'a.card', '--format', 'json']);
+  expect(folder().write('a.card', windows).run(['check', 'a.card', '--format', 'json']).out).toBe(plain.out);
+});
+
+test('a line of 5 MB is read in a bearable time', () => {
+  const began = performance.now();
+  const long = cleanCard.replace('Look at the hose.', 'Look at the hose. '.repeat(290_000));
+  const { code } = folder().write('a.card', long).run(['check', 'a.card']);
+  expect(code).toBe(0);
+  expect(performance.now() - began).toBeLessThan(20_000);
+});
+
+test('help and version are no failures', () => {
+  expect(folder().run(['--help']).code).toBe(0);
+  expect(folder().run(['check', '--help']).out).toContain('prove cards on every path');
+  expect(folder().run(['--version']).out).toMatch(/^\d+\.\d+\.\d+\n$/);
+});
