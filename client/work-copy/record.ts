@@ -29,14 +29,14 @@ function whereOf(job: Job, entry: Entry): string {
 
 function whatOf(job: Job, entry: Entry, speech: Speech): string {
   const { say } = speech;
-  const because = (reason: string | undefined) => (reason ? `. ${say('reason')}: ${reason}` : '');
+
   switch (entry.type) {
     case 'open':
       return `${say('outOfOrder')} ${entry.reason}`;
     case 'tick':
-      return say('done') + because(entry.reason);
+      return withReason(say('done'), entry.reason, speech);
     case 'leave-out':
-      return say('leftOut') + because(entry.reason);
+      return withReason(say('leftOut'), entry.reason, speech);
     case 'check':
       return `${textOf(job, entry)} ${say(entry.passed ? 'passed' : 'failed')}`;
     case 'reading':
@@ -46,16 +46,16 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'sign':
       return `${textOf(job, entry)} ${say('signedBy', { name: entry.name })}`;
     case 'begin':
-      return `${say('begin')}: ${textOf(job, entry)}${because(entry.reason)}`;
+      return withReason(`${say('begin')}: ${textOf(job, entry)}`, entry.reason, speech);
     case 'end':
-      return `${say('end')}: ${textOf(job, entry)}${because(entry.reason)}`;
+      return withReason(`${say('end')}: ${textOf(job, entry)}`, entry.reason, speech);
     case 'watch': {
       const line = lineAt(job, entry);
       const text = line?.type === 'run' ? (line.watches[entry.watch]?.text ?? '') : '';
       return `${text} ${say(entry.passed ? 'didReach' : 'failed')}`;
     }
     case 'anyway':
-      return say('goOnAnyway') + because(entry.reason);
+      return withReason(say('goOnAnyway'), entry.reason, speech);
     case 'answer':
       return say(entry.yes ? 'yes' : 'no');
     case 'choose': {
@@ -65,12 +65,17 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'exit':
       return entry.text;
     case 'stop':
-      return say('stopped') + because(entry.reason);
+      return withReason(say('stopped'), entry.reason, speech);
     case 'finish':
       return say('finished');
     case 'undo':
       return say('undo');
   }
+}
+
+/** A text and its reason, as two sentences. */
+function withReason(text: string, reason: string | undefined, { say }: Speech): string {
+  return reason ? `${text.replace(/[.:]\s*$/, '')}. ${say('reason')}: ${reason}` : text;
 }
 
 function readingText(job: Job, entry: Extract<Entry, { type: 'reading' }>, { say }: Speech): string {

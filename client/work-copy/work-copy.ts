@@ -30,7 +30,7 @@ export class WorkCopy {
   private readonly bar = element('div', { class: 'bar-content' });
   private readonly footer = element('section', { class: 'work-bar' }, this.live, this.bar);
   private readonly record = element('section', { class: 'work-record' });
-  private readonly tools = element('div', { class: 'work-tools' });
+  private readonly tools = element('section', { class: 'work-tools' });
   private readonly signal = new Signal(this.live);
   private readonly places = new Map<MoveIndex, HTMLElement>();
 
@@ -40,6 +40,7 @@ export class WorkCopy {
     this.entries = this.store.load();
     for (const place of document.querySelectorAll<HTMLElement>('[data-move]'))
       this.places.set(Number(place.dataset.move), place);
+    this.tools.setAttribute('aria-label', this.say('open'));
     this.footer.setAttribute('aria-label', this.say('now'));
     document.body.prepend(this.tools);
     document.querySelector('main')?.append(this.record);

@@ -38,7 +38,7 @@ button:focus-visible, input:focus-visible, select:focus-visible, a:focus-visible
   .live { font-weight: 700; }
   .signals { background: var(--caution); color: #000; border: 4px solid #000; padding: 0.6rem; font-size: 1.4em; animation: call 0.5s steps(2) 6; }
 }
-@keyframes call { 50% { background: #000; color: #fff; } }
+@keyframes call { 50% { outline: 12px solid #000; } }
 @media (prefers-reduced-motion: reduce) { .signals { animation: none; } }
 @media print {
   .work-tools, .controls, .tick-button, .work-bar { display: none; }
