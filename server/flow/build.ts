@@ -305,27 +305,27 @@ class Builder {
     const roles = scope.roles;
     const running = this.next(from, place, { happening: begin });
     const length = run.length ? ticksOf(run.length) : upTo(run.until?.within);
+    let watched = running;
     for (const watch of run.watches) {
       const time =
         watch.form === 'reaches' && watch.within ? cutAt(length, ticks(watch.within)) : { least: 0, most: length.most };
-      const seen = this.next(running, watch.place, {
-        time,
-        roles,
-        words: `what is watched on ${watch.gauge.label} fails`,
-      });
+      const asked = { type: 'assume', condition: watch.asked, inPassing: true } as const;
+      const words = `what is watched on ${watch.gauge.label} fails`;
+      const seen = this.next(watched, watch.place, { happening: { ...asked, holds: false }, time, roles, words });
       this.drawElse(watch.otherwise, this.next(seen, watch.place, { happening: end }), watch.place, scope);
+      watched = this.next(watched, watch.place, { happening: { ...asked, holds: true } });
     }
     if (!run.until) {
-      const over = this.next(running, place, { time: length, roles });
+      const over = this.next(watched, place, { time: length, roles });
       return this.next(over, place, { happening: end });
     }
     const { condition, within, otherwise } = run.until;
-    const reached = this.next(running, place, { time: length, roles });
+    const reached = this.next(watched, place, { time: length, roles });
     const held = this.next(reached, place, {
       happening: { type: 'assume', condition, holds: true },
       branch: { statement: run, form: 'check', passes: true },
     });
-    const overdue = this.next(running, place, { time: exactly(within), roles });
+    const overdue = this.next(watched, place, { time: exactly(within), roles });
     const failed = this.next(overdue, place, {
       happening: { type: 'assume', condition, holds: false },
       words: 'the run does not bring it about in time',
@@ -425,8 +425,8 @@ class Builder {
     const after = this.point();
     let unfinished = round;
     if (until) {
-      const holds = until.condition ? this.asking(until.condition, true) : {};
-      const fails = until.condition ? this.asking(until.condition, false) : {};
+      const holds = until.condition ? asked(repeat, until.condition, true) : {};
+      const fails = until.condition ? asked(repeat, until.condition, false) : {};
       const words = until.question ? `“${until.question.text}”` : 'what the rounds are for';
       const done = this.next(round, repeat.head, { ...holds, words: `${words}: yes` });
       this.move(done, after, place, { happening: { type: 'leave-loop', loop } });
@@ -440,10 +440,6 @@ class Builder {
     if (until) this.drawElse(repeat.otherwise, over, repeat.head, scope);
     else this.move(over, after, place);
     return after;
-  }
-
-  private asking(condition: Condition, holds: boolean): MoveDetails {
-    return { happening: { type: 'assume', condition, holds } };
   }
 
   private drawChoose(statement: Extract<Statement, { type: 'choose' }>, from: Point, scope: Scope): Point {
@@ -499,6 +495,13 @@ function timeOfStep(step: Step): Ticks {
       action.type === 'run' || action.type === 'wait' || (action.type === 'bring' && action.within !== undefined),
   );
   return timed ? noTicks : unknownTime;
+}
+
+function asked(repeat: Repeat, condition: Condition, holds: boolean): MoveDetails {
+  return {
+    happening: { type: 'assume', condition, holds },
+    branch: { statement: repeat, form: 'check', passes: holds },
+  };
 }
 
 function upTo(limit: Seconds | undefined): Ticks {

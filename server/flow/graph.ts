@@ -21,8 +21,8 @@ export type Point = number;
 
 export type Happening =
   | { readonly type: 'pass' }
-  /** The path goes on here only where the condition holds, or fails to. */
-  | { readonly type: 'assume'; readonly condition: Condition; readonly holds: boolean }
+  /** The path goes on here only where the condition holds, or fails to; it knows it from then on, unless it only passed by. */
+  | { readonly type: 'assume'; readonly condition: Condition; readonly holds: boolean; readonly inPassing?: true }
   | { readonly type: 'set'; readonly item: Item; readonly state: number }
   /** A `run` enters its state; what was before is kept under the number of the run. */
   | { readonly type: 'begin'; readonly run: number; readonly item: Item; readonly state: number }
@@ -68,8 +68,8 @@ export interface Move {
   /** The statement before which something may be inserted: the step, or the statement itself. */
   readonly statement: Place;
   readonly roles: readonly Role[];
-  /** In which lane of which `together` it happens. */
-  readonly lane?: { readonly together: Place; readonly index: number };
+  /** In which lane of which `together` it happens, and whether the path is still in that `together` after it. */
+  readonly lane?: { readonly together: Place; readonly index: number; readonly inside: boolean };
 }
 
 export interface StopSite {

@@ -59,7 +59,8 @@ export function productOfLanes(
     lanes.forEach((lane, index) => {
       for (const move of movesOf[index]?.get(at[index] as Point) ?? []) {
         const to = within(lane, move.to) ? pointOf(at.map((other, i) => (i === index ? move.to : other))) : move.to;
-        sink.add({ ...move, from: point, to, lane: move.lane ?? { together: place, index } });
+        const inside = within(lane, move.to);
+        sink.add({ ...move, from: point, to, lane: move.lane ?? { together: place, index, inside } });
       }
     });
   }
@@ -111,7 +112,7 @@ function anyOrder(lanes: readonly LanePart[], from: Point, place: Place, sink: S
         ...move,
         from: middle,
         to: within(lane, move.to) ? middle : move.to,
-        lane: { together: place, index },
+        lane: { together: place, index, inside: false },
       });
     }
   });
@@ -143,7 +144,10 @@ export function leadLane(lanes: readonly LanePart[], leader: number, from: Point
   const move = pass(from, lead.entry, place);
   sink.add({ ...move, happening: { type: 'fork', changes } });
   for (const leadMove of lead.moves)
-    sink.add({ ...leadMove, lane: leadMove.lane ?? { together: place, index: leader } });
+    sink.add({
+      ...leadMove,
+      lane: leadMove.lane ?? { together: place, index: leader, inside: within(lead, leadMove.to) },
+    });
   sink.add({ ...pass(lead.exit, after, place), happening: { type: 'join', others: longestOf(others), changes } });
   const leavings = others.flatMap((lane) => lane.moves.filter((leaving) => !within(lane, leaving.to)));
   for (const leaving of leavings) {
@@ -161,7 +165,7 @@ function sideBySide(lanes: readonly LanePart[], from: Point, place: Place, sink:
     ...move,
     happening: { type: 'join', others: noTicks, changes },
     time: longestOf(lanes),
-    lane: { together: place, index: nobody },
+    lane: { together: place, index: nobody, inside: false },
   });
   for (const lane of lanes) {
     for (const leaving of lane.moves) if (!within(lane, leaving.to)) sink.add({ ...leaving, from });

@@ -39,7 +39,7 @@ export class Asker {
     const slice = new Slice(this.index, question);
     this.slice = slice;
     const state = startState(slice, this.start, (item) => assumedAway(this.card, item));
-    return { slice, exploration: exploreInTime(slice, state, conditionsOf(this.card), this.options) };
+    return { slice, exploration: exploreInTime(slice, state, this.options) };
   }
 }
 

@@ -6,7 +6,7 @@ import type { Look } from './question.ts';
 import { GaugeRegions } from './regions.ts';
 import { bitsOf, type State } from './state.ts';
 import { thingsIn } from './things.ts';
-import { touches } from './transition-facts.ts';
+import { drifts, touches } from './transition-facts.ts';
 
 /** A part of a state for which the decision is yes; undefined where there is none. */
 export function somePart(state: State, decide: (part: State) => boolean | Split): State | undefined {
@@ -35,6 +35,7 @@ export function brokenWhile(look: Look, trigger: Condition, require: Condition |
   const { node, variables, view } = look;
   const firstTouch = look.own('untouched') === 1 && touches(look.move.happening);
   let broken: Broken | undefined;
+  if (isDriftAlone(look) && mayBeBroken(look, trigger, require)) return undefined;
   const met = (answer: Answer) => answer === 'yes' || (node.blended && answer === 'unknown');
   const unmetRequire = (part: State, as: View['as'], before: State): boolean | Split => {
     if (!require) return true;
@@ -63,6 +64,28 @@ export function brokenWhile(look: Look, trigger: Condition, require: Condition |
     return false;
   });
   return broken;
+}
+
+/** The move touches no item of the question, but one of them may have moved by itself. */
+function isDriftAlone({ move, items }: Look): boolean {
+  const { happening } = move;
+  return items.some(drifts) && !('item' in happening && items.includes(happening.item));
+}
+
+/** What may have been broken already is not told again at each move after which it may. */
+function mayBeBroken(look: Look, trigger: Condition, require: Condition | undefined): boolean {
+  if (look.own('untouched') === 1 && touches(look.move.happening)) return false;
+  const answer = (part: State, condition: Condition, as: View['as']) =>
+    evaluate(condition, look.view(part, as), look.variables);
+  return (
+    somePart(look.node.state, (part) => {
+      const met = triggerBefore(look, trigger, part);
+      if (met !== 'yes') return isSplit(met) ? met : false;
+      if (!require) return true;
+      const held = answer(part, require, 'met');
+      return isSplit(held) ? held : held !== 'yes';
+    }) !== undefined
+  );
 }
 
 function triggerBefore(look: Look, trigger: Condition, before: State): Answer {

@@ -236,8 +236,8 @@ class DutyCheck {
     const begun = site === undefined ? 0 : (node.state[site] as number);
     if (!running || !this.isIn(node) || begun <= 0) return [];
     const move = this.slice.flow.moves[begun - 1] as Move;
-    const ends = (this.graph.ways[node.id] ?? []).some(({ move: { happening } }) =>
-      ['finish', 'stopped'].includes(happening.type),
+    const ends = (this.slice.flow.from[node.point] ?? []).some((index) =>
+      ['finish', 'stopped'].includes((this.slice.flow.moves[index] as Move).happening.type),
     );
     const worst = ends ? Number.POSITIVE_INFINITY : running.since;
     const { duty } = this;

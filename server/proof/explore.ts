@@ -2,10 +2,9 @@
 import type { Cancellation } from '../../shared/cancel.ts';
 import { Cancelled } from '../../shared/cancel.ts';
 import type { Move } from '../flow/graph.ts';
-import { partsWhere } from './evaluate.ts';
 import type { Node } from './question.ts';
 import { nowhere, type Slice } from './slice.ts';
-import { keyOf, type State } from './state.ts';
+import { keyOf, type State, type Variable } from './state.ts';
 import { Transitions } from './transition.ts';
 import { passesTime } from './transition-facts.ts';
 
@@ -31,8 +30,10 @@ export function lookAt(node: Node, move: Move, moveIndex: number, slice: Slice, 
   slice.question.look({
     node,
     move,
+    items: slice.question.items,
     moveIndex,
     after: (part) => transitions.after(part, move, moveIndex),
+    happened: (part) => transitions.happen(part, move, moveIndex),
     set: (part, item, value) => transitions.set(part, item, value),
     variables: slice,
     view: transitions.view,
@@ -76,7 +77,7 @@ class Explorer {
       if (watched && !this.options.quiet) lookAt(node, move, moveIndex, slice, this.transitions);
       if (to === nowhere) continue;
       const after = slice.matters(moveIndex)
-        ? this.settle(node.state, this.transitions.after(node.state, move, moveIndex), move)
+        ? this.settle(node.state, this.transitions.after(node.state, move, moveIndex), move, moveIndex)
         : [node.state];
       for (const state of after) {
         const there = this.arrive(to, state, node, moveIndex);
@@ -85,22 +86,18 @@ class Explorer {
     }
   }
 
-  /** Keeps whether a trigger that looks at readings was met, since the readings will be forgotten. */
-  private settle(before: State, after: readonly State[], move: Move): readonly State[] {
-    const condition = this.slice.question.wasMet;
-    const variable = this.slice.own('was-met');
-    if (!condition || variable === undefined || !passesTime(move)) return after;
-    return after.flatMap((state) =>
-      [1, 0].flatMap((met) =>
-        partsWhere(
-          condition,
-          state,
-          this.slice,
-          (answer) => (answer === 'yes') === (met === 1),
-          (part) => this.transitions.view(part, 'known', before),
-        ).map((part) => part.with(variable, met)),
-      ),
-    );
+  private settle(before: State, after: readonly State[], move: Move, moveIndex: number): readonly State[] {
+    const { question } = this.slice;
+    if (!question.settle || !passesTime(move)) return after;
+    const { view } = this.transitions;
+    const shared = {
+      before,
+      moveIndex,
+      variables: this.slice,
+      view,
+      own: (type: Variable['type']) => this.slice.own(type),
+    };
+    return after.flatMap((state) => question.settle?.({ ...shared, after: state }) ?? [state]);
   }
 
   private arrive(point: number, reached: State, parent: Node | undefined, move: number | undefined): Node {

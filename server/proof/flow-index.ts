@@ -1,8 +1,8 @@
 import type { Condition, Gauge, Item } from '../../shared/card.ts';
-import type { Flow, Move, Point } from '../flow/graph.ts';
+import { type Flow, type Happening, type Move, type Point, togetherOf } from '../flow/graph.ts';
 import { flowOrder } from '../flow/order.ts';
 import { boundsIn } from './regions.ts';
-import { type Things, thingsIn } from './things.ts';
+import { lastingTerms, type StateTerm, type Things, thingsIn } from './things.ts';
 import { passesTime } from './transition-facts.ts';
 
 const nothing: Things = { items: new Set(), gauges: new Set() };
@@ -18,10 +18,28 @@ export class FlowIndex {
   readonly passingTime: readonly number[];
   readonly jumpsBack: readonly number[];
   readonly waits: readonly number[];
+  /** Moves that take time. */
+  readonly lasting: readonly number[];
+  readonly finishes: readonly number[];
+  readonly stops: readonly number[];
+  readonly admonitions: readonly number[];
+  readonly asking: readonly number[];
+  readonly calls: readonly number[];
+  /** Where lanes begin and come together, in a flow that follows one of them. */
+  readonly forks: readonly number[];
+  /** 1 for a conditional move without its opposite beside it. */
+  private readonly alone: Uint8Array;
   readonly touching: readonly number[];
+  /**
+   * For each point the moves by which a lane goes on in its only way. Where such a move changes nothing, a path may take it
+   * first: in whatever order the other lanes come, the outcome is the same.
+   */
+  readonly onlyWays: readonly (readonly number[])[];
   /** The first move with the same place and thing: copies in interleavings and rounds are one move to a writer. */
   readonly site: readonly number[];
   readonly bounds: ReturnType<typeof boundsIn>;
+  /** The item and state of every condition that asks how long something has been so. */
+  readonly stays: readonly StateTerm[];
   private readonly thingsOfMove: readonly Things[];
   private readonly ofItem = new Map<Item, number[]>();
   private readonly ofGauge = new Map<Gauge, number[]>();
@@ -48,14 +66,45 @@ export class FlowIndex {
     moves.forEach((move, index) => {
       this.enter(move, index);
     });
+    this.onlyWays = from.map((out) => onlyWays(out, flow, this.order));
     this.site = sites(moves);
     const where = (fits: (move: Move) => boolean) => moves.flatMap((move, index) => (fits(move) ? [index] : []));
+    const ofType = (type: Happening['type']) => where(({ happening }) => happening.type === type);
+    this.lasting = where(({ time }) => time.most > 0);
+    this.finishes = ofType('finish');
+    this.stops = ofType('stopped');
+    this.admonitions = ofType('admonish');
+    this.asking = ofType('assume');
+    this.calls = ofType('call');
+    this.forks = [...ofType('fork'), ...ofType('join')];
+    this.alone = this.withoutOpposites();
     this.passingTime = where(passesTime);
     this.jumpsBack = where(({ happening }) => happening.type === 'forget');
     this.waits = where(({ happening }) => happening.type === 'moment' && happening.cause === 'wait');
     this.touching = where(({ happening }) => happening.type === 'set' || happening.type === 'begin');
-    const inFlow = moves.flatMap(({ happening }) => (happening.type === 'assume' ? [happening.condition] : []));
-    this.bounds = [...new Set([...conditions, ...inFlow])].flatMap(boundsIn);
+    const asked = moves.flatMap(({ happening }) => (happening.type === 'assume' ? [happening.condition] : []));
+    const all = [...new Set([...conditions, ...asked])];
+    this.bounds = all.flatMap(boundsIn);
+    this.stays = all.flatMap(lastingTerms);
+  }
+
+  /** A path may be barred here: no way beside this one is open where it is not. */
+  mayBar(move: number): boolean {
+    return this.alone[move] === 1 && !this.free.has(move);
+  }
+
+  private withoutOpposites(): Uint8Array {
+    const alone = new Uint8Array(this.flow.moves.length);
+    for (const index of this.asking) {
+      const { happening, from } = this.flow.moves[index] as Move;
+      if (happening.type !== 'assume') continue;
+      const paired = this.flow.from[from]?.some((other) => {
+        const beside = (this.flow.moves[other] as Move).happening;
+        return beside.type === 'assume' && beside.condition === happening.condition && beside.holds !== happening.holds;
+      });
+      if (!paired) alone[index] = 1;
+    }
+    return alone;
   }
 
   /** What a condition looks at. */
@@ -74,9 +123,7 @@ export class FlowIndex {
   }
 
   /** The moves that set an item, call for it or ask for it. */
-  movesOfItem(item: Item): readonly number[] {
-    return this.ofItem.get(item) ?? [];
-  }
+  movesOfItem = (item: Item): readonly number[] => this.ofItem.get(item) ?? [];
 
   /** The moves that ask for a gauge. */
   movesOfGauge(gauge: Gauge): readonly number[] {
@@ -112,6 +159,19 @@ export class FlowIndex {
       default:
     }
   }
+}
+
+function onlyWays(out: readonly number[], { moves }: Flow, order: Int32Array): number[] {
+  const lanes = new Map<string, number[]>();
+  for (const index of out) {
+    const { lane } = moves[index] as Move;
+    if (lane) push(lanes, `${togetherOf(lane)} ${lane.index}`, index);
+  }
+  return [...lanes.values()].flatMap(([only, ...others]) => {
+    const { from, to, lane } = moves[only as number] as Move;
+    const onward = (order[to] as number) > (order[from] as number);
+    return others.length === 0 && lane?.inside && onward ? [only as number] : [];
+  });
 }
 
 function sites(moves: readonly Move[]): number[] {

@@ -25,13 +25,15 @@ export function placesInTime(
   lead: (lanes: Together['lanes']) => number,
 ): { slice: Slice; graph: PlaceGraph } {
   const flow = buildFlow(input.card, { includes: input.configuration.includes, lead });
-  const items = new Set(question.items);
   const slice = new Slice(new FlowIndex(flow, conditionsOf(input.card)), {
     ...question,
-    watches: ({ happening, time }) =>
-      time.most > 0 ||
-      ['finish', 'stopped', 'fork', 'join'].includes(happening.type) ||
-      ('item' in happening && items.has(happening.item)),
+    watches: (index) => [
+      ...index.lasting,
+      ...index.finishes,
+      ...index.stops,
+      ...index.forks,
+      ...question.items.flatMap((item) => index.movesOfItem(item)),
+    ],
     look: () => {},
   });
   const ways: Way[][] = [];

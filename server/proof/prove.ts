@@ -2,8 +2,8 @@
 
 import type { Cancellation } from '../../shared/cancel.ts';
 import type { Card, Item, Role } from '../../shared/card.ts';
-import { buildFlow } from '../flow/build.ts';
 import { larger } from '../../shared/exact.ts';
+import { buildFlow } from '../flow/build.ts';
 import { type Configuration, configurations } from '../flow/configurations.ts';
 import type { Flow } from '../flow/graph.ts';
 import type { Ticks } from '../flow/time.ts';

@@ -1,6 +1,7 @@
-import type { Condition, Gauge, Hazard, Item } from '../../shared/card.ts';
+import type { Gauge, Hazard, Item } from '../../shared/card.ts';
 import type { Move } from '../flow/graph.ts';
 import type { Variables, View } from './evaluate.ts';
+import type { FlowIndex } from './flow-index.ts';
 import type { State, Variable } from './state.ts';
 
 /** A place on a path: a point of the graph with a state, and the move by which the shortest path came there. */
@@ -18,10 +19,14 @@ export interface Node {
 export interface Look {
   readonly node: Node;
   readonly move: Move;
+  /** The items of the question. */
+  readonly items: readonly Item[];
   readonly moveIndex: number;
   /** What the move makes of a part of the node's state. */
   readonly after: (part: State) => readonly State[];
-  /** A part of the state with only this item set, before anything moves by itself. */
+  /** The state right after what happens, before anything moves by itself. */
+  readonly happened: (part: State) => readonly State[];
+  /** A part of the state with only this item set. */
   readonly set: (part: State, item: Item, value: number) => State;
   readonly variables: Variables;
   readonly view: (state: State, as: View['as'], readings?: State) => View;
@@ -35,10 +40,22 @@ export interface Question {
   readonly gauges: readonly Gauge[];
   /** Variables of its own, beside the items and gauges. */
   readonly own: readonly Variable[];
-  readonly watches: (move: Move) => boolean;
+  /** The moves that it looks at, as indices. */
+  readonly watches: (index: FlowIndex) => readonly number[];
   readonly look: (look: Look) => void;
   /** The hazard whose admonition sets `shown`. */
   readonly hazard?: Hazard;
-  /** The answer to `was-met`, where the question has that variable. */
-  readonly wasMet?: Condition;
+  /** What is to be kept of a state after a move that passes time, before the readings of `before` are forgotten. */
+  readonly settle?: (settling: Settling) => readonly State[];
+}
+
+/** A state that a move has led to. */
+export interface Settling {
+  readonly before: State;
+  readonly after: State;
+  readonly moveIndex: number;
+  readonly variables: Variables;
+  readonly view: Look['view'];
+  /** The index of one of the question's own variables. */
+  readonly own: (type: Variable['type']) => number | undefined;
 }

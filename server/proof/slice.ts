@@ -87,11 +87,10 @@ export class Slice implements Variables {
       this.useful[point] = 1;
       queue.push(point);
     };
-    moves.forEach((move, index) => {
-      if (!this.question.watches(move)) return;
+    for (const index of this.question.watches(this.index)) {
       this.watched[index] = 1;
-      mark(move.from);
-    });
+      mark((moves[index] as Move).from);
+    }
     for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
       for (const move of this.index.into[point] ?? []) mark((moves[move] as Move).from);
     }
@@ -120,6 +119,7 @@ export class Slice implements Variables {
       this.drifting = true;
       this.mark(this.index.passingTime);
     }
+    if (this.index.stays.some((term) => term.item === item)) this.mark(this.index.lasting);
     for (const { when } of item.may) if (when) this.addThings(this.index.things(when));
   }
 
@@ -171,7 +171,7 @@ export class Slice implements Variables {
     const moves = this.flow.from[point] as readonly number[];
     const onward = moves.filter((move) => this.relevant[move] || this.targetBy(move, skip) !== nowhere);
     const targets = new Set(moves.map((move) => this.targetBy(move, skip)));
-    if (targets.size < 2 && !moves.some((move) => this.relevant[move])) return;
+    if (targets.size < 2 && !moves.some((move) => this.relevant[move] || this.index.mayBar(move))) return;
     const open = onward.every((move) => this.index.free.has(move));
     for (const move of moves) {
       const { happening } = this.flow.moves[move] as Move;
@@ -206,9 +206,11 @@ export class Slice implements Variables {
   }
 
   private meetingPlace(point: Point, skip: Int32Array): number {
+    const first = this.index.onlyWays[point]?.find((move) => !this.relevant[move]);
+    if (first !== undefined) return this.targetBy(first, skip);
     let meeting = unseen;
     for (const move of this.flow.from[point] as readonly number[]) {
-      if (this.relevant[move]) return point;
+      if (this.relevant[move] || this.index.mayBar(move)) return point;
       const target = this.targetBy(move, skip);
       if (target === unseen || target === point) continue;
       if (meeting !== unseen && meeting !== target) return point;

@@ -10,7 +10,7 @@ export function startOf(card: Card): (item: Item) => number {
 }
 
 function normalStart(item: Item): number {
-  if (item.kind.seen || item.normally === undefined || item.verify) return allStates(item);
+  if (item.normally === undefined || item.verify) return allStates(item);
   return 1 << item.normally;
 }
 

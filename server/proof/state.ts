@@ -13,8 +13,8 @@ export type Variable =
   | { readonly type: 'before-run'; readonly run: number; readonly item: Item }
   /** Rounds done of a loop; 0 outside it. */
   | { readonly type: 'rounds'; readonly loop: number }
-  /** The move (plus one) that last took the item out of its normal state; 0 for none. */
-  | { readonly type: 'changed-by'; readonly item: Item }
+  /** The move (plus one) that last took the item out of the states in which it may be left; 0 for none. */
+  | { readonly type: 'changed-by'; readonly item: Item; readonly home: readonly number[] }
   /** The move (plus one) that began the present stay in a state. */
   | { readonly type: 'begun-by'; readonly item: Item }
   /** 1 once an admonition for the hazard was shown. */
@@ -23,6 +23,8 @@ export type Variable =
   | { readonly type: 'untouched' }
   /** 1 where the trigger was met at the last action; only for triggers that look at readings. */
   | { readonly type: 'was-met' }
+  /** The beginnings of a hazard so far that no admonition came before, one bit each. */
+  | { readonly type: 'unannounced' }
   /** The stop (plus one) that this path is on. */
   | { readonly type: 'stop-site' };
 

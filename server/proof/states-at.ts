@@ -32,7 +32,13 @@ function isAt({ place, steps }: Move, at: Place): boolean {
 
 function masksByPoint(asker: Asker, item: Item): Map<number, number> {
   const masks = new Map<number, number>();
-  const { slice, exploration } = asker.ask({ items: [item], gauges: [], own: [], watches: () => true, look: () => {} });
+  const { slice, exploration } = asker.ask({
+    items: [item],
+    gauges: [],
+    own: [],
+    watches: (index) => [...index.flow.moves.keys()],
+    look: () => {},
+  });
   const variable = slice.ofItem(item) as number;
   for (const { point, state } of exploration.nodes)
     masks.set(point, (masks.get(point) ?? 0) | (state[variable] as number));

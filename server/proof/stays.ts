@@ -2,7 +2,7 @@
  * How long an item has been in a state, for conditions that ask it. The places are explored first as if such a condition
  * could go either way; then the times of all ways are settled, ways that they close are left out, and the question looks.
  */
-import type { Condition, Item } from '../../shared/card.ts';
+import type { Item } from '../../shared/card.ts';
 import { type Move, togetherOf } from '../flow/graph.ts';
 import { Agenda, flowOrder } from '../flow/order.ts';
 import { ticks } from '../flow/time.ts';
@@ -12,11 +12,10 @@ import { type Exploration, type ExploreOptions, explore, lookAt } from './explor
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
 import type { State } from './state.ts';
+import { lastingTerms, type StateTerm } from './things.ts';
 import { Transitions } from './transition.ts';
 import { passesTime } from './transition-facts.ts';
 import { alternatives } from './triggers.ts';
-
-type StateTerm = Extract<Condition, { type: 'state' }>;
 
 /** Ticks since the item can last have come into the state, and since it must have. */
 interface Stay {
@@ -31,13 +30,8 @@ const unknownStay: Stay = { least: 0, most: Number.POSITIVE_INFINITY };
 const mostWidenings = 64;
 
 /** Explores, and keeps time where a condition of the slice asks how long something has been so. */
-export function exploreInTime(
-  slice: Slice,
-  start: State,
-  conditions: readonly Condition[],
-  options: ExploreOptions,
-): Exploration {
-  const terms = askedStays(slice, conditions);
+export function exploreInTime(slice: Slice, start: State, options: ExploreOptions): Exploration {
+  const terms = askedStays(slice);
   if (terms.length === 0) return explore(slice, start, options);
   const ways: Way[][] = [];
   const exploration = explore(slice, start, {
@@ -53,32 +47,13 @@ export function exploreInTime(
   return exploration;
 }
 
-function askedStays(slice: Slice, conditions: readonly Condition[]): StateTerm[] {
-  const inFlow = slice.flow.moves.flatMap(({ happening }) =>
-    happening.type === 'assume' ? [happening.condition] : [],
-  );
+function askedStays(slice: Slice): StateTerm[] {
   const terms: StateTerm[] = [];
-  for (const term of [...conditions, ...inFlow].flatMap(lastingTerms)) {
+  for (const term of slice.index.stays) {
     if (!slice.items.has(term.item)) continue;
     if (!terms.some((known) => known.item === term.item && known.state === term.state)) terms.push(term);
   }
   return terms;
-}
-
-export function lastingTerms(condition: Condition): StateTerm[] {
-  switch (condition.type) {
-    case 'and':
-    case 'or':
-      return condition.terms.flatMap(lastingTerms);
-    case 'not':
-      return lastingTerms(condition.term);
-    case 'quantified':
-      return lastingTerms(condition.written);
-    case 'state':
-      return condition.lasting ? [condition] : [];
-    default:
-      return [];
-  }
 }
 
 class StayCheck {
@@ -105,7 +80,7 @@ class StayCheck {
       const transitions = new Transitions(this.slice, (term) => this.answer(term, stays));
       for (const moveIndex of this.slice.flow.from[node.point] ?? []) {
         const move = this.slice.flow.moves[moveIndex] as Move;
-        if (this.slice.question.watches(move)) lookAt(node, move, moveIndex, this.slice, transitions);
+        if (this.slice.isWatched(moveIndex)) lookAt(node, move, moveIndex, this.slice, transitions);
       }
     }
   }

@@ -48,3 +48,22 @@ function collectSupply(supply: Supply, things: Things, supplies: Set<Supply>): v
   supplies.add(supply);
   for (const { when } of [...supply.sources, ...supply.links]) if (when) collect(when, things, supplies);
 }
+
+export type StateTerm = Extract<Condition, { type: 'state' }>;
+
+/** The terms that ask how long something has been so. */
+export function lastingTerms(condition: Condition): StateTerm[] {
+  switch (condition.type) {
+    case 'and':
+    case 'or':
+      return condition.terms.flatMap(lastingTerms);
+    case 'not':
+      return lastingTerms(condition.term);
+    case 'quantified':
+      return lastingTerms(condition.written);
+    case 'state':
+      return condition.lasting ? [condition] : [];
+    default:
+      return [];
+  }
+}

@@ -1,9 +1,14 @@
-import type { Gauge, Hazard } from '../../shared/card.ts';
+import type { Gauge, Hazard, Item } from '../../shared/card.ts';
 import type { Happening, Move } from '../flow/graph.ts';
 
 /** After such a move, what is only seen or moves by itself may have changed. */
 export function passesTime({ happening: { type } }: Move): boolean {
   return type === 'set' || type === 'begin' || type === 'end' || type === 'moment';
+}
+
+/** Whether an item may change without anybody's doing. */
+export function drifts(item: Item): boolean {
+  return item.kind.seen || item.may.length > 0;
 }
 
 /** Whether something was touched: what is broken from the start is met here at the latest. */

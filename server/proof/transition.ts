@@ -50,17 +50,19 @@ export class Transitions {
     return variable === undefined ? state : withValue(state, variable, value);
   }
 
-  private happen(state: State, { happening }: Move, moveIndex: number): State[] {
+  /** The states right after what happens, before anything moves by itself. */
+  happen(state: State, { happening }: Move, moveIndex: number): State[] {
     switch (happening.type) {
       case 'assume': {
         const wanted = happening.holds ? 'yes' : 'no';
-        return partsWhere(
+        const parts = partsWhere(
           happening.condition,
           state,
           this.slice,
           (answer) => answer === wanted || answer === 'unknown',
           (part) => this.view(part, 'world'),
         );
+        return happening.inPassing && parts.length > 0 ? [state] : parts;
       }
       case 'set':
         return [this.noteSet(state, happening, moveIndex)];
@@ -111,7 +113,7 @@ export class Transitions {
     const own = this.slice.variables.find((one) => one.type === 'changed-by' || one.type === 'begun-by');
     if (!own || !('item' in own) || own.item !== item) return after;
     if (own.type === 'changed-by')
-      return this.setOwn(after, 'changed-by', value === item.normally ? 0 : this.site(moveIndex));
+      return this.setOwn(after, 'changed-by', own.home.includes(value) ? 0 : this.site(moveIndex));
     return after === before ? after : this.setOwn(after, 'begun-by', this.site(moveIndex));
   }
 

@@ -13,24 +13,23 @@ export interface Ways {
  * first: they are mostly open both ways, and what is open need not be looked at by the questions that follow.
  */
 export function branchQuestions(index: FlowIndex, { taken, refused }: Ways): Question[] {
-  const groups = new Map<string, { items: Item[]; gauges: Gauge[]; moves: Set<object> }>();
-  index.flow.moves.forEach((move, moveIndex) => {
-    if (move.happening.type !== 'assume') return;
+  const groups = new Map<string, { items: Item[]; gauges: Gauge[]; moves: number[] }>();
+  for (const moveIndex of index.asking) {
     const things = index.thingsAt(moveIndex);
     const items = [...things.items].sort((a, b) => a.id - b.id);
     const gauges = [...things.gauges].sort((a, b) => a.id - b.id);
     const key = `${items.map((item) => item.id)} | ${gauges.map((gauge) => gauge.id)}`;
-    const group = groups.get(key) ?? { items, gauges, moves: new Set() };
-    group.moves.add(move);
+    const group = groups.get(key) ?? { items, gauges, moves: [] };
+    group.moves.push(moveIndex);
     groups.set(key, group);
-  });
+  }
   return [...groups.values()]
     .sort((a, b) => a.items.length - b.items.length)
     .map(({ items, gauges, moves }) => ({
       items,
       gauges,
       own: [],
-      watches: (move) => moves.has(move),
+      watches: () => moves,
       look: ({ node, moveIndex, after }) => {
         if (after(node.state).length > 0) taken.add(moveIndex);
         else refused.add(moveIndex);
@@ -46,7 +45,7 @@ export function noteFreeMoves(
   nodes: readonly Node[],
 ): void {
   if (nodes.some((node) => node.blended)) return;
-  index.flow.moves.forEach((move, moveIndex) => {
-    if (question.watches(move) && taken.has(moveIndex) && !refused.has(moveIndex)) index.free.add(moveIndex);
-  });
+  for (const move of question.watches(index)) {
+    if (taken.has(move) && !refused.has(move)) index.free.add(move);
+  }
 }

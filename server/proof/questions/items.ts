@@ -1,5 +1,5 @@
 import type { AssumedState, Condition, Item } from '../../../shared/card.ts';
-import type { Happening, Move } from '../../flow/graph.ts';
+import type { Move } from '../../flow/graph.ts';
 import { brokenWhile } from '../breaks.ts';
 import { placeKey } from '../collector.ts';
 import type { LeftChanged, NotAssumed, NotFed } from '../facts.ts';
@@ -8,7 +8,7 @@ import { bitsOf } from '../state.ts';
 import { thingsIn } from '../things.ts';
 import type { Context } from './context.ts';
 import { mendOf } from './mend.ts';
-import { actionsThatMatter, ownVariables } from './rules.ts';
+import { actionsThatMatter, keepMet, ownVariables } from './rules.ts';
 
 /** An item that needs a supply while in a state must be fed in every such state. */
 export function needQuestion(item: Item, need: Item['needs'][number], context: Context): Question {
@@ -21,7 +21,7 @@ export function needQuestion(item: Item, need: Item['needs'][number], context: C
     items: [...items],
     gauges: [...gauges],
     own,
-    wasMet: trigger,
+    settle: keepMet(trigger),
     watches: actionsThatMatter([...items], gauges.size > 0, own),
     look: (look) => {
       const broken = brokenWhile(look, trigger, require);
@@ -64,14 +64,18 @@ export function putBackQuestion(
   sets: Map<string, SetRecord>,
   context: Context,
 ): Question {
-  const isSet = (happening: Happening) => happening.type === 'set' && happening.item === item;
+  const isSet = (move: Move) => move.happening.type === 'set' && move.happening.item === item;
+  const home = [item.normally, leaves?.state].filter((state) => state !== undefined);
   return {
     items: [item],
     gauges: [],
-    own: item.normally === undefined ? [] : [{ type: 'changed-by', item }],
-    watches: ({ happening }) => happening.type === 'finish' || isSet(happening),
+    own: item.normally === undefined ? [] : [{ type: 'changed-by', item, home }],
+    watches: ({ flow, finishes, movesOfItem }) => [
+      ...finishes,
+      ...movesOfItem(item).filter((move) => isSet(flow.moves[move] as Move)),
+    ],
     look: (look) => {
-      if (isSet(look.move.happening)) recordSet(look, item, sets);
+      if (isSet(look.move)) recordSet(look, item, sets);
       else lookAtFinish(look, item, leaves, assumed, context);
     },
   };
@@ -131,7 +135,11 @@ export function callQuestion(assumes: readonly AssumedState[], context: Context)
     items: assumes.map(({ item }) => item),
     gauges: [],
     own: [],
-    watches: ({ happening }) => happening.type === 'call' && happening.assumes === assumes,
+    watches: ({ flow, calls }) =>
+      calls.filter((move) => {
+        const { happening } = flow.moves[move] as Move;
+        return happening.type === 'call' && happening.assumes === assumes;
+      }),
     look: (look) => {
       for (const { item, state } of assumes) {
         const possible = look.node.state[look.variables.ofItem(item) as number] as number;

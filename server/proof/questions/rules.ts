@@ -1,12 +1,13 @@
 import type { Condition, Item, Rule } from '../../../shared/card.ts';
+import type { Move } from '../../flow/graph.ts';
 import { brokenWhile, mayBeMetAtStart, somePart, somewhere, unmetTerms } from '../breaks.ts';
 import { placeKey } from '../collector.ts';
-import { evaluate, isSplit } from '../evaluate.ts';
+import { evaluate, isSplit, partsWhere } from '../evaluate.ts';
 import type { RuleBreak, Unmet } from '../facts.ts';
 import type { Look, Question } from '../question.ts';
-import type { State, Variable } from '../state.ts';
+import { type State, type Variable, withValue } from '../state.ts';
 import { thingsIn } from '../things.ts';
-import { passesTime, touches } from '../transition-facts.ts';
+import { drifts, passesTime } from '../transition-facts.ts';
 import { beginningsBy } from '../triggers.ts';
 import type { Context } from './context.ts';
 import { mendOf } from './mend.ts';
@@ -31,7 +32,7 @@ function whileQuestion(rule: Rule, trigger: Condition, context: Context): Questi
     items: [...items],
     gauges: [...gauges],
     own,
-    wasMet: trigger,
+    settle: keepMet(trigger),
     watches: actionsThatMatter([...items], gauges.size > 0, own),
     look: (look) => {
       const broken = brokenWhile(look, trigger, rule.require);
@@ -51,6 +52,23 @@ export function ownVariables(trigger: Condition, context: Context): Variable[] {
   return own;
 }
 
+/** Keeps whether a trigger that looks at readings was met: the readings will be forgotten. */
+export function keepMet(trigger: Condition): Question['settle'] {
+  return ({ before, after, own, variables, view }) => {
+    const variable = own('was-met');
+    if (variable === undefined) return [after];
+    return [true, false].flatMap((met) =>
+      partsWhere(
+        trigger,
+        after,
+        variables,
+        (answer) => (answer === 'yes') === met,
+        (part) => view(part, 'known', before),
+      ).map((part) => withValue(part, variable, met ? 1 : 0)),
+    );
+  };
+}
+
 /**
  * Only a move that may change one of the items, or what is known where readings are asked, can break what must hold; and the
  * first touch, where it may be broken from the start.
@@ -60,13 +78,13 @@ export function actionsThatMatter(
   readings: boolean,
   own: readonly Variable[],
 ): Question['watches'] {
-  const known = new Set(items);
-  const anyAction = readings || items.some((item) => item.kind.seen || item.may.length > 0);
+  if (readings || items.some(drifts)) return (index) => index.passingTime;
   const fromStart = own.some((variable) => variable.type === 'untouched');
-  return (move) => {
-    if (!passesTime(move)) return false;
-    const { happening } = move;
-    return anyAction || (fromStart && touches(happening)) || ('item' in happening && known.has(happening.item));
+  return (index) => {
+    const moving = items
+      .flatMap((item) => index.movesOfItem(item))
+      .filter((move) => passesTime(index.flow.moves[move] as Move));
+    return fromStart ? [...moving, ...index.touching, ...index.waits] : moving;
   };
 }
 
@@ -77,14 +95,17 @@ function beforeQuestion(rule: Rule, trigger: Condition, context: Context): Quest
     items: [...items],
     gauges: [...gauges],
     own: [],
-    watches: ({ happening }) =>
-      (happening.type === 'set' || happening.type === 'begin') && triggering.has(happening.item),
+    watches: (index) =>
+      [...triggering]
+        .flatMap((item) => index.movesOfItem(item))
+        .filter((move) => passesTime(index.flow.moves[move] as Move)),
     look: (look) => {
       const { happening } = look.move;
-      if (happening.type !== 'set' && happening.type !== 'begin') return;
+      if (!('item' in happening)) return;
       const begins = beginningsBy(happening.item, trigger);
       const broken = somePart(look.node.state, (before) => {
-        const after = look.set(before, happening.item, happening.state);
+        const [after] = look.happened(before);
+        if (!after) return false;
         for (const { newly, whole } of begins) {
           const answers = [
             opposite(evaluate(newly, look.view(before, 'known'), look.variables)),
@@ -118,7 +139,7 @@ function endQuestion(rule: Rule, at: 'finish' | 'stopped', context: Context): Qu
     items: [...items],
     gauges: [...gauges],
     own: at === 'stopped' ? [{ type: 'stop-site' }] : [],
-    watches: ({ happening }) => happening.type === at,
+    watches: (index) => (at === 'finish' ? index.finishes : index.stops),
     look: (look) => {
       const broken = somewhere(look, rule.require, (answer) => answer !== 'yes');
       if (broken) report(rule, look, broken, broken, context, false);
