@@ -1,4 +1,6 @@
 /** The one door to the server for the command line and the tests: check, render, format, explain. Reads no disk and knows no editor. */
+import { format as formatText } from '../grammar/format.ts';
+import { parse } from '../grammar/parse.ts';
 import type { Finding } from '../shared/finding.ts';
 import { defaultSettings } from '../shared/settings.ts';
 import { type Checked, check, type SettingsOf } from './check.ts';
@@ -54,6 +56,11 @@ function render(
     const errors = input.findings.filter((finding) => finding.level === 'error');
     return { name: card.name, title: card.title, html: renderCard(input), errors };
   });
+}
+
+/** A text in the usual layout; undefined where it does not parse and would be changed by guessing. */
+export function format(text: string): string | undefined {
+  return parse(text).problems.length === 0 ? formatText(text) : undefined;
 }
 
 /** The help of a finding, or of all findings of a family (`safety`); undefined where there is none of that code. */
