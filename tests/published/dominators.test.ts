@@ -150,7 +150,7 @@ function leftFrom(graph: FlowGraph, from: number): readonly string[] {
     '}',
   ].join('\n');
   return findingsOf(text).flatMap((finding) => {
-    const back = /flag number (\d+)/.exec(finding.message)?.[1];
+    const back = /flag number (\d+)/i.exec(finding.message)?.[1];
     return finding.code === 'safety.left-changed' && back !== undefined ? [`${back}-${from}`] : [];
   });
 }
