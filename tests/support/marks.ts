@@ -4,9 +4,10 @@
  *     set wash-valve shut
  *     //             ^^^^ name.unknown
  *
- * Carets in a comment stand under a finding of that code, in the nearest line above that is no such comment. They are as long as
- * the finding; one caret alone marks only where it starts, and a finding of several lines is marked to the end of its first. Several marks may follow on
- * one line, and several codes, with commas, may follow one mark. Mark comments stay in the text, since they are comments there too.
+ * Carets in a comment stand under a finding of that code, in the nearest line above that is no such comment; right after the
+ * slashes they stand for its first word, under which there may be no room. They are as long as the finding; one caret alone marks
+ * only where it starts, and a finding of several lines is marked to the end of its first. Several marks may follow on one line, and
+ * several codes, with commas, may follow one mark. Mark comments stay in the text, since they are comments there too.
  *
  * `$0` is a cursor, `$[` and `$]` go round a range; these are taken out.
  */
@@ -60,15 +61,16 @@ const oneMark = /(\^+)\s*([a-z][\w.-]*(?:\s*,\s*[a-z][\w.-]*)*)/g;
 
 function readCarets(text: string): Mark[] {
   const marks: Mark[] = [];
-  let marked = 0;
+  let marked = { text: '', line: 0 };
   text.split(/\r\n|\n|\r/).forEach((lineText, line) => {
     if (!markComment.test(lineText)) {
-      marked = line;
+      marked = { text: lineText, line };
       return;
     }
     for (const { 1: carets = '', 2: codes = '', index } of lineText.matchAll(oneMark)) {
-      for (const code of codes.split(/\s*,\s*/))
-        marks.push({ line: marked, column: index, length: carets.length, code });
+      const column = lineText.slice(0, index).endsWith('//') ? marked.text.search(/\S|$/) : index;
+      const place = { line: marked.line, column, length: carets.length };
+      for (const code of codes.split(/\s*,\s*/)) marks.push({ ...place, code });
     }
   });
   return marks;
