@@ -6,10 +6,11 @@ import {
   DiagnosticSeverity,
   DiagnosticTag,
   type Location,
+  type Range,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
 import type { Finding, Fix, TextEdit } from '../../../shared/finding.ts';
-import type { Place } from '../../../shared/text.ts';
+import type { LineTable, Place } from '../../../shared/text.ts';
 import { toRange } from '../positions.ts';
 import type { Session } from '../session.ts';
 
@@ -20,9 +21,10 @@ export function toLocation(place: Place, session: Session): Location {
 }
 
 export function toDiagnostic(finding: Finding, session: Session): Diagnostic {
+  const lines = session.linesOf(finding.place.file);
   const related = finding.path.map(({ place, text }) => ({ location: toLocation(place, session), message: text }));
   return {
-    range: toRange(session.linesOf(finding.place.file), finding.place),
+    range: onItsFirstLine(toRange(lines, finding.place), lines),
     severity: severityOf(finding),
     code: finding.code,
     source,
@@ -30,6 +32,12 @@ export function toDiagnostic(finding: Finding, session: Session): Diagnostic {
     ...(related.length > 0 && { relatedInformation: related }),
     ...(finding.unnecessary && { tags: [DiagnosticTag.Unnecessary] }),
   };
+}
+
+/** A wavy line under a whole block says less than one under its head. */
+function onItsFirstLine({ start, end }: Range, lines: LineTable): Range {
+  if (end.line === start.line) return { start, end };
+  return { start, end: { line: start.line, character: lines.lineText(start.line).length } };
 }
 
 /** A hint is shown in the list of problems too, unless it only fades what does nothing. */

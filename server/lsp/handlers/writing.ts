@@ -7,8 +7,10 @@ import {
   InsertTextFormat,
   type Range,
 } from 'vscode-languageserver';
+import { type FormatEdit, formatEdits } from '../../../grammar/format.ts';
 import { type Candidate, type CandidateSort, complete } from '../../features/completion/complete.ts';
 import { fixAll } from '../../features/fix-all.ts';
+import { formatTyped } from '../../features/format-typed.ts';
 import { signatureAt } from '../../features/signature.ts';
 import type { Snapshot } from '../../snapshot.ts';
 import { toCodeActions, toWorkspaceEdit } from '../convert/findings.ts';
@@ -20,6 +22,7 @@ export const fixAllKind = `${CodeActionKind.SourceFixAll}.cardwright`;
 
 export function handleWriting(session: Session, findings: Findings): void {
   const { connection } = session;
+  handleFormatting(session);
   connection.onCompletion(({ textDocument, position }) => {
     const snapshot = session.snapshot(textDocument.uri);
     if (!snapshot) return null;
@@ -55,6 +58,24 @@ export function handleWriting(session: Session, findings: Findings): void {
       ...(wants(fixAllKind) ? fixAllAction(snapshot, session, findings) : []),
     ];
   });
+}
+
+function handleFormatting(session: Session): void {
+  const { connection } = session;
+  const formatted = (uri: string, edits: (snapshot: Snapshot) => readonly FormatEdit[]) => {
+    const snapshot = session.snapshot(uri);
+    return (
+      snapshot &&
+      edits(snapshot).map(({ start, end, newText }) => ({ range: toRange(snapshot.lines, { start, end }), newText }))
+    );
+  };
+  connection.onDocumentFormatting(({ textDocument }) => formatted(textDocument.uri, ({ text }) => formatEdits(text)));
+  connection.onDocumentRangeFormatting(({ textDocument, range }) =>
+    formatted(textDocument.uri, ({ text, lines }) => formatEdits(text, toSpan(lines, range))),
+  );
+  connection.onDocumentOnTypeFormatting(({ textDocument, position, ch }) =>
+    formatted(textDocument.uri, (snapshot) => formatTyped(snapshot, toOffset(snapshot.lines, position), ch)),
+  );
 }
 
 function quickFixes(snapshot: Snapshot, range: Range, session: Session, findings: Findings): CodeAction[] {
