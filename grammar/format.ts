@@ -29,20 +29,19 @@ export function formatEdits(text: string, within: Span = { start: 0, end: text.l
   const parsed = parse(text);
   const asWritten = declarationsWithSlips(parsed);
   if (asWritten === undefined) return [];
-  const whole = parsed.file.declarations.filter((declaration) => !asWritten.includes(declaration));
   const pieces = piecesOf(parsed, asWritten);
-  const places = layOut(pieces, marksOf(whole, pieces));
+  const places = layOut(pieces, marksOf(parsed.file.declarations, asWritten, pieces));
   const edits = [...editsOf(text, pieces, places)];
   return edits.filter((edit) => edit.start <= within.end && within.start <= edit.end);
 }
 
 /** The declarations that hold a problem; undefined where a problem lies in none. */
-function declarationsWithSlips({ file, problems }: Parsed): Declaration[] | undefined {
+function declarationsWithSlips({ file, problems }: Parsed): ReadonlySet<Declaration> | undefined {
   const holders = problems.map(({ span }) =>
     file.declarations.find((declaration) => declaration.start <= span.start && span.end <= declaration.end),
   );
   const found = holders.filter((holder) => holder !== undefined);
-  return found.length < holders.length ? undefined : [...new Set(found)];
+  return found.length < holders.length ? undefined : new Set(found);
 }
 
 function* editsOf(text: string, pieces: readonly Piece[], places: readonly Place[]): Generator<FormatEdit> {

@@ -15,14 +15,15 @@ interface RowOfLine {
 }
 
 /** Widens blanks in `places`, which has a place for each piece. */
-export function align(pieces: readonly Piece[], places: Place[], { rows }: Marks, flat: ReadonlySet<number>): void {
-  for (const group of groupsOf(pieces, places, rows)) {
+export function align(pieces: readonly Piece[], places: Place[], marks: Marks, flat: ReadonlySet<number>): void {
+  for (const group of groupsOf(pieces, places, marks.rows)) {
     const columns = group[0]?.columns.length ?? 0;
     for (let column = 0; column < columns; column++) alignColumn(column, group, pieces, places, flat);
+    for (const row of group) if (row.sort === 'field') hang(row, pieces, places, marks.sentences);
   }
 }
 
-/** Rows of one sort on lines that follow one another with no line between. */
+/** Rows of one sort on lines that follow one another with no blank line between; comments may stand between them. */
 function groupsOf(pieces: readonly Piece[], places: readonly Place[], rows: Marks['rows']): RowOfLine[][] {
   const groups: RowOfLine[][] = [];
   let last: RowOfLine | undefined;
@@ -30,12 +31,23 @@ function groupsOf(pieces: readonly Piece[], places: readonly Place[], rows: Mark
     const end = endOfLine(start, places);
     const row = rows.get(start);
     const next = row && { start, end, sort: row.sort, columns: row.columns };
+    if (places[start]?.lines === 2) last = undefined;
     if (next && last && follows(next, last, places)) groups.at(-1)?.push(next);
     else if (next) groups.push([next]);
-    last = next;
+    if (!pieces[start]?.comment) last = next;
     start = end;
   }
   return groups;
+}
+
+/** The lines with which a field goes on stand under its first text or name. */
+function hang(row: RowOfLine, pieces: readonly Piece[], places: Place[], sentences: ReadonlySet<number>): void {
+  const first = row.columns[0]?.piece;
+  if (first === undefined || first >= row.end) return;
+  const blanks = (places[row.start] as Place).blanks + positionOf(first, row.start, pieces, places);
+  for (let at = row.end; at < pieces.length && !sentences.has(at) && pieces[at]?.text !== '}'; at++) {
+    if (places[at]?.lines === 1 && !pieces[at]?.comment) places[at] = { lines: 1, blanks };
+  }
 }
 
 function endOfLine(start: number, places: readonly Place[]): number {
@@ -46,7 +58,7 @@ function endOfLine(start: number, places: readonly Place[]): number {
 
 function follows(next: RowOfLine, last: RowOfLine, places: readonly Place[]): boolean {
   const place = places[next.start] as Place;
-  return next.sort === last.sort && place.lines === 1 && place.blanks === (places[last.start] as Place).blanks;
+  return next.sort === last.sort && place.blanks === (places[last.start] as Place).blanks;
 }
 
 function alignColumn(

@@ -140,8 +140,9 @@ const markers: Markers = {
   stage: ({ body }, { at }) => ({ tall: at(body?.start) }),
   block: ({ statements }, find) => ({ sentences: starts(statements, find) }),
   step: ({ label, parts, actions, braces, end }, find) => {
-    const [first] = parts;
-    const next = first?.type === 'by' && first.end < end ? find.after(first.end) : undefined;
+    const roles = parts.findIndex(({ type }) => type !== 'by');
+    const lastRole = parts.at(roles < 0 ? -1 : roles - 1);
+    const next = roles !== 0 && lastRole && lastRole.end < end ? find.after(lastRole.end) : undefined;
     const done = parts.length > 1 ? find.at(braces?.start ?? actions[0]?.start) : undefined;
     return {
       sentences: braces ? starts(actions, find) : [],
@@ -175,11 +176,17 @@ const markers: Markers = {
   run: (node, find) => ({ ...withElse(node, find), sentences: starts(node.watches, find) }),
 };
 
-export function marksOf(declarations: readonly Declaration[], pieces: readonly Piece[]): Marks {
+/** `asWritten` are declarations that are set as one piece. */
+export function marksOf(
+  declarations: readonly Declaration[],
+  asWritten: ReadonlySet<Declaration>,
+  pieces: readonly Piece[],
+): Marks {
   const marks: Marks = { sentences: new Set(), soft: new Set(), tight: new Set(), tall: new Set(), rows: new Map() };
   const find = finderOf(pieces);
   for (const declaration of declarations) {
     addAll(marks.sentences, [find.at(declaration.start)]);
+    if (asWritten.has(declaration)) continue;
     walk(declaration, (node) => {
       const marker = markers[node.type] as ((node: Node, find: Finder) => Marking) | undefined;
       if (marker !== undefined) add(marks, marker(node, find), find.at(node.start));

@@ -19,8 +19,10 @@ interface Found extends Span {
 }
 
 /** `asWritten` are declarations with slips in them: each is one piece, left as it is. */
-export function piecesOf(parsed: Parsed, asWritten: readonly Declaration[]): Piece[] {
-  const whole = [...asWritten.map((broken) => verbatim(parsed.text, broken)), ...units(parsed)];
+export function piecesOf(parsed: Parsed, asWritten: ReadonlySet<Declaration>): Piece[] {
+  const broken = Array.from(asWritten, (declaration) => verbatim(parsed.text, declaration));
+  const inBroken = coverOf(broken);
+  const whole = [...broken, ...units(parsed).filter((unit) => !inBroken(unit))];
   const inWhole = coverOf(whole);
   const loose = [...tokens(parsed.text), ...parsed.comments.map(commentOf)].filter((found) => !inWhole(found));
   return [...whole, ...loose]

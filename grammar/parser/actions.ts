@@ -90,7 +90,7 @@ export abstract class Actions extends Parts {
     const start = this.start();
     this.head(0, k.run);
     const item = this.name(0, 'the name of an item');
-    const state = this.word(1, 'a state');
+    const state = this.state(1);
     const ends = this.readyForAny([k.for, k.until], '“for” and a time (or “until” and a condition)')
       ? this.SUBRULE(this.runEnd)
       : undefined;

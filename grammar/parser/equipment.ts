@@ -88,7 +88,7 @@ export abstract class Equipment extends Statements {
       {
         ALT: () => {
           this.head(1, k.normally);
-          const state = this.word(1, 'a state');
+          const state = this.state(1);
           const verify = this.OPTION1(() => this.CONSUME(k.verify)) !== undefined;
           return { type: 'normally', start, end: this.end(start), state, verify };
         },
@@ -96,7 +96,7 @@ export abstract class Equipment extends Statements {
       {
         ALT: () => {
           this.head(2, k.may);
-          const state = this.word(2, 'a state');
+          const state = this.state(2);
           const when = this.optionalWhen(2);
           return { type: 'may', start, end: this.end(start), state, when };
         },
@@ -113,7 +113,7 @@ export abstract class Equipment extends Statements {
           this.head(4, k.needs);
           const supply = this.name(4, 'the name of a supply');
           this.expect(4, k.while);
-          const state = this.word(5, 'a state');
+          const state = this.state(5);
           return { type: 'needs', start, end: this.end(start), supply, state };
         },
       },
@@ -139,7 +139,7 @@ export abstract class Equipment extends Statements {
   readonly duty = this.RULE('duty', (): Duty => {
     const start = this.start();
     this.head(0, k.duty);
-    const state = this.word(0, 'a state');
+    const state = this.state(0);
     this.expect(0, k.at);
     this.expect(0, k.most);
     const allowed = this.ready(t.NumberText, 'a time or a number of times') ? this.SUBRULE(this.allowance) : undefined;

@@ -298,7 +298,7 @@ export abstract class Parts extends Lists {
     const quantifier = this.oneOf<'any' | 'every'>(0, [k.any, k.every]);
     const subject = this.name(0, 'the name of a kind');
     if (subject === undefined) return { type: 'broken', start, end: this.end(start) };
-    const state = this.word(1, 'a state');
+    const state = this.state(1);
     const lasting = this.OPTION(() => this.SUBRULE(this.lasting));
     return { type: 'state-term', start, end: this.end(start), quantifier, subject, state, lasting };
   });
@@ -310,7 +310,7 @@ export abstract class Parts extends Lists {
       this.missing({ words: 'a state (or for a gauge a bound)' });
       return { type: 'state-term', start, end: this.end(start), subject };
     };
-    if (!this.RECORDING_PHASE && this.startsNextSentence()) return unfinished();
+    if (this.startsNextSentence()) return unfinished();
     return this.OR<Condition>([
       {
         ALT: () => {
@@ -373,7 +373,7 @@ export abstract class Parts extends Lists {
   readonly itemState = this.RULE('itemState', (): ItemState | undefined => {
     const start = this.start();
     const item = this.name(0, 'the name of an item');
-    const state = this.word(1, 'a state');
+    const state = this.state(1);
     return item && { type: 'item-state', start, end: this.end(start), item, state };
   });
 

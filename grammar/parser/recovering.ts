@@ -11,9 +11,12 @@ import { isFirstOnLine } from '../scan.ts';
 import type { Name as NameNode, SyntaxProblem } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { endOf, k, sentenceStarts } from '../tokens.ts';
+import { declaringWords } from '../words.ts';
 
 /** How deep blocks, parentheses and `else if` may be nested before the rest is passed over. */
 export const deepestNesting = 100;
+
+const declaringTokens: ReadonlySet<TokenType> = new Set(declaringWords.map((word) => k[word]));
 
 /** How many words a sentence may have too many before the one that was waited for is no longer looked for. */
 const furthestLook = 4;
@@ -103,8 +106,15 @@ export abstract class Recovering extends EmbeddedActionsParser {
   }
 
   protected name(idx: number, wanted: string): NameNode | undefined {
-    const token = this.expect(idx, t.Name, wanted);
+    const token = this.isNextStage() ? this.missing({ words: wanted }) : this.expect(idx, t.Name, wanted);
     return token && nameOf(token);
+  }
+
+  /** A state in a sentence; a word that begins the next line and the next sentence is none. */
+  protected state(idx: number): NameNode | undefined {
+    if (!this.startsNextSentence()) return this.word(idx, 'a state');
+    this.missing({ words: 'a state' });
+    return undefined;
   }
 
   protected word(idx: number, wanted: string): NameNode | undefined {
@@ -115,7 +125,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
   /** Whether the next token is of this type, after a plain slip was mended; what is missing is reported. */
   protected ready(type: TokenType, wanted?: string): boolean {
     if (this.RECORDING_PHASE) return true;
-    if (this.at(type) && !this.startsNextSentence()) return true;
+    if (this.at(type)) return true;
     if (this.mend(type)) return true;
     this.missing(wantedOf(type, wanted));
     return false;
@@ -189,12 +199,23 @@ export abstract class Recovering extends EmbeddedActionsParser {
     );
   }
 
-  /** A word that could be read as a state or a name, but plainly begins the next sentence on a line of its own. */
+  /** A word that could be read as a state, but begins a line and goes on as a sentence does and a state does not. */
   protected startsNextSentence(): boolean {
+    if (this.RECORDING_PHASE) return false;
     const next = this.LA(1);
-    if (!sentenceStarts.has(next.tokenType) && next.tokenType !== k.stage) return false;
     const after = this.LA(2).tokenType;
-    return (after === t.Ident || after === t.QuotedText) && this.isFirstOnLine(next);
+    const goesOn = sentenceStarts.has(next.tokenType) && (after === t.Ident || after === t.QuotedText);
+    return (goesOn && this.isFirstOnLine(next)) || this.isNextStage();
+  }
+
+  /** `stage` may be a name; where it begins a line, and a title and a block follow, it begins a stage. */
+  private isNextStage(): boolean {
+    const next = this.LA(1);
+    if (next.tokenType !== k.stage || declaringTokens.has(this.LA(0).tokenType) || !this.isFirstOnLine(next))
+      return false;
+    const title = tokenMatcher(this.LA(2), t.Name) ? 3 : 2;
+    const after = this.LA(title + 1).tokenType;
+    return this.LA(title).tokenType === t.QuotedText && (after === t.OpenBrace || after === k.when || after === k.only);
   }
 
   protected isFirstOnLine(token: IToken): boolean {
@@ -218,7 +239,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
     this.problems.push(problem);
   }
 
-  protected missing(wanted: Wanted): void {
+  protected missing(wanted: Wanted): undefined {
     if (this.RECORDING_PHASE) return;
     const last = this.lastToken();
     this.report(messages.missing(wanted, pieceOf(last), this.howToWrite()));
