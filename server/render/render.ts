@@ -33,7 +33,7 @@ export function renderBody(input: RenderInput): string {
 function cardContent(context: Context): ElementContent[] {
   return [
     renderHead(context),
-    h('main', [
+    h(context.input.card.crew.length > 1 ? 'main' : 'main.one-role', [
       renderBeforeYouStart(context),
       ...renderWholeCardAdmonitions(context),
       ...renderBodyParts(context),

@@ -74,6 +74,7 @@ export const german: FixedWords = {
       'Die genehmigten Instandhaltungsunterlagen, die Regeln Ihres Betriebs und die Pflichten Ihrer Lizenz gehen vor. Weicht diese Karte davon ab, brechen Sie ab und folgen Sie ihnen.',
     relies: 'Diese Karte verlässt sich auf das Folgende und prüft es nicht. Stellen Sie jeden Punkt sicher.',
     nothingRelied: 'Diese Karte prüft oder stellt alles, worauf sie sich verlässt.',
+    why: 'Grund',
     rested: (label, rest) => `Kein Lauf in den letzten ${rest}: ${label}.`,
     draft: 'ENTWURF',
     draftMeaning:
@@ -115,7 +116,7 @@ export const german: FixedWords = {
     goToUnknown: 'weiter mit einem Schritt, den dieser Entwurf nicht hat',
     stop: 'ABBRUCH.',
     doIfYouStop: 'Weiter mit „Bei Abbruch“.',
-    finish: 'fertig: weiter mit dem Arbeitsnachweis',
+    finish: 'fertig, weiter mit dem Arbeitsnachweis',
     sign: 'Unterschrift',
     timeOfDay: 'Uhrzeit',
     yes: 'ja',

@@ -52,6 +52,7 @@ export interface FrontWords {
   readonly standingCaution: Text;
   readonly relies: Text;
   readonly nothingRelied: Text;
+  readonly why: Text;
   readonly rested: (label: string, rest: string) => Text;
   readonly draft: Text;
   readonly draftMeaning: Text;

@@ -8,7 +8,6 @@ import { findingNotes } from './findings.ts';
 
 export function renderAdmonition(admonition: Admonition, context: Context): Element {
   const { words, input } = context;
-  const texts = [...(admonition.hazard ? [admonition.hazard.text] : []), ...admonition.texts.map(({ text }) => text)];
   const only =
     admonition.only && input.configuration === undefined
       ? [h('p.only', words.step.only(whichText(admonition.only, words)))]
@@ -17,10 +16,15 @@ export function renderAdmonition(admonition: Admonition, context: Context): Elem
     signal(admonition.level, context),
     h('div.admonition-text', { dir: 'auto' }, [
       ...only,
-      ...texts.map((text) => h('p', text)),
+      ...admonitionTexts(admonition).map((text) => h('p', text)),
       ...findingNotes(admonition.place, [], context),
     ]),
   ]);
+}
+
+/** What a hazard says comes first, then what is said about it here. */
+export function admonitionTexts({ hazard, texts }: Admonition): readonly string[] {
+  return [...(hazard ? [hazard.text] : []), ...texts.map(({ text }) => text)];
 }
 
 function signal(level: Admonition['level'], { words }: Context): Element {

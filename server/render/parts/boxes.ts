@@ -25,9 +25,13 @@ export function boxesForEachTime({ rounds, words }: Context): ElementContent[] {
 
 /** A place for a value, once for each time that it is to be written down. */
 export function blanks(label: string, unit: string | undefined, { rounds }: Context): Element {
-  const one = (prefix: string) => h('span.blank', [prefix, blankLine('value'), unit ? ` ${unit}` : '']);
+  const one = (prefix: string) => h('span.blank', [prefix, valueBlank(unit)]);
   if (rounds === 1 || rounds > mostBoxes) return h('p.blanks', one(`${label}: `));
   return h('p.blanks', [`${label}: `, ...eachTime(rounds, (time) => one(`${time}. `))]);
+}
+
+export function valueBlank(unit: string | undefined): Element {
+  return h('span.blank', [blankLine('value'), unit ? ` ${unit}` : '']);
 }
 
 export function yesOrNo({ words }: Context): Element {

@@ -1,7 +1,7 @@
 /** The head of the card: what it is, for what, with whom, how long, with what; and what must be so before it begins. */
 import type { Element, ElementContent } from 'hast';
-import { h } from 'hastscript';
-import type { Words } from '../../../shared/card.ts';
+import { type Child, h } from 'hastscript';
+import type { Seconds, Words } from '../../../shared/card.ts';
 import { type Context, positionOf } from '../context.ts';
 import type { StartingFact } from '../input.ts';
 import { itemStateText } from '../sentences/conditions.ts';
@@ -35,7 +35,7 @@ function facts(context: Context): Element {
     ],
     [front.appliesTo, text(machinesText(context))],
     ...(card.purpose ? [[front.purpose, text(card.purpose)] as const] : []),
-    ...(context.input.times ? [[front.time, text(timeText(context.input.times, context))] as const] : []),
+    ...timeRow(context),
     [front.tools, listOf(card.tools, context)],
     [front.materials, listOf(card.materials, context)],
     [front.references, listOf(card.references, context)],
@@ -68,10 +68,23 @@ function listOf(items: readonly Words[], { words }: Context): ElementContent[] {
       ];
 }
 
-function timeText(
-  time: { least: Parameters<typeof durationText>[0]; most?: Parameters<typeof durationText>[0] | undefined },
-  { words }: Context,
-): string {
+interface Time {
+  readonly least: Seconds;
+  readonly most?: Seconds | undefined;
+}
+
+/** At least nothing, and no known end: that says nothing. */
+function isKnown({ least, most }: Time): boolean {
+  return most !== undefined || !least.equals(0);
+}
+
+function timeRow(context: Context): (readonly [string, ElementContent[]])[] {
+  const { times } = context.input;
+  if (times === undefined || !isKnown(times)) return [];
+  return [[context.words.front.time, text(timeText(times, context))]];
+}
+
+function timeText(time: Time, { words }: Context): string {
   return words.front.timeOf(durationText(time.least, words), time.most && durationText(time.most, words));
 }
 
@@ -85,7 +98,7 @@ function crewTable(context: Context): ElementContent[] {
     return h('tr', { ...positionOf(role.place, context) }, [
       h('th', { scope: 'row', dir: 'auto' }, role.label),
       h('td', { dir: 'auto' }, role.qualified ?? '–'),
-      h('td', time ? timeText(time, context) : '–'),
+      h('td', time && isKnown(time) ? timeText(time, context) : '–'),
       h('td.fill', ''),
     ]);
   });
@@ -107,7 +120,9 @@ function crewTable(context: Context): ElementContent[] {
 
 export function renderBeforeYouStart(context: Context): Element {
   const { input, words } = context;
-  const items = input.beforeYouStart.map((fact) => h('li', { dir: 'auto' }, [box(), ' ', startingText(fact, context)]));
+  const items = input.beforeYouStart.map((fact) =>
+    h('li', { dir: 'auto' }, [box(), ' ', startingText(fact, context), ...reasonOf(fact, context)]),
+  );
   return h('section.before', [
     h('h2', words.heading.beforeYouStart),
     h('p', items.length === 0 ? words.front.nothingRelied : words.front.relies),
@@ -122,9 +137,12 @@ function startingText(fact: StartingFact, context: Context): string {
       return ended(fact.text);
     case 'rested':
       return words.front.rested(fact.item.label, durationText(fact.rest, words));
-    case 'state': {
-      const state = ended(capitalised(itemStateText(fact.item, fact.states, context, 'name and place'), words.tag));
-      return fact.because ? `${state} ${ended(fact.because)}` : state;
-    }
+    case 'state':
+      return ended(capitalised(itemStateText(fact.item, fact.states, context, 'name and place'), words.tag));
   }
+}
+
+function reasonOf(fact: StartingFact, { words }: Context): Child[] {
+  if (fact.type !== 'state' || fact.because === undefined) return [];
+  return [' ', h('span.reason', `${words.front.why}: ${ended(fact.because)}`)];
 }

@@ -8,7 +8,7 @@ import { conditionText } from '../sentences/conditions.ts';
 import { failureSentence, flowSentence } from '../sentences/flows.ts';
 import { signLine } from '../sentences/lines.ts';
 import { whichText } from '../sentences/machines.ts';
-import { renderAdmonition } from './admonition.ts';
+import { admonitionTexts, renderAdmonition } from './admonition.ts';
 import { renderChoose, renderForEach, renderIf, renderRepeat, renderTogether } from './blocks.ts';
 import { boxesForEachTime, tickBox } from './boxes.ts';
 import { renderFigure } from './figure.ts';
@@ -67,8 +67,8 @@ export function renderParts(parts: readonly Part[], context: Context): ElementCo
 function renderUnits(parts: readonly Part[], context: Context): ElementContent[] {
   const units: ElementContent[] = [];
   let before: Element[] = [];
-  for (const part of parts) {
-    const element = renderPart(part, context);
+  for (const [index, part] of parts.entries()) {
+    const element = saysTheSame(parts[index - 1], part) ? undefined : renderPart(part, context);
     if (element === undefined) continue;
     if (part.type === 'admonition') before.push(element);
     else {
@@ -79,6 +79,12 @@ function renderUnits(parts: readonly Part[], context: Context): ElementContent[]
     }
   }
   return [...units, ...before];
+}
+
+/** Two hazards may share their words: said once after another, they are read once. */
+function saysTheSame(before: Part | undefined, part: Part): boolean {
+  if (before?.type !== 'admonition' || part.type !== 'admonition' || before.only || part.only) return false;
+  return before.level === part.level && admonitionTexts(before).join('\n') === admonitionTexts(part).join('\n');
 }
 
 function renderPart(part: Part, context: Context): Element | undefined {

@@ -1,13 +1,13 @@
 /** One numbered step: who, which number, the box to tick, and its lines. */
 import type { Element, ElementContent } from 'hast';
-import { h } from 'hastscript';
+import { type Child, h } from 'hastscript';
 import type { Step } from '../../../shared/card.ts';
 import { anchorOf, type Context, positionOf } from '../context.ts';
 import { failureSentence } from '../sentences/flows.ts';
 import { whichText } from '../sentences/machines.ts';
 import { type Line, linesOf } from '../sentences/lines.ts';
 import { spanText } from '../sentences/times.ts';
-import { blanks, boxesForEachTime, signatureBlanks, tickBox, yesOrNo } from './boxes.ts';
+import { blanks, boxesForEachTime, signatureBlanks, tickBox, valueBlank, yesOrNo } from './boxes.ts';
 import { findingNotes } from './findings.ts';
 
 export function renderStep(step: Step, context: Context): Element {
@@ -32,13 +32,19 @@ export function renderStep(step: Step, context: Context): Element {
 
 export function renderLine(line: Line, context: Context): Element {
   return h(`div.line.is-${line.type}`, { dir: 'auto', ...positionOf(line.place, context) }, [
-    h('p.sentence', [line.sentence, ...(line.type === 'question' ? [' ', yesOrNo(context)] : [])]),
+    h('p.sentence', [line.sentence, ...besideSentence(line, context)]),
     ...limitParagraphs(line, context),
     ...blankParagraphs(line, context),
     ...line.notes.map((note) => h('p.remark', note)),
     ...line.meanwhile.map((inner) => renderLine(inner, context)),
     ...(line.failure ? [h('p.failure', failureSentence(line.failure.flow, context))] : []),
   ]);
+}
+
+/** A question is answered, and a value written down, on the same line where it is done once. */
+function besideSentence(line: Line, context: Context): Child[] {
+  if (line.type === 'question') return [' ', yesOrNo(context)];
+  return line.type === 'record' && context.rounds === 1 ? [' ', valueBlank(line.blank?.unit?.printed)] : [];
 }
 
 function limitParagraphs(line: Line, { words }: Context): ElementContent[] {
@@ -55,7 +61,7 @@ function limitParagraphs(line: Line, { words }: Context): ElementContent[] {
 
 function blankParagraphs(line: Line, context: Context): ElementContent[] {
   if (line.type === 'sign') return [signatureBlanks(context)];
-  if (line.blank === undefined) return [];
+  if (line.blank === undefined || (line.type === 'record' && context.rounds === 1)) return [];
   const label = line.type === 'record' ? context.words.step.value : context.words.step.reading;
   return [blanks(label, line.blank.unit?.printed, context)];
 }

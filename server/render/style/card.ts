@@ -16,7 +16,7 @@ th, td { border: 1px solid var(--rule); padding: 0.3em 0.5em; text-align: start;
 thead th { overflow-wrap: normal; background: var(--tint); border-bottom: 2px solid var(--ink); }
 caption { text-align: start; font-weight: 700; padding: 0.2em 0; }
 code { font-family: ui-monospace, "Liberation Mono", monospace; font-size: 0.9em; }
-tbody th { min-width: 6em; }
+tbody th, tbody td { min-width: 6.5em; }
 .fill { min-width: 7em; height: 2em; }
 .standing-caution { border-inline-start: 5px solid var(--ink); padding-inline-start: 0.6em; }
 .draft-mark { border: 3px solid var(--danger); padding: 0.4em 0.6em; }
@@ -38,7 +38,8 @@ tbody th { min-width: 6em; }
 .lines > .line + .line { margin-top: 0.4em; }
 .sentence { margin: 0; font-size: 1.05em; }
 .limit, .limits { font-weight: 700; }
-.asides, .only { color: var(--quiet); }
+.asides, .only, .reason { color: var(--quiet); }
+.stage > .only { break-after: avoid; }
 .asides, .limits { list-style: none; padding: 0; }
 .failure, .flow, .skip { border-inline-start: 3px solid var(--rule); padding-inline-start: 0.5em; }
 .flow { font-weight: 700; margin: 0.6em 0; }
@@ -52,7 +53,7 @@ tbody th { min-width: 6em; }
 .answers { white-space: nowrap; margin-inline-start: 0.6em; }
 .answer { margin-inline-end: 1em; }
 .admonition { display: flex; border: 2px solid var(--ink); margin: 0.6em 0; }
-.signal { display: flex; align-items: center; gap: 0.35em; margin: 0; padding: 0.4em 0.6em; font-weight: 800; letter-spacing: 0.04em; min-width: 8.2em; border-inline-end: 2px solid var(--ink); -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+.signal { display: flex; flex: none; align-items: center; gap: 0.35em; margin: 0; padding: 0.4em 0.6em; font-weight: 800; letter-spacing: 0.04em; min-width: 8.2em; border-inline-end: 2px solid var(--ink); -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 .admonition-text { padding: 0.3em 0.7em; font-weight: 600; }
 .is-danger { border-width: 5px; } .is-danger > .signal { background: var(--danger); color: #fff; }
 .is-warning > .signal { background: var(--warning); color: #000; } .is-warning { border-width: 4px; }
@@ -68,7 +69,9 @@ tbody th { min-width: 6em; }
 .lane { padding: 0 0.6em 0.4em; border-inline-start: 1px solid var(--ink); margin-inline-start: -1px; }
 .lane-role { font-weight: 700; border-bottom: 2px solid var(--ink); margin: 0.3em 0; }
 .lane .step, .rows .step { grid-template-columns: 1.8em auto minmax(0, 1fr); }
-.lane .who, .rows .who { display: none; }
+.lane .who, .rows .who, .one-role .who { display: none; }
+.one-role .step, .one-role .standing { grid-template-columns: 2.2em auto minmax(0, 1fr); }
+.one-role .standing .tick { grid-column: 2; }
 .rows > tbody > tr > th { width: 28%; }
 .rows > tbody > tr { break-inside: auto; }
 .place { display: block; font-weight: 400; color: var(--quiet); }
