@@ -136,7 +136,7 @@ export function unmetTerms(require: Condition, state: State, readings: State, lo
     case 'quantified':
       return unmetTerms(require.written, state, readings, look, wanted);
     case 'state':
-      return unmetState(require, state, variables, wanted);
+      return unmetState(require, state, look, wanted);
     case 'bound':
     case 'limit':
       return [{ type: 'reading', gauge: require.gauge, known: answer !== 'unknown' }];
@@ -147,16 +147,17 @@ export function unmetTerms(require: Condition, state: State, readings: State, lo
   }
 }
 
-function unmetState(
-  term: Extract<Condition, { type: 'state' }>,
-  state: State,
-  variables: Variables,
-  wanted: boolean,
-): Unmet[] {
-  const variable = variables.ofItem(term.item);
-  if (variable === undefined) return [];
-  const possible = bitsOf(state[variable] as number);
+/** All that an item may be in, where the move leaves it alone: the state that shows the break is only a part of it. */
+function knownBefore({ move, node }: Look, item: Item, variable: number): number | undefined {
+  const moved = drifts(item) || ('item' in move.happening && move.happening.item === item);
+  return moved ? undefined : node.state[variable];
+}
+
+function unmetState(term: Extract<Condition, { type: 'state' }>, state: State, look: Look, wanted: boolean): Unmet[] {
   const { lasting, item } = term;
+  const variable = look.variables.ofItem(item);
+  if (variable === undefined) return [];
+  const possible = bitsOf(knownBefore(look, item, variable) ?? (state[variable] as number));
   if (lasting && possible.length === 1 && possible[0] === term.state) {
     return [{ type: 'time', item, state: term.state, form: lasting.form, wanted: lasting.duration }];
   }

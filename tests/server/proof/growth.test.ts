@@ -1,0 +1,114 @@
+/** The work grows with what matters, and stays exact. */
+import { expect, test } from 'vitest';
+import { card, kinds, numbers, proofOf } from './prove.ts';
+
+const valves = (count: number) =>
+  numbers(count)
+    .map((n) => `item v${n} : valve "valve ${n}" normally closed`)
+    .join('\n');
+
+test('forty two-way branches that touch different items are exact where a rule looks at two of them', () => {
+  const { proof, at } = proofOf(
+    [
+      kinds,
+      valves(40),
+      'rule two "Two" { at end require v3 closed and v7 closed }',
+      card(
+        [
+          ...numbers(40).map((n) => `if "Open ${n}?" { step set v${n} open }`),
+          ...numbers(40).map((n) => (n === 7 ? '' : `step set v${n} closed`)),
+        ].join('\n'),
+      ),
+    ].join('\n'),
+  );
+  expect(proof.rules.map(({ rule, blended }) => [rule.name, blended])).toEqual([['two', false]]);
+  expect(proof.leftChanged.map(({ place, blended }) => [at(place), blended])).toEqual([['set v7 open', false]]);
+  expect(proof.rules[0]?.path.map(({ text }) => text)).toEqual([
+    '“Open 3?”: no',
+    '“Open 7?”: yes',
+    'valve 7: open',
+    'valve 3: closed',
+  ]);
+  expect(proof.explored).toBeLessThan(1000);
+});
+
+test('optional waits in a row cost no more than their number', () => {
+  const explored = (waits: number) => {
+    const { proof } = proofOf(
+      [
+        kinds,
+        'item starter-1 : starter "the starter" normally off { duty cranking at most 30 s, then rest 60 s }',
+        card(
+          [
+            'step run starter-1 cranking for 30 s',
+            ...numbers(waits).map((n) => `if "Wait ${n}?" { step wait ${n + 3} s }`),
+            'step run starter-1 cranking for 30 s',
+          ].join('\n'),
+        ),
+      ].join('\n'),
+    );
+    expect(proof.duties.map(({ sort, worst }) => [sort, worst?.valueOf()])).toEqual([['short-rest', 0]]);
+    return proof.explored;
+  };
+  const five = explored(5);
+  expect(explored(15)).toBeLessThanOrEqual(3 * five);
+});
+
+test('three lanes of ten steps are exact', () => {
+  const lane = (role: string, first: number) =>
+    `by ${role} { ${numbers(10)
+      .map((n) => `step takes 1 s set v${first + n} open`)
+      .join('\n')} }`;
+  const { proof, at } = proofOf(
+    [
+      kinds,
+      valves(30),
+      'rule order "Order" { while v3 open require v15 closed or v25 closed }',
+      'rule late "Late" { before v10 open require v9 open }',
+      card(
+        [
+          `together { ${lane('one', 0)} ${lane('two', 10)} ${lane('three', 20)} }`,
+          ...numbers(30).map((n) => `step set v${n} closed`),
+        ].join('\n'),
+      ),
+    ].join('\n'),
+  );
+  expect(proof.rules.map(({ rule, place, blended }) => [rule.name, at(place), blended]).sort()).toEqual([
+    ['order', 'set v15 open', false],
+    ['order', 'set v25 open', false],
+    ['order', 'set v3 open', false],
+  ]);
+});
+
+test('past the bound the engine blends: nothing is missed, and it says so', () => {
+  const text = [
+    kinds,
+    valves(12),
+    `rule all "All" { at end require ${numbers(12)
+      .map((n) => `v${n} closed`)
+      .join(' and ')} or v1 open }`,
+    card(
+      numbers(12)
+        .map((n) => `if "Open ${n}?" { step set v${n} open }`)
+        .join('\n'),
+    ),
+  ].join('\n');
+  const { proof: exact } = proofOf(text);
+  const { proof: blended } = proofOf(text, 100);
+  expect(exact.rules.map((one) => one.blended)).toEqual([false]);
+  expect(blended.rules.map((one) => one.blended)).toEqual([true]);
+  expect(blended.explored).toBeLessThan(exact.explored);
+});
+
+test('counted rounds are counted', () => {
+  const broken = (rounds: number) =>
+    proofOf(
+      [
+        kinds,
+        'item starter-1 : starter "the starter" normally off { duty cranking at most 3 times, then rest 30 min }',
+        card(`repeat ${rounds} times { step { run starter-1 cranking for 10 s wait 60 s } }`),
+      ].join('\n'),
+    ).proof.duties.map(({ sort, count }) => [sort, count]);
+  expect(broken(3)).toEqual([]);
+  expect(broken(4)).toEqual([['too-often', 4]]);
+});
