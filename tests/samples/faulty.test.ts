@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { compareWithMarks } from '../support/marks.ts';
+import { compareWithMarks, readMarks } from '../support/marks.ts';
 import { mends } from './mends.ts';
-import { cardsIn, faulty, folder, openSamples, readSampleMarks, textOf, told, withoutMarks } from './support.ts';
+import { cardsIn, faulty, folder, openSamples, plain, textOf, told } from './support.ts';
 
 const files = cardsIn(faulty);
 
@@ -11,11 +11,11 @@ describe.each(files)('%s', (name) => {
 
   test('gives exactly the findings that it marks', () => {
     const { findings } = openSamples().check([file]);
-    expect(compareWithMarks(readSampleMarks(text), findings)).toEqual({ missed: [], unexpected: [] });
+    expect(compareWithMarks(readMarks(text), findings)).toEqual({ missed: [], unexpected: [] });
   });
 
   test('gives none when its faults are mended', () => {
-    const mended = mend(withoutMarks(text), mends[name] ?? []);
+    const mended = mend(plain(text), mends[name] ?? []);
     const { findings } = openSamples({ [file]: mended }).check([file]);
     expect(told(findings)).toEqual([]);
   });

@@ -26,7 +26,7 @@ export const mends: Readonly<Record<string, Mend>> = {
   ],
   'fields.card': [
     ['card sweep "Sweep the hangar" {', 'card sweep "Sweep the hangar" {\n  number "WF-19"\n  revision "A"'],
-    ['"Look at the lights" {\n  number     "WF-20"', '"Look at the lights" {\n  number     "WF-24"'],
+    ['"Look at the lights" {\n  number "WF-20"', '"Look at the lights" {\n  number "WF-24"'],
     [' {\n    accept safety.left-changed because "The lights stay on at night."\n  }', ''],
   ],
   'flow.card': [

@@ -1,7 +1,6 @@
 /** The samples as they lie in the folder, opened as the command line opens them. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { type Api, openWorkspace } from '../../server/api.ts';
-import { type MarkedText, readMarks } from '../support/marks.ts';
 
 export const folder = 'samples';
 export const worlds = ['merganser', 'heron-dyke'] as const;
@@ -27,20 +26,7 @@ export function told(findings: readonly { code: string; place: { file: string };
   return findings.map(({ place, code, message }) => `${place.file}: ${code} ${message}`);
 }
 
-/**
- * Marks in samples obey the formatter, which puts a comment at the indentation of its line: there, carets right after the slashes
- * stand for the first word of the line, which they cannot stand under.
- */
-export function readSampleMarks(text: string): MarkedText {
-  const lines = text.split('\n');
-  const marked = readMarks(text);
-  const marks = marked.marks.map((mark) => {
-    const indent = lines[mark.line]?.search(/\S/) ?? 0;
-    return mark.column === indent + 2 ? { ...mark, column: indent } : mark;
-  });
-  return { ...marked, marks };
-}
-
-export function withoutMarks(text: string): string {
-  return text.replace(/^\s*\/\/\s*\^.*\n/gm, '');
+/** Without its marks, and with one blank wherever the layout has several between words, so that mends need not follow the columns. */
+export function plain(text: string): string {
+  return text.replace(/^\s*\/\/\s*\^.*\n/gm, '').replace(/(?<=\S) +(?=\S)/g, ' ');
 }
