@@ -111,10 +111,8 @@ export abstract class Recovering extends EmbeddedActionsParser {
   }
 
   /** A state in a sentence; a word that begins the next line and the next sentence is none. */
-  protected state(idx: number): NameNode | undefined {
-    if (!this.startsNextSentence()) return this.word(idx, 'a state');
-    this.missing({ words: 'a state' });
-    return undefined;
+  protected state(idx: number, wanted = 'a state'): NameNode | undefined {
+    return this.startsNextSentence() ? this.missing({ words: wanted }) : this.word(idx, wanted);
   }
 
   protected word(idx: number, wanted: string): NameNode | undefined {

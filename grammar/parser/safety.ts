@@ -13,6 +13,8 @@ interface Trigger {
   readonly condition?: Condition;
 }
 
+const variantStarts = [t.NumberText, t.Word];
+
 export abstract class Safety extends Equipment {
   // -------------------------------------------------------------- supplies
 
@@ -143,7 +145,8 @@ export abstract class Safety extends Equipment {
     const start = this.start();
     this.head(0, k.variant);
     const name = this.name(0, 'a name for the variant');
-    const ready = this.readyForAny([t.NumberText, t.Word], 'a range of numbers, or a list of words,');
+    const wanted = 'a range of numbers, or a list of words,';
+    const ready = this.startsNextSentence() ? this.missing({ words: wanted }) : this.readyForAny(variantStarts, wanted);
     const values = ready ? this.SUBRULE(this.variantValues) : { words: [] };
     return { type: 'variant', start, end: this.end(start), name, ...values };
   });
@@ -161,7 +164,7 @@ export abstract class Safety extends Equipment {
         },
         {
           ALT: () => {
-            return { words: this.commaList(0, (occurrence) => this.word(occurrence, 'a word')) };
+            return { words: this.commaList(0, (occurrence) => this.state(occurrence, 'a word')) };
           },
         },
       ]),

@@ -29,6 +29,7 @@ export const statementStarts: readonly TokenType[] = [k.step, k.for, ...statingW
 /** The signal words, the gravest first. */
 export const levelTokens: readonly TokenType[] = levelWords.map((word) => k[word]);
 const stepGoesOn: readonly TokenType[] = [k.by, k.takes, k.see, k.only, t.OpenBrace, ...actionStarts];
+const saidStarts: readonly TokenType[] = [t.Name, t.QuotedText];
 const actionListStarts: readonly TokenType[] = [...actionStarts, k.sign, k.accept];
 
 type StepActions = Pick<Step, 'actions' | 'braces'>;
@@ -237,8 +238,8 @@ export abstract class Statements extends Actions {
   readonly admonition = this.RULE('admonition', (): Admonition => {
     const start = this.start();
     const level = this.levelWord();
-    const ready =
-      this.readyForAny([t.Name, t.QuotedText], 'the name of a hazard, or a text,') && !this.startsNextSentence();
+    const wanted = 'the name of a hazard, or a text,';
+    const ready = this.startsNextSentence() ? this.missing({ words: wanted }) : this.readyForAny(saidStarts, wanted);
     const said = ready ? this.SUBRULE(this.hazardOrText) : undefined;
     const only = this.optionalOnly(1);
     return { type: 'admonition', start, end: this.end(start), level, ...said, only };
