@@ -2,7 +2,7 @@
 import { succeeds } from './run.mjs';
 
 const looks = {
-  'format and lint': ['biome', 'ci', '--error-on-warnings', '.'],
+  'format and lint': ['biome', 'ci', '--colors=off', '--error-on-warnings', '.'],
   types: ['tsc', '--noEmit', '-p', '.'],
   'import arrows': ['depcruise', '--config', '.dependency-cruiser.cjs', 'shared', 'grammar', 'server', 'client'],
 };

@@ -87,7 +87,12 @@ function findingsOf(
   const inFile = (one: Snapshot) => once(knownInFile, one, settings, () => fileFindings(one, settings, workspace));
   const used = snapshot.uses.flatMap((file) => workspace.snapshot(file) ?? []);
   const inCards = once(knownInCards, snapshot, settings, () => {
-    const damaged = damagedWords([snapshot, ...used].flatMap(inFile), workspace.textOf);
+    const all = [snapshot, ...used];
+    const damaged = damagedWords(
+      all.flatMap(inFile),
+      all.map(({ parsed }) => parsed),
+      workspace.textOf,
+    );
     const context = { settings, damaged, textOf: workspace.textOf, cancellation };
     return snapshot.bound.cards.flatMap((card) => cardFindings(card, snapshot, context));
   });
@@ -96,7 +101,8 @@ function findingsOf(
 
 function fileFindings(snapshot: Snapshot, settings: Settings, workspace: Workspace): Finding[] {
   const { file, parsed, bound } = snapshot;
-  const facts = { file, parsed, bound, settings, textOf: workspace.textOf };
+  const { readBytes } = workspace.provider;
+  const facts = { file, parsed, bound, settings, textOf: workspace.textOf, ...(readBytes && { bytesOf: readBytes }) };
   const start = { file, start: 0, end: 0 };
   return allFindings.flatMap((sort) => complete(sort, start, () => sort.inFile?.(facts)));
 }

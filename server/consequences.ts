@@ -2,6 +2,8 @@
  * One slip, one finding. Where a line could not be understood, what the proof says of the things named on that line follows from
  * the slip, and is not reported again until it is mended.
  */
+import { all } from '../grammar/navigate.ts';
+import type { Parsed } from '../grammar/syntax.ts';
 import type { Finding } from '../shared/finding.ts';
 import type { Found } from './findings/finding.ts';
 
@@ -17,14 +19,22 @@ const lostWith: readonly (readonly [RegExp, RegExp])[] = [
 const slips = /^(?:syntax|name|unit)\./;
 const word = /[\p{L}\p{N}]+(?:-[\p{L}\p{N}]+)*/gu;
 
-/** The words of the lines with slips, and those that would mend them. */
-export function damagedWords(findings: readonly Finding[], textOf: (file: string) => string): ReadonlySet<string> {
+/** The words of the lines with slips, of what was passed over there, and those that would mend them. */
+export function damagedWords(
+  findings: readonly Finding[],
+  parsed: readonly Parsed[],
+  textOf: (file: string) => string,
+) {
   const damaged = findings.filter((finding) => finding.level === 'error' && slips.test(finding.code));
-  const pieces = damaged.flatMap((finding) => [
-    linesAt(textOf(finding.place.file), finding.place.start, finding.place.end),
-    ...finding.fixes.flatMap((fix) => fix.edits.map((edit) => edit.newText)),
-  ]);
+  const onLines = damaged.map(({ place }) => linesAt(textOf(place.file), place.start, place.end));
+  const mending = damaged.flatMap(({ fixes }) => fixes.flatMap(({ edits }) => edits.map((edit) => edit.newText)));
+  const pieces = [...onLines, ...mending, ...parsed.flatMap(passedOver)];
   return new Set(pieces.flatMap((piece) => piece.match(word) ?? []));
+}
+
+function passedOver({ text, file, problems }: Parsed): string[] {
+  if (problems.length === 0) return [];
+  return all(file, 'broken').map(({ start, end }) => text.slice(start, end));
 }
 
 export function followsFrom(damaged: ReadonlySet<string>, code: string, found: Found): boolean {

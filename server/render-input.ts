@@ -1,10 +1,11 @@
 /** Gathers what the renderer is told of one card: from its proof, its findings and the provider of figures. */
-import type { AssumedState, Card, Figure, Item } from '../shared/card.ts';
+import type { AssumedState, Card, Item } from '../shared/card.ts';
 import type { Finding } from '../shared/finding.ts';
 import type { Settings } from '../shared/settings.ts';
 import { acceptancesIn } from './acceptance.ts';
 import { resolveUse } from './binding/files.ts';
 import { acceptsIn, actionsIn, statementsIn } from './findings/support/card.ts';
+import { figureMime } from './findings/support/figures.ts';
 import type { Proof, Reliance } from './proof/facts.ts';
 import type { AcceptedDeviation, FigureFile, ItemInState, RenderInput, StartingFact } from './render/input.ts';
 import type { Snapshot } from './snapshot.ts';
@@ -105,16 +106,13 @@ function putBackBy(card: Card, { leftChanged }: Proof): ItemInState[] {
   );
 }
 
-const mimes = { png: 'image/png', jpg: 'image/jpeg', jpeg: 'image/jpeg', svg: 'image/svg+xml' } as const;
-
 function figuresOf(card: Card, { provider }: Workspace): ReadonlyMap<string, FigureFile> {
-  const figures = [...statementsIn(card.body)].filter((statement): statement is Figure => statement.type === 'figure');
+  const figures = [...statementsIn(card.body)].filter((statement) => statement.type === 'figure');
   return new Map(
     figures.flatMap(({ path, place }): [string, FigureFile][] => {
-      const ending = path.split('.').at(-1)?.toLowerCase() ?? '';
-      const mime = Object.hasOwn(mimes, ending) ? mimes[ending as keyof typeof mimes] : undefined;
-      const data = mime && provider.readBytes?.(resolveUse(place.file, path));
-      return mime && data ? [[path, { mime, data }]] : [];
+      const data = provider.readBytes?.(resolveUse(place.file, path));
+      const mime = data && figureMime(path, data);
+      return mime ? [[path, { mime, data }]] : [];
     }),
   );
 }

@@ -6,7 +6,7 @@ import { Snapshot, Source } from './snapshot.ts';
 export interface FileProvider {
   /** Undefined where there is no such file. */
   readonly readText: (file: string) => string | undefined;
-  /** For figures. Undefined where there is no such file. */
+  /** For figures. Undefined where there is no such file; absent where figures cannot be read at all. */
   readonly readBytes?: (file: string) => Uint8Array | undefined;
 }
 

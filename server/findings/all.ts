@@ -10,6 +10,7 @@ import { dutyTakes } from './duty-takes.ts';
 import { dutyTooLong } from './duty-too-long.ts';
 import { dutyTooOften } from './duty-too-often.ts';
 import { dutyUnbounded } from './duty-unbounded.ts';
+import { figureUnusable } from './figure-unusable.ts';
 import type { FindingSort } from './finding.ts';
 import { flowAlwaysPasses } from './flow-always-passes.ts';
 import { flowEndless } from './flow-endless.ts';
@@ -79,6 +80,7 @@ export const allFindings: readonly FindingSort[] = [
   crewUnknown,
   cardDuplicateNumber,
   cardMissingField,
+  figureUnusable,
   flowAlwaysPasses,
   flowEndless,
   flowGap,

@@ -45,6 +45,8 @@ export interface FileFacts {
   readonly settings: Settings;
   /** The text of any file that a place may lie in. */
   readonly textOf: (file: string) => string;
+  /** The content of a figure, undefined where there is no such file; absent where figures cannot be read. */
+  readonly bytesOf?: (file: string) => Uint8Array | undefined;
 }
 
 /** One card, proved. */

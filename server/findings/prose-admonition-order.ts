@@ -1,5 +1,5 @@
-import { all } from '../../grammar/navigate.ts';
-import type { Admonition, File } from '../../grammar/syntax.ts';
+import { walk } from '../../grammar/navigate.ts';
+import type { Admonition, File, SyntaxNode } from '../../grammar/syntax.ts';
 import type { FindingSort } from './finding.ts';
 
 const gravity = { danger: 3, warning: 2, caution: 1, note: 0 } as const;
@@ -58,19 +58,23 @@ function isGraver(a: Admonition, b: Admonition): boolean {
 }
 
 /** Admonitions that follow each other with nothing between. */
-function* rowsOfAdmonitions(file: File): Iterable<Admonition[]> {
-  const lists = [...all(file, 'block').map((block) => block.statements), ...all(file, 'card').map((card) => card.body)];
-  for (const statements of lists) {
-    let row: Admonition[] = [];
-    for (const statement of statements) {
-      if (statement.type === 'admonition') row.push(statement);
-      else if (row.length > 0) {
-        yield row;
-        row = [];
-      }
-    }
-    if (row.length > 0) yield row;
+function rowsOfAdmonitions(file: File): Admonition[][] {
+  const rows: Admonition[][] = [];
+  walk(file, (node) => {
+    if (node.type === 'block') rows.push(...rowsAmong(node.statements));
+    else if (node.type === 'card') rows.push(...rowsAmong(node.body));
+    return node.type !== 'step';
+  });
+  return rows;
+}
+
+function rowsAmong(statements: readonly SyntaxNode[]): Admonition[][] {
+  const rows: Admonition[][] = [[]];
+  for (const statement of statements) {
+    if (statement.type === 'admonition') rows.at(-1)?.push(statement as Admonition);
+    else rows.push([]);
   }
+  return rows.filter((row) => row.length > 1);
 }
 
 /** Each place in the row takes the text of the admonition that belongs there; what stands between stays. */

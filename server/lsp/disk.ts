@@ -6,6 +6,6 @@ export interface Disk {
   readonly list: (folders: readonly string[]) => Promise<ReadCards>;
   /** The text of one file, undefined where there is none. At once, since binding follows `use` lines without a wait. */
   readonly read: (uri: string) => string | undefined;
-  /** As `read`, for figures. */
-  readonly readBytes: (uri: string) => Uint8Array | undefined;
+  /** As `read`, for figures. Absent where figures cannot be read at once. */
+  readonly readBytes?: (uri: string) => Uint8Array | undefined;
 }

@@ -32,9 +32,10 @@ export class Session {
   ) {
     const { workspaceFolders, rootUri } = client;
     this.folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
+    const { readBytes } = disk;
     this.workspace = new Workspace({
       readText: (file) => this.onDisk.get(file) ?? disk.read(this.names.uriOf(file)),
-      readBytes: (file) => disk.readBytes(this.names.uriOf(file)),
+      ...(readBytes && { readBytes: (file: string) => readBytes(this.names.uriOf(file)) }),
     });
   }
 

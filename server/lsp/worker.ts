@@ -9,5 +9,4 @@ const connection = createConnection(new BrowserMessageReader(worker), new Browse
 serve(connection, {
   list: () => connection.sendRequest<ReadCards>(methods.readCards),
   read: () => undefined,
-  readBytes: () => undefined,
 });

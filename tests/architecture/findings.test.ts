@@ -17,11 +17,11 @@ test.each(files)('%s is named after its code', (file) => {
 
 test.each(allFindings)('$code has a page that says what, why and what to do', ({ title, help }) => {
   expect(title).toMatch(/^[A-Z].*[^.]$/);
-  for (const sentence of Object.values(help)) expect(sentence).toMatch(/^["A-Z].*\.$/s);
+  for (const sentence of Object.values(help)) expect(sentence).toMatch(/^[“A-Z].*\.$/s);
 });
 
-/** What nobody can bring about in a few lines: a fault of the program, and texts beyond its bounds. */
-const withoutExample = ['internal', 'syntax.nesting', 'syntax.too-large'];
+/** What a text alone cannot bring about: a fault of the program, a picture that is missing, a text beyond its bounds. */
+const withoutExample = ['figure.unusable', 'internal', 'syntax.nesting', 'syntax.too-large'];
 
 test('every other finding shows itself in an example', () => {
   const bare = allFindings.filter(({ examples }) => examples.length === 0).map(({ code }) => code);

@@ -16,6 +16,7 @@ export function proseOf(file: File): readonly Prose[] {
   const prose: Prose[] = [];
   walk(file, (node) => {
     prose.push(...proseAt(node));
+    return node.type !== 'step';
   });
   known.set(file, prose);
   return prose;
@@ -24,15 +25,19 @@ export function proseOf(file: File): readonly Prose[] {
 function proseAt(node: Node): Prose[] {
   switch (node.type) {
     case 'step':
-      return node.parts.flatMap((part) => (part.type === 'text' ? [{ text: part, of: 'step' }] : []));
+      return [...node.parts.flatMap((part) => proseIn(part, 'step')), ...node.actions.flatMap(proseAt)];
     case 'admonition':
     case 'hazard':
-      return node.text ? [{ text: node.text, of: 'admonition' }] : [];
+      return proseIn(node.text, 'admonition');
     case 'check':
     case 'if':
     case 'repeat':
-      return node.question ? [{ text: node.question, of: 'question' }] : [];
+      return proseIn(node.question, 'question');
     default:
       return [];
   }
+}
+
+function proseIn(node: Node | undefined, of: Prose['of']): Prose[] {
+  return node?.type === 'text' ? [{ text: node, of }] : [];
 }

@@ -83,9 +83,10 @@ export function foundOn(fact: Break & Subjects, message: string, more: Partial<F
   };
 }
 
+/** The names of the things, and of the kinds of items, by which a `for each` may speak of them. */
 function namesOf({ item, hazard, rule, supply, unmet = [] }: Subjects): string[] {
   const things = [item, hazard, rule, supply, ...unmet.map(subjectOf)];
-  return things.flatMap((thing) => (thing ? [thing.name] : []));
+  return things.flatMap((thing) => (thing ? [thing.name, ...('kind' in thing ? [thing.kind.name] : [])] : []));
 }
 
 function subjectOf(unmet: Unmet): Item | Gauge | Supply {
