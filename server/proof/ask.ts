@@ -4,7 +4,7 @@ import type { Cancellation } from '../../shared/cancel.ts';
 import type { Card, Condition, Item } from '../../shared/card.ts';
 import type { Exploration } from './explore.ts';
 import type { FlowIndex } from './flow-index.ts';
-import type { Question } from './question.ts';
+import type { Node, Question } from './question.ts';
 import type { Context } from './questions/context.ts';
 import { Slice } from './slice.ts';
 import { startState } from './start.ts';
@@ -35,11 +35,18 @@ export class Asker {
   readonly path: Context['path'] = (look, about, unmet) =>
     pathTo(look.node, this.slice as Slice, about, unmet, this.card.place);
 
-  ask(question: Question): Asked {
+  /** `onWay` is told of each way from place to place. */
+  ask(question: Question, onWay?: (from: Node, to: Node) => void): Asked {
     const slice = new Slice(this.index, question);
     this.slice = slice;
     const state = startState(slice, this.start, (item) => assumedAway(this.card, item));
-    return { slice, exploration: exploreInTime(slice, state, this.options) };
+    return {
+      slice,
+      exploration: exploreInTime(slice, state, {
+        ...this.options,
+        ...(onWay && { onWay: (from, _move, _index, to) => onWay(from, to) }),
+      }),
+    };
   }
 }
 

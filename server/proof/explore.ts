@@ -8,6 +8,9 @@ import { keyOf, type State, type Variable } from './state.ts';
 import { Transitions } from './transition.ts';
 import { passesTime } from './transition-facts.ts';
 
+/** In place of a move: nothing has happened yet. */
+export const atStart = -1;
+
 export interface Exploration {
   readonly nodes: readonly Node[];
 }
@@ -59,7 +62,9 @@ class Explorer {
 
   run(start: State): Exploration {
     const { start: point } = this.slice;
-    if (point !== nowhere) this.arrive(point, start, undefined, undefined);
+    if (point !== nowhere) {
+      for (const state of this.settleState(start, start, atStart)) this.arrive(point, state, undefined, undefined);
+    }
     for (let next = 0; next < this.queue.length; next++) {
       if (next % 1024 === 0 && this.options.cancellation?.cancelled) throw new Cancelled();
       this.leave(this.queue[next] as Node);
@@ -87,17 +92,14 @@ class Explorer {
   }
 
   private settle(before: State, after: readonly State[], move: Move, moveIndex: number): readonly State[] {
+    return passesTime(move) ? after.flatMap((state) => this.settleState(before, state, moveIndex)) : after;
+  }
+
+  private settleState(before: State, after: State, moveIndex: number): readonly State[] {
     const { question } = this.slice;
-    if (!question.settle || !passesTime(move)) return after;
-    const { view } = this.transitions;
-    const shared = {
-      before,
-      moveIndex,
-      variables: this.slice,
-      view,
-      own: (type: Variable['type']) => this.slice.own(type),
-    };
-    return after.flatMap((state) => question.settle?.({ ...shared, after: state }) ?? [state]);
+    if (!question.settle) return [after];
+    const own = (type: Variable['type']) => this.slice.own(type);
+    return question.settle({ before, after, moveIndex, variables: this.slice, view: this.transitions.view, own });
   }
 
   private arrive(point: number, reached: State, parent: Node | undefined, move: number | undefined): Node {

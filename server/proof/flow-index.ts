@@ -1,4 +1,5 @@
 import type { Condition, Gauge, Item } from '../../shared/card.ts';
+import { onCircles } from '../flow/components.ts';
 import { type Flow, type Happening, type Move, type Point, togetherOf } from '../flow/graph.ts';
 import { flowOrder } from '../flow/order.ts';
 import { boundsIn } from './regions.ts';
@@ -29,6 +30,8 @@ export class FlowIndex {
   readonly forks: readonly number[];
   /** 1 for a conditional move without its opposite beside it. */
   private readonly alone: Uint8Array;
+  /** 1 for a point from which a path may come back to it; counted rounds come to an end and are none. */
+  private readonly circling: Uint8Array;
   readonly touching: readonly number[];
   /**
    * For each point the moves by which a lane goes on in its only way. Where such a move changes nothing, a path may take it
@@ -78,6 +81,12 @@ export class FlowIndex {
     this.calls = ofType('call');
     this.forks = [...ofType('fork'), ...ofType('join')];
     this.alone = this.withoutOpposites();
+    this.circling = onCircles(points, (point) =>
+      (from[point] ?? []).flatMap((index) => {
+        const { happening, to } = moves[index] as Move;
+        return happening.type === 'again' ? [] : [to];
+      }),
+    );
     this.passingTime = where(passesTime);
     this.jumpsBack = where(({ happening }) => happening.type === 'forget');
     this.waits = where(({ happening }) => happening.type === 'moment' && happening.cause === 'wait');
@@ -88,9 +97,10 @@ export class FlowIndex {
     this.stays = all.flatMap(lastingTerms);
   }
 
-  /** A path may be barred here: no way beside this one is open where it is not. */
+  /** A path may be barred here: no way beside this one is open where it is not, or the other way only leads round to it again. */
   mayBar(move: number): boolean {
-    return this.alone[move] === 1 && !this.free.has(move);
+    const { happening, from } = this.flow.moves[move] as Move;
+    return happening.type === 'assume' && (this.alone[move] === 1 || this.circling[from] === 1) && !this.free.has(move);
   }
 
   private withoutOpposites(): Uint8Array {

@@ -21,7 +21,7 @@ import { ruleQuestion } from './questions/rules.ts';
 import { relianceOn } from './reliance.ts';
 import { startOf } from './start.ts';
 import { statesAtPlaces } from './states-at.ts';
-import { endlessClosings, firstUnreached, liveMoves, stepsReached } from './structure.ts';
+import { endlessClosings, firstUnreached, noteWay, stepsReached, type Walked, walkQuestion } from './structure.ts';
 import { cardTime, eitherTime, proveDuties, timeOfCard, timeOfRole } from './timing.ts';
 
 type Options = ProofOptions & { readonly cancellation?: Cancellation };
@@ -89,7 +89,7 @@ function proveConfiguration(card: Card, configuration: Configuration, found: Fin
   for (const item of duties.relying) found.relyingOnRest.add(item);
   found.explored += duties.explored + proveDoses(timing, found.collector);
   recordBranches(flow, branches.taken, found);
-  recordStructure(index, branches.taken, found);
+  found.explored += recordStructure(asker, found);
   found.proved.push({ configuration, asker, asked });
 }
 
@@ -132,16 +132,18 @@ function recordBranches(flow: Flow, taken: ReadonlySet<number>, found: Findings)
   });
 }
 
-function recordStructure(index: FlowIndex, taken: ReadonlySet<number>, found: Findings): void {
-  const { flow } = index;
+function recordStructure(asker: Asker, found: Findings): number {
+  const { flow } = asker.index;
+  const walked: Walked = { taken: new Set(), into: new Map(), ends: new Set(), closings: [] };
+  const { exploration } = asker.ask(walkQuestion(walked), (from, to) => noteWay(walked, from, to));
   found.unknownJumps ||= flow.unknownJumps;
-  const { reached, live } = liveMoves(flow, taken);
-  const steps = stepsReached(flow, live);
+  const steps = stepsReached(flow, walked.taken);
   for (const key of steps.drawn) found.drawn.add(key);
   for (const key of steps.reached) found.reached.add(key);
-  for (const { place } of endlessClosings(flow, reached, live, index.order)) {
+  for (const { place } of endlessClosings(walked)) {
     found.collector.add('endless', placeKey(place), (): Break => ({ place, path: [], blended: false }));
   }
+  return exploration.nodes.length;
 }
 
 function gather(card: Card, found: Findings, options: Options): Proof {

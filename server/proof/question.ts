@@ -45,7 +45,7 @@ export interface Question {
   readonly look: (look: Look) => void;
   /** The hazard whose admonition sets `shown`. */
   readonly hazard?: Hazard;
-  /** What is to be kept of a state after a move that passes time, before the readings of `before` are forgotten. */
+  /** What is to be kept of a state at the start and after a move that passes time, before the readings of `before` are forgotten. */
   readonly settle?: (settling: Settling) => readonly State[];
 }
 
@@ -53,6 +53,7 @@ export interface Question {
 export interface Settling {
   readonly before: State;
   readonly after: State;
+  /** -1 at the start. */
   readonly moveIndex: number;
   readonly variables: Variables;
   readonly view: Look['view'];

@@ -40,6 +40,7 @@ export function exploreInTime(slice: Slice, start: State, options: ExploreOption
     onWay: (from, move, moveIndex, to) => {
       ways[from.id] ??= [];
       ways[from.id]?.push({ move, moveIndex, to });
+      options.onWay?.(from, move, moveIndex, to);
     },
   });
   const { nodes } = exploration;
@@ -89,8 +90,11 @@ class StayCheck {
     const { ways, nodes } = this.graph;
     const order = flowOrder(nodes.length, 0, (node) => (ways[node] ?? []).map((way) => way.to.id));
     const agenda = new Agenda((node) => order[node] as number);
-    this.stays[0] = this.terms.map(() => unknownStay);
-    agenda.add(0);
+    for (const node of nodes) {
+      if (node.parent) continue;
+      this.stays[node.id] = this.terms.map(() => unknownStay);
+      agenda.add(node.id);
+    }
     for (let id = agenda.take(); id !== undefined; id = agenda.take()) {
       for (const way of ways[id] ?? []) {
         const stays = this.stays[id] as Stays;

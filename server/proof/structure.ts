@@ -1,32 +1,53 @@
-/** What follows from which ways can be taken at all: steps that no path reaches, loops that no path leaves. */
+/** Steps that no path reaches, loops that no path leaves. */
 import type { Card, Stage, Statement, Step } from '../../shared/card.ts';
 import { blocksOf } from '../flow/configurations.ts';
-import type { Flow, Move, Point } from '../flow/graph.ts';
+import type { Flow, Move } from '../flow/graph.ts';
 import { placeKey } from './collector.ts';
+import type { Node, Question } from './question.ts';
 
-/** The moves that some path takes, given the conditional ones that were found to be possible. */
-export function liveMoves(flow: Flow, taken: ReadonlySet<number>): { reached: Uint8Array; live: number[] } {
-  const reached = new Uint8Array(flow.points);
-  const live: number[] = [];
-  const queue: Point[] = [flow.start];
-  reached[flow.start] = 1;
-  for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
-    for (const index of flow.from[point] ?? []) {
-      const { happening, to } = flow.moves[index] as Move;
-      if (happening.type === 'assume' && !taken.has(index)) continue;
-      live.push(index);
-      if (reached[to]) continue;
-      reached[to] = 1;
-      queue.push(to);
-    }
-  }
-  return { reached, live };
+/** What a walk over all places of a card has met. */
+export interface Walked {
+  /** Moves that some path takes. */
+  readonly taken: Set<number>;
+  /** The places from which each place is come to. */
+  readonly into: Map<Node, Node[]>;
+  readonly ends: Set<Node>;
+  /** Jumps back and rounds, with the places that they leave. */
+  readonly closings: { readonly node: Node; readonly move: Move }[];
 }
 
-export function stepsReached(flow: Flow, live: readonly number[]): { drawn: Set<string>; reached: Set<string> } {
+/** Walks over every place: steps, ends and the moves that close loops. */
+export function walkQuestion(walked: Walked): Question {
+  return {
+    items: [],
+    gauges: [],
+    own: [],
+    watches: ({ flow, finishes, stops }) =>
+      flow.moves.flatMap(({ steps, happening }, index) =>
+        steps || isClosing(happening) || finishes.includes(index) || stops.includes(index) ? [index] : [],
+      ),
+    look: ({ node, move, moveIndex }) => {
+      walked.taken.add(moveIndex);
+      if (isClosing(move.happening)) walked.closings.push({ node, move });
+      if (move.happening.type === 'finish' || move.happening.type === 'stopped') walked.ends.add(node);
+    },
+  };
+}
+
+function isClosing({ type }: Move['happening']): boolean {
+  return type === 'forget' || type === 'again';
+}
+
+export function noteWay({ into }: Walked, from: Node, to: Node): void {
+  const known = into.get(to);
+  if (known) known.push(from);
+  else into.set(to, [from]);
+}
+
+export function stepsReached(flow: Flow, taken: ReadonlySet<number>): { drawn: Set<string>; reached: Set<string> } {
   const keys = (moves: readonly Move[]) =>
     new Set(moves.flatMap(({ steps }) => steps?.map((step) => placeKey(step.place)) ?? []));
-  return { drawn: keys(flow.moves), reached: keys(live.map((index) => flow.moves[index] as Move)) };
+  return { drawn: keys(flow.moves), reached: keys(flow.moves.filter((_, index) => taken.has(index))) };
 }
 
 /** Of several steps in a row that are not reached, the first. */
@@ -49,27 +70,8 @@ export function stepsIn(body: readonly (Stage | Statement)[]): Step[] {
 }
 
 /** The moves that close loops from which no path comes to an end. */
-export function endlessClosings(flow: Flow, reached: Uint8Array, live: readonly number[], order: Int32Array): Move[] {
-  const into = new Map<Point, Point[]>();
-  for (const index of live) {
-    const { from, to } = flow.moves[index] as Move;
-    const froms = into.get(to);
-    if (froms) froms.push(from);
-    else into.set(to, [from]);
-  }
-  const ends = new Uint8Array(flow.points);
-  const queue = [...reached.keys()].filter(
-    (point) => reached[point] && flow.from[point]?.length === 0 && into.has(point),
-  );
-  for (const point of queue) ends[point] = 1;
-  for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
-    for (const from of into.get(point) ?? []) {
-      if (ends[from]) continue;
-      ends[from] = 1;
-      queue.push(from);
-    }
-  }
-  return live
-    .map((index) => flow.moves[index] as Move)
-    .filter(({ from, to }) => !ends[from] && (order[to] as number) <= (order[from] as number));
+export function endlessClosings({ ends, into, closings }: Walked): Move[] {
+  const ending = new Set(ends);
+  for (const node of ending) for (const before of into.get(node) ?? []) ending.add(before);
+  return closings.filter(({ node }) => !ending.has(node)).map(({ move }) => move);
 }

@@ -66,9 +66,8 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
     },
     settle: (settling) => {
       const states = keepTrigger?.(settling) ?? [settling.after];
-      const bit = beginnings.indexOf(
-        `${hazard.id} ${placeKey((context.flow.moves[settling.moveIndex] as Move).place)}`,
-      );
+      const move = context.flow.moves[settling.moveIndex];
+      const bit = move ? beginnings.indexOf(`${hazard.id} ${placeKey(move.place)}`) : -1;
       if (bit === -1 || bit >= mostBeginnings) return states;
       return states.flatMap((state) => noteUnannounced(state, 1 << bit, hazard, settling));
     },
