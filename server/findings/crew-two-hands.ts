@@ -14,9 +14,9 @@ export const crewTwoHands: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve"
-card wash "Wash" {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve"`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew cockpit "Cockpit", ground "Ground"
   together {
     by cockpit { step set drain open }
@@ -24,9 +24,7 @@ card wash "Wash" {
     //               ^^^^^^^^^^^^^^^^ crew.two-hands
   }
 }`,
-      good: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve"
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew cockpit "Cockpit", ground "Ground"
   together {
     by cockpit { step "Look at the gauge." }

@@ -15,18 +15,16 @@ export const dutyShortRest: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind starter { off "Release {}", cranking "Hold {}" }
-item starter-1 : starter "the starter" normally off { duty cranking at most 30 s, then rest 60 s }
-card crank "Crank" {
+      given: `kind starter { off "Release {}", cranking "Hold {}" }
+item starter-1 : starter "the starter" normally off { duty cranking at most 30 s, then rest 60 s }`,
+      bad: `card crank "Crank" {
   number "1" revision "A" crew mechanic "Mechanic"
   step run starter-1 cranking for 30 s
   step wait 59 s
   step run starter-1 cranking for 30 s
   //   ^ duty.short-rest
 }`,
-      good: `kind starter { off "Release {}", cranking "Hold {}" }
-item starter-1 : starter "the starter" normally off { duty cranking at most 30 s, then rest 60 s }
-card crank "Crank" {
+      good: `card crank "Crank" {
   number "1" revision "A" crew mechanic "Mechanic"
   step run starter-1 cranking for 30 s
   step wait 60 s

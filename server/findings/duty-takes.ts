@@ -14,9 +14,9 @@ export const dutyTakes: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind starter { off "Release {}", cranking "Hold {}" }
-item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }
-card crank "Crank" {
+      given: `kind starter { off "Release {}", cranking "Hold {}" }
+item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }`,
+      bad: `card crank "Crank" {
   number "1" revision "A" crew mechanic "Mechanic"
   step takes 20 s {
   //         ^^^^ duty.takes
@@ -25,9 +25,7 @@ card crank "Crank" {
     set starter-1 off
   }
 }`,
-      good: `kind starter { off "Release {}", cranking "Hold {}" }
-item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }
-card crank "Crank" {
+      good: `card crank "Crank" {
   number "1" revision "A" crew mechanic "Mechanic"
   step run starter-1 cranking for 20 s
 }`,

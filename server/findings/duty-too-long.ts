@@ -15,16 +15,14 @@ export const dutyTooLong: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind starter { off "Release {}", cranking "Hold {}" }
-item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }
-card crank "Crank" {
+      given: `kind starter { off "Release {}", cranking "Hold {}" }
+item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }`,
+      bad: `card crank "Crank" {
   number "1" revision "A" crew mechanic "Mechanic"
   step run starter-1 cranking for 31 s
   //   ^ duty.too-long
 }`,
-      good: `kind starter { off "Release {}", cranking "Hold {}" }
-item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }
-card crank "Crank" {
+      good: `card crank "Crank" {
   number "1" revision "A" crew mechanic "Mechanic"
   step run starter-1 cranking for 30 s
 }`,

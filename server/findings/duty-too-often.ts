@@ -16,9 +16,9 @@ export const dutyTooOften: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind starter { off "Release {}", cranking "Hold {}" }
-item starter-1 : starter "the starter" normally off { duty cranking at most 2 times, then rest 30 min }
-card crank "Crank" {
+      given: `kind starter { off "Release {}", cranking "Hold {}" }
+item starter-1 : starter "the starter" normally off { duty cranking at most 2 times, then rest 30 min }`,
+      bad: `card crank "Crank" {
   number "1" revision "A" crew mechanic "Mechanic"
   step run starter-1 cranking for 30 s
   step wait 60 s
@@ -27,9 +27,7 @@ card crank "Crank" {
   step run starter-1 cranking for 30 s
   //   ^ duty.too-often
 }`,
-      good: `kind starter { off "Release {}", cranking "Hold {}" }
-item starter-1 : starter "the starter" normally off { duty cranking at most 2 times, then rest 30 min }
-card crank "Crank" {
+      good: `card crank "Crank" {
   number "1" revision "A" crew mechanic "Mechanic"
   step run starter-1 cranking for 30 s
   step wait 60 s

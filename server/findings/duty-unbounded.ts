@@ -15,18 +15,16 @@ export const dutyUnbounded: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind starter { off "Release {}", cranking "Hold {}" }
-item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }
-card crank "Crank" {
+      given: `kind starter { off "Release {}", cranking "Hold {}" }
+item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }`,
+      bad: `card crank "Crank" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set starter-1 cranking
   //   ^ duty.unbounded
   step "Look at the propeller."
   step set starter-1 off
 }`,
-      good: `kind starter { off "Release {}", cranking "Hold {}" }
-item starter-1 : starter "the starter" normally off { duty cranking at most 30 s }
-card crank "Crank" {
+      good: `card crank "Crank" {
   number "1" revision "A" crew mechanic "Mechanic"
   step run starter-1 cranking for 20 s
   step "Look at the propeller."

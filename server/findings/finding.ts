@@ -21,10 +21,11 @@ export interface Help {
 }
 
 /**
- * Two small complete texts. In `bad`, marks in comments stand under each place that gives the finding (`//^^^ code`);
- * `good` is the same text mended and gives none. Both are run as tests and shown as help.
+ * Two small texts, each complete after what is `given` for both. In `bad`, marks in comments stand under each place that gives the
+ * finding (`//^^^ code`); `good` is the same text mended and gives none. Both are run as tests and shown as help.
  */
 export interface Example {
+  readonly given?: string;
   readonly bad: string;
   readonly good: string;
 }

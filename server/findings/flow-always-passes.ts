@@ -15,9 +15,9 @@ export const flowAlwaysPasses: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve"
-card wash "Wash" {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve"`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step check drain closed
   if drain closed {
@@ -25,9 +25,7 @@ card wash "Wash" {
     step "Look at the drain valve."
   }
 }`,
-      good: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve"
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step check drain closed
   step "Look at the drain valve."

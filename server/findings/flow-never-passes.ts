@@ -13,9 +13,9 @@ export const flowNeverPasses: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve"
-card wash "Wash" {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve"`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step check drain closed
   if drain open {
@@ -23,9 +23,7 @@ card wash "Wash" {
     step "Put a bucket under the drain valve."
   }
 }`,
-      good: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve"
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   if drain open {
     step "Put a bucket under the drain valve."

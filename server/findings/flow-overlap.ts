@@ -14,15 +14,14 @@ export const flowOverlap: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2 }
-card wash "Wash" {
+      given: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2 }`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   if pressure at most 60 psi { step "Open the tap." }
 //^ flow.overlap
   else if pressure at least 40 psi { step "Close the tap." }
 }`,
-      good: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2 }
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   if pressure at most 60 psi { step "Open the tap." }
   else if pressure above 60 psi { step "Close the tap." }

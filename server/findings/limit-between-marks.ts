@@ -24,14 +24,13 @@ export const limitBetweenMarks: FindingSort = {
   ],
   examples: [
     {
-      bad: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2 }
-card wash "Wash" {
+      given: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2 }`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step read pressure at least 41 psi
   //                 ^^^^^^^^^^^^^^^ limit.between-marks
 }`,
-      good: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2 }
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step read pressure at least 42 psi
 }`,

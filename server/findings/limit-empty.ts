@@ -17,14 +17,13 @@ export const limitEmpty: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `gauge pressure "wash pressure" in psi
-card wash "Wash" {
+      given: `gauge pressure "wash pressure" in psi`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step read pressure 60 to 40 psi
   //                 ^^^^^^^^^^^^ limit.empty
 }`,
-      good: `gauge pressure "wash pressure" in psi
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step read pressure 40 to 60 psi
 }`,

@@ -20,15 +20,14 @@ export const limitInText: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `gauge pressure "wash pressure" in psi { limit spray 40 psi to 60 psi }
-card wash "Wash" {
+      given: `gauge pressure "wash pressure" in psi { limit spray 40 psi to 60 psi }`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step "Keep the wash pressure below 65 psi."
   //                                 ^^^^^^ limit.in-text
   step read pressure in spray
 }`,
-      good: `gauge pressure "wash pressure" in psi { limit spray 40 psi to 60 psi }
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step "Keep the wash pressure at {pressure.spray}."
   step read pressure in spray

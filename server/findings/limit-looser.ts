@@ -20,14 +20,13 @@ export const limitLooser: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2   limit spray 40 psi to 60 psi }
-card wash "Wash" {
+      given: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2   limit spray 40 psi to 60 psi }`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step read pressure 30 to 60 psi
   //                 ^^^^^^^^^^^^ limit.looser
 }`,
-      good: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2   limit spray 40 psi to 60 psi }
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step read pressure in spray
 }`,

@@ -15,14 +15,13 @@ export const limitOffScale: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2 }
-card wash "Wash" {
+      given: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2 }`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step read pressure at most 600 psi
   //                 ^^^^^^^^^^^^^^^ limit.off-scale
 }`,
-      good: `gauge pressure "wash pressure" in psi { reads 0 to 100 by 2 }
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step read pressure at most 60 psi
 }`,

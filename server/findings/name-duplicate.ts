@@ -14,16 +14,15 @@ export const nameDuplicate: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve"
+      given: `kind valve { closed "Close {}", open "Open {}" }`,
+      bad: `item drain : valve "the drain valve"
 item drain : valve "the other drain valve"
 //   ^^^^^ name.duplicate
 card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set drain open
 }`,
-      good: `kind valve { closed "Close {}", open "Open {}" }
-item drain-1 : valve "the drain valve"
+      good: `item drain-1 : valve "the drain valve"
 item drain-2 : valve "the other drain valve"
 card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"

@@ -22,16 +22,14 @@ export const nameUnknown: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve" normally closed
-card wash "Wash" {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve" normally closed`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step check drain closd
   //               ^^^^^ name.unknown
 }`,
-      good: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve" normally closed
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step check drain closed
 }`,

@@ -15,17 +15,15 @@ export const nameUnused: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve"
-item vent : valve "the vent valve"
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve"`,
+      bad: `item vent : valve "the vent valve"
 //   ^^^^ name.unused
 card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set drain open
 }`,
-      good: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve"
-item vent : valve "the vent valve"
+      good: `item vent : valve "the vent valve"
 card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set drain open, vent open

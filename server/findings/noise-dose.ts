@@ -24,19 +24,16 @@ export const noiseDose: FindingSort = {
   ],
   examples: [
     {
-      bad: `kind cart { stopped "Stop {}", running "Start {}" }
+      given: `kind cart { stopped "Stop {}", running "Start {}" }
 item power-cart : cart "the power cart" normally stopped
-hazard noise "noise" while power-cart running { level 105 dBA warning "Noise can damage your hearing." }
-card power "Power" {
+hazard noise "noise" while power-cart running { level 105 dBA warning "Noise can damage your hearing." }`,
+      bad: `card power "Power" {
   // ^^^^^ noise.dose
   number "1" revision "A" crew mechanic "Mechanic"
   warning noise
   step run power-cart running for 70 min
 }`,
-      good: `kind cart { stopped "Stop {}", running "Start {}" }
-item power-cart : cart "the power cart" normally stopped
-hazard noise "noise" while power-cart running { level 105 dBA warning "Noise can damage your hearing." }
-card power "Power" {
+      good: `card power "Power" {
   number "1" revision "A" crew mechanic "Mechanic"
   warning noise
   step run power-cart running for 50 min

@@ -18,16 +18,14 @@ export const safetyLeftChanged: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind breaker { closed "Close {}", pulled "Pull {}" }
-item ignition : breaker "the ignition breaker" normally closed
-card wash "Wash" {
+      given: `kind breaker { closed "Close {}", pulled "Pull {}" }
+item ignition : breaker "the ignition breaker" normally closed`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set ignition pulled
   //   ^ safety.left-changed
 }`,
-      good: `kind breaker { closed "Close {}", pulled "Pull {}" }
-item ignition : breaker "the ignition breaker" normally closed
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set ignition pulled
   step set ignition closed

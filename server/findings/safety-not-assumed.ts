@@ -14,9 +14,9 @@ export const safetyNotAssumed: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve"
-card drained "With the drain open" {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve"`,
+      bad: `card drained "With the drain open" {
   number "1" revision "A" crew mechanic "Mechanic"
   assume drain open
   step check drain open
@@ -26,9 +26,7 @@ card wash "Wash" {
   do drained
 //^ safety.not-assumed
 }`,
-      good: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve"
-card drained "With the drain open" {
+      good: `card drained "With the drain open" {
   number "1" revision "A" crew mechanic "Mechanic"
   assume drain open
   step check drain open

@@ -16,7 +16,7 @@ export const safetyRule: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind breaker { closed "Close {}", pulled "Pull {}" }
+      given: `kind breaker { closed "Close {}", pulled "Pull {}" }
 kind starter { off "Release {}", cranking "Hold {}" }
 item ignition : breaker "the ignition breaker" normally closed
 item starter-1 : starter "the starter" normally off
@@ -24,22 +24,13 @@ rule no-spark "No ignition while the engine is washed" {
   while starter-1 cranking
   require ignition pulled
   because "Fuel vapour can catch fire."
-}
-card wash "Wash" {
+}`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step run starter-1 cranking for 20 s
   //   ^ safety.rule
 }`,
-      good: `kind breaker { closed "Close {}", pulled "Pull {}" }
-kind starter { off "Release {}", cranking "Hold {}" }
-item ignition : breaker "the ignition breaker" normally closed
-item starter-1 : starter "the starter" normally off
-rule no-spark "No ignition while the engine is washed" {
-  while starter-1 cranking
-  require ignition pulled
-  because "Fuel vapour can catch fire."
-}
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set ignition pulled
   step run starter-1 cranking for 20 s

@@ -14,24 +14,19 @@ export const safetyUnprotected: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind cart { stopped "Stop {}", running "Start {}" }
+      given: `kind cart { stopped "Stop {}", running "Start {}" }
 kind worn { away "Take off {}", on "Put on {}" }
 item power-cart : cart "the power cart" normally stopped
 item ear-defenders : worn "ear defenders" normally away
-hazard noise "noise" while power-cart running { warning "Noise can damage your hearing." protect ear-defenders on }
-card power "Power" {
+hazard noise "noise" while power-cart running { warning "Noise can damage your hearing." protect ear-defenders on }`,
+      bad: `card power "Power" {
   number "1" revision "A" crew mechanic "Mechanic"
   warning noise
   step set power-cart running
   //   ^ safety.unprotected
   step set power-cart stopped
 }`,
-      good: `kind cart { stopped "Stop {}", running "Start {}" }
-kind worn { away "Take off {}", on "Put on {}" }
-item power-cart : cart "the power cart" normally stopped
-item ear-defenders : worn "ear defenders" normally away
-hazard noise "noise" while power-cart running { warning "Noise can damage your hearing." protect ear-defenders on }
-card power "Power" {
+      good: `card power "Power" {
   number "1" revision "A" crew mechanic "Mechanic"
   warning noise
   step set ear-defenders on

@@ -16,10 +16,10 @@ export const safetyUnsafeStop: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind cart { stopped "Stop {}", running "Start {}" }
+      given: `kind cart { stopped "Stop {}", running "Start {}" }
 item power-cart : cart "the power cart" normally stopped
-hazard noise "noise" while power-cart running { warning "Noise can damage your hearing." }
-card power "Power" {
+hazard noise "noise" while power-cart running { warning "Noise can damage your hearing." }`,
+      bad: `card power "Power" {
   number "1" revision "A" crew mechanic "Mechanic"
   warning noise
   step set power-cart running
@@ -27,10 +27,7 @@ card power "Power" {
   //   ^ safety.unsafe-stop
   step set power-cart stopped
 }`,
-      good: `kind cart { stopped "Stop {}", running "Start {}" }
-item power-cart : cart "the power cart" normally stopped
-hazard noise "noise" while power-cart running { warning "Noise can damage your hearing." }
-card power "Power" {
+      good: `card power "Power" {
   number "1" revision "A" crew mechanic "Mechanic"
   warning noise
   step set power-cart running

@@ -19,19 +19,16 @@ export const safetyWarningMissing: FindingSort = {
   ],
   examples: [
     {
-      bad: `kind cart { stopped "Stop {}", running "Start {}" }
+      given: `kind cart { stopped "Stop {}", running "Start {}" }
 item power-cart : cart "the power cart" normally stopped
-hazard noise "noise" while power-cart running { warning "Noise can damage your hearing." }
-card power "Power" {
+hazard noise "noise" while power-cart running { warning "Noise can damage your hearing." }`,
+      bad: `card power "Power" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set power-cart running
   //   ^ safety.warning-missing
   step set power-cart stopped
 }`,
-      good: `kind cart { stopped "Stop {}", running "Start {}" }
-item power-cart : cart "the power cart" normally stopped
-hazard noise "noise" while power-cart running { warning "Noise can damage your hearing." }
-card power "Power" {
+      good: `card power "Power" {
   number "1" revision "A" crew mechanic "Mechanic"
   warning noise
   step set power-cart running

@@ -18,18 +18,16 @@ export const stateNoChange: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve" normally closed
-card wash "Wash" {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve" normally closed`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set drain open
   step set drain open
   //   ^ state.no-change
   step set drain closed
 }`,
-      good: `kind valve { closed "Close {}", open "Open {}" }
-item drain : valve "the drain valve" normally closed
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set drain open
   step check drain open

@@ -15,16 +15,14 @@ export const stateSeen: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind lamp seen { dark, lit }
-item pump-lamp : lamp "the pump lamp"
-card wash "Wash" {
+      given: `kind lamp seen { dark, lit }
+item pump-lamp : lamp "the pump lamp"`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set pump-lamp lit
   //       ^ state.seen
 }`,
-      good: `kind lamp seen { dark, lit }
-item pump-lamp : lamp "the pump lamp"
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step check pump-lamp lit
 }`,

@@ -15,29 +15,21 @@ export const supplyNotFed: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind plug { apart "Disconnect {}", connected "Connect {}" }
+      given: `kind plug { apart "Disconnect {}", connected "Connect {}" }
 kind pump { stopped "Stop {}", running "Start {}" }
 item mains : plug "the mains plug" normally apart
 item pump-1 : pump "the pump" normally stopped needs mains-power while running
 supply mains-power "mains power" {
   source socket
   link socket -> pump-1 when mains connected
-}
-card pumping "Pump" {
+}`,
+      bad: `card pumping "Pump" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set pump-1 running
   //   ^ supply.not-fed
   step set pump-1 stopped
 }`,
-      good: `kind plug { apart "Disconnect {}", connected "Connect {}" }
-kind pump { stopped "Stop {}", running "Start {}" }
-item mains : plug "the mains plug" normally apart
-item pump-1 : pump "the pump" normally stopped needs mains-power while running
-supply mains-power "mains power" {
-  source socket
-  link socket -> pump-1 when mains connected
-}
-card pumping "Pump" {
+      good: `card pumping "Pump" {
   number "1" revision "A" crew mechanic "Mechanic"
   step set mains connected
   step set pump-1 running

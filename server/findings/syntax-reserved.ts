@@ -13,11 +13,10 @@ export const syntaxReserved: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `kind valve { closed "Close {}", open "Open {}" }
-item step : valve "the drain valve"
+      given: `kind valve { closed "Close {}", open "Open {}" }`,
+      bad: `item step : valve "the drain valve"
 //   ^^^^ syntax.reserved`,
-      good: `kind valve { closed "Close {}", open "Open {}" }
-item step-1 : valve "the drain valve"`,
+      good: `item step-1 : valve "the drain valve"`,
     },
   ],
   inFile: (facts) => syntaxProblems(facts, 'syntax.reserved'),

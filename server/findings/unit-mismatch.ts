@@ -14,14 +14,13 @@ export const unitMismatch: FindingSort = {
   sources: [],
   examples: [
     {
-      bad: `gauge pressure "wash pressure" in psi
-card wash "Wash" {
+      given: `gauge pressure "wash pressure" in psi`,
+      bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step read pressure at least 28 V
   //                             ^ unit.mismatch
 }`,
-      good: `gauge pressure "wash pressure" in psi
-card wash "Wash" {
+      good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step read pressure at least 28 psi
 }`,

@@ -1,5 +1,11 @@
 /** The help of a finding, made from its file: for `explain`, for the editor, and for the reference in README.md. */
-import type { FindingSort, Source } from '../finding.ts';
+import type { Example, FindingSort, Source } from '../finding.ts';
+
+/** The two texts of an example, complete. */
+export function textsOf({ given, bad, good }: Example): { readonly bad: string; readonly good: string } {
+  const before = given === undefined ? '' : `${given}\n`;
+  return { bad: before + bad, good: before + good };
+}
 
 /** The page that `explain CODE` prints. */
 export function helpPage(sort: FindingSort): string {
@@ -12,17 +18,26 @@ export function helpPage(sort: FindingSort): string {
     ...(sources.length > 0
       ? [`Published sources\n${sources.map((source) => indented(sourceWords(source))).join('\n')}`]
       : []),
-    ...examples.flatMap(({ bad, good }) => [`With the finding\n${indented(bad)}`, `Mended\n${indented(good)}`]),
+    ...examples.flatMap(({ given, bad, good }) => [
+      ...(given === undefined ? [] : [`Given\n${indented(given)}`]),
+      `With the finding\n${indented(bad)}`,
+      `Mended\n${indented(good)}`,
+    ]),
   ];
   return `${parts.join('\n\n')}\n`;
 }
 
-export function sourceWords({ title, status }: Source): string {
+function sourceWords({ title, status }: Source): string {
   return status === 'from memory' ? `${title} (from memory: compare with the original)` : title;
 }
 
 function indented(text: string): string {
   return text.replace(/^(?=.)/gm, '  ');
+}
+
+/** The same page as Markdown. */
+export function helpMarkdown(sort: FindingSort): string {
+  return `# ${sort.title}\n\n\`${sort.code}\`, ${sort.level}\n\n${sectionOf(sort)}\n`;
 }
 
 /** The reference of all findings, as Markdown. */
@@ -32,19 +47,24 @@ export function reference(sorts: readonly FindingSort[]): string {
     '# Findings',
     'Made from the files in this folder by `npm run generate`. To change a page, change the file of that finding.',
     ['| code | level | |', '|---|---|---|', ...rows].join('\n'),
-    ...sorts.map(section),
+    ...sorts.map((sort) => `## ${sort.code}\n\n*${sort.level}*: ${sort.title}.\n\n${sectionOf(sort)}`),
     '',
   ].join('\n\n');
 }
 
-function section({ code, level, title, help, sources, examples }: FindingSort): string {
+function sectionOf({ help, sources, examples }: FindingSort): string {
   return [
-    `## ${code}`,
-    `*${level}*: ${title}.`,
-    `${help.what} ${help.why}`,
+    help.what,
+    `**Why it matters**: ${help.why}`,
     `**What to do**: ${help.whatToDo}`,
-    ...(sources.length > 0 ? [`Published sources: ${sources.map(sourceWords).join('; ')}.`] : []),
-    ...examples.flatMap(({ bad, good }) => ['With the finding:', fenced(bad), 'Mended:', fenced(good)]),
+    ...(sources.length > 0 ? [`**Published sources**: ${sources.map(sourceWords).join('; ')}.`] : []),
+    ...examples.flatMap(({ given, bad, good }) => [
+      ...(given === undefined ? [] : ['Given:', fenced(given)]),
+      'With the finding:',
+      fenced(bad),
+      'Mended:',
+      fenced(good),
+    ]),
   ].join('\n\n');
 }
 

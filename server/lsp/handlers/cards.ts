@@ -1,7 +1,7 @@
 /** The requests of our own extension: preview, situation, export, steps from a list, help. */
 import {
-  type Explanation,
   type ExplainParams,
+  type Explanation,
   type Exported,
   type ExportParams,
   methods,
@@ -16,11 +16,11 @@ import {
 } from '../../../shared/protocol.ts';
 import type { Place } from '../../../shared/text.ts';
 import { exportCard, type PageContext, preview } from '../../features/card-page.ts';
-import { helpMarkdown } from '../../features/help-page.ts';
 import { stepsFromList } from '../../features/list-to-steps.ts';
 import { proposeAction } from '../../features/propose-action.ts';
 import { situationAt } from '../../features/situation.ts';
 import { findSort } from '../../findings/all.ts';
+import { helpMarkdown } from '../../findings/support/help.ts';
 import type { Snapshot } from '../../snapshot.ts';
 import type { Findings } from '../findings.ts';
 import type { Session } from '../session.ts';

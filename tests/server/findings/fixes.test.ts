@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { findingSorts } from '../../../server/api.ts';
+import { textsOf } from '../../../server/findings/support/help.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import { applyFix } from '../../support/apply.ts';
 import { findingsOf } from '../../support/check.ts';
@@ -8,7 +9,9 @@ function errorsIn(findings: readonly Finding[]): string[] {
   return findings.filter(({ level }) => level === 'error').map(({ code }) => code);
 }
 
-const examples = findingSorts.flatMap(({ code, examples }) => examples.map(({ bad }) => ({ code, bad })));
+const examples = findingSorts.flatMap(({ code, examples }) =>
+  examples.map((example) => ({ code, bad: textsOf(example).bad })),
+);
 const fixed = examples.flatMap(({ code, bad }) =>
   findingsOf(bad, { only: [code] }).flatMap(({ fixes }) => fixes.map((fix) => ({ code, bad, fix, title: fix.title }))),
 );
