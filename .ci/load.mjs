@@ -1,15 +1,23 @@
 // Loads exports of the TypeScript sources into a script.
+import { rmSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
 /** `exports` are lines such as `export { reference } from './server/findings/support/help.ts';` */
 export async function loadSources(exports) {
-  const bundle = await build({
+  const outfile = resolve(`.cache/sources-${process.pid}-${performance.now()}.mjs`);
+  await build({
     stdin: { contents: exports, resolveDir: process.cwd(), loader: 'ts' },
+    outfile,
     bundle: true,
-    write: false,
     format: 'esm',
     platform: 'node',
     logLevel: 'warning',
   });
-  return import(`data:text/javascript;base64,${Buffer.from(bundle.outputFiles[0].contents).toString('base64')}`);
+  try {
+    return await import(pathToFileURL(outfile).href);
+  } finally {
+    rmSync(outfile);
+  }
 }
