@@ -1,6 +1,8 @@
 /** The work grows with what matters, and stays exact. */
 import { expect, test } from 'vitest';
-import { card, kinds, numbers, proofOf } from './prove.ts';
+import { largeCard } from '../../support/large-card.ts';
+import { numbers } from '../../support/numbers.ts';
+import { card, kinds, proofOf } from './prove.ts';
 
 const valves = (count: number) =>
   numbers(count)
@@ -111,4 +113,11 @@ test('counted rounds are counted', () => {
     ).proof.duties.map(({ sort, count }) => [sort, count]);
   expect(broken(3)).toEqual([]);
   expect(broken(4)).toEqual([['too-often', 4]]);
+});
+
+test('the states explored grow with the steps, not with the ways through them', () => {
+  const explored = (steps: number, branches: number) => proofOf(largeCard(steps, branches)).proof.explored;
+  const small = explored(250, 25);
+  expect(explored(500, 50)).toBeLessThan(4 * small);
+  expect(explored(1000, 0)).toBeLessThan(3 * explored(500, 0));
 });

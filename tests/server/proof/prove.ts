@@ -29,7 +29,3 @@ export function proofOf(text: string, stateBound = 20_000): Proved {
 export function card(body: string, fields = ''): string {
   return `card trial "A trial" { number "T-1" revision "A" crew one "One", two "Two", three "Three" ${fields}\n${body}\n}`;
 }
-
-export function numbers(count: number): number[] {
-  return Array.from({ length: count }, (_, index) => index + 1);
-}
