@@ -18,11 +18,17 @@ export function editorEntry() {
   return existsSync(done) ? join(server, 'out/node/entry.js') : undefined;
 }
 
+/** Native parts are built against the headers that came with this Node, so that nothing is fetched for them. */
+function headers() {
+  const folder = resolve(process.execPath, '../..');
+  return existsSync(join(folder, 'include/node/node.h')) ? { npm_config_nodedir: folder } : {};
+}
+
 function npm(args, cwd) {
   const result = spawnSync('npm', [...args, '--no-audit', '--no-fund', '--loglevel=error'], {
     cwd,
     encoding: 'utf8',
-    env: { ...process.env, npm_config_yes: 'true' },
+    env: { ...process.env, npm_config_yes: 'true', ...headers() },
     timeout: 300_000,
   });
   if (result.status !== 0) throw new Error(`npm ${args.join(' ')}: ${(result.stderr ?? result.error).trim()}`);

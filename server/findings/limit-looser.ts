@@ -1,6 +1,6 @@
 import type { Bound } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
-import { boundWords, quantityWords } from '../../shared/quantity.ts';
+import { boundWords, quantityWords, toBase } from '../../shared/quantity.ts';
 import type { FindingSort } from './finding.ts';
 import { replace } from './support/edits.ts';
 import { faultsIn } from './support/faults.ts';
@@ -49,7 +49,11 @@ function limitWords({ side, widest, end }: LooserEnd): string {
 /** The same bound with its looser ends drawn in to the limits. */
 function tighten({ bound }: MeasuredBound, ends: readonly LooserEnd[]): Fix[] {
   if (bound.form === 'exactly') return [];
-  const drawnIn = Object.fromEntries(ends.map(({ side, end }) => [side, end]));
-  const tightened = boundWords({ ...bound, ...drawnIn } as Bound, 'symbol');
+  const drawnIn: Pick<Bound, 'low' | 'high'> = {
+    ...bound,
+    ...Object.fromEntries(ends.map(({ side, end }) => [side, end])),
+  };
+  if (drawnIn.low && drawnIn.high && toBase(drawnIn.low).compare(toBase(drawnIn.high)) > 0) return [];
+  const tightened = boundWords({ ...bound, ...drawnIn }, 'symbol');
   return [{ title: `Tighten to ${tightened}`, edits: [replace(bound.place, tightened)] }];
 }

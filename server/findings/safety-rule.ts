@@ -40,7 +40,7 @@ rule no-spark "No ignition while the engine is washed" {
   ],
   *inCard(facts) {
     for (const broken of facts.proof.rules) {
-      const states = statesThatMeet(broken.unmet);
+      const states = statesThatMeet(broken.unmet) ?? broken.mend;
       const fix = states && bringAboutBefore(broken.place, states, facts);
       yield foundOn(broken, messageOf(broken), {
         rule: broken.rule.name,
