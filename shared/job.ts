@@ -49,6 +49,8 @@ export interface Unit {
   readonly type: 'unit';
   /** `Step 12`, or what is signed. */
   readonly name: string;
+  /** Absent for a signature that stands by itself. */
+  readonly step?: number;
   readonly who: string;
   readonly lines: readonly JobLine[];
   readonly next: MoveIndex;

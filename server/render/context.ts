@@ -1,11 +1,12 @@
 /** What every part of the renderer needs at hand. Made once for a card. */
-import type { Stage } from '../../shared/card.ts';
+import type { Card, Stage } from '../../shared/card.ts';
 import type { MoveIndex } from '../../shared/job.ts';
+import { boundWords } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
 import type { RenderInput } from './input.ts';
 import { fixedWords } from './language/fixed-words.ts';
 import type { FixedWords } from './language/words.ts';
-import { type Numbering, isFor, numberSteps } from './numbering.ts';
+import { inPrintedOrder, isFor, type Numbering, numberSteps, type Part, partsInside } from './numbering.ts';
 
 export interface Context {
   readonly input: RenderInput;
@@ -18,6 +19,8 @@ export interface Context {
   /** How often what is being rendered is done: the product of the repeats around it. */
   readonly rounds: number;
   readonly isDraft: boolean;
+  /** The readings at which a gauge is first asked to be within these bounds: those show its scale. */
+  readonly firstReadings: ReadonlySet<object>;
   /** For the work copy: the move of its program that is shown at a part. */
   readonly anchors: ReadonlyMap<object, MoveIndex>;
 }
@@ -33,6 +36,7 @@ export function contextOf(input: RenderInput): Context {
     level: 2,
     rounds: 1,
     anchors: new Map(),
+    firstReadings: firstReadings(card),
     isDraft: input.findings.some(({ level }) => level === 'error'),
   };
 }
@@ -46,4 +50,24 @@ export function positionOf(place: Place, { input }: Context): Readonly<Record<st
 export function anchorOf(part: object, { anchors }: Context): Readonly<Record<string, number>> {
   const move = anchors.get(part);
   return move === undefined ? {} : { 'data-move': move };
+}
+
+function firstReadings(card: Card): ReadonlySet<object> {
+  const seen = new Set<string>();
+  const first = new Set<object>();
+  const visit = (part: Part): void => {
+    for (const action of part.type === 'step' ? part.actions : []) {
+      if (action.type !== 'read' && action.type !== 'bring') continue;
+      const { asked, gauge } = action;
+      if (asked?.type !== 'bound' && asked?.type !== 'limit') continue;
+      const bound = asked.type === 'bound' ? asked.bound : asked.limit.bound;
+      const key = bound && `${gauge.name} ${boundWords(bound)}`;
+      if (key === undefined || seen.has(key)) continue;
+      seen.add(key);
+      first.add(action);
+    }
+    for (const inner of partsInside(part)) visit(inner);
+  };
+  for (const part of inPrintedOrder(card)) visit(part);
+  return first;
 }

@@ -8,35 +8,40 @@ import { h } from 'hastscript';
 import { type Context, contextOf } from './context.ts';
 import { renderDocument } from './document.ts';
 import type { RenderInput } from './input.ts';
-import { compileJob } from './job/compile.ts';
+import { compileJob, type Program } from './job/compile.ts';
 import { workCopyScripts } from './job/scripts.ts';
 import { renderBack } from './parts/back.ts';
 import { renderFailures } from './parts/failures.ts';
 import { renderFindingList } from './parts/findings.ts';
+import { renderOverview, renderWay } from './parts/overview.ts';
 import { renderBeforeYouStart, renderHead } from './parts/front.ts';
 import { renderBodyParts, renderStopPage, renderWholeCardAdmonitions } from './parts/statements.ts';
 
 /** One self-contained HTML document, with the work copy where its script is given. */
 export function renderCard(input: RenderInput): string {
   const context = contextOf(input);
-  if (input.workCopy === undefined) return renderDocument(cardContent(context), context);
-  const { job, anchors } = compileJob(context);
-  const scripts = workCopyScripts(job, input.workCopy);
-  return renderDocument([...cardContent({ ...context, anchors }), ...scripts.elements], context, scripts.policy);
+  const program = compileJob(context);
+  if (input.workCopy === undefined) return renderDocument(cardContent(context, program), context);
+  const scripts = workCopyScripts(program.job, input.workCopy);
+  const content = cardContent({ ...context, anchors: program.anchors }, program);
+  return renderDocument([...content, ...scripts.elements], context, scripts.policy);
 }
 
 /** What stands in the body of a document without work copy, for the preview. */
 export function renderBody(input: RenderInput): string {
-  return toHtml(cardContent(contextOf(input)));
+  const context = contextOf(input);
+  return toHtml(cardContent(context, compileJob(context)));
 }
 
-function cardContent(context: Context): ElementContent[] {
+function cardContent(context: Context, program: Program): ElementContent[] {
   return [
     renderHead(context),
     h(context.input.card.crew.length > 1 ? 'main' : 'main.one-role', [
       renderBeforeYouStart(context),
       ...renderWholeCardAdmonitions(context),
+      ...renderOverview(context),
       ...renderBodyParts(context),
+      ...renderWay(program, context),
       ...renderFailures(context),
       ...renderBack(context),
       ...renderFindingList(context),

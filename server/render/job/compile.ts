@@ -3,7 +3,7 @@
  * beginning, so that what follows a statement is known when it is its turn; jumps are filled in at the end.
  */
 import type { Flow, If, Label, Repeat, Sign, Statement, Step, Together } from '../../../shared/card.ts';
-import type { Exit, Job, JobLine, Move, MoveIndex } from '../../../shared/job.ts';
+import type { Exit, Job, Move, MoveIndex, Unit } from '../../../shared/job.ts';
 import type { Context } from '../context.ts';
 import { type Part, isFor, onlyOf } from '../numbering.ts';
 import { conditionText } from '../sentences/conditions.ts';
@@ -139,11 +139,12 @@ class Compiler {
 
   private compileStep(step: Step, next: MoveIndex, around: Around): MoveIndex {
     const { words, numbering } = this.context;
-    const name = capitalised(words.step.step(numbering.numberOf(step)), words.tag);
+    const number = numbering.numberOf(step);
+    const name = capitalised(words.step.step(number), words.tag);
     const lines = jobLines(step, this.context, this.duties, (flow) => this.exit(flow, around));
     const entry = this.addUnit(
       step,
-      { name, who: words.grammar.and(step.roles.map((role) => role.label)), lines },
+      { name, step: number, who: words.grammar.and(step.roles.map((role) => role.label)), lines },
       next,
       around,
     );
@@ -163,7 +164,7 @@ class Compiler {
 
   private addUnit(
     part: Step | Sign,
-    unit: { readonly name: string; readonly who: string; readonly lines: readonly JobLine[] },
+    unit: Pick<Unit, 'name' | 'step' | 'who' | 'lines'>,
     next: MoveIndex,
     { keeps }: Around,
   ): MoveIndex {

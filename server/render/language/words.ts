@@ -19,7 +19,8 @@ export interface FixedWords {
       | 'revisions'
       | 'record'
       | 'findings'
-      | 'overview',
+      | 'overview'
+      | 'way',
       Text
     >
   >;
@@ -27,6 +28,7 @@ export interface FixedWords {
   readonly step: StepWords;
   readonly block: BlockWords;
   readonly back: BackWords;
+  readonly picture: PictureWords;
   readonly workCopy: JobWords;
   readonly grammar: GrammarWords;
 }
@@ -154,6 +156,25 @@ export type BackWords = Readonly<
     Text
   >
 > & { readonly inFile: (file: string) => Text };
+
+/** Words in pictures, and what is said to whoever does not see them. */
+export interface PictureWords {
+  readonly scale: (gauge: string, from: string, to: string, bound: string) => Text;
+  readonly duty: (item: string, duties: string) => Text;
+  readonly run: (longest: string | undefined) => Text;
+  readonly runs: (times: number) => Text;
+  readonly rest: (time: string) => Text;
+  readonly source: (node: string, when: string | undefined) => Text;
+  readonly link: (from: string, to: string, when: string | undefined) => Text;
+  readonly flow: Text;
+  readonly way: (from: string, when: string | undefined, to: string) => Text;
+  readonly rounds: (times: number) => Text;
+  readonly afterRounds: (times: number) => Text;
+  readonly together: Text;
+  readonly allDone: Text;
+  readonly stop: Text;
+  readonly finish: Text;
+}
 
 /** How a language puts labels, states and bounds together. */
 export interface GrammarWords {

@@ -1,6 +1,6 @@
 /** The head of the card: what it is, for what, with whom, how long, with what; and what must be so before it begins. */
 import type { Element, ElementContent } from 'hast';
-import { type Child, h } from 'hastscript';
+import { h } from 'hastscript';
 import type { Seconds, Words } from '../../../shared/card.ts';
 import { type Context, positionOf } from '../context.ts';
 import type { StartingFact } from '../input.ts';
@@ -10,6 +10,7 @@ import { whichText } from '../sentences/machines.ts';
 import { durationText } from '../sentences/times.ts';
 import { box } from './boxes.ts';
 import { findingNotes } from './findings.ts';
+import { textNode } from './text.ts';
 
 export function renderHead(context: Context): Element {
   const { card } = context.input;
@@ -46,7 +47,7 @@ function facts(context: Context): Element {
   );
 }
 
-const text = (value: string): ElementContent[] => [{ type: 'text', value }];
+const text = (value: string): ElementContent[] => [textNode(value)];
 
 function machinesText({ input: { card, configuration }, words }: Context): string {
   if (configuration)
@@ -142,7 +143,7 @@ function startingText(fact: StartingFact, context: Context): string {
   }
 }
 
-function reasonOf(fact: StartingFact, { words }: Context): Child[] {
+function reasonOf(fact: StartingFact, { words }: Context): ElementContent[] {
   if (fact.type !== 'state' || fact.because === undefined) return [];
-  return [' ', h('span.reason', `${words.front.why}: ${ended(fact.because)}`)];
+  return [textNode(' '), h('span.reason', `${words.front.why}: ${ended(fact.because)}`)];
 }

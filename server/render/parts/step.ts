@@ -1,14 +1,16 @@
 /** One numbered step: who, which number, the box to tick, and its lines. */
 import type { Element, ElementContent } from 'hast';
-import { type Child, h } from 'hastscript';
+import { h } from 'hastscript';
 import type { Step } from '../../../shared/card.ts';
 import { anchorOf, type Context, positionOf } from '../context.ts';
 import { failureSentence } from '../sentences/flows.ts';
 import { whichText } from '../sentences/machines.ts';
 import { type Line, linesOf } from '../sentences/lines.ts';
 import { spanText } from '../sentences/times.ts';
+import { gaugeScale } from '../pictures/scale.ts';
 import { blanks, boxesForEachTime, signatureBlanks, tickBox, valueBlank, yesOrNo } from './boxes.ts';
 import { findingNotes } from './findings.ts';
+import { textNode } from './text.ts';
 
 export function renderStep(step: Step, context: Context): Element {
   const number = context.numbering.numberOf(step);
@@ -42,9 +44,9 @@ export function renderLine(line: Line, context: Context): Element {
 }
 
 /** A question is answered, and a value written down, on the same line where it is done once. */
-function besideSentence(line: Line, context: Context): Child[] {
-  if (line.type === 'question') return [' ', yesOrNo(context)];
-  return line.type === 'record' && context.rounds === 1 ? [' ', valueBlank(line.blank?.unit?.printed)] : [];
+function besideSentence(line: Line, context: Context): ElementContent[] {
+  if (line.type === 'question') return [textNode(' '), yesOrNo(context)];
+  return line.type === 'record' && context.rounds === 1 ? [textNode(' '), valueBlank(line.blank?.unit?.printed)] : [];
 }
 
 function limitParagraphs(line: Line, { words }: Context): ElementContent[] {
@@ -63,7 +65,7 @@ function blankParagraphs(line: Line, context: Context): ElementContent[] {
   if (line.type === 'sign') return [signatureBlanks(context)];
   if (line.blank === undefined || (line.type === 'record' && context.rounds === 1)) return [];
   const label = line.type === 'record' ? context.words.step.value : context.words.step.reading;
-  return [blanks(label, line.blank.unit?.printed, context)];
+  return [blanks(label, line.blank.unit?.printed, context), ...scaleOf(line, context)];
 }
 
 /** Its manual time, its references and the machines it is for. */
@@ -83,4 +85,11 @@ function asides(step: Step, context: Context): ElementContent[] {
           texts.map((text) => h('li', text)),
         ),
       ];
+}
+
+function scaleOf({ source }: Line, context: Context): ElementContent[] {
+  if ((source.type !== 'read' && source.type !== 'bring') || !context.firstReadings.has(source) || !source.asked)
+    return [];
+  const scale = gaugeScale(source.gauge, source.asked, context);
+  return scale ? [scale] : [];
 }

@@ -97,3 +97,20 @@ export function itemStateText(
     words.grammar.or(states.map((state) => stateText(item.kind, state))),
   );
 }
+
+/** The items that a condition names. */
+export function itemsIn(condition: Condition): readonly Item[] {
+  switch (condition.type) {
+    case 'and':
+    case 'or':
+      return condition.terms.flatMap(itemsIn);
+    case 'not':
+      return itemsIn(condition.term);
+    case 'state':
+      return [condition.item];
+    case 'quantified':
+      return itemsIn(condition.written);
+    default:
+      return [];
+  }
+}

@@ -28,8 +28,9 @@ tbody th, tbody td { min-width: 6.5em; }
 .facts ul { margin: 0; }
 .checklist { list-style: none; padding: 0; }
 .checklist li { padding-inline-start: 1.8em; text-indent: -1.8em; margin: 0.3em 0; }
-.unit, .step, .admonition, .record, .standing, .keep-words, .record-fields > div, tr { break-inside: avoid; }
+.unit, .step, .admonition, .record, .revisions, .lanes, .standing, .keep-words, .record-fields > div, tr { break-inside: avoid; }
 .admonition, .asked, .repeat-words, .together-words, .choose-words, .for-each-words, .keep-words, .lane-role { break-after: avoid; }
+.whole-card .admonition { break-after: auto; }
 .step, .standing { display: grid; grid-template-columns: 6.5em 2.2em auto minmax(0, 1fr); column-gap: 0.5em; padding: 0.45em 0; border-bottom: 1px solid var(--rule); }
 .standing { grid-template-columns: 6.5em 2.2em auto minmax(0, 1fr); }
 .standing .tick { grid-column: 3; }
@@ -79,6 +80,13 @@ tbody th, tbody td { min-width: 6.5em; }
 .keep-words { border-bottom: 1px dashed var(--ink); font-weight: 600; }
 .figure img { display: block; max-width: 100%; height: auto; max-height: 18em; }
 figcaption { color: var(--quiet); }
+.drawn { break-inside: avoid; margin: 0.8em 0; }
+.picture { display: block; max-width: 100%; max-height: 23cm; height: auto; font: 10px system-ui, "Liberation Sans", Arial, sans-serif; fill: var(--ink); }
+.picture .frame { fill: #fff; stroke: var(--ink); } .picture .source { fill: var(--tint); stroke-width: 2.5; } .picture .end { stroke-width: 2.5; }
+.picture .arrow { fill: none; stroke: var(--ink); } .picture .is-dashed { stroke-dasharray: 4 3; } .picture .ground { fill: #fff; }
+.picture .scale-line, .picture .mark { stroke: var(--ink); fill: none; } .picture .band { fill: #9cc79f; stroke: var(--ink); stroke-width: 1.5; }
+.picture .run { fill: #d4d4d4; stroke: var(--ink); stroke-width: 1.5; } .picture .rest { fill: #fff; stroke: var(--ink); stroke-dasharray: 3 3; }
+.picture .run, .picture .band, .picture .source { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 .record-fields > div { display: grid; grid-template-columns: 16em minmax(0, 1fr); border-bottom: 1px solid var(--rule); min-height: 2.4em; align-items: end; padding: 0.2em 0; }
 .record-fields dd { margin: 0; } .record-fields .line-wide { width: 100%; border: 0; }
 .finding { border: 2px solid var(--danger); padding: 0.2em 0.5em; margin: 0.3em 0; }
