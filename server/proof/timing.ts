@@ -52,10 +52,23 @@ function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInpu
       missing: sort === 'unbounded' ? undefined : seconds(missing),
       count,
       statement: move.statement,
-      path: tell(movesBetween(way, slice), [item], [], input.card.place),
+      path: tell(fromItsRun(movesBetween(way, slice), item, sort), [item], [], input.card.place),
       blended: way.at(-1)?.blended ?? false,
     }),
   );
+}
+
+/** A run that is too long is told from its start, a short rest from the run before it. */
+function fromItsRun<T extends { readonly move: Move }>(
+  moves: readonly T[],
+  item: Item,
+  sort: DutyBreak['sort'],
+): readonly T[] {
+  if (sort === 'too-often') return moves;
+  const start = moves.findLastIndex(
+    ({ move: { happening } }) => (happening.type === 'set' || happening.type === 'begin') && happening.item === item,
+  );
+  return moves.slice(Math.max(start, 0));
 }
 
 function movesBetween(way: readonly Node[], slice: Slice): { move: Move; rounds: number }[] {
