@@ -1,6 +1,6 @@
 import fc from 'fast-check';
-import { fromHtml } from 'hast-util-from-html';
 import type { Element, Nodes } from 'hast';
+import { fromHtml } from 'hast-util-from-html';
 import { describe, expect, test } from 'vitest';
 import { renderBody, renderCard } from '../../../server/render/render.ts';
 import * as b from '../../support/card-builder.ts';
@@ -13,8 +13,11 @@ function elements(node: Nodes): Element[] {
 }
 const textOf = (node: Nodes): string =>
   node.type === 'text' ? node.value : 'children' in node ? node.children.map(textOf).join('') : '';
+/** Without the lines of words in pictures, whose number depends on the words. */
 const shape = (html: string) =>
-  elements(fromHtml(html)).map(({ tagName, properties }) => `${tagName} ${Object.keys(properties).sort()}`);
+  elements(fromHtml(html))
+    .filter(({ tagName }) => tagName !== 'tspan')
+    .map(({ tagName, properties }) => `${tagName} ${Object.keys(properties).sort()}`);
 
 test('the document is valid HTML', async () => {
   expect(await htmlFaults(renderCard(rinseInput()))).toEqual([]);
@@ -55,6 +58,37 @@ test('a finished card shows no finding, a preview shows warnings at their steps'
   const preview = elements(fromHtml(renderBody({ ...input, findings, withPositions: true })));
   const shown = preview.find(({ properties }) => properties.id === 'step-1') as Element;
   expect(textOf(shown)).toContain('Warning: Say how long.');
+});
+
+test('the words of a card in another language are all of that language', () => {
+  const input = rinseInput();
+  const card = { ...input.card, language: b.words('de-CH') };
+  const html = renderCard({ ...input, card, workCopy: 'void 0;' });
+  expect(html).toContain('<html lang="de-CH">');
+  const text = textOf(fromHtml(html.replace(/<(script|style)[\s\S]*?<\/\1>/g, '')));
+  for (const word of [
+    'Vor Beginn',
+    'WARNUNG',
+    'GEFAHR',
+    'Wenn nicht: weiter mit Schritt 11',
+    'mindestens 24 V',
+    'Bei Abbruch',
+    'Seite',
+  ]) {
+    expect(word === 'Seite' ? html : text).toContain(word);
+  }
+  for (const word of ['Before you start', 'WARNING', 'If not', 'at least', 'Reading', 'Signature', 'Revision record']) {
+    expect(text).not.toContain(word);
+  }
+});
+
+test('a language that nobody has translated is said in English, and marked as what it is', () => {
+  const input = rinseInput();
+  const html = renderCard({ ...input, card: { ...input.card, language: b.words('fr') } });
+  expect(html).toContain('<html lang="fr">');
+  expect(html).toContain('Before you start');
+  const broken = renderCard({ ...input, card: { ...input.card, language: b.words('not a language') } });
+  expect(broken).toContain('<html lang="en">');
 });
 
 describe('nothing from a card is markup', () => {
@@ -114,6 +148,7 @@ describe('nothing from a card is markup', () => {
     const card = cardOf(text);
     const finding = { code: 'x.y', level: 'error', place: card.place, message: text, path: [], fixes: [] } as const;
     return inputOf(card, {
+      workCopy: 'void 0;',
       findings: [finding],
       accepted: [{ code: text, because: text, where: card.place }],
       beforeYouStart: [{ type: 'words', text }],

@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest';
-import type { Action, Card } from '../../../shared/card.ts';
-import { exact } from '../../../shared/exact.ts';
 import { contextOf } from '../../../server/render/context.ts';
 import { english } from '../../../server/render/language/english.ts';
 import { failureSentence } from '../../../server/render/sentences/flows.ts';
 import { linesOf } from '../../../server/render/sentences/lines.ts';
 import { whichText } from '../../../server/render/sentences/machines.ts';
+import type { Action, Card } from '../../../shared/card.ts';
+import { exact } from '../../../shared/exact.ts';
 import * as b from '../../support/card-builder.ts';
 import { inputOf } from '../../support/rinse.ts';
 

@@ -1,0 +1,58 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { openWorkspace } from '../../server/api.ts';
+import { htmlFaults } from '../support/html.ts';
+import { openBrowser, pageTexts, printed } from '../support/paper.ts';
+import { workCopyScript } from '../support/work-copy.ts';
+
+let browser: Browser;
+let script: string;
+beforeAll(async () => {
+  browser = await openBrowser();
+  script = await workCopyScript();
+});
+afterAll(() => browser.close());
+
+const read = <Content>(file: string, as: (file: string) => Content): Content | undefined => {
+  try {
+    return as(file);
+  } catch {
+    return undefined;
+  }
+};
+const api = openWorkspace({
+  readText: (file) => read(file, (path) => readFileSync(path, 'utf8')),
+  readBytes: (file) => read(file, (path) => new Uint8Array(readFileSync(path))),
+});
+const files = ['merganser', 'heron-dyke'].flatMap((folder) => {
+  const path = join(process.cwd(), 'samples', folder);
+  return readdirSync(path)
+    .filter((name) => name.endsWith('.card'))
+    .map((name) => join(path, name));
+});
+const cards = () => files.flatMap((file) => api.render(file, { workCopy: script }));
+
+describe('every sample', () => {
+  test('is a finished card, valid HTML, and small', async () => {
+    const rendered = cards();
+    expect(rendered.length).toBeGreaterThanOrEqual(5);
+    for (const { name, html, errors } of rendered) {
+      expect(errors, name).toEqual([]);
+      expect(await htmlFaults(html), name).toEqual([]);
+      expect(Buffer.byteLength(html), name).toBeLessThan(150_000);
+    }
+  });
+
+  test('prints with its number on each page, and never a name of the language', async () => {
+    for (const { name, html } of cards()) {
+      const pages = await pageTexts(await printed(browser, html, 'A4'));
+      pages.forEach((page, index) => {
+        expect(page, name).toContain(`Page ${index + 1} of ${pages.length}`);
+      });
+      // Hyphens join words only in numbers and in words that a person would write so.
+      expect(pages.join(' '), name).not.toMatch(/\b[a-z]+-\d\b|undefined|\[object|NaN/);
+    }
+  });
+});
