@@ -11,6 +11,8 @@ const perSecond = 1_000_000;
 
 export const noTicks: Ticks = { least: 0, most: 0 };
 
+export const unknownTime: Ticks = { least: 0, most: Number.POSITIVE_INFINITY };
+
 export function ticksOf(span: TimeSpan | undefined): Ticks {
   if (!span) return noTicks;
   return { least: ticks(span.least), most: span.most ? ticks(span.most) : Number.POSITIVE_INFINITY };

@@ -1,0 +1,155 @@
+/** Draws what is done in a step. */
+import type { Action, Condition, Run, Seconds } from '../../shared/card.ts';
+import type { Drawing, Scope } from './drawing.ts';
+import type { Happening, Point } from './graph.ts';
+import { type Ticks, ticks, ticksOf, unknownTime } from './time.ts';
+
+export function drawAction(drawing: Drawing, action: Action, from: Point, scope: Scope): Point {
+  switch (action.type) {
+    case 'set':
+    case 'ensure':
+      return drawSet(drawing, action, from);
+    case 'check':
+      return action.condition
+        ? drawAsked(drawing, action, action.condition, from, scope)
+        : drawQuestion(drawing, action, from, scope);
+    case 'read':
+      return action.asked ? drawAsked(drawing, action, action.asked, from, scope) : from;
+    case 'bring': {
+      const time = upTo(action.within);
+      const brought = drawing.next(from, action.place, {
+        happening: { type: 'moment', cause: 'bring', gauge: action.gauge },
+        time,
+        roles: scope.roles,
+      });
+      return drawAsked(drawing, action, action.asked, brought, scope);
+    }
+    case 'run':
+      return drawRun(drawing, action, from, scope);
+    case 'wait':
+      return drawWait(drawing, action, from, scope);
+    case 'record':
+      return from;
+  }
+}
+
+function drawSet(drawing: Drawing, action: Extract<Action, { type: 'set' | 'ensure' }>, from: Point): Point {
+  let at = from;
+  for (const { item, state, place: changePlace } of action.changes) {
+    const place = action.changes.length === 1 ? action.place : changePlace;
+    const happening: Happening = { type: 'set', item, state };
+    if (action.type === 'set') {
+      at = drawing.next(at, place, { happening });
+      continue;
+    }
+    const condition: Condition = { type: 'state', item, state, place };
+    const changed = drawing.next(at, place, { happening: { type: 'assume', condition, holds: false } });
+    const after = drawing.next(at, place, { happening: { type: 'assume', condition, holds: true } });
+    at = drawing.move(changed, after, place, { happening });
+  }
+  return at;
+}
+
+function drawQuestion(drawing: Drawing, action: Extract<Action, { type: 'check' }>, from: Point, scope: Scope): Point {
+  const words = `“${action.question?.text ?? ''}”`;
+  const failed = drawing.next(from, action.place, { words: `${words}: no` });
+  drawing.drawElse(action.otherwise, failed, action.place, scope);
+  return drawing.next(from, action.place);
+}
+
+/** A check, a reading or something brought about: one way on where it holds, the other by its `else` or to a stop. */
+function drawAsked(
+  drawing: Drawing,
+  action: Extract<Action, { type: 'check' | 'read' | 'bring' }>,
+  condition: Condition,
+  from: Point,
+  scope: Scope,
+): Point {
+  const words = { check: 'the check fails', read: 'the reading fails', bring: 'it cannot be brought there' }[
+    action.type
+  ];
+  const branch = { statement: action, form: 'check' as const };
+  const failed = drawing.next(from, action.place, {
+    happening: { type: 'assume', condition, holds: false },
+    words,
+    branch: { ...branch, passes: false },
+  });
+  drawing.drawElse(action.otherwise, failed, action.place, scope);
+  return drawing.next(from, action.place, {
+    happening: { type: 'assume', condition, holds: true },
+    branch: { ...branch, passes: true },
+  });
+}
+
+function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
+  const number = drawing.newRun(run.item);
+  const { item, state, place } = run;
+  const begin: Happening = { type: 'begin', run: number, item, state };
+  const end: Happening = { type: 'end', run: number, item, state };
+  const roles = scope.roles;
+  const running = drawing.next(from, place, { happening: begin });
+  const length = run.length ? ticksOf(run.length) : upTo(run.until?.within);
+  let watched = running;
+  for (const watch of run.watches) {
+    const time =
+      watch.form === 'reaches' && watch.within ? cutAt(length, ticks(watch.within)) : { least: 0, most: length.most };
+    const asked = { type: 'assume', condition: watch.asked, inPassing: true } as const;
+    const words = `what is watched on ${watch.gauge.label} fails`;
+    const seen = drawing.next(watched, watch.place, { happening: { ...asked, holds: false }, time, roles, words });
+    drawing.drawElse(watch.otherwise, drawing.next(seen, watch.place, { happening: end }), watch.place, scope);
+    watched = drawing.next(watched, watch.place, { happening: { ...asked, holds: true } });
+  }
+  if (!run.until) {
+    const over = drawing.next(watched, place, { time: length, roles });
+    return drawing.next(over, place, { happening: end });
+  }
+  const { condition, within, otherwise } = run.until;
+  const reached = drawing.next(watched, place, { time: length, roles });
+  const held = drawing.next(reached, place, {
+    happening: { type: 'assume', condition, holds: true },
+    branch: { statement: run, form: 'check', passes: true },
+  });
+  const overdue = drawing.next(watched, place, { time: exactly(within), roles });
+  const failed = drawing.next(overdue, place, {
+    happening: { type: 'assume', condition, holds: false },
+    words: 'the run does not bring it about in time',
+    branch: { statement: run, form: 'check', passes: false },
+  });
+  drawing.drawElse(otherwise, drawing.next(failed, place, { happening: end }), place, scope);
+  return drawing.next(held, place, { happening: end });
+}
+
+function drawWait(drawing: Drawing, wait: Extract<Action, { type: 'wait' }>, from: Point, scope: Scope): Point {
+  const happening: Happening = { type: 'moment', cause: 'wait' };
+  const roles = scope.roles;
+  if (!wait.until)
+    return drawing.next(from, wait.place, { happening, time: wait.length ? ticksOf(wait.length) : unknownTime, roles });
+  const { condition, within, otherwise } = wait.until;
+  const branch = { statement: wait, form: 'check' as const };
+  if (within || otherwise) {
+    const overdue = drawing.next(from, wait.place, { happening, time: exactly(within), roles });
+    const failed = drawing.next(overdue, wait.place, {
+      happening: { type: 'assume', condition, holds: false },
+      words: 'the wait is in vain',
+      branch: { ...branch, passes: false },
+    });
+    drawing.drawElse(otherwise, failed, wait.place, scope);
+  }
+  const waited = drawing.next(from, wait.place, { happening, time: upTo(within), roles });
+  return drawing.next(waited, wait.place, {
+    happening: { type: 'assume', condition, holds: true },
+    branch: { ...branch, passes: true },
+  });
+}
+
+function upTo(limit: Seconds | undefined): Ticks {
+  return limit ? { least: 0, most: ticks(limit) } : unknownTime;
+}
+
+function exactly(length: Seconds | undefined): Ticks {
+  return length ? { least: ticks(length), most: ticks(length) } : unknownTime;
+}
+
+function cutAt(length: Ticks, within: number): Ticks {
+  return { least: Math.min(length.least, within), most: Math.min(length.most, within) };
+}

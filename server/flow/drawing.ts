@@ -1,0 +1,134 @@
+/** Draws points and moves, and where paths go on: jumps, stops, finishes. */
+import type { Card, Flow as FlowStatement, Item, Keep, Label, Role } from '../../shared/card.ts';
+import type { Place } from '../../shared/text.ts';
+import type { Flow, Move, Point, StopSite } from './graph.ts';
+import { noTicks } from './time.ts';
+
+/** What holds around a statement while it is drawn. */
+export interface Scope {
+  /** Where `finish` leads: back to the caller, or to the end of the card. */
+  readonly finish: Point | 'end of card';
+  readonly keeps: readonly Keep[];
+  readonly roles: readonly Role[];
+  /** The card is being stopped: there a stop just ends. */
+  readonly stopping: boolean;
+}
+
+export type MoveDetails = Partial<Omit<Move, 'from' | 'to' | 'place'>>;
+
+export class Drawing {
+  readonly stopEntry: Point;
+  readonly end: Point;
+  /** Stops that are met while the card is being stopped. */
+  readonly stopsWhileStopping: { point: Point; place: Place }[] = [];
+  moves: Move[] = [];
+  labels = new Map<Label, Point>();
+  /** The statement that is being drawn. */
+  statement: Place;
+  blended = false;
+  private points = 0;
+  private loops = 0;
+  private readonly runs: Item[] = [];
+  private readonly stopSites: StopSite[] = [];
+  private unknownJumps = false;
+
+  constructor(card: Card) {
+    this.statement = card.place;
+    this.stopEntry = this.point();
+    this.end = this.point();
+  }
+
+  finished(start: Point): Flow {
+    const { points, moves, loops, runs, stopSites, blended, unknownJumps } = this;
+    return { points, start, moves, from: movesByPoint(points, moves), loops, runs, stopSites, blended, unknownJumps };
+  }
+
+  /** The number that the next point will have. */
+  get nextPoint(): Point {
+    return this.points;
+  }
+
+  newLoop(): number {
+    return this.loops++;
+  }
+
+  newRun(item: Item): number {
+    return this.runs.push(item) - 1;
+  }
+
+  point(): Point {
+    return this.points++;
+  }
+
+  move(from: Point, to: Point, place: Place, details: MoveDetails = {}): Point {
+    this.moves.push({
+      from,
+      to,
+      place,
+      happening: { type: 'pass' },
+      time: noTicks,
+      statement: this.statement,
+      roles: [],
+      ...details,
+    });
+    return to;
+  }
+
+  next(from: Point, place: Place, details: MoveDetails = {}): Point {
+    return this.move(from, this.point(), place, details);
+  }
+
+  labelPoint(label: Label): Point {
+    let point = this.labels.get(label);
+    if (point === undefined) {
+      point = this.point();
+      this.labels.set(label, point);
+    }
+    return point;
+  }
+
+  drawElse(otherwise: FlowStatement | undefined, from: Point, place: Place, scope: Scope): void {
+    if (otherwise) this.drawFlow(otherwise, from, scope);
+    else this.drawStop(from, place, scope);
+  }
+
+  drawFlow(flow: FlowStatement, from: Point, scope: Scope): void {
+    switch (flow.type) {
+      case 'go':
+        if (flow.target) this.drawJump(flow.target, from, flow.place);
+        else this.unknownJumps = true;
+        return;
+      case 'stop':
+        this.drawStop(from, flow.place, scope);
+        return;
+      case 'finish':
+        if (scope.finish === 'end of card') this.move(from, this.end, flow.place, { happening: { type: 'finish' } });
+        else this.move(from, scope.finish, flow.place);
+    }
+  }
+
+  drawJump(target: Label, from: Point, place: Place): void {
+    const back = target.place.file === place.file && target.place.start <= place.start;
+    this.move(from, this.labelPoint(target), place, {
+      happening: back ? { type: 'forget' } : { type: 'pass' },
+      words: back ? `back to ${target.name}` : `on to ${target.name}`,
+    });
+  }
+
+  drawStop(from: Point, place: Place, scope: Scope): void {
+    if (scope.stopping) {
+      this.stopsWhileStopping.push({ point: from, place });
+      return;
+    }
+    const site = this.stopSites.push({ place }) - 1;
+    this.move(from, this.stopEntry, place, { happening: { type: 'stopping', site }, words: 'the card stops' });
+  }
+}
+
+function movesByPoint(points: number, moves: readonly Move[]): number[][] {
+  const from: number[][] = Array.from({ length: points }, () => []);
+  moves.forEach((move, index) => {
+    from[move.from]?.push(index);
+  });
+  return from;
+}
