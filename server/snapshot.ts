@@ -64,7 +64,15 @@ export class Snapshot {
   proof(card: Card, stateBound: number, cancellation?: Cancellation): Proof {
     const known = this.proofs.get(card);
     if (known?.stateBound === stateBound) return known.proof;
-    const proof = prove(card, { stateBound, ...(cancellation && { cancellation }) });
+    // What a proof works out later is asked for by others, who have not been cancelled.
+    let isProving = true;
+    const whileProving = {
+      get cancelled() {
+        return isProving && (cancellation?.cancelled ?? false);
+      },
+    };
+    const proof = prove(card, { stateBound, cancellation: whileProving });
+    isProving = false;
     this.proofs.set(card, { stateBound, proof });
     return proof;
   }

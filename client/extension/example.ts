@@ -6,10 +6,10 @@ use "std:kinds"
 
 item pump-switch : switch "the pump switch"  at "panel P1"       normally on
 item drain-valve : valve  "the drain valve"  at "under the pump" normally closed
-item pump-cover  : cover  "the pump cover"                       normally on
+item pump-cover  : cover  "the pump cover"  at "under the pump" normally fitted
 
 rule drained-first "The pump is drained before its cover comes off" {
-  before pump-cover off
+  before pump-cover removed
   require pump-switch off and drain-valve open
   because "Water under pressure can throw the cover off."
 }
@@ -21,11 +21,11 @@ card clean-strainer "Clean the strainer of the pump" {
 
   stage "Open the pump" {
     step set pump-switch off
-    step set pump-cover off
+    step set pump-cover removed
     step "Clean the strainer."
   }
   stage "Close the pump" {
-    step set pump-cover on
+    step set pump-cover fitted
     step set pump-switch on
   }
 }

@@ -52,9 +52,9 @@ export class Findings {
     this.pass.catch((error: unknown) => this.session.connection.console.error(String(error)));
   }
 
-  /** True once all findings are those of the newest texts, false where newer texts came meanwhile. */
-  settled(): Promise<boolean> {
-    return this.pass;
+  /** Ends when all findings are those of the newest texts. */
+  async settled(): Promise<void> {
+    while (!(await this.pass));
   }
 
   private async checkAll(first: string | undefined, turn: Turn): Promise<void> {

@@ -30,8 +30,9 @@ export function handleCards(session: Session, findings: Findings): void {
   const placeOf = ({ file, start, end }: Place): PlaceInFile => ({ uri: session.names.uriOf(file), start, end });
 
   connection.onRequest(methods.preview, async (params: PreviewParams): Promise<Preview | null> => {
+    await findings.settled();
     const snapshot = session.snapshot(params.uri);
-    if (!snapshot || !(await findings.settled())) return null;
+    if (!snapshot) return null;
     const page = preview(contextOf(snapshot, session, findings), params);
     return {
       ...page,

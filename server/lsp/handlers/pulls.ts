@@ -2,8 +2,6 @@
 import {
   DocumentDiagnosticReportKind,
   type FullDocumentDiagnosticReport,
-  LSPErrorCodes,
-  ResponseError,
   type UnchangedDocumentDiagnosticReport,
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
@@ -14,11 +12,11 @@ import type { Session } from '../session.ts';
 export function handlePulls(session: Session, findings: Findings): void {
   const { diagnostics } = session.connection.languages;
   diagnostics.on(async ({ textDocument, previousResultId }) => {
-    await settle(findings);
+    await findings.settled();
     return report(session.names.fileOf(textDocument.uri), previousResultId, session, findings);
   });
   diagnostics.onWorkspace(async ({ previousResultIds }) => {
-    await settle(findings);
+    await findings.settled();
     const previous = new Map(previousResultIds.map(({ uri, value }) => [session.names.fileOf(uri), value]));
     const files = new Set([...session.files, ...findings.files, ...previous.keys()]);
     const items = [...files].map(
@@ -30,12 +28,6 @@ export function handlePulls(session: Session, findings: Findings): void {
     );
     return { items };
   });
-}
-
-/** Where newer texts came meanwhile, the editor is told to ask again. */
-async function settle(findings: Findings): Promise<void> {
-  if (await findings.settled()) return;
-  throw new ResponseError(LSPErrorCodes.ServerCancelled, 'The text has changed.', { retriggerRequest: true });
 }
 
 function report(

@@ -30,9 +30,10 @@ export function handleReading(session: Session, findings: Findings): void {
     );
   });
   connection.onCodeLens(async ({ textDocument }, token) => {
+    // A lens counts findings, so it waits for them; for a newer text the editor asks again.
+    await findings.settled();
     const snapshot = session.snapshot(textDocument.uri);
-    // A lens counts findings, so it waits for them; a newer text asks again.
-    if (!snapshot || !(await findings.settled()) || token.isCancellationRequested) return null;
+    if (!snapshot || token.isCancellationRequested) return null;
     const context = {
       findings: findings.of(snapshot.file).findings,
       everywhere: await session.everywhere(),

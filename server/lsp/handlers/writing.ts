@@ -49,8 +49,9 @@ export function handleWriting(session: Session, findings: Findings): void {
     };
   });
   connection.onCodeAction(async ({ textDocument, range, context }) => {
+    await findings.settled();
     const snapshot = session.snapshot(textDocument.uri);
-    if (!snapshot || !(await findings.settled())) return null;
+    if (!snapshot) return null;
     const wants = (kind: string) =>
       !context.only || context.only.some((only) => kind === only || kind.startsWith(`${only}.`));
     return [

@@ -3,28 +3,39 @@ import type { FrameLocator, Locator, Page } from 'playwright-core';
 import type { Editor, Theme } from './editor.ts';
 
 export async function runCommand(page: Page, name: string): Promise<void> {
-  await page.keyboard.press('F1');
-  await quickInput(page).waitFor();
-  await quickInput(page).fill(`>${name}`);
-  await page.locator('.quick-input-list .monaco-list-row').filter({ hasText: name }).first().waitFor();
-  await page.keyboard.press('Enter');
+  await pick(page, 'F1', `>${name}`, name);
 }
 
 export async function openFile(page: Page, path: string): Promise<void> {
-  await page.keyboard.press('Control+P');
-  await quickInput(page).waitFor();
-  await quickInput(page).fill(path);
-  await page
-    .locator('.quick-input-list .monaco-list-row')
-    .filter({ hasText: path.split('/').at(-1) })
-    .first()
-    .waitFor();
-  await page.keyboard.press('Enter');
-  await page
-    .locator('.tab.active')
-    .filter({ hasText: path.split('/').at(-1) })
-    .waitFor();
-  await page.locator('.editor-group-container.active .monaco-editor .view-lines').first().waitFor();
+  const name = path.split('/').at(-1) as string;
+  await pick(page, 'Control+P', path, name);
+  await page.locator('.tab.active', { hasText: name }).waitFor();
+  await page.locator('.editor-group-container.active .monaco-editor .view-lines').first().click();
+}
+
+/** Opens the list of commands or files, and takes an entry; where it is not there yet, asks again. */
+async function pick(page: Page, key: string, typed: string, entry: string): Promise<void> {
+  const row = page.locator('.quick-input-widget:visible .monaco-list-row', { hasText: entry }).first();
+  for (let attempt = 0; attempt < 8; attempt++) {
+    await leaveWebview(page);
+    await page.keyboard.press(key);
+    await quickInput(page).fill(typed, { timeout: 5_000 });
+    const isThere = await row.waitFor({ timeout: 3_000 }).then(
+      () => true,
+      () => false,
+    );
+    if (isThere) return page.keyboard.press('Enter');
+    await page.keyboard.press('Escape');
+  }
+  throw new Error(`There is no "${entry}" to choose.`);
+}
+
+/** Keys that are pressed in a webview stay there. */
+async function leaveWebview(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    if (document.activeElement instanceof HTMLIFrameElement) document.activeElement.blur();
+    window.focus();
+  });
 }
 
 export function quickInput(page: Page): Locator {
@@ -46,6 +57,25 @@ export async function goToText(page: Page, text: string): Promise<void> {
   await page.keyboard.press('ArrowRight');
 }
 
+/** The text of the editor that has the keyboard, without what is scrolled far away. */
+export async function textOfEditor(page: Page): Promise<string> {
+  const lines = await page.locator('.editor-group-container.active .monaco-editor .view-lines').first().innerText();
+  return lines.replaceAll('\u00a0', ' ');
+}
+
+/** Takes the quick fix whose title begins so. */
+export async function applyFix(page: Page, title: string): Promise<void> {
+  await page.keyboard.press('Control+.');
+  const fix = page.locator('.action-widget .monaco-list-row', { hasText: title }).first();
+  await fix.waitFor();
+  await fix.click();
+}
+
+export async function saveFile(page: Page): Promise<void> {
+  await page.keyboard.press('Control+S');
+  await page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
+}
+
 export function squiggles(page: Page, level: 'error' | 'warning' | 'info' | 'hint' = 'error'): Locator {
   return page.locator(`.monaco-editor .squiggly-${level}`);
 }
@@ -56,7 +86,7 @@ export function previewPage(page: Page): FrameLocator {
 }
 
 export async function setTheme({ page, setSettings }: Editor, theme: Theme): Promise<void> {
-  setSettings({ 'workbench.colorTheme': theme });
+  await setSettings({ 'workbench.colorTheme': theme });
   await page.locator(`.monaco-workbench.${themeClasses[theme]}`).waitFor();
 }
 

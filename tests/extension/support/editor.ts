@@ -12,6 +12,7 @@ const root = resolve(import.meta.dirname, '../../..');
 
 /** Whether the tests in the editor can run here; `.ci/real-editor.mjs` has said why where they cannot. */
 export const canRunEditor = editorEntry() !== undefined && vsix() !== undefined;
+if (!canRunEditor && process.env.CI === 'true') throw new Error('The tests in the real editor cannot run here.');
 
 export type Theme = 'Default Light Modern' | 'Default Dark Modern' | 'Default High Contrast';
 
@@ -25,8 +26,8 @@ export interface Editor {
   readonly page: Page;
   readonly workspace: string;
   readonly port: number;
-  /** Changes the writer's settings; the editor takes them at once. */
-  readonly setSettings: (settings: Readonly<Record<string, unknown>>) => void;
+  /** Changes the writer's settings and loads the window again, as it was. */
+  readonly setSettings: (settings: Readonly<Record<string, unknown>>) => Promise<void>;
   readonly close: () => Promise<void>;
 }
 
@@ -52,12 +53,9 @@ export async function openEditor({ files, settings = {} }: EditorOptions): Promi
   const home = mkdtempSync(join(tmpdir(), 'cardwright-editor-'));
   const workspace = join(home, 'workspace');
   writeFiles(workspace, files);
-  let current = settings;
-  const setSettings = (more: Readonly<Record<string, unknown>>) => {
-    current = { ...current, ...more };
-    writeFiles(home, { 'user-data/User/settings.json': JSON.stringify({ ...quietSettings, ...current }) });
-  };
-  setSettings({});
+  let current = { ...quietSettings, ...settings };
+  const writeSettings = () => writeFiles(home, { 'user-data/User/settings.json': JSON.stringify(current) });
+  writeSettings();
   installExtension(home);
   const port = await freePort();
   const server = startServer(home, port, workspace);
@@ -65,8 +63,16 @@ export async function openEditor({ files, settings = {} }: EditorOptions): Promi
     await untilHealthy(port);
     const context = await openBrowser(home);
     const page = context.pages()[0] ?? (await context.newPage());
-    await page.goto(`http://127.0.0.1:${port}/?folder=${workspace}`);
-    await page.waitForSelector('.monaco-workbench .part.editor', { timeout: 60_000 });
+    const load = async () => {
+      await page.goto(`http://127.0.0.1:${port}/?folder=${workspace}`);
+      await page.waitForSelector('.monaco-workbench .part.editor', { timeout: 60_000 });
+    };
+    const setSettings = async (more: Readonly<Record<string, unknown>>) => {
+      current = { ...current, ...more };
+      writeSettings();
+      await load();
+    };
+    await load();
     return { page, workspace, port, setSettings, close: () => closeAll(context, server, home) };
   } catch (error) {
     server.kill();

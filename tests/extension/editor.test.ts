@@ -1,0 +1,196 @@
+/** The packaged extension in the real editor, driven as a person would. */
+import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it, onTestFailed } from 'vitest';
+import {
+  applyFix,
+  goToText,
+  openFile,
+  previewPage,
+  quickInput,
+  runCommand,
+  saveFile,
+  setTheme,
+  squiggles,
+  textOfEditor,
+} from './support/driver.ts';
+import { canRunEditor, type Editor, openEditor } from './support/editor.ts';
+
+const root = resolve(import.meta.dirname, '../..');
+const pictures = join(root, '.cache/pictures');
+const sample = (name: string) => readFileSync(join(root, 'samples/merganser', name), 'utf8');
+
+describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: true }, () => {
+  let editor: Editor;
+
+  const picture = (name: string) => editor.page.screenshot({ path: join(pictures, `${name}.png`) });
+
+  beforeAll(async () => {
+    mkdirSync(pictures, { recursive: true });
+    const early = sample('rinse.card').replace('check bus-tie closed', 'set bus-tie pulled');
+    editor = await openEditor({ files: { 'merganser.card': sample('merganser.card'), 'rinse.card': early } });
+  }, 180_000);
+
+  afterAll(() => editor.close());
+
+  /** Runs one scene; where it fails, a picture says how the window looked. */
+  const scene = (name: string, play: () => Promise<void>) =>
+    it(name, async () => {
+      onTestFailed(async () => {
+        await picture(`failed ${name}`);
+      });
+      await play();
+    });
+
+  scene('the first minute: a card with a slip, explained and mended', async () => {
+    const { page } = editor;
+    await runCommand(page, 'Cardwright: Open an Example');
+    await squiggles(page).first().waitFor();
+    await goToText(page, 'step set pump-cover removed');
+    await page.keyboard.press('Control+K');
+    await page.keyboard.press('Control+I');
+    await page.locator('.monaco-hover:visible', { hasText: 'drain valve' }).first().waitFor();
+    await picture('example-hover');
+    await page.keyboard.press('Escape');
+    await applyFix(page, 'Insert');
+    await expect.poll(() => squiggles(page).count(), { timeout: 20_000 }).toBe(0);
+    expect(await textOfEditor(page)).toContain('set drain-valve open');
+    await runCommand(page, 'View: Revert and Close Editor');
+  });
+
+  scene('a finding that is typed, and its path', async () => {
+    const { page } = editor;
+    await openFile(page, 'rinse.card');
+    await squiggles(page).first().waitFor();
+    await runCommand(page, 'Cardwright: Show the Card Beside the Text');
+    await previewPage(page).locator('.finding').first().waitFor();
+    await picture('preview-dark');
+    await goToText(page, 'starter-1 cranking');
+    await runCommand(page, 'Cardwright: Walk the Path of the Finding Here');
+    const here = previewPage(page).locator('.path .here');
+    await here.waitFor();
+    const first = await here.innerText();
+    await previewPage(page).getByRole('button', { name: 'On' }).press('ArrowRight');
+    await expect.poll(() => here.innerText()).not.toBe(first);
+    await picture('walk-dark');
+  });
+
+  scene('a step and what may be so there', async () => {
+    const { page } = editor;
+    await openFile(page, 'rinse.card');
+    await goToText(page, 'read wash-pressure');
+    await runCommand(page, 'Cardwright: Show What May Be So at This Step');
+    await previewPage(page).locator('.situation tr').first().waitFor();
+    await picture('situation-dark');
+  });
+
+  scene('completion with the words that the card prints', async () => {
+    const { page } = editor;
+    await openFile(page, 'rinse.card');
+    await goToText(page, 'set fire-detection passed');
+    await page.keyboard.press('End');
+    await page.keyboard.press('Enter');
+    await page.keyboard.type('step by cockpit set igni');
+    await page.locator('.suggest-widget .monaco-list-row', { hasText: 'ignition-breakers' }).first().waitFor();
+    await page.keyboard.press('Tab');
+    await page.keyboard.type(' ');
+    await page.locator('.suggest-widget .monaco-list-row', { hasText: 'Pull and tag' }).first().waitFor();
+    await picture('completion');
+    await page.keyboard.press('Escape');
+    await page.keyboard.type('pulled');
+    await expect.poll(() => squiggles(page, 'info').count()).toBeGreaterThan(0);
+    await runCommand(page, 'File: Revert File');
+  });
+
+  scene('an item renamed in both files', async () => {
+    const { page, workspace } = editor;
+    await openFile(page, 'rinse.card');
+    await goToText(page, 'set ear-defenders on');
+    await page.keyboard.press('Home');
+    await goToText(page, 'ear-defenders');
+    await page.keyboard.press('F2');
+    await page.locator('.rename-box input').fill('ear-muffs');
+    await page.keyboard.press('Enter');
+    await page.locator('.rename-box').waitFor({ state: 'hidden' });
+    await runCommand(page, 'File: Save All Files');
+    const files = ['rinse.card', 'merganser.card'].map((name) => join(workspace, name));
+    await expect
+      .poll(() => files.map((file) => readFileSync(file, 'utf8').includes('ear-muffs')))
+      .toEqual([true, true]);
+    expect(readFileSync(files[0] as string, 'utf8')).not.toContain('ear-defenders');
+  });
+
+  scene('a card with errors leaves only as a draft, and whole once it is mended', async () => {
+    const { page, workspace } = editor;
+    await openFile(page, 'rinse.card');
+    await runCommand(page, 'Cardwright: Export the Card');
+    await page.locator('.notification-toast', { hasText: 'is not for use' }).waitFor();
+    expect(existsSync(join(workspace, 'rinse-left.html'))).toBe(false);
+    await runCommand(page, 'Notifications: Clear All Notifications');
+    await goToText(page, 'set bus-tie pulled');
+    for (const _ of 'set bus-tie pulled') await page.keyboard.press('Shift+ArrowLeft');
+    await page.keyboard.type('check bus-tie closed');
+    await expect.poll(() => squiggles(page).count(), { timeout: 20_000 }).toBe(0);
+    await saveFile(page);
+    await runCommand(page, 'Cardwright: Export the Card');
+    await page.locator('.notification-toast', { hasText: 'The card is in' }).waitFor();
+    expect(readFileSync(join(workspace, 'rinse-left.html'), 'utf8')).toContain('MG-72-03');
+    await runCommand(page, 'Notifications: Clear All Notifications');
+  });
+
+  scene('a list that was pasted', async () => {
+    const { page } = editor;
+    await page.evaluate(() => navigator.clipboard.writeText('1. Open the left wash valve.\n2. Wait for the water.'));
+    await openFile(page, 'rinse.card');
+    await goToText(page, 'check wheel-chocks fitted');
+    await page.keyboard.press('End');
+    await page.keyboard.press('Enter');
+    await runCommand(page, 'Cardwright: Paste a List as Steps');
+    await expect.poll(() => textOfEditor(page)).toContain('perhaps: set wash-valve-1 open');
+    await runCommand(page, 'File: Revert File');
+  });
+
+  scene('a setting that turns a finding off', async () => {
+    const { page } = editor;
+    await openFile(page, 'rinse.card');
+    await goToText(page, 'check bus-tie closed');
+    for (const _ of 'check bus-tie closed') await page.keyboard.press('Shift+ArrowLeft');
+    await page.keyboard.type('set bus-tie pulled');
+    await squiggles(page).first().waitFor();
+    await saveFile(page);
+    await editor.setSettings({ 'cardwright.levels': { supply: 'off', safety: 'off' } });
+    await openFile(page, 'rinse.card');
+    await page.locator('.codelens-decoration', { hasText: 'no findings' }).waitFor();
+    expect(await squiggles(page).count()).toBe(0);
+    await editor.setSettings({ 'cardwright.levels': {} });
+    await squiggles(page).first().waitFor();
+  });
+
+  for (const [name, theme] of [
+    ['light', 'Default Light Modern'],
+    ['dark', 'Default Dark Modern'],
+    ['contrast', 'Default High Contrast'],
+  ] as const) {
+    scene(`a look at the ${name} theme`, async () => {
+      const { page } = editor;
+      await setTheme(editor, theme);
+      await openFile(page, 'rinse.card');
+      await squiggles(page).first().waitFor();
+      await runCommand(page, 'Cardwright: Show the Card Beside the Text');
+      await previewPage(page).locator('.finding').first().click();
+      await previewPage(page).locator('.path .here').waitFor();
+      await picture(`whole-${name}`);
+    });
+  }
+
+  scene('new cards and equipment ask only for what the writer knows', async () => {
+    const { page, workspace } = editor;
+    await runCommand(page, 'Cardwright: New Card');
+    await quickInput(page).fill('Drain the wash cart');
+    await page.keyboard.press('Enter');
+    await page.locator('.quick-input-list .monaco-list-row:visible', { hasText: 'merganser.card' }).first().click();
+    await page.locator('.tab.active', { hasText: 'drain-the-wash-cart.card' }).waitFor();
+    expect(readFileSync(join(workspace, 'drain-the-wash-cart.card'), 'utf8')).toContain('use "merganser.card"');
+    await expect.poll(() => squiggles(page).count()).toBe(0);
+  });
+});
