@@ -88,7 +88,9 @@ function sourceOffset(pieces: readonly Piece[], joined: number): number {
 export function countWords(sentence: string): number {
   const joined = sentence
     .replace(/\([^()]*\)|\\"[^"]*\\"|\{[^{}]*\}/gu, ' x ')
-    .replace(/(\d[\d.,]*)\s*([%°\p{L}][\p{L}/.·°-]*)/gu, (figure, _number, unit) => (isUnit(unit) ? 'x' : figure));
+    .replace(/(\d[\d.,]*)\s*([%°\p{L}][\p{L}/.·°-]*)/gu, (figure, _number, unit) =>
+      isUnit(unit.replace(/[.-]+$/u, '')) ? 'x' : figure,
+    );
   return joined.split(/\s+/u).filter((word) => /[\p{L}\p{N}]/u.test(word)).length;
 }
 
