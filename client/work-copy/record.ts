@@ -38,7 +38,7 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'leave-out':
       return withReason(say('leftOut'), entry.reason, speech);
     case 'check':
-      return `${textOf(job, entry)} ${say(entry.passed ? 'passed' : 'failed')}`;
+      return `${textOf(job, entry)} ${say(entry.passed ? 'passed' : 'failed')}.`;
     case 'reading':
       return readingText(job, entry, speech);
     case 'note':
@@ -52,7 +52,7 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'watch': {
       const line = lineAt(job, entry);
       const text = line?.type === 'run' ? (line.watches[entry.watch]?.text ?? '') : '';
-      return `${text} ${say(entry.passed ? 'didReach' : 'failed')}`;
+      return `${text} ${say(entry.passed ? 'didReach' : 'failed')}.`;
     }
     case 'anyway':
       return withReason(say('goOnAnyway'), entry.reason, speech);

@@ -5,7 +5,7 @@ export interface Speech {
   say(word: JobWord, values?: Readonly<Record<string, string | number>>): string;
   /** `10:42:05` */
   timeOfDay(at: number): string;
-  dateAndTime(at: number): string;
+  day(at: number): string;
   /** `1:05`, `1:02:03` */
   duration(milliseconds: number): string;
 }
@@ -17,11 +17,11 @@ export function speech({ words, language }: Job): Speech {
     second: '2-digit',
     hour12: false,
   });
-  const date = new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeStyle: 'medium', hour12: false });
+  const date = new Intl.DateTimeFormat(language, { dateStyle: 'medium' });
   return {
     say: (word, values = {}) => words[word].replace(/\{(\w+)\}/g, (slot, name: string) => String(values[name] ?? slot)),
     timeOfDay: (at) => time.format(at),
-    dateAndTime: (at) => date.format(at),
+    day: (at) => date.format(at),
     duration,
   };
 }

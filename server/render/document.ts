@@ -4,8 +4,8 @@ import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
 import type { Context } from './context.ts';
 import { policyHash } from './encoding.ts';
-import { pageStyle } from './style/page.ts';
 import { cardStyle } from './style/card.ts';
+import { pageStyle } from './style/page.ts';
 import { screenStyle } from './style/screen.ts';
 import { workCopyStyle } from './style/work-copy.ts';
 

@@ -1,6 +1,7 @@
 /** What the renderer is told: the card itself, and what the proof and the caller know about it. Plain data; the renderer reads nothing else. */
-import type { Finding } from '../../shared/finding.ts';
+
 import type { Card, Item, Seconds } from '../../shared/card.ts';
+import type { Finding } from '../../shared/finding.ts';
 import type { Settings } from '../../shared/settings.ts';
 import type { Place } from '../../shared/text.ts';
 

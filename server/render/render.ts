@@ -13,8 +13,8 @@ import { workCopyScripts } from './job/scripts.ts';
 import { renderBack } from './parts/back.ts';
 import { renderFailures } from './parts/failures.ts';
 import { renderFindingList } from './parts/findings.ts';
-import { renderOverview, renderWay } from './parts/overview.ts';
 import { renderBeforeYouStart, renderHead } from './parts/front.ts';
+import { renderOverview, renderWay } from './parts/overview.ts';
 import { renderBodyParts, renderStopPage, renderWholeCardAdmonitions } from './parts/statements.ts';
 
 /** One self-contained HTML document, with the work copy where its script is given. */

@@ -368,6 +368,111 @@ test('the keyboard alone is enough', async () => {
   await isNext(page, 8);
 });
 
+/** A card with a statement of every sort. */
+function everySort(text = (plain: string) => plain) {
+  const valve = b.kind('valve', { closed: 'Close {}', open: 'Open {}' });
+  const drain = b.item('drain', valve, text('the drain valve'), { normal: 'closed' });
+  const vents = ['left', 'right'].map((side) =>
+    b.item(side, valve, text(`the ${side} vent`), { at: text('pump house') }),
+  );
+  const first = b.role('first', text('First hand'));
+  const second = b.role('second', text('Second hand'));
+  const end = b.label('end');
+  const step = (plain: string) => b.step(first, text(plain));
+  return b.card(
+    text('Every sort'),
+    [
+      b.admonition('note', text('Read all of it first.')),
+      b.stage(text('Work'), [
+        b.when(text('it rains'), [step('Fit the cover.')], [step('Put the cover aside.')]),
+        b.keep(b.is(drain, 'closed'), b.goTo(end)),
+        b.choose([text('by hand'), [step('Pump ten strokes.')]], [text('by motor'), [step('Start the motor.')]]),
+        b.forEach(vents, (vent) => [b.step(first, [b.set([vent, 'open'])])]),
+        b.together([first, [step('Watch the gauge.')]], [second, [b.step(second, text('Watch the seal.'))]]),
+        b.repeatUntil(
+          3,
+          text('the water is clear'),
+          [b.step(first, [b.record(text('the colour of the water'))])],
+          b.stop(text('Report the water.')),
+        ),
+        b.step(first, [b.check(text('no water runs'), b.goTo(end)), b.sign(first, text('Dry'))]),
+      ]),
+      b.stage(text('End'), [step('Tidy up.')], { label: end }),
+      b.stage(text('Make safe'), [step('Shut the main valve.')], { whenStopped: true }),
+    ],
+    { number: b.words(text('E-1')), crew: [first, second] },
+  );
+}
+
+describe('a card with a statement of every sort', () => {
+  const answer = (page: Page, name: string) => page.locator('.is-now').getByRole('button', { name }).first().click();
+
+  test('is walked through, with its questions, choices, lanes and rounds', async () => {
+    const page = await openCard(context, await stick.put('sorts', inputOf(everySort())));
+    const faults = faultsOf(page);
+    await beginWork(page);
+    await answer(page, 'No');
+    await tickThrough(page, 2, 2);
+    await answer(page, 'Do this one: by motor');
+    expect(await now(page, 4).locator('.keep-note').innerText()).toContain('keep it so that the drain valve is closed');
+    await tickThrough(page, 4, 6);
+    await isNext(page, 7);
+    await isNext(page, 8);
+    await tickThrough(page, 8, 8);
+    await tickThrough(page, 7, 7);
+    for (const [round, colour] of ['brown', 'clear'].entries()) {
+      expect(await now(page, 9).locator('.round').innerText()).toBe(`Time ${round + 1} of 3`);
+      await now(page, 9).getByLabel('Value').fill(colour);
+      await press(page, 9, 'Enter');
+      await press(page, 9, 'Done');
+      await answer(page, colour === 'clear' ? 'Yes' : 'No');
+    }
+    await press(page, 10, 'It is so');
+    await now(page, 10).getByLabel('Name').fill('R. Vogel');
+    await press(page, 10, 'Sign');
+    await press(page, 10, 'Done');
+    await tickThrough(page, 11, 11);
+    expect(await page.locator('.work-record').innerText()).toContain('the colour of the water clear');
+    expect(faults).toEqual([]);
+  });
+
+  test('leads out of what is to be kept when it is no longer so', async () => {
+    const page = await openCard(context, await stick.put('sorts', inputOf(everySort())));
+    await beginWork(page);
+    await answer(page, 'Yes');
+    await tickThrough(page, 1, 1);
+    await answer(page, 'by hand');
+    await press(page, 3, 'It is no longer so');
+    await press(page, 3, 'Go there');
+    await isNext(page, 11);
+  });
+
+  test.each([
+    '<img src=x onerror=alert(1)>',
+    '</script><script>alert(1)</script>',
+    '"><svg onload=alert(1)>',
+    ['{name} {{ $', '{alert(1)} $& \\u003c'].join(''),
+    '\u202e\u2066\u0000\u0007',
+  ])('runs nothing that its texts say: %j', async (nasty) => {
+    const page = await openCard(context, await stick.put('nasty', inputOf(everySort((plain) => `${plain} ${nasty}`))));
+    const faults = faultsOf(page);
+    let alerts = 0;
+    page.on('dialog', (dialog) => {
+      alerts++;
+      void dialog.dismiss();
+    });
+    await beginWork(page);
+    await answer(page, 'No');
+    await tickThrough(page, 2, 2);
+    await bar(page).getByRole('button', { name: 'Stop the work' }).click();
+    await giveReason(page, nasty);
+    await press(page, 12, 'Done');
+    await page.getByRole('button', { name: 'Finish and make the record' }).click();
+    expect(await page.locator('.work-record img, .work-record script, .step img').count()).toBe(0);
+    expect([alerts, faults]).toEqual([0, []]);
+  });
+});
+
 describe('accessibility', () => {
   const violations = async (page: Page) => {
     // The checks wait for timers of the page.
@@ -398,6 +503,13 @@ describe('accessibility', () => {
     await press(page, 15, 'Done');
     expect(await violations(page)).toEqual([]);
     await page.getByRole('button', { name: 'Finish and make the record' }).click();
+    expect(await violations(page)).toEqual([]);
+  }, 60_000);
+
+  test('of a card with a statement of every sort', async () => {
+    const page = await openCard(context, await stick.put('sorts', inputOf(everySort())));
+    expect(await violations(page)).toEqual([]);
+    await beginWork(page);
     expect(await violations(page)).toEqual([]);
   }, 60_000);
 

@@ -1,7 +1,7 @@
 /** The end of a job: the fields that a record needs, and the record itself. */
 import type { Desk } from '../desk.ts';
-import type { Entry, RecordFields } from '../entries.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
+import type { Entry, RecordFields } from '../entries.ts';
 import { recordRows } from '../record.ts';
 
 export function showRecord(desk: Desk, entries: readonly Entry[], place: HTMLElement): void {
@@ -56,7 +56,7 @@ function filledFields({ walk, speech }: Desk, fields: RecordFields): HTMLElement
     'div',
     {},
     element('dt', {}, speech.say('time')),
-    element('dd', {}, speech.dateAndTime(walk.finish?.at ?? 0)),
+    element('dd', {}, `${speech.day(walk.finish?.at ?? 0)} ${speech.timeOfDay(walk.finish?.at ?? 0)}`),
   );
   return element(
     'div',
@@ -68,20 +68,16 @@ function filledFields({ walk, speech }: Desk, fields: RecordFields): HTMLElement
 
 function entryTable({ job, speech }: Desk, entries: readonly Entry[]): HTMLElement {
   const { say } = speech;
-  const head = element(
-    'tr',
-    {},
-    ...[say('time'), say('where'), say('what')].map((text) => element('th', { attributes: { scope: 'col' } }, text)),
+  const heads = [say('time'), say('where'), say('what')].map((text) =>
+    element('th', { attributes: { scope: 'col' } }, text),
   );
+  let day = '';
   const rows = recordRows(job, entries, speech).map(({ at, where, what, undone }) => {
+    const time = [speech.day(at) === day ? '' : speech.day(at), speech.timeOfDay(at)].join(' ').trim();
+    day = speech.day(at);
     const text = undone ? element('del', {}, what) : what;
-    return element(
-      'tr',
-      {},
-      element('td', {}, speech.dateAndTime(at)),
-      element('td', {}, where),
-      element('td', {}, text, undone ? ` (${say('undone')})` : undefined),
-    );
+    const cell = element('td', {}, text, undone ? ` (${say('undone')})` : undefined);
+    return element('tr', {}, element('td', {}, time), element('td', {}, where), cell);
   });
-  return element('table', {}, element('thead', {}, head), element('tbody', {}, ...rows));
+  return element('table', {}, element('thead', {}, element('tr', {}, ...heads)), element('tbody', {}, ...rows));
 }

@@ -5,7 +5,7 @@
 import type { Flow, If, Label, Repeat, Sign, Statement, Step, Together } from '../../../shared/card.ts';
 import type { Exit, Job, Move, MoveIndex, Unit } from '../../../shared/job.ts';
 import type { Context } from '../context.ts';
-import { type Part, isFor, onlyOf } from '../numbering.ts';
+import { isFor, onlyOf, type Part } from '../numbering.ts';
 import { conditionText } from '../sentences/conditions.ts';
 import { failureSentence, flowSentence } from '../sentences/flows.ts';
 import { capitalised } from '../sentences/labels.ts';

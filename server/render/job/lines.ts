@@ -1,9 +1,9 @@
 /** The lines of a step as the work copy needs them: what is entered, judged, timed. */
 import type { Bound, Condition, Flow, Gauge, Limit, Run, Step, TimeSpan } from '../../../shared/card.ts';
-import type { Exit, JobLine, ReadingEnds, ReadingLimit, WatchLine } from '../../../shared/job.ts';
 import { decimal } from '../../../shared/exact.ts';
+import type { Exit, JobLine, ReadingEnds, ReadingLimit, WatchLine } from '../../../shared/job.ts';
 import { type Ends, roundedInward } from '../../../shared/quantity.ts';
-import { type Unit, counterpart } from '../../../shared/units.ts';
+import { counterpart, type Unit } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
 import { boundText, senseOf } from '../sentences/bounds.ts';
 import { conditionText } from '../sentences/conditions.ts';

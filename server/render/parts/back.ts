@@ -36,7 +36,7 @@ function statesTable(meaning: string, states: readonly ItemInState[], context: C
       ...(withReasons ? [h('td', because ?? '–')] : []),
     ]),
   );
-  return [h('p', meaning), table([back.item, back.isNow, ...(withReasons ? [back.because] : [])], rows)];
+  return [table([back.item, back.isNow, ...(withReasons ? [back.because] : [])], rows, meaning)];
 }
 
 function acceptedDeviations(context: Context): ElementContent[] {

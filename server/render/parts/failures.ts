@@ -2,10 +2,10 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Context } from '../context.ts';
-import { type Part, inPrintedOrder, isFor, onlyOf, partsInside } from '../numbering.ts';
+import { inPrintedOrder, isFor, onlyOf, type Part, partsInside } from '../numbering.ts';
 import { flowSentence } from '../sentences/flows.ts';
-import { type Line, linesOf } from '../sentences/lines.ts';
 import { capitalised } from '../sentences/labels.ts';
+import { type Line, linesOf } from '../sentences/lines.ts';
 import { table } from './table.ts';
 
 interface Failing {

@@ -3,8 +3,8 @@ import type { Element } from 'hast';
 import { h } from 'hastscript';
 import type { Figure } from '../../../shared/card.ts';
 import { type Context, positionOf } from '../context.ts';
-import type { FigureFile } from '../input.ts';
 import { base64 } from '../encoding.ts';
+import type { FigureFile } from '../input.ts';
 import { cleanedSvg } from '../pictures/clean.ts';
 
 export function renderFigure(figure: Figure, context: Context): Element {

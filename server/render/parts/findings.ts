@@ -4,7 +4,7 @@ import { h } from 'hastscript';
 import type { Finding } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
 import { type Context, positionOf } from '../context.ts';
-import { type Part, inPrintedOrder } from '../numbering.ts';
+import { inPrintedOrder, type Part } from '../numbering.ts';
 
 /** A draft shows what must and should be mended; the preview does so always. A finished card shows none. */
 export function shownFindings({ input, isDraft }: Context): readonly Finding[] {

@@ -3,7 +3,7 @@ import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Admonition, Keep, Stage, Statement } from '../../../shared/card.ts';
 import { anchorOf, type Context, positionOf } from '../context.ts';
-import { type Part, isFor, onlyOf, partsInside } from '../numbering.ts';
+import { isFor, onlyOf, type Part, partsInside } from '../numbering.ts';
 import { conditionText } from '../sentences/conditions.ts';
 import { failureSentence, flowSentence } from '../sentences/flows.ts';
 import { signLine } from '../sentences/lines.ts';

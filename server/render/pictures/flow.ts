@@ -3,8 +3,8 @@ import type { Element } from 'hast';
 import type { Job, JobLine, Move, MoveIndex, Unit } from '../../../shared/job.ts';
 import type { Context } from '../context.ts';
 import type { Program } from '../job/compile.ts';
+import { inPrintedOrder, type Part, partsInside } from '../numbering.ts';
 import { capitalised } from '../sentences/labels.ts';
-import { type Part, inPrintedOrder, partsInside } from '../numbering.ts';
 import { type Arrow, type Box, graphPicture } from './graph.ts';
 import { wrapped } from './svg.ts';
 

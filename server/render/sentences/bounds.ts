@@ -1,7 +1,7 @@
 /** Bounds as they are said on a card, each in the writer's unit and, rounded inward, in the reader's second one. */
 import type { Bound, Gauge } from '../../../shared/card.ts';
-import { type Ends, type Sense, quantityWords, roundedInward, roundedNearest } from '../../../shared/quantity.ts';
-import { type Quantity, counterpart } from '../../../shared/units.ts';
+import { type Ends, quantityWords, roundedInward, roundedNearest, type Sense } from '../../../shared/quantity.ts';
+import { counterpart, type Quantity } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
 import type { FixedWords } from '../language/words.ts';
 

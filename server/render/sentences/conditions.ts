@@ -2,7 +2,7 @@
 import type { Condition, Item, Limit, Supply } from '../../../shared/card.ts';
 import type { Context } from '../context.ts';
 import { boundText } from './bounds.ts';
-import { type Placing, labelText, spoken, stateText } from './labels.ts';
+import { labelText, type Placing, spoken, stateText } from './labels.ts';
 import { durationText } from './times.ts';
 
 /** `placing` says whether each item and gauge is followed by where it is. */

@@ -1,7 +1,8 @@
 /** Times as they are said on a card: `2 min 30 s`, `2 min to 5 min`. */
+
+import type { Seconds, TimeSpan } from '../../../shared/card.ts';
 import { exact } from '../../../shared/exact.ts';
 import { durationWords } from '../../../shared/quantity.ts';
-import type { Seconds, TimeSpan } from '../../../shared/card.ts';
 import type { FixedWords } from '../language/words.ts';
 
 export function durationText(seconds: Seconds, words: FixedWords): string {

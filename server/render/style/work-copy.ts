@@ -12,6 +12,7 @@ button:focus-visible, input:focus-visible, select:focus-visible, a:focus-visible
 .field { display: flex; flex-direction: column; gap: 0.15rem; flex: 1 1 9rem; }
 .field span { color: var(--quiet); font-size: 0.85em; }
 .unit { align-self: center; }
+.entry-form > p { flex-basis: 100%; }
 .question, .exit p, .fault, .alarm { flex-basis: 100%; font-weight: 700; }
 .fault, .alarm, .verdict.is-outside, .clock.is-over, .watch-time.is-over { color: var(--danger); font-weight: 700; }
 .fault:empty, .alarm:empty, .live:empty { display: none; }
