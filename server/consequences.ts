@@ -7,13 +7,15 @@ import type { Parsed } from '../grammar/syntax.ts';
 import type { Finding } from '../shared/finding.ts';
 import type { Found } from './findings/finding.ts';
 
-/** Words of the language on a damaged line, and the findings that may come from its being lost. */
+/** Words and signs of the language on a damaged line, and the findings that may come from their being lost. */
 const lostWith: readonly (readonly [RegExp, RegExp])[] = [
   [/^(?:wait|takes|run|for|within|duty)$/, /^duty\./],
   [/^(?:danger|warning|caution|note)$/, /^safety\.warning-/],
   [/^(?:go|stop|finish|if|else|repeat|check|choose)$/, /^flow\./],
   [/^(?:source|link|supply)$/, /^supply\./],
   [/^(?:leaves|assume)$/, /^safety\.left-changed$/],
+  // What is not closed goes on: its end is not written yet.
+  [/^\}$/, /^(?:safety\.(?:left-changed|unsafe-stop)|duty\.unbounded)$/],
 ];
 
 const slips = /^(?:syntax|name|unit)\./;
@@ -29,7 +31,8 @@ export function damagedWords(
   const onLines = damaged.map(({ place }) => linesAt(textOf(place.file), place.start, place.end));
   const mending = damaged.flatMap(({ fixes }) => fixes.flatMap(({ edits }) => edits.map((edit) => edit.newText)));
   const pieces = [...onLines, ...mending, ...parsed.flatMap(passedOver)];
-  return new Set(pieces.flatMap((piece) => piece.match(word) ?? []));
+  const closing = mending.filter((text) => text.trim() === '}').map((text) => text.trim());
+  return new Set([...pieces.flatMap((piece) => piece.match(word) ?? []), ...closing]);
 }
 
 function passedOver({ text, file, problems }: Parsed): string[] {

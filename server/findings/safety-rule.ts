@@ -55,5 +55,5 @@ function messageOf({ rule, unmet, sinceStart }: RuleBreak): string {
   const reasons = unmet.map(unmetInWords).join(', and ');
   const since = sinceStart ? ' It has been so since the start of the card.' : '';
   const because = rule.because.length > 0 ? ` ${rule.because.join(' ')}` : '';
-  return `The rule “${rule.title}” is broken here: ${reasons || 'what it requires does not hold'}.${since}${because}`;
+  return `The rule “${rule.title}” (${rule.name}) is broken here: ${reasons || 'what it requires does not hold'}.${since}${because}`;
 }
