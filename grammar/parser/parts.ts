@@ -24,7 +24,7 @@ import { Lists } from './lists.ts';
 import { deepestNesting, nameOf, spanOf } from './recovering.ts';
 
 export const boundStarts: readonly TokenType[] = [k.at, k.above, k.below, k.exactly, t.NumberText];
-const flowStarts: readonly TokenType[] = [k.go, k.stop, k.finish];
+export const flowStarts: readonly TokenType[] = [k.go, k.stop, k.finish];
 const conditionStarts: readonly TokenType[] = [k.not, k.any, k.every, t.OpenParen, t.Name];
 const questionStarts: readonly TokenType[] = [t.QuotedText, ...conditionStarts];
 const insideCondition: readonly TokenType[] = [...conditionStarts, k.and, k.or, t.CloseParen];
@@ -299,7 +299,7 @@ export abstract class Parts extends Lists {
     const subject = this.name(0, 'the name of a kind');
     if (subject === undefined) return { type: 'broken', start, end: this.end(start) };
     const state = this.state(1);
-    const lasting = this.OPTION(() => this.SUBRULE(this.lasting));
+    const lasting = this.OPTION({ GATE: this.isDuration, DEF: () => this.SUBRULE(this.lasting) });
     return { type: 'state-term', start, end: this.end(start), quantifier, subject, state, lasting };
   });
 
@@ -335,13 +335,16 @@ export abstract class Parts extends Lists {
       {
         ALT: () => {
           const state = nameOf(this.CONSUME(t.Word));
-          const lasting = this.OPTION(() => this.SUBRULE(this.lasting));
+          const lasting = this.OPTION({ GATE: this.isDuration, DEF: () => this.SUBRULE(this.lasting) });
           return { type: 'state-term', start, end: this.end(start), subject, state, lasting };
         },
       },
       { ALT: unfinished },
     ]);
   });
+
+  /** After a condition `for each` begins the next statement. */
+  private readonly isDuration = (): boolean => this.LA(2).tokenType !== k.each;
 
   readonly lasting = this.RULE('lasting', (): StateTerm['lasting'] => {
     this.CONSUME(k.for);

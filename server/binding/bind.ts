@@ -10,11 +10,12 @@ import { bindHead } from './fields.ts';
 import { type Files, reach } from './files.ts';
 import { openBody } from './labels.ts';
 import { lostWords } from './lost-words.ts';
-import { type Callable, inWords, noNames, placeOf, type Thing, type Work } from './names.ts';
+import { type Callable, noNames, placeOf, type Thing, type Work } from './names.ts';
 import { type Problem, ProblemList } from './problems.ts';
 import { refuseRecursion } from './recursion.ts';
 import { type References, ReferenceTable } from './references.ts';
 import { bindBody } from './statements.ts';
+import { titleOf } from './texts.ts';
 import { reportUnused } from './unused.ts';
 
 export type { Files } from './files.ts';
@@ -111,7 +112,7 @@ function bindCard(work: Work, library: Library, equipment: Equipment, callable: 
   const scope: BodyScope = { ...outer, crew, labels, ledger: newLedger(), library, doing: [callable], writesOut: true };
   return {
     name: declared.name,
-    title: node.title?.value ?? inWords(declared.name),
+    title: titleOf(outer, callable),
     equipment,
     ...bindHead(outer, node.fields),
     crew: [...crew.roles.values()].map(({ role }) => role),
@@ -140,7 +141,7 @@ function bindProcedure(work: Work, library: Library, callable: CallableOf<syntax
   };
   return {
     name: declared.name,
-    title: node.title?.value ?? inWords(declared.name),
+    title: titleOf(scope, callable),
     parameters: parameters.map((parameter) => ({
       name: parameter.declared.name,
       kind: parameter.item?.kind.name ?? parameter.sort,

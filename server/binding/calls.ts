@@ -5,8 +5,9 @@ import type { Place } from '../../shared/text.ts';
 import { type Body, type BodyScope, bodyOf } from './body.ts';
 import { bindAssumed } from './fields.ts';
 import { openBody } from './labels.ts';
-import { type Callable, findIn, inWords, placeOf, reportUnknown, type Scope, type Thing, thingNamed } from './names.ts';
+import { type Callable, findIn, placeOf, reportUnknown, type Scope, type Thing, thingNamed } from './names.ts';
 import { type Parameter, unsettled } from './parameters.ts';
+import { titleOf } from './texts.ts';
 
 type BindBody = (scope: BodyScope, body: readonly (syntax.Stage | syntax.Statement)[]) => Body;
 
@@ -32,7 +33,7 @@ export function bindDo(scope: BodyScope, node: syntax.Do, bindBody: BindBody): D
   return {
     type: 'do',
     name: callable.declared.name,
-    title: callable.node.title?.value ?? inWords(callable.declared.name),
+    title: titleOf(inside, callable),
     callee: calleeOf(inside, callable.node),
     arguments: given
       .map((thing) => thing?.item ?? thing?.gauge)

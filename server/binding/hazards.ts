@@ -25,7 +25,7 @@ function bindHazard({ scope, node, declared }: Found<syntax.Hazard>, id: number)
   const protect = node.protect && bindCondition(scope, node.protect, place);
   const text = node.text && filledIn(scope, node.text);
   if (node.level === undefined || text === undefined) return undefined;
-  const label = node.label?.value ?? inWords(name);
+  const label = node.label ? filledIn(scope, node.label) : inWords(name);
   return {
     id,
     name,
@@ -58,6 +58,6 @@ function bindRule({ scope, node, declared }: Found<syntax.Rule>, id: number): Ru
   const because = node.because.map((text) => filledIn(scope, text));
   const sources = node.sources.map((text) => text.value);
   if (node.trigger === undefined) return undefined;
-  const title = node.title?.value ?? inWords(name);
+  const title = node.title ? filledIn(scope, node.title) : inWords(name);
   return { id, name, title, trigger: node.trigger, condition, require, because, sources, place };
 }

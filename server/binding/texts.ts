@@ -3,12 +3,26 @@ import type * as syntax from '../../grammar/syntax.ts';
 import type { Limit, Words } from '../../shared/card.ts';
 import { boundWords } from '../../shared/quantity.ts';
 import { findLimit } from './conditions.ts';
-import { placeOf, reportUnknown, type Scope, scopeFor, type Thing, thingNamed } from './names.ts';
+import {
+  type Callable,
+  inWords,
+  placeOf,
+  reportUnknown,
+  type Scope,
+  scopeFor,
+  type Thing,
+  thingNamed,
+} from './names.ts';
 
 export function bindWords(scope: Scope, text: syntax.Text): Words;
 export function bindWords(scope: Scope, text: syntax.Text | undefined): Words | undefined;
 export function bindWords(scope: Scope, text: syntax.Text | undefined): Words | undefined {
   return text && { text: filledIn(scope, text), place: placeOf(scope, text) };
+}
+
+/** What readers call a card or procedure; `scope` is the one inside it. */
+export function titleOf(scope: Scope, { node, declared }: Callable): string {
+  return node.title ? filledIn(scope, node.title) : inWords(declared.name);
 }
 
 /** The text with the label or limit that each slot stands for; a slot with a problem of its own stays as it is written. */
