@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it, onTestFailed } from 'vitest'
 import {
   applyFix,
   goToText,
+  replaceText,
   openFile,
   previewPage,
   quickInput,
@@ -28,7 +29,12 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
   beforeAll(async () => {
     mkdirSync(pictures, { recursive: true });
     const early = sample('rinse.card').replace('check bus-tie closed', 'set bus-tie pulled');
-    editor = await openEditor({ files: { 'merganser.card': sample('merganser.card'), 'rinse.card': early } });
+    const files = {
+      'merganser.card': sample('merganser.card'),
+      'marked-area.svg': sample('marked-area.svg'),
+      'rinse.card': early,
+    };
+    editor = await openEditor({ files });
   }, 180_000);
 
   afterAll(() => editor.close());
@@ -70,7 +76,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     const here = previewPage(page).locator('.path .here');
     await here.waitFor();
     const first = await here.innerText();
-    await previewPage(page).getByRole('button', { name: 'On' }).press('ArrowRight');
+    await previewPage(page).getByRole('button', { name: 'On', exact: true }).press('ArrowRight');
     await expect.poll(() => here.innerText()).not.toBe(first);
     await picture('walk-dark');
   });
@@ -105,13 +111,10 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
   scene('an item renamed in both files', async () => {
     const { page, workspace } = editor;
     await openFile(page, 'rinse.card');
-    await goToText(page, 'set ear-defenders on');
-    await page.keyboard.press('Home');
     await goToText(page, 'ear-defenders');
     await page.keyboard.press('F2');
     await page.locator('.rename-box input').fill('ear-muffs');
     await page.keyboard.press('Enter');
-    await page.locator('.rename-box').waitFor({ state: 'hidden' });
     await runCommand(page, 'File: Save All Files');
     const files = ['rinse.card', 'merganser.card'].map((name) => join(workspace, name));
     await expect
@@ -127,9 +130,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await page.locator('.notification-toast', { hasText: 'is not for use' }).waitFor();
     expect(existsSync(join(workspace, 'rinse-left.html'))).toBe(false);
     await runCommand(page, 'Notifications: Clear All Notifications');
-    await goToText(page, 'set bus-tie pulled');
-    for (const _ of 'set bus-tie pulled') await page.keyboard.press('Shift+ArrowLeft');
-    await page.keyboard.type('check bus-tie closed');
+    await replaceText(page, 'set bus-tie pulled', 'check bus-tie closed');
     await expect.poll(() => squiggles(page).count(), { timeout: 20_000 }).toBe(0);
     await saveFile(page);
     await runCommand(page, 'Cardwright: Export the Card');
@@ -153,16 +154,17 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
   scene('a setting that turns a finding off', async () => {
     const { page } = editor;
     await openFile(page, 'rinse.card');
-    await goToText(page, 'check bus-tie closed');
-    for (const _ of 'check bus-tie closed') await page.keyboard.press('Shift+ArrowLeft');
-    await page.keyboard.type('set bus-tie pulled');
+    await replaceText(page, 'check bus-tie closed', 'set bus-tie pulled');
     await squiggles(page).first().waitFor();
     await saveFile(page);
     await editor.setSettings({ 'cardwright.levels': { supply: 'off', safety: 'off' } });
     await openFile(page, 'rinse.card');
+    await page.keyboard.press('Control+Home');
     await page.locator('.codelens-decoration', { hasText: 'no findings' }).waitFor();
     expect(await squiggles(page).count()).toBe(0);
     await editor.setSettings({ 'cardwright.levels': {} });
+    await openFile(page, 'rinse.card');
+    await goToText(page, 'set bus-tie pulled');
     await squiggles(page).first().waitFor();
   });
 
@@ -175,6 +177,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
       const { page } = editor;
       await setTheme(editor, theme);
       await openFile(page, 'rinse.card');
+      await goToText(page, 'set bus-tie pulled');
       await squiggles(page).first().waitFor();
       await runCommand(page, 'Cardwright: Show the Card Beside the Text');
       await previewPage(page).locator('.finding').first().click();

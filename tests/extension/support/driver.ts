@@ -19,11 +19,13 @@ async function pick(page: Page, key: string, typed: string, entry: string): Prom
   for (let attempt = 0; attempt < 8; attempt++) {
     await leaveWebview(page);
     await page.keyboard.press(key);
-    await quickInput(page).fill(typed, { timeout: 5_000 });
-    const isThere = await row.waitFor({ timeout: 3_000 }).then(
-      () => true,
-      () => false,
-    );
+    const isThere = await quickInput(page)
+      .fill(typed, { timeout: 3_000 })
+      .then(() => row.waitFor({ timeout: 3_000 }))
+      .then(
+        () => true,
+        () => false,
+      );
     if (isThere) return page.keyboard.press('Enter');
     await page.keyboard.press('Escape');
   }
@@ -42,19 +44,24 @@ export function quickInput(page: Page): Locator {
   return page.locator('.quick-input-widget input:visible').first();
 }
 
-export async function goToLine(page: Page, line: number, column = 1): Promise<void> {
-  await page.keyboard.press('Control+G');
-  await quickInput(page).fill(`:${line}:${column}`);
-  await page.keyboard.press('Enter');
-}
-
 /** Puts the cursor at the end of the first text that matches. */
 export async function goToText(page: Page, text: string): Promise<void> {
+  const widget = page.locator('.editor-group-container.active .find-widget.visible');
+  await page.keyboard.press('Control+Home');
   await page.keyboard.press('Control+F');
-  await page.locator('.find-widget.visible .find-part textarea').first().fill(text);
-  await page.keyboard.press('Enter');
+  await widget.locator('.find-part textarea').first().fill(text);
+  await widget.locator('.matchesCount', { hasText: ' of ' }).waitFor();
   await page.keyboard.press('Escape');
+  await widget.waitFor({ state: 'detached' });
   await page.keyboard.press('ArrowRight');
+}
+
+/** Writes something else in the place of the first text that matches. */
+export async function replaceText(page: Page, text: string, newText: string): Promise<void> {
+  await goToText(page, text);
+  for (const _ of text) await page.keyboard.press('Shift+ArrowLeft');
+  await page.keyboard.type(newText);
+  await page.keyboard.press('Escape');
 }
 
 /** The text of the editor that has the keyboard, without what is scrolled far away. */
@@ -63,12 +70,11 @@ export async function textOfEditor(page: Page): Promise<string> {
   return lines.replaceAll('\u00a0', ' ');
 }
 
-/** Takes the quick fix whose title begins so. */
+/** Takes the first quick fix, whose title begins so. */
 export async function applyFix(page: Page, title: string): Promise<void> {
   await page.keyboard.press('Control+.');
-  const fix = page.locator('.action-widget .monaco-list-row', { hasText: title }).first();
-  await fix.waitFor();
-  await fix.click();
+  await page.locator('.action-widget .monaco-list-row.focused', { hasText: title }).waitFor();
+  await page.keyboard.press('Enter');
 }
 
 export async function saveFile(page: Page): Promise<void> {
