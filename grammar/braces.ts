@@ -35,11 +35,7 @@ function insertMissing(text: string, tokens: readonly Token[], missing: number):
   const mended: Token[] = [];
   const problems: SyntaxProblem[] = [];
   walk(text, tokens, (token, line, stack) => {
-    while (
-      line.begun &&
-      problems.length < missing &&
-      isPast(stack.at(-1), line.indent, token.tokenType === CloseBrace)
-    ) {
+    while (line.begun && problems.length < missing && isPast(stack.at(-1), line.indent, token)) {
       const last = mended.at(-1) as Token;
       const open = stack.pop() as Open;
       problems.push(reportMissing(text, open, last));
@@ -57,10 +53,12 @@ function insertMissing(text: string, tokens: readonly Token[], missing: number):
   return { tokens: mended, problems };
 }
 
-/** Whether a line with this indentation stands outside what was opened. */
-function isPast(open: Open | undefined, indent: string, closes: boolean): boolean {
+/** Whether a line that begins with this token stands outside what was opened. */
+function isPast(open: Open | undefined, indent: string, { tokenType }: Token): boolean {
   if (open === undefined) return false;
-  return closes ? open.indent.length > indent.length : open.indent.length >= indent.length;
+  const inwards = indent.length - open.indent.length;
+  if (tokenType === CloseBrace) return inwards < 0;
+  return tokenType === k.else ? inwards < 2 : inwards <= 0;
 }
 
 function reportMissing(text: string, open: Open, last: Token): SyntaxProblem {
@@ -120,7 +118,8 @@ function walk(
 
 function beginsSentence(token: Token, previous: Token | undefined): boolean {
   const { tokenType } = token;
-  if (tokenType === CloseBrace || sentenceStarts.has(tokenType) || partStarts.has(tokenType)) return true;
+  if (tokenType === CloseBrace || tokenType === k.else || sentenceStarts.has(tokenType) || partStarts.has(tokenType))
+    return true;
   return previous === undefined || previous.tokenType === OpenBrace || previous.tokenType === CloseBrace;
 }
 

@@ -101,7 +101,7 @@ export abstract class Actions extends Parts {
 
   readonly watches = this.RULE('watches', (): Watch[] => {
     const watches: Watch[] = [];
-    this.inBraces(0, { what: 'This list of watches', head: undefined }, () => {
+    this.inBraces(0, { what: 'This list of watches' }, () => {
       this.listOf(0, () => watches.push(this.SUBRULE(this.watch)), { starts: [k.watch], what: '“watch”' });
     });
     return watches;

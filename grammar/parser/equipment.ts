@@ -119,10 +119,10 @@ export abstract class Equipment extends Statements {
       },
       {
         ALT: () => {
-          const opener = this.CONSUME(t.OpenBrace);
           const duties: Duty[] = [];
-          this.listOf(6, () => duties.push(this.SUBRULE(this.duty)), { starts: [k.duty], what: '“duty”' });
-          this.closing(6, t.CloseBrace, opener, 'This list of duties');
+          this.inBraces(6, { what: 'This list of duties' }, () => {
+            this.listOf(6, () => duties.push(this.SUBRULE(this.duty)), { starts: [k.duty], what: '“duty”' });
+          });
           return { type: 'duties', start, end: this.end(start), duties };
         },
       },
@@ -139,7 +139,7 @@ export abstract class Equipment extends Statements {
   readonly duty = this.RULE('duty', (): Duty => {
     const start = this.start();
     this.head(0, k.duty);
-    const state = this.state(0);
+    const state = this.word(0, 'a state');
     this.expect(0, k.at);
     this.expect(0, k.most);
     const allowed = this.ready(t.NumberText, 'a time or a number of times') ? this.SUBRULE(this.allowance) : undefined;
@@ -205,13 +205,13 @@ export abstract class Equipment extends Statements {
     });
     const parts: GaugePart[] = [];
     this.OPTION3(() => {
-      const opener = this.CONSUME(t.OpenBrace);
-      this.listOf(0, () => parts.push(this.SUBRULE(this.gaugePart)), {
-        starts: gaugePartStarts,
-        what: '“reads”, “limit” or “moved by”',
-        lost: (broken) => parts.push(broken),
+      this.inBraces(3, { what: 'This gauge', head }, () => {
+        this.listOf(0, () => parts.push(this.SUBRULE(this.gaugePart)), {
+          starts: gaugePartStarts,
+          what: '“reads”, “limit” or “moved by”',
+          lost: (broken) => parts.push(broken),
+        });
       });
-      this.closing(1, t.CloseBrace, opener && head, 'This gauge');
     });
     return { type: 'gauge', start, end: this.end(start), name, label, unit, difference, at, parts };
   });

@@ -20,8 +20,8 @@ export interface ListOptions {
 interface Braces {
   /** What stands in the braces, as the subject of “… is not closed”. */
   readonly what: string;
-  /** The word that began the sentence with the braces. */
-  readonly head: IToken | undefined;
+  /** The word that began the sentence with the braces; where it is left out, the opening brace stands for it. */
+  readonly head?: IToken | undefined;
   /** Words that, where the opening brace is missing, begin what comes after the braces. */
   readonly after?: readonly TokenType[];
 }
@@ -34,6 +34,7 @@ export abstract class Lists extends Recovering {
   protected inBraces(idx: number, { what, head, after = afterBraces }: Braces, read: () => void): void {
     const opener = this.expect(idx, t.OpenBrace);
     if (opener === undefined && this.atAny(after) && this.isFirstOnLine(this.LA(1))) return;
+    if (opener !== undefined && this.at(t.OpenBrace)) this.dropRepeated();
     read();
     this.closing(idx, t.CloseBrace, opener && (head ?? opener), what);
   }
@@ -70,9 +71,8 @@ export abstract class Lists extends Recovering {
     const meant = this.meantStart(options.starts);
     if (meant !== undefined) {
       this.takeFor(next, meant);
-    } else if (next.image === this.LA(0).image) {
-      this.report(messages.twice(pieceOf(next)));
-      this.SKIP_TOKEN();
+    } else if (next.image === this.LA(0).image && this.goesOnAfter(options.starts)) {
+      this.dropRepeated();
     } else if (options.salvage === undefined || !options.salvage()) {
       this.skipTo(options);
     }
@@ -85,6 +85,13 @@ export abstract class Lists extends Recovering {
     const goesOn = tokenMatcher(after, t.Word) || after.tokenType === t.QuotedText || after.tokenType === t.NumberText;
     if (this.quiet || next.tokenType !== t.Ident || !this.mayBeginSentence() || !goesOn) return undefined;
     return this.isFirstOnLine(after) ? undefined : nearest(next.image, starts);
+  }
+
+  /** Whether after the next token something stands that belongs here. */
+  private goesOnAfter(starts: readonly TokenType[]): boolean {
+    const after = this.LA(2);
+    if (Number.isNaN(after.startOffset) || after.tokenType === t.CloseBrace) return true;
+    return starts.some((type) => tokenMatcher(after, type));
   }
 
   private mayBeginSentence(): boolean {

@@ -11,12 +11,16 @@ import { isFirstOnLine } from '../scan.ts';
 import type { Name as NameNode, SyntaxProblem } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { endOf, k, sentenceStarts } from '../tokens.ts';
-import { declaringWords } from '../words.ts';
+import { declaringWords, joiningWords } from '../words.ts';
 
 /** How deep blocks, parentheses and `else if` may be nested before the rest is passed over. */
 export const deepestNesting = 100;
 
+const joiningTokens: ReadonlySet<TokenType> = new Set(joiningWords.map((word) => k[word]));
 const declaringTokens: ReadonlySet<TokenType> = new Set(declaringWords.map((word) => k[word]));
+
+const asksCondition: ReadonlySet<TokenType> = new Set([k.if, k.check, k.keep]);
+const beginsOnlyCondition: ReadonlySet<TokenType> = new Set([k.not, k.any, k.every, t.OpenParen]);
 
 /** How many words a sentence may have too many before the one that was waited for is no longer looked for. */
 const furthestLook = 4;
@@ -110,14 +114,27 @@ export abstract class Recovering extends EmbeddedActionsParser {
     return token && nameOf(token);
   }
 
-  /** A state in a sentence; a word that begins the next line and the next sentence is none. */
-  protected state(idx: number, wanted = 'a state'): NameNode | undefined {
-    return this.startsNextSentence() ? this.missing({ words: wanted }) : this.word(idx, wanted);
-  }
-
   protected word(idx: number, wanted: string): NameNode | undefined {
     const token = this.expect(idx, t.Word, wanted);
     return token && nameOf(token);
+  }
+
+  /** A state in a sentence; a word that begins the next line and the next sentence is none. */
+  protected state(idx: number, wanted = 'a state'): NameNode | undefined {
+    if (this.startsNextSentence()) return this.missing({ words: wanted });
+    if (this.isRepeatedName()) this.dropRepeated();
+    return this.word(idx, wanted);
+  }
+
+  /** A name written twice before a state: `pump pump running`. */
+  private isRepeatedName(): boolean {
+    if (this.RECORDING_PHASE || this.LA(1).image !== this.LA(0).image) return false;
+    return this.LA(2).tokenType === t.Ident && !this.isFirstOnLine(this.LA(2));
+  }
+
+  protected dropRepeated(): void {
+    this.report(messages.twice(pieceOf(this.LA(1))));
+    this.SKIP_TOKEN();
   }
 
   /** Whether the next token is of this type, after a plain slip was mended; what is missing is reported. */
@@ -125,7 +142,13 @@ export abstract class Recovering extends EmbeddedActionsParser {
     if (this.RECORDING_PHASE) return true;
     if (this.at(type)) return true;
     if (this.mend(type)) return true;
-    this.missing(wantedOf(type, wanted));
+    this.missing(this.isAhead(type) ? { words: wordsFor(type, wanted) } : wantedOf(type, wanted));
+    return false;
+  }
+
+  /** Whether the token comes a little later: then it is not the one to be inserted. */
+  private isAhead(type: TokenType): boolean {
+    for (let ahead = 2; ahead <= furthestLook; ahead++) if (tokenMatcher(this.LA(ahead), type)) return true;
     return false;
   }
 
@@ -179,12 +202,19 @@ export abstract class Recovering extends EmbeddedActionsParser {
   private wordsInTheWay(type: TokenType): number {
     const furthest = type === t.OpenBrace ? Number.POSITIVE_INFINITY : type.LABEL === undefined ? 1 : furthestLook;
     for (let count = 1; count <= furthest; count++) {
-      const inTheWay = this.LA(count);
-      const repeated = count === 1 && inTheWay.image === this.LA(0).image;
-      if (!repeated && (this.isBoundary(inTheWay) || this.isFirstOnLine(inTheWay))) return 0;
+      const repeated = count === 1 && this.LA(1).image === this.LA(0).image;
+      if (!repeated && this.mustStay(this.LA(count), type)) return 0;
       if (tokenMatcher(this.LA(count + 1), type)) return count;
     }
     return 0;
+  }
+
+  /** Whether a token cannot be dropped to come to one of this type. */
+  private mustStay(token: IToken, type: TokenType): boolean {
+    const onNewLine = this.isFirstOnLine(token);
+    if (type === t.OpenBrace)
+      return this.surplusBraces > 0 ? onNewLine : this.isBoundary(token) && (onNewLine || !tokenMatcher(token, t.Word));
+    return this.isBoundary(token) || onNewLine || (type.LABEL === undefined && joiningTokens.has(token.tokenType));
   }
 
   protected isBoundary(token: IToken): boolean {
@@ -201,9 +231,18 @@ export abstract class Recovering extends EmbeddedActionsParser {
   protected startsNextSentence(): boolean {
     if (this.RECORDING_PHASE) return false;
     const next = this.LA(1);
+    return (this.isFirstOnLine(next) && this.goesOnAsSentence()) || this.isNextStage();
+  }
+
+  /** Whether what follows the next token is what follows it where it begins a sentence. */
+  private goesOnAsSentence(): boolean {
+    const { tokenType } = this.LA(1);
     const after = this.LA(2).tokenType;
-    const goesOn = sentenceStarts.has(next.tokenType) && (after === t.Ident || after === t.QuotedText);
-    return (goesOn && this.isFirstOnLine(next)) || this.isNextStage();
+    if (tokenType === k.repeat) return after === t.NumberText || (after === k.at && this.LA(3).tokenType === k.most);
+    if (tokenType === k.wait) return after === t.NumberText;
+    if (tokenType === k.go) return after === k.to;
+    if (asksCondition.has(tokenType) && beginsOnlyCondition.has(after)) return true;
+    return sentenceStarts.has(tokenType) && (after === t.Ident || after === t.QuotedText);
   }
 
   /** `stage` may be a name; where it begins a line, and a title and a block follow, it begins a stage. */
@@ -273,9 +312,11 @@ export function pieceOf(token: IToken) {
 }
 
 function wantedOf(type: TokenType, words: string | undefined): Wanted {
-  return type.LABEL === undefined
-    ? { words: words ?? type.name }
-    : { words: words ?? `“${type.LABEL}”`, insert: type.LABEL };
+  return { words: wordsFor(type, words), insert: type.LABEL };
+}
+
+function wordsFor(type: TokenType, words: string | undefined): string {
+  return words ?? (type.LABEL === undefined ? type.name : `“${type.LABEL}”`);
 }
 
 /** Whether a word may well be a slip of the pen for another. */

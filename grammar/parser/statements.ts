@@ -23,6 +23,7 @@ import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { levelWords, statingWords } from '../words.ts';
 import { Actions, actionStarts } from './actions.ts';
+import { flowStarts } from './parts.ts';
 import { deepestNesting, nameOf, pieceOf } from './recovering.ts';
 
 export const statementStarts: readonly TokenType[] = [k.step, k.for, ...statingWords.map((word) => k[word])];
@@ -64,7 +65,7 @@ export abstract class Statements extends Actions {
     this.depth++;
     const outer = this.blockStart;
     this.blockStart = start;
-    this.inBraces(0, { what, head: undefined }, () => this.statementsInto(0, statements));
+    this.inBraces(0, { what }, () => this.statementsInto(0, statements));
     this.blockStart = outer;
     this.depth--;
     return { type: 'block', start, end: this.end(start), statements };
@@ -97,7 +98,18 @@ export abstract class Statements extends Actions {
     if (!this.at(t.OpenBrace)) return false;
     this.report(messages.unexpected(pieceOf(this.LA(1)), ' Here belongs a step or another statement.'));
     statements.push(...this.SUBRULE(this.block).statements);
+    this.dropElse(statements);
     return true;
+  }
+
+  /** Reads on after a block that belongs to nothing: its `else` belongs to nothing either. */
+  private dropElse(statements: Statement[]): void {
+    while (this.at(k.else)) {
+      this.SKIP_TOKEN();
+      if (this.atAny(flowStarts)) this.SUBRULE(this.flow);
+      else if (this.at(k.if)) statements.push(this.SUBRULE(this.ifStatement));
+      else if (this.at(t.OpenBrace)) statements.push(...this.SUBRULE(this.block).statements);
+    }
   }
 
   private missingStep() {
@@ -179,9 +191,10 @@ export abstract class Statements extends Actions {
 
   readonly actionsInBraces = this.RULE('actionsInBraces', (): StepActions => {
     const start = this.start();
-    const opener = this.CONSUME(t.OpenBrace);
-    const actions = this.SUBRULE(this.actionList);
-    this.closing(0, t.CloseBrace, opener, 'This step');
+    let actions: StepActions['actions'] = [];
+    this.inBraces(0, { what: 'This step' }, () => {
+      actions = this.SUBRULE(this.actionList);
+    });
     return { actions, braces: { start, end: this.end(start) } };
   });
 
