@@ -4,6 +4,8 @@
  */
 import type { Level } from './finding.ts';
 
+export type HintSort = 'second unit' | 'time since start' | 'rest to spare';
+
 export interface Settings {
   /** The system in which the second value of a quantity is shown. */
   readonly secondUnits: 'metric' | 'us' | 'none';
@@ -17,6 +19,8 @@ export interface Settings {
   readonly stateBound: number;
   /** The most words of a sentence that tells somebody what to do. */
   readonly longestSentence: number;
+  /** What an editor shows between the words. */
+  readonly hints: readonly HintSort[];
   /** Words that leave open how much, how long or when. */
   readonly vagueWords: readonly string[];
   /** Verbs that operate equipment: they belong in a step, one a sentence, and not in an admonition. */
@@ -28,6 +32,8 @@ type Shape =
   | { readonly type: 'choice'; readonly values: Readonly<Record<string, string>> }
   | { readonly type: 'whole number'; readonly minimum: number; readonly maximum: number }
   | { readonly type: 'words' }
+  /** Any of these, each at most once. */
+  | { readonly type: 'some of'; readonly values: Readonly<Record<string, string>> }
   | { readonly type: 'levels' };
 
 interface Row<Value> {
@@ -80,6 +86,18 @@ export const settingsTable: Table = {
     default: 20,
     help: 'The most words of a sentence in a step or an admonition.',
     shape: { type: 'whole number', minimum: 5, maximum: 200 },
+  },
+  hints: {
+    default: ['second unit', 'time since start', 'rest to spare'],
+    help: 'What the editor shows between the words. The time since the start is from the least to the most over all paths; the rest to spare is how much longer than asked an item has rested in the worst case.',
+    shape: {
+      type: 'some of',
+      values: {
+        'second unit': 'Each written limit in the other system of units',
+        'time since start': 'When each step begins',
+        'rest to spare': 'How much rest there is before a run beyond what its duty asks for',
+      },
+    },
   },
   vagueWords: {
     default: [
@@ -206,6 +224,12 @@ function accepts(shape: Shape, value: unknown): boolean {
       return Number.isInteger(value) && (value as number) >= shape.minimum && (value as number) <= shape.maximum;
     case 'words':
       return Array.isArray(value) && value.every((word) => typeof word === 'string');
+    case 'some of':
+      return (
+        Array.isArray(value) &&
+        new Set(value).size === value.length &&
+        value.every((entry) => Object.hasOwn(shape.values, entry))
+      );
     case 'levels':
       return (
         typeof value === 'object' &&
@@ -223,6 +247,8 @@ function inWords(shape: Shape): string {
       return `a whole number from ${shape.minimum} to ${shape.maximum}`;
     case 'words':
       return 'a list of words';
+    case 'some of':
+      return `a list of some of ${Object.keys(shape.values).join(', ')}`;
     case 'levels':
       return `an object of codes, each with ${levels.join(', ')}`;
   }
@@ -240,6 +266,12 @@ function schemaOf(shape: Shape): JsonSchema {
       return { type: 'integer', minimum: shape.minimum, maximum: shape.maximum };
     case 'words':
       return { type: 'array', items: { type: 'string' }, uniqueItems: true };
+    case 'some of':
+      return {
+        type: 'array',
+        items: { type: 'string', enum: Object.keys(shape.values), enumDescriptions: Object.values(shape.values) },
+        uniqueItems: true,
+      };
     case 'levels':
       return { type: 'object', additionalProperties: { type: 'string', enum: levels } };
   }

@@ -47,7 +47,7 @@ function makeWalkable(note: HTMLElement, index: number, { path }: PreviewFinding
 
 /** The blocks that were made from the text, or from one file of it, in the order of the page. */
 export function blocksOf(card: ParentNode, file?: string): HTMLElement[] {
-  const blocks = [...card.querySelectorAll<HTMLElement>('[data-offset]')];
+  const blocks = [...card.querySelectorAll<HTMLElement>('[data-offset]:not(.finding)')];
   return file === undefined ? blocks : blocks.filter((block) => block.dataset.file === file);
 }
 

@@ -71,8 +71,8 @@ function show(newUri: string, preview: Preview): void {
   shown = preview;
   older.textContent = '';
   host.setState({ uri });
-  // The style was written for a whole page: here it reaches the card alone.
-  cardStyle.replaceSync(`@scope (.card) { ${preview.style} }`);
+  // The style was written for a whole page: here it reaches the card and the drawings alone.
+  cardStyle.replaceSync(`@scope (.card, .drawing) { ${preview.style} }`);
   drawCard(card, preview);
   file = Object.keys(preview.files).find((name) => preview.files[name] === uri) ?? uri;
   anchors = measure(scroller, file);

@@ -57,7 +57,7 @@ export function drawSituation(pane: HTMLElement, situation: Situation | undefine
     ),
   );
   const drawings = [...situation.supplies, ...situation.runs].map(({ label, svg }) => {
-    const picture = element('div', { class: 'picture' });
+    const picture = element('div', { class: 'drawing' });
     picture.innerHTML = svg;
     return element('figure', {}, picture, element('figcaption', {}, label));
   });

@@ -25,6 +25,12 @@ export interface Context {
   readonly anchors: ReadonlyMap<object, MoveIndex>;
 }
 
+/** What is needed to say a quantity, also where no card is at hand. */
+export interface Speech {
+  readonly words: FixedWords;
+  readonly input: Pick<RenderInput, 'settings'>;
+}
+
 export function contextOf(input: RenderInput): Context {
   const { card, configuration } = input;
   const stages = card.body.filter((part): part is Stage => part.type === 'stage' && isFor(part.only, configuration));

@@ -1,8 +1,8 @@
 /** What can be written at a place, best first. */
 import type { Card, Gauge, Item, Kind } from '../../../shared/card.ts';
-import { counterpart, units } from '../../../shared/units.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import type { Span } from '../../../shared/text.ts';
+import { counterpart, units } from '../../../shared/units.ts';
 import type { Declared } from '../../binding/bind.ts';
 import { allFindings } from '../../findings/all.ts';
 import { rulebooks } from '../../rulebooks/rulebooks.ts';

@@ -4,6 +4,7 @@ import { boundWords, durationWords, secondBoundWords, senseOf } from '../../../s
 import type { Settings } from '../../../shared/settings.ts';
 import { bold, list, paragraphs, plain } from '../markdown.ts';
 import type { Thing } from '../things.ts';
+import { scaleMarkdown } from './scale.ts';
 
 export function describe(thing: Thing, settings: Settings): string {
   switch (thing.sort) {
@@ -91,7 +92,8 @@ function describeGauge(gauge: Gauge, settings: Settings): string {
 }
 
 function describeLimit(limit: Limit, settings: Settings): string {
-  return paragraphs(`${bold(limit.name)} of ${plain(limit.gauge.label)}`, limitWords(limit, settings));
+  const words = `${bold(limit.name)} of ${plain(limit.gauge.label)}`;
+  return paragraphs(words, limitWords(limit, settings), scaleMarkdown(limit, settings));
 }
 
 function limitWords({ bound, by, gauge }: Limit, settings: Settings): string {

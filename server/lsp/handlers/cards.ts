@@ -18,7 +18,7 @@ import type { Place } from '../../../shared/text.ts';
 import { exportCard, type PageContext, preview } from '../../features/card-page.ts';
 import { stepsFromList } from '../../features/list-to-steps.ts';
 import { proposeAction } from '../../features/propose-action.ts';
-import { situationAt } from '../../features/situation.ts';
+import { situationAt } from '../../features/situation/situation.ts';
 import { findSort } from '../../findings/all.ts';
 import { helpMarkdown } from '../../findings/support/help.ts';
 import type { Snapshot } from '../../snapshot.ts';

@@ -4,7 +4,7 @@ import { s } from 'hastscript';
 import type { Bound, Condition, Gauge } from '../../../shared/card.ts';
 import { decimal, type Exact } from '../../../shared/exact.ts';
 import { fromBase } from '../../../shared/quantity.ts';
-import type { Context } from '../context.ts';
+import type { Speech } from '../context.ts';
 import { boundText, senseOf } from '../sentences/bounds.ts';
 import { picture, textBlock, tidy } from './svg.ts';
 
@@ -14,7 +14,7 @@ const lineAt = 14;
 const height = 38;
 
 /** Undefined where the gauge's scale is not known, or the limit depends on something else. */
-export function gaugeScale(gauge: Gauge, asked: Condition, context: Context): Element | undefined {
+export function gaugeScale(gauge: Gauge, asked: Condition, context: Speech): Element | undefined {
   const bound = boundOf(asked);
   if (gauge.reads === undefined || bound === undefined) return undefined;
   const { from, to } = gauge.reads;
@@ -50,7 +50,7 @@ function clamp(part: number): number {
 }
 
 /** The ends of the limit are always named, those of the scale where there is room left for them. */
-function labels(marks: readonly Exact[], at: (value: Exact) => number, gauge: Gauge, { words }: Context): Element[] {
+function labels(marks: readonly Exact[], at: (value: Exact) => number, gauge: Gauge, { words }: Speech): Element[] {
   const taken: { from: number; to: number }[] = [];
   return [...marks].reverse().flatMap((value, index) => {
     const text =
@@ -63,7 +63,7 @@ function labels(marks: readonly Exact[], at: (value: Exact) => number, gauge: Ga
   });
 }
 
-function description(gauge: Gauge, bound: Bound, context: Context): string {
+function description(gauge: Gauge, bound: Bound, context: Speech): string {
   const { from, to } = gauge.reads ?? {};
   const end = (value: Exact | undefined) => (value ? decimal(value) : '');
   return context.words.picture.scale(

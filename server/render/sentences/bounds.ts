@@ -2,13 +2,13 @@
 import type { Bound, Gauge } from '../../../shared/card.ts';
 import { type Ends, quantityWords, roundedInward, roundedNearest, type Sense } from '../../../shared/quantity.ts';
 import { counterpart, type Quantity } from '../../../shared/units.ts';
-import type { Context } from '../context.ts';
+import type { Speech } from '../context.ts';
 import type { FixedWords } from '../language/words.ts';
 
 type Form = Exclude<Bound['form'], 'exactly'>;
 
 /** `at least 40 psi (276 kPa)`. The gauge says whether a temperature is a difference. */
-export function boundText(bound: Bound, gauge: Gauge, context: Context): string {
+export function boundText(bound: Bound, gauge: Gauge, context: Speech): string {
   const second = secondText(bound, gauge, context);
   const first = firstText(bound, context.words);
   return second === undefined ? first : `${first} (${second})`;
@@ -21,7 +21,7 @@ function firstText(bound: Bound, words: FixedWords): string {
 }
 
 /** Undefined where the reader has no other unit for it, or where no number is left between the rounded ends. */
-function secondText(bound: Bound, gauge: Gauge, { words, input }: Context): string | undefined {
+function secondText(bound: Bound, gauge: Gauge, { words, input }: Speech): string | undefined {
   const system = input.settings.secondUnits;
   const from = (bound.low ?? bound.high ?? bound.exactly)?.unit;
   const unit = from && system !== 'none' ? counterpart(from, system) : undefined;

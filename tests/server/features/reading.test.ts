@@ -1,0 +1,123 @@
+import { describe, expect, it } from 'vitest';
+import { hoverAt } from '../../../server/features/hover/hover.ts';
+import { inlayHints } from '../../../server/features/inlay-hints.ts';
+import { lenses } from '../../../server/features/lenses.ts';
+import { situationAt } from '../../../server/features/situation/situation.ts';
+import { defaultSettings } from '../../../shared/settings.ts';
+import { card, open } from './support.ts';
+
+function hover(statements: string): string {
+  const { snapshot, offset } = open(card(statements));
+  return hoverAt(snapshot, offset, defaultSettings)?.markdown ?? '';
+}
+
+describe('hover', () => {
+  it('tells of an item what it is, and what it may be here over all paths', () => {
+    const text = hover(`step set main-switch on
+      if "Is it wet?" { step set feed-pump running }
+      step set feed-$0pump stopped`);
+    expect(text).toContain('**the feed pump**');
+    expect(text).toContain('pump: stopped, running');
+    expect(text).toContain('needs mains current while running');
+    expect(text).toContain('over all paths: **stopped** or **running**');
+  });
+
+  it('tells of a state how the card prints it', () => {
+    expect(hover('step set main-switch o$0n')).toContain('Prints as “Set the main switch to ON.”');
+    expect(hover('step check any pump runn$0ing')).toContain('Prints as “Start ….”');
+  });
+
+  it('tells a limit in both units, never the looser one, and shows it on its scale', () => {
+    const text = hover('step read oil in work$0ing');
+    expect(text).toContain('at least 30 psi \\(at least 207 kPa\\)');
+    expect(text).toContain('data:image/svg+xml');
+  });
+
+  it('tells a quantity in the other system, and a code by its title', () => {
+    expect(hover('step read oil at least 3$00 psi')).toContain('**207 kPa**');
+    expect(hover('step { set main-switch on accept safety.rul$0e because "so" }')).toContain('**safety\\.rule**');
+  });
+
+  it('says nothing where there is nothing to say', () => {
+    expect(hover('st$0ep "Look."')).toBe('');
+  });
+});
+
+it('tells a rule with its reason, where its name is', () => {
+  const { others } = open('');
+  const plant = others[0] as NonNullable<(typeof others)[0]>;
+  const text = hoverAt(plant, plant.text.indexOf('oil-first') + 3, defaultSettings)?.markdown;
+  expect(text).toContain('**Oil before the pump runs**');
+  expect(text).toContain('A dry bearing seizes\\.');
+});
+
+describe('hints between the words', () => {
+  const text = card(`step takes 2 min "Look."
+    step read oil at least 40 psi
+    step run barring-motor turning for 20 s
+    step wait 90 s
+    step run barring-motor turning for 20 s`);
+
+  function hints(settings = defaultSettings): string[] {
+    const { snapshot } = open(text);
+    const all = inlayHints(snapshot, { start: 0, end: snapshot.text.length }, settings);
+    return all.map(({ text: hint, offset }) => `${hint} | ${snapshot.text.slice(offset).split('\n')[0]}`.trim());
+  }
+
+  it('are limits in the other unit, times since the start and rest to spare', () => {
+    expect(hints()).toEqual([
+      '2 min | step read oil at least 40 psi',
+      'at least 276 kPa |',
+      '≥ 2 min | step run barring-motor turning for 20 s',
+      '≥ 2 min 20 s | step wait 90 s',
+      '≥ 3 min 50 s | step run barring-motor turning for 20 s',
+      '30 s of rest to spare | run barring-motor turning for 20 s',
+    ]);
+  });
+
+  it('are only those that are asked for', () => {
+    expect(hints({ ...defaultSettings, hints: [] })).toEqual([]);
+    expect(hints({ ...defaultSettings, hints: ['second unit'], secondUnits: 'us' })).toEqual([]);
+    expect(hints({ ...defaultSettings, hints: ['rest to spare'] })).toHaveLength(1);
+  });
+});
+
+describe('what may be so at a step', () => {
+  const situation = (statements: string) => {
+    const { snapshot, offset } = open(card(statements));
+    return situationAt(snapshot, offset, defaultSettings);
+  };
+
+  it('has each item with its states, those that are not as normal first', () => {
+    const found = situation('step set main-switch on\n step "Lo$0ok."');
+    expect(found?.items[0]).toMatchObject({ label: 'the main switch', states: ['on'], changed: true });
+    expect(found?.items.find(({ label }) => label === 'the feed pump')).toMatchObject({
+      states: ['stopped'],
+      changed: false,
+    });
+  });
+
+  it('has each supply with what it feeds', () => {
+    const picture = (statements: string) => situation(statements)?.supplies[0]?.svg ?? '';
+    expect(picture('step "Lo$0ok."')).toContain('the feed pump is dead');
+    expect(picture('step set main-switch on\n step "Lo$0ok."')).toContain('the feed pump is fed.');
+    expect(picture('if "Wet?" { step set main-switch on }\n step "Lo$0ok."')).toContain('the feed pump is fed or dead');
+  });
+
+  it('has what each item with a duty has run and rested', () => {
+    const [run] = situation('step run barring-motor turning for 20 s\n step wait 90 s\n step "Lo$0ok."')?.runs ?? [];
+    expect(run?.svg).toContain('ran 20 s, rested 1 min 30 s');
+    expect(situation('step "Lo$0ok."')?.runs).toEqual([]);
+  });
+
+  it('is nothing outside a step', () => {
+    expect(situation('$0')).toBeUndefined();
+  });
+});
+
+it('says over a card how long it takes and what was found, and over equipment who uses it', () => {
+  const { snapshot, others } = open(card('step takes 1 min to 2 min "Look."'));
+  const context = { findings: [], everywhere: [snapshot, ...others], settings: defaultSettings };
+  expect(lenses(snapshot, context).map(({ title }) => title)).toEqual(['1 min to 2 min · no findings']);
+  expect(lenses(others[0] as typeof snapshot, context).map(({ title }) => title)).toEqual(['used in 1 card']);
+});
