@@ -155,7 +155,7 @@ function writeTo(file: string, text: string): void {
 let built: string | undefined;
 
 /** The server as it is shipped: bundled, from the sources as they are now. */
-function builtServer(): string {
+export function builtServer(): string {
   if (!built) {
     built = join(root, `.cache/server-${process.pid}.cjs`);
     const entryPoints = [join(root, 'server/lsp/main.ts')];
