@@ -12,6 +12,7 @@ import { exploreInTime } from './stays.ts';
 import { pathTo } from './witness.ts';
 
 export interface Asked {
+  /** Until the next question is asked: slices of one flow share their room. */
   readonly slice: Slice;
   readonly exploration: Exploration;
 }

@@ -8,6 +8,14 @@ import { passesTime } from './transition-facts.ts';
 
 const nothing: Things = { items: new Set(), gauges: new Set() };
 
+/** Marks of moves and points. */
+export interface SliceRoom {
+  readonly watched: Uint8Array;
+  readonly relevant: Uint8Array;
+  readonly useful: Uint8Array;
+  readonly skip: Int32Array;
+}
+
 /** What all slices of one flow share: which moves touch or look at what. Moves are numbers, their places in `flow.moves`. */
 export class FlowIndex {
   readonly order: Int32Array;
@@ -26,8 +34,13 @@ export class FlowIndex {
   readonly admonitions: readonly number[];
   readonly asking: readonly number[];
   readonly calls: readonly number[];
+  readonly stoppings: readonly number[];
+  /** Room for one slice at a time: a proof makes hundreds, one after the other. */
+  readonly room: SliceRoom;
   /** Where lanes begin and come together, in a flow that follows one of them. */
   readonly forks: readonly number[];
+  /** 1 for a move that is one of several ways on: conditional, or a round. */
+  readonly decides: Uint8Array;
   /** 1 for a conditional move without its opposite beside it. */
   private readonly alone: Uint8Array;
   /** 1 for a point from which a path may come back to it; counted rounds come to an end and are none. */
@@ -79,7 +92,17 @@ export class FlowIndex {
     this.admonitions = ofType('admonish');
     this.asking = ofType('assume');
     this.calls = ofType('call');
+    this.stoppings = ofType('stopping');
+    this.room = {
+      watched: new Uint8Array(moves.length),
+      relevant: new Uint8Array(moves.length),
+      useful: new Uint8Array(points),
+      skip: new Int32Array(points),
+    };
     this.forks = [...ofType('fork'), ...ofType('join')];
+    this.decides = Uint8Array.from(moves, ({ happening: { type } }) =>
+      type === 'assume' || type === 'again' || type === 'leave-loop' ? 1 : 0,
+    );
     this.alone = this.withoutOpposites();
     this.circling = onCircles(points, (point) =>
       (from[point] ?? []).flatMap((index) => {

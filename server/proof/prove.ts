@@ -43,7 +43,8 @@ interface Findings {
 interface Proved {
   readonly configuration: Configuration;
   readonly asker: Asker;
-  readonly asked: readonly Asked[];
+  /** For each safety question the items whose states at the start it hangs on. */
+  readonly hanging: readonly ReadonlySet<Item>[];
 }
 
 /** Proves a card. Reliances, times and states at places are worked out when first read. */
@@ -82,7 +83,7 @@ function proveConfiguration(card: Card, configuration: Configuration, found: Fin
     const { exploration } = ask(question);
     noteFreeMoves(index, question, branches, exploration.nodes);
   }
-  const asked = safetyQuestions(context).map(ask);
+  const hanging = safetyQuestions(context).map((question) => ask(question).slice.itemsLiveAtStart());
   for (const question of tidinessQuestions(found, context)) ask(question);
   const timing = { card, configuration, start, ...options };
   const duties = proveDuties(timing, found.collector);
@@ -90,7 +91,7 @@ function proveConfiguration(card: Card, configuration: Configuration, found: Fin
   found.explored += duties.explored + proveDoses(timing, found.collector);
   recordBranches(flow, branches.taken, found);
   found.explored += recordStructure(asker, found);
-  found.proved.push({ configuration, asker, asked });
+  found.proved.push({ configuration, asker, hanging });
 }
 
 function safetyQuestions(context: Context): Question[] {
@@ -202,8 +203,8 @@ function overAll(proved: readonly Proved[], time: (configuration: Configuration)
 function reliances(card: Card, proved: readonly Proved[], options: Options): Reliance[] {
   const stated = card.assumes.map(({ item, state, because }): Reliance => ({ item, state, because, assumed: true }));
   const found = new Map<Item, Reliance>();
-  for (const { asker, asked } of proved) {
-    for (const reliance of relianceOn(card, asker.index, safetyQuestions, asked, options))
+  for (const { asker, hanging } of proved) {
+    for (const reliance of relianceOn(card, asker.index, safetyQuestions, hanging, options))
       found.set(reliance.item, reliance);
   }
   return [...stated, ...found.values()];

@@ -1,6 +1,6 @@
 /** Which starting states the card relies on and never checks: take one away, and see whether something goes wrong. */
 import type { Card, Item } from '../../shared/card.ts';
-import type { Asked, AskOptions } from './ask.ts';
+import type { AskOptions } from './ask.ts';
 import { Asker } from './ask.ts';
 import { Collector } from './collector.ts';
 import type { Break, HazardBegins, NotFed, Reliance, RuleBreak, Unprotected } from './facts.ts';
@@ -17,7 +17,7 @@ export function relianceOn(
   card: Card,
   index: FlowIndex,
   make: QuestionMaker,
-  asked: readonly Asked[],
+  hanging: readonly ReadonlySet<Item>[],
   options: AskOptions,
 ): Reliance[] {
   const start = startOf(card);
@@ -25,7 +25,7 @@ export function relianceOn(
   const reliances: Reliance[] = [];
   for (const item of card.equipment.items) {
     if (item.kind.seen || !isSingle(start(item)) || card.assumes.some((assumed) => assumed.item === item)) continue;
-    const matters = asked.map(({ slice }) => slice.isLiveAtStart(item));
+    const matters = hanging.map((items) => items.has(item));
     if (!matters.includes(true)) continue;
     const open = (one: Item) => (one === item ? allStates(one) : start(one));
     const broken = outcome(card, index, make, open, options, (question) => matters[question] === true);

@@ -20,6 +20,8 @@ export class Slice implements Variables {
   readonly variables: Variable[] = [];
   /** Where a path really stands after all skipping; `nowhere` where nothing more is asked. */
   readonly skip: Int32Array;
+  /** The point where paths begin; `nowhere` where the question is never asked. */
+  readonly start: Point;
   readonly items = new Set<Item>();
   readonly gauges = new Set<Gauge>();
   private readonly loops = new Set<number>();
@@ -36,15 +38,16 @@ export class Slice implements Variables {
     readonly index: FlowIndex,
     readonly question: Question,
   ) {
-    const { moves, points } = index.flow;
-    this.watched = new Uint8Array(moves.length);
-    this.useful = new Uint8Array(points);
+    this.watched = index.room.watched.fill(0);
+    this.relevant = index.room.relevant.fill(0);
+    this.useful = index.room.useful.fill(0);
+    this.skip = index.room.skip;
     this.markWatched();
-    this.relevant = this.watched.slice();
     this.markOwn();
     for (const item of question.items) this.addItem(item);
     for (const gauge of question.gauges) this.addGauge(gauge);
-    this.skip = this.close();
+    this.close();
+    this.start = this.useful[this.flow.start] ? (this.skip[this.flow.start] as Point) : nowhere;
     this.layVariables();
     this.live = liveVariables(this);
   }
@@ -57,11 +60,6 @@ export class Slice implements Variables {
   ofGauge = (gauge: Gauge): number | undefined => this.numbers.get(gauge);
   regions = (gauge: Gauge): GaugeRegions => this.gaugeRegions.get(gauge) ?? GaugeRegions.of([]);
   own = (type: Variable['type'], number = 0): number | undefined => this.numbers.get(`${type} ${number}`);
-
-  /** The point where paths begin; `nowhere` where the question is never asked. */
-  get start(): Point {
-    return this.useful[this.flow.start] ? (this.skip[this.flow.start] as Point) : nowhere;
-  }
 
   isWatched(move: number): boolean {
     return this.watched[move] === 1;
@@ -89,6 +87,7 @@ export class Slice implements Variables {
     };
     for (const index of this.question.watches(this.index)) {
       this.watched[index] = 1;
+      this.relevant[index] = 1;
       mark((moves[index] as Move).from);
     }
     for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
@@ -99,11 +98,7 @@ export class Slice implements Variables {
   private markOwn(): void {
     for (const { type } of this.question.own) {
       if (type === 'untouched') this.mark([...this.index.touching, ...this.index.waits]);
-      if (type === 'stop-site') {
-        this.flow.moves.forEach(({ happening }, index) => {
-          if (happening.type === 'stopping') this.relevant[index] = 1;
-        });
-      }
+      if (type === 'stop-site') this.mark(this.index.stoppings);
     }
   }
 
@@ -145,13 +140,13 @@ export class Slice implements Variables {
   }
 
   /** Adds what decides where the paths go until nothing new decides. */
-  private close(): Int32Array {
-    for (;;) {
-      const size = this.items.size + this.gauges.size + this.loops.size;
+  private close(): void {
+    const size = () => this.items.size + this.gauges.size + this.loops.size;
+    for (let before = -1; before !== size(); ) {
+      before = size();
       this.addPartners();
-      const skip = this.collapse();
-      for (const point of this.index.ordered) if (skip[point] === point) this.addDeciders(point, skip);
-      if (size === this.items.size + this.gauges.size + this.loops.size) return skip;
+      this.collapse();
+      for (const point of this.index.ordered) if (this.skip[point] === point) this.addDeciders(point);
     }
   }
 
@@ -167,11 +162,12 @@ export class Slice implements Variables {
   }
 
   /** What decides between ways that part: unless every way on is open in any state, whatever was looked at before. */
-  private addDeciders(point: Point, skip: Int32Array): void {
+  private addDeciders(point: Point): void {
     const moves = this.flow.from[point] as readonly number[];
-    const onward = moves.filter((move) => this.relevant[move] || this.targetBy(move, skip) !== nowhere);
-    const targets = new Set(moves.map((move) => this.targetBy(move, skip)));
-    if (targets.size < 2 && !moves.some((move) => this.relevant[move] || this.index.mayBar(move))) return;
+    if (!moves.some((move) => this.index.decides[move])) return;
+    const onward = moves.filter((move) => this.relevant[move] || this.target(move) !== nowhere);
+    const part = moves.some((move) => this.target(move) !== this.target(moves[0] as number));
+    if (!part && !moves.some((move) => this.relevant[move] || this.index.mayBar(move))) return;
     const open = onward.every((move) => this.index.free.has(move));
     for (const move of moves) {
       const { happening } = this.flow.moves[move] as Move;
@@ -180,38 +176,32 @@ export class Slice implements Variables {
     }
   }
 
-  private targetBy(move: number, skip: Int32Array): number {
-    const { to } = this.flow.moves[move] as Move;
-    return this.useful[to] ? (skip[to] as number) : nowhere;
-  }
-
   /** For each point the one place where all its ways come together again before anything matters, or the point itself. */
-  private collapse(): Int32Array {
+  private collapse(): void {
     const { ordered } = this.index;
-    const skip = new Int32Array(this.flow.points).fill(nowhere);
+    const skip = this.skip.fill(nowhere);
     for (const point of ordered) if (this.useful[point]) skip[point] = unseen;
     for (let changed = true; changed; ) {
       changed = false;
       for (let place = ordered.length - 1; place >= 0; place--) {
         const point = ordered[place] as Point;
         if (!this.useful[point] || skip[point] === point) continue;
-        const meeting = this.meetingPlace(point, skip);
+        const meeting = this.meetingPlace(point);
         if (meeting === skip[point]) continue;
         skip[point] = meeting;
         changed = true;
       }
     }
     for (const point of ordered) if (skip[point] === unseen) skip[point] = nowhere;
-    return skip;
   }
 
-  private meetingPlace(point: Point, skip: Int32Array): number {
+  private meetingPlace(point: Point): number {
     const first = this.index.onlyWays[point]?.find((move) => !this.relevant[move]);
-    if (first !== undefined) return this.targetBy(first, skip);
+    if (first !== undefined) return this.target(first);
     let meeting = unseen;
     for (const move of this.flow.from[point] as readonly number[]) {
       if (this.relevant[move] || this.index.mayBar(move)) return point;
-      const target = this.targetBy(move, skip);
+      const target = this.target(move);
       if (target === unseen || target === point) continue;
       if (meeting !== unseen && meeting !== target) return point;
       meeting = target;
@@ -250,9 +240,9 @@ export class Slice implements Variables {
     return variable.type === 'item' || variable.type === 'gauge' ? variable.all : 0;
   }
 
-  /** Whether something looks at the state in which the item begins. */
-  isLiveAtStart(item: Item): boolean {
-    const variable = this.ofItem(item);
-    return variable !== undefined && ((this.live.get(this.start) ?? 0n) >> BigInt(variable)) % 2n === 1n;
+  /** The items of which something looks at the state in which they begin. */
+  itemsLiveAtStart(): Set<Item> {
+    const live = this.live.get(this.start) ?? 0n;
+    return new Set([...this.items].filter((item) => (live >> BigInt(this.ofItem(item) as number)) & 1n));
   }
 }
