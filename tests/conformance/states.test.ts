@@ -107,7 +107,7 @@ describe('what goes by itself', () => {
 
   test('may be in the other state after each action', () => {
     expectMarked(openAndShut(), { given: `${item}\n${rule}` });
-    expectMarked('  step check relay closed\n  step "Look at the lamp."\n' + broken, { given: `${item}\n${rule}` });
+    expectMarked(`  step check relay closed\n  step "Look at the lamp."\n${broken}`, { given: `${item}\n${rule}` });
     expectMarked('  step { check relay closed   set drain open }\n  step set drain closed', {
       given: `${item}\n${rule}`,
     });
