@@ -30,13 +30,20 @@ export const declarationStarts: readonly TokenType[] = declaringWords.map((word)
 const afterBraces: readonly TokenType[] = [...declarationStarts, k.stage];
 
 export abstract class Lists extends Recovering {
-  /** What stands between braces. Where the opening one is missing and something else begins, there is nothing. */
+  /** What stands between braces. Where both are missing there is nothing. */
   protected inBraces(idx: number, { what, head, after = afterBraces }: Braces, read: () => void): void {
     const opener = this.expect(idx, t.OpenBrace);
-    if (opener === undefined && this.atAny(after) && this.isFirstOnLine(this.LA(1))) return;
+    if (opener === undefined && !this.isClosedLater(after)) return;
     if (opener !== undefined && this.at(t.OpenBrace)) this.dropRepeated();
     read();
     this.closing(idx, t.CloseBrace, opener && (head ?? opener), what);
+  }
+
+  /** Whether the closing brace of a missing opening one is still to come. */
+  private isClosedLater(after: readonly TokenType[]): boolean {
+    if (this.surplusBraces <= 0 || (this.atAny(after) && this.isFirstOnLine(this.LA(1)))) return false;
+    this.surplusBraces--;
+    return true;
   }
 
   /** The sign that closes what `opener` began. */

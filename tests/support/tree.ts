@@ -11,3 +11,29 @@ export function shapeOf(tree: unknown): unknown {
     }),
   );
 }
+
+/** A tree in one line, as a test shows it: `set{states: [item-state{item: pump, state: running}]}`. */
+export function printTree(value: unknown): string {
+  if (Array.isArray(value)) return `[${value.map(printTree).join(', ')}]`;
+  if (typeof value !== 'object' || value === null) return String(value);
+  const node = value as Record<string, unknown>;
+  switch (node.type) {
+    case 'name':
+    case 'number':
+    case 'unit':
+      return String(node.text);
+    case 'text':
+      return JSON.stringify(node.value);
+    case 'quantity':
+      return node.unit === undefined ? printTree(node.number) : `${printTree(node.number)} ${printTree(node.unit)}`;
+    case 'duration':
+      return (node.parts as unknown[]).map(printTree).join(' ');
+    default: {
+      const told = Object.entries(node).filter(
+        ([key, part]) => !['type', 'start', 'end', 'braces'].includes(key) && part !== undefined && part !== false,
+      );
+      const parts = told.map(([key, part]) => `${key}: ${printTree(part)}`).join(', ');
+      return `${node.type ?? ''}{${parts}}`;
+    }
+  }
+}
