@@ -126,15 +126,13 @@ function drawWait(drawing: Drawing, wait: Extract<Action, { type: 'wait' }>, fro
     return drawing.next(from, wait.place, { happening, time: wait.length ? ticksOf(wait.length) : unknownTime, roles });
   const { condition, within, otherwise } = wait.until;
   const branch = { statement: wait, form: 'check' as const };
-  if (within || otherwise) {
-    const overdue = drawing.next(from, wait.place, { happening, time: exactly(within), roles });
-    const failed = drawing.next(overdue, wait.place, {
-      happening: { type: 'assume', condition, holds: false },
-      words: 'the wait is in vain',
-      branch: { ...branch, passes: false },
-    });
-    drawing.drawElse(otherwise, failed, wait.place, scope);
-  }
+  const overdue = drawing.next(from, wait.place, { happening, time: exactly(within), roles });
+  const failed = drawing.next(overdue, wait.place, {
+    happening: { type: 'assume', condition, holds: false },
+    words: 'the wait is in vain',
+    branch: { ...branch, passes: false },
+  });
+  drawing.drawElse(otherwise, failed, wait.place, scope);
   const waited = drawing.next(from, wait.place, { happening, time: upTo(within), roles });
   return drawing.next(waited, wait.place, {
     happening: { type: 'assume', condition, holds: true },

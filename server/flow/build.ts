@@ -136,7 +136,7 @@ class Builder {
       happening: { type: 'assume', condition: keep.condition, holds: false },
       words: 'what is to be kept no longer holds',
     });
-    this.drawing.drawElse(keep.otherwise, left, step.head, scope);
+    this.drawing.drawElse(keep.otherwise, left, keep.place, scope);
     return this.drawing.next(from, step.head, {
       happening: { type: 'assume', condition: keep.condition, holds: true },
     });

@@ -1,6 +1,7 @@
 /** Whether a move breaks what must hold, and how. */
 import type { Condition, Item } from '../../shared/card.ts';
-import { type Answer, divided, evaluate, isSplit, type Split, type Variables, type View } from './evaluate.ts';
+import { type Answer, isSplit, type Split } from './answer.ts';
+import { divided, evaluate, type Variables, type View } from './evaluate.ts';
 import type { Unmet } from './facts.ts';
 import type { Look } from './question.ts';
 import { GaugeRegions } from './regions.ts';

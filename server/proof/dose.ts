@@ -6,8 +6,9 @@
 import type { Condition, Hazard, Role } from '../../shared/card.ts';
 import { Agenda, flowOrder } from '../flow/order.ts';
 import { seconds } from '../flow/time.ts';
+import { isSplit } from './answer.ts';
 import type { PlaceGraph, Way } from './duties.ts';
-import { divided, evaluate, isSplit, type Variables, type View } from './evaluate.ts';
+import { divided, evaluate, type Variables, type View } from './evaluate.ts';
 import type { Node } from './question.ts';
 import type { State } from './state.ts';
 import { thingsIn } from './things.ts';

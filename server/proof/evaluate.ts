@@ -3,17 +3,10 @@
  * variable to look at, and how, before the question can be answered.
  */
 import type { Condition, Gauge, Item, Supply } from '../../shared/card.ts';
+import { type Answer, isSplit, type Split } from './answer.ts';
 import { type GaugeRegions, writtenOut } from './regions.ts';
 import type { State } from './state.ts';
 import { dependsOnSupplies, type Fed, suppliesBehind, suppliesFed } from './supply.ts';
-
-export interface Split {
-  readonly variable: number;
-  readonly mask: number;
-}
-
-/** `unknown`: no look at an item would tell; a reading that nobody took, a time that is not settled. */
-export type Answer = 'yes' | 'no' | 'unknown' | Split;
 
 /** How readings are taken: as what the gauge shows (and a look at it tells), as what the path knows, or as met whatever they are. */
 export type ReadingsAs = 'world' | 'known' | 'met';
@@ -35,10 +28,6 @@ export interface Variables {
   readonly ofItem: (item: Item) => number | undefined;
   readonly ofGauge: (gauge: Gauge) => number | undefined;
   readonly regions: (gauge: Gauge) => GaugeRegions;
-}
-
-export function isSplit(answer: Answer): answer is Split {
-  return typeof answer === 'object';
 }
 
 export function evaluate(condition: Condition, view: View, variables: Variables): Answer {
@@ -110,7 +99,8 @@ function readingAnswer(condition: Extract<Condition, { type: 'bound' }>, view: V
   const variable = variables.ofGauge(condition.gauge);
   if (variable === undefined) return 'unknown';
   const wanted = variables.regions(condition.gauge).maskOf(condition.bound.interval);
-  if (wanted === undefined) return 'unknown';
+  // A bound that nothing satisfies has a finding of its own, and nothing follows from it.
+  if (!wanted) return 'unknown';
   const answer = maskAnswer(variable, view.readings[variable] as number, wanted);
   return isSplit(answer) && view.as === 'known' ? 'unknown' : answer;
 }

@@ -2,8 +2,9 @@
 import type { Cancellation } from '../../shared/cancel.ts';
 import { Cancelled } from '../../shared/cancel.ts';
 import type { Move } from '../flow/graph.ts';
+import { nowhere } from './flow-index.ts';
 import type { Node } from './question.ts';
-import { nowhere, type Slice } from './slice.ts';
+import type { Slice } from './slice.ts';
 import { keyOf, type State, type Variable } from './state.ts';
 import { Transitions } from './transition.ts';
 import { passesTime } from './transition-facts.ts';

@@ -8,6 +8,9 @@ import { passesTime } from './transition-facts.ts';
 
 const nothing: Things = { items: new Set(), gauges: new Set() };
 
+/** Beyond it nothing that a question looks at can happen. */
+export const nowhere = -1;
+
 /** Marks of moves and points. */
 export interface SliceRoom {
   readonly watched: Uint8Array;

@@ -1,7 +1,9 @@
 /** Which variables something later on the way still looks at. */
 import type { Gauge, Item } from '../../shared/card.ts';
 import type { Move, Point } from '../flow/graph.ts';
-import { nowhere, type Slice } from './slice.ts';
+import { type FlowIndex, nowhere } from './flow-index.ts';
+import type { Question } from './question.ts';
+import type { Variable } from './state.ts';
 import { passesTime } from './transition-facts.ts';
 
 /** Bit sets of variables. */
@@ -15,8 +17,22 @@ interface Way {
   readonly effect?: Effect;
 }
 
+/** What liveness must know of a slice. */
+export interface Sliced {
+  readonly index: FlowIndex;
+  readonly question: Question;
+  readonly start: Point;
+  readonly items: ReadonlySet<Item>;
+  readonly target: (move: number) => Point;
+  readonly matters: (move: number) => boolean;
+  readonly isWatched: (move: number) => boolean;
+  readonly ofItem: (item: Item) => number | undefined;
+  readonly ofGauge: (gauge: Gauge) => number | undefined;
+  readonly own: (type: Variable['type'], number?: number) => number | undefined;
+}
+
 /** For each point that the slice keeps, the variables that are still looked at. */
-export function liveVariables(slice: Slice): ReadonlyMap<Point, bigint> {
+export function liveVariables(slice: Sliced): ReadonlyMap<Point, bigint> {
   const ways = keptWays(slice);
   const points = [...ways.keys()].sort((a, b) => (slice.index.order[b] as number) - (slice.index.order[a] as number));
   const live = new Map<Point, bigint>();
@@ -37,12 +53,12 @@ export function liveVariables(slice: Slice): ReadonlyMap<Point, bigint> {
 }
 
 /** The graph as a path sees it after all skipping. */
-function keptWays(slice: Slice): Map<Point, Way[]> {
+function keptWays(slice: Sliced): Map<Point, Way[]> {
   const ways = new Map<Point, Way[]>();
   const queue = slice.start === nowhere ? [] : [slice.start];
   for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
     if (ways.has(point)) continue;
-    const out = (slice.flow.from[point] as readonly number[]).map((move): Way => {
+    const out = (slice.index.flow.from[point] as readonly number[]).map((move): Way => {
       const to = slice.target(move);
       return slice.matters(move) ? { to, effect: effectOf(slice, move) } : { to };
     });
@@ -52,8 +68,8 @@ function keptWays(slice: Slice): Map<Point, Way[]> {
   return ways;
 }
 
-function effectOf(slice: Slice, index: number): Effect {
-  const move = slice.flow.moves[index] as Move;
+function effectOf(slice: Sliced, index: number): Effect {
+  const move = slice.index.flow.moves[index] as Move;
   const { happening } = move;
   let uses = bitsOf(slice, slice.index.thingsAt(index));
   let sets = 0n;
@@ -96,7 +112,7 @@ function bit(variable: number | undefined): bigint {
   return variable === undefined ? 0n : 1n << BigInt(variable);
 }
 
-function bitsOf(slice: Slice, { items, gauges }: { items: Iterable<Item>; gauges: Iterable<Gauge> }): bigint {
+function bitsOf(slice: Sliced, { items, gauges }: { items: Iterable<Item>; gauges: Iterable<Gauge> }): bigint {
   let bits = 0n;
   for (const item of items) bits |= bit(slice.ofItem(item));
   for (const gauge of gauges) bits |= bit(slice.ofGauge(gauge));

@@ -5,15 +5,13 @@
 import type { Gauge, Item } from '../../shared/card.ts';
 import type { Flow, Move, Point } from '../flow/graph.ts';
 import type { Variables } from './evaluate.ts';
-import type { FlowIndex } from './flow-index.ts';
+import { type FlowIndex, nowhere } from './flow-index.ts';
 import { liveVariables } from './liveness.ts';
 import type { Question } from './question.ts';
 import { GaugeRegions } from './regions.ts';
 import { allStates, type State, type Variable } from './state.ts';
 import { endsReading } from './transition-facts.ts';
 
-/** Beyond it nothing that the question looks at can happen. */
-export const nowhere = -1;
 const unseen = -2;
 
 export class Slice implements Variables {

@@ -1,5 +1,5 @@
 import type { Condition, Item, Supply } from '../../shared/card.ts';
-import type { Answer, Split } from './evaluate.ts';
+import type { Answer, Split } from './answer.ts';
 
 export interface Fed {
   readonly surely: ReadonlySet<number>;

@@ -1,7 +1,8 @@
 /** What one move makes of a state. */
 import type { Condition, Item } from '../../shared/card.ts';
 import type { Happening, Move } from '../flow/graph.ts';
-import { divided, evaluate, isSplit, partsWhere, type View } from './evaluate.ts';
+import { isSplit } from './answer.ts';
+import { divided, evaluate, partsWhere, type View } from './evaluate.ts';
 import type { Slice } from './slice.ts';
 import { type State, withValue } from './state.ts';
 import { endsReading, isShown, passesTime, touches } from './transition-facts.ts';

@@ -1,8 +1,9 @@
 import type { Condition, Item, Rule } from '../../../shared/card.ts';
 import type { Move } from '../../flow/graph.ts';
+import { isSplit } from '../answer.ts';
 import { brokenWhile, mayBeMetAtStart, somePart, somewhere, unmetTerms } from '../breaks.ts';
 import { placeKey } from '../collector.ts';
-import { evaluate, isSplit, partsWhere } from '../evaluate.ts';
+import { evaluate, partsWhere } from '../evaluate.ts';
 import type { RuleBreak, Unmet } from '../facts.ts';
 import type { Look, Question } from '../question.ts';
 import { type State, type Variable, withValue } from '../state.ts';
