@@ -26,7 +26,7 @@ export class CheckTasks implements vscode.TaskProvider {
     // The editor's own executable runs scripts as Node does when it is told to.
     const execution = new vscode.ProcessExecution(process.execPath, args, {
       cwd: folder.uri.fsPath,
-      env: { ELECTRON_RUN_AS_NODE: '1' },
+      env: { ELECTRON_RUN_AS_NODE: '1', NO_COLOR: '1' },
     });
     const task = new vscode.Task(definition, folder, 'check', 'Cardwright', execution, '$cardwright');
     task.group = vscode.TaskGroup.Test;

@@ -8,6 +8,7 @@ import { checkInParts } from '../check.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { toDiagnostic } from './convert/findings.ts';
 import { Newest, type Turn } from './newest.ts';
+import { LateProgress } from './progress.ts';
 import type { Session } from './session.ts';
 
 /** What is known of one file: its findings, and a number that changes when they do. */
@@ -74,8 +75,16 @@ export class Findings {
     turn: Turn,
   ): Promise<void> {
     const work = checkInParts(this.session.workspace, files, (file) => this.session.settings(file), turn);
+    const progress = new LateProgress(this.session.connection, 'Checking cards');
     let part = work.next();
-    for (; !part.done; part = work.next()) await turn.giveWay();
+    try {
+      for (let done = 1; !part.done; part = work.next(), done++) {
+        await turn.giveWay();
+        await progress.report(done, files.length);
+      }
+    } finally {
+      await progress.end();
+    }
     const byFile = new Map<string, Finding[]>();
     for (const finding of part.value.findings) {
       const { file } = finding.place;
