@@ -35,7 +35,9 @@ export abstract class Lists extends Recovering {
     const opener = this.expect(idx, t.OpenBrace);
     if (opener === undefined && !this.isClosedLater(after)) return;
     if (opener !== undefined && this.at(t.OpenBrace)) this.dropRepeated();
+    const sentence = this.sentence;
     read();
+    this.sentence = sentence;
     this.closing(idx, t.CloseBrace, opener && (head ?? opener), what);
   }
 

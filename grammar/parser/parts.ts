@@ -182,9 +182,17 @@ export abstract class Parts extends Lists {
     const start = this.start();
     const parts: QuantityNode[] = [this.SUBRULE(this.quantity)];
     this.MANY(() => parts.push(this.SUBRULE1(this.quantity)));
-    if (parts.some((part) => part.unit === undefined)) this.missing({ words: 'a unit of time, such as “s” or “min”,' });
+    if (parts.some((part) => part.unit === undefined)) {
+      this.missing({ words: 'a unit of time, such as “s” or “min”,', insert: this.unitAfterTo() });
+    }
     return { type: 'duration', start, end: this.end(start), parts };
   });
+
+  /** In `2 to 5 min`, the unit that was meant for the first number too. */
+  private unitAfterTo(): string | undefined {
+    const isRange = this.at(k.to) && this.LA(2).tokenType === t.NumberText && this.LA(3).tokenType === t.Ident;
+    return isRange ? this.LA(3).image : undefined;
+  }
 
   protected wantDuration(idx: number): DurationNode | undefined {
     return this.ready(t.NumberText, 'a time, such as “30 s”,') ? this.subrule(idx, this.duration) : undefined;
