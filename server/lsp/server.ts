@@ -105,7 +105,7 @@ function capabilities(isPulled: boolean): InitializeResult['capabilities'] {
     documentHighlightProvider: true,
     documentSymbolProvider: true,
     workspaceSymbolProvider: true,
-    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] },
+    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor, fixAllKind] },
     codeLensProvider: {},
     documentFormattingProvider: true,
     documentRangeFormattingProvider: true,

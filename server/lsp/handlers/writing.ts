@@ -11,6 +11,7 @@ import { type FormatEdit, formatEdits } from '../../../grammar/format.ts';
 import { type Candidate, type CandidateSort, complete } from '../../features/completion/complete.ts';
 import { fixAll } from '../../features/fix-all.ts';
 import { formatTyped } from '../../features/format-typed.ts';
+import { refactorings } from '../../features/refactor/all.ts';
 import { signatureAt } from '../../features/signature.ts';
 import type { Snapshot } from '../../snapshot.ts';
 import { toCodeActions, toWorkspaceEdit } from '../convert/findings.ts';
@@ -56,6 +57,7 @@ export function handleWriting(session: Session, findings: Findings): void {
       !context.only || context.only.some((only) => kind === only || kind.startsWith(`${only}.`));
     return [
       ...(wants(CodeActionKind.QuickFix) ? quickFixes(snapshot, range, session, findings) : []),
+      ...refactorActions(snapshot, range, session).filter(({ kind }) => kind && wants(kind)),
       ...(wants(fixAllKind) ? fixAllAction(snapshot, session, findings) : []),
     ];
   });
@@ -96,6 +98,21 @@ function quickFixes(snapshot: Snapshot, range: Range, session: Session, findings
         ]
       : []),
   ]);
+}
+
+const refactorKinds = {
+  extract: CodeActionKind.RefactorExtract,
+  inline: CodeActionKind.RefactorInline,
+  rewrite: CodeActionKind.RefactorRewrite,
+} as const;
+
+function refactorActions(snapshot: Snapshot, range: Range, session: Session): CodeAction[] {
+  const others = snapshot.uses.flatMap((file) => session.workspace.snapshot(file) ?? []);
+  return refactorings({ snapshot, selection: toSpan(snapshot.lines, range), others }).map(({ title, kind, edits }) => ({
+    title,
+    kind: refactorKinds[kind],
+    edit: toWorkspaceEdit(edits, session),
+  }));
 }
 
 function fixAllAction(snapshot: Snapshot, session: Session, findings: Findings): CodeAction[] {
