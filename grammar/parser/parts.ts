@@ -190,7 +190,11 @@ export abstract class Parts extends Lists {
 
   /** In `2 to 5 min`, the unit that was meant for the first number too. */
   private unitAfterTo(): string | undefined {
-    const isRange = this.at(k.to) && this.LA(2).tokenType === t.NumberText && this.LA(3).tokenType === t.Ident;
+    const isRange =
+      this.LA(0).tokenType === t.NumberText &&
+      this.at(k.to) &&
+      this.LA(2).tokenType === t.NumberText &&
+      this.LA(3).tokenType === t.Ident;
     return isRange ? this.LA(3).image : undefined;
   }
 

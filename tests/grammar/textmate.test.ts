@@ -136,6 +136,7 @@ describe('colours of', () => {
       [' at ', 'string.quoted.double'],
       ['{p.low}', 'variable.other.slot'],
       ['\\"', 'constant.character.escape'],
+      [' ', 'string.quoted.double'],
       ['{{', 'constant.character.escape'],
       ['"', 'string.quoted.double'],
     ]);
