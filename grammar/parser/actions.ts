@@ -4,11 +4,12 @@ import type { Action, Bring, Check, Read, Record, Run, Set as SetAction, Wait, W
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { actingWords } from '../words.ts';
-import { boundStarts, Parts } from './parts.ts';
+import { Conditions } from './conditions.ts';
+import { boundStarts } from './quantities.ts';
 
 export const actionStarts: readonly TokenType[] = actingWords.map((word) => k[word]);
 
-export abstract class Actions extends Parts {
+export abstract class Actions extends Conditions {
   private readonly actions = [
     { ALT: () => this.SUBRULE(this.set) },
     { ALT: () => this.SUBRULE(this.check) },

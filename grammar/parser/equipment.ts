@@ -14,7 +14,7 @@ import type {
 } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
-import { boundStarts } from './parts.ts';
+import { boundStarts } from './quantities.ts';
 import { Statements } from './statements.ts';
 
 type LimitRow = Limit['rows'][number];

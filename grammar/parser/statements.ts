@@ -2,7 +2,6 @@
 import type { TokenType } from 'chevrotain';
 import * as messages from '../messages.ts';
 import type {
-  Accept,
   Admonition,
   AdmonitionLevel,
   Block,
@@ -13,29 +12,23 @@ import type {
   If,
   Keep,
   Repeat,
-  Sign,
   Statement,
-  Step,
-  StepPart,
   Together,
 } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { levelWords, statingWords } from '../words.ts';
-import { Actions, actionStarts } from './actions.ts';
-import { flowStarts } from './parts.ts';
-import { deepestNesting, nameOf, pieceOf } from './recovering.ts';
+import { actionStarts } from './actions.ts';
+import { flowStarts } from './conditions.ts';
+import { deepestNesting, pieceOf } from './recovering.ts';
+import { Steps, stepGoesOn } from './steps.ts';
 
 export const statementStarts: readonly TokenType[] = [k.step, k.for, ...statingWords.map((word) => k[word])];
 /** The signal words, the gravest first. */
 export const levelTokens: readonly TokenType[] = levelWords.map((word) => k[word]);
-const stepGoesOn: readonly TokenType[] = [k.by, k.takes, k.see, k.only, t.OpenBrace, ...actionStarts];
 const saidStarts: readonly TokenType[] = [t.Name, t.QuotedText];
-const actionListStarts: readonly TokenType[] = [...actionStarts, k.sign, k.accept];
 
-type StepActions = Pick<Step, 'actions' | 'braces'>;
-
-export abstract class Statements extends Actions {
+export abstract class Statements extends Steps {
   private readonly statementForms = [
     { ALT: () => this.SUBRULE(this.step) },
     { ALT: () => this.SUBRULE(this.admonition) },
@@ -53,9 +46,6 @@ export abstract class Statements extends Actions {
   ];
 
   readonly statement = this.RULE('statement', (): Statement => this.OR<Statement>(this.statementForms));
-
-  /** Where the block begins that is being read. */
-  private blockStart = 0;
 
   /** `what` names the block in a message where its brace is missing. */
   readonly block = this.RULE('block', (what: string = 'This block'): Block => {
@@ -121,127 +111,6 @@ export abstract class Statements extends Actions {
     return messages.missingBefore('step', next, reason);
   }
 
-  // -------------------------------------------------------------- steps
-
-  readonly step = this.RULE('step', (): Step => {
-    const start = this.start();
-    this.head(0, k.step);
-    const label = this.OPTION({
-      GATE: () => this.LA(2).tokenType === t.Colon,
-      DEF: () => {
-        const name = nameOf(this.CONSUME(t.Name));
-        this.CONSUME(t.Colon);
-        return name;
-      },
-    });
-    const parts: StepPart[] = [];
-    const readParts = (): void => this.MANY(() => parts.push(this.SUBRULE(this.stepPart)));
-    readParts();
-    while (this.mendStrayWord(stepGoesOn)) readParts();
-    const done = this.SUBRULE(this.stepActions);
-    return { type: 'step', start, end: this.end(start), label, parts, ...done };
-  });
-
-  private readonly stepPartForms = [
-    { ALT: () => this.SUBRULE(this.text) },
-    { ALT: () => this.SUBRULE(this.byRole) },
-    { ALT: () => this.SUBRULE(this.takes) },
-    { ALT: () => this.SUBRULE(this.see) },
-    { ALT: () => this.SUBRULE(this.only) },
-  ];
-
-  readonly stepPart = this.RULE('stepPart', (): StepPart => this.OR<StepPart>(this.stepPartForms));
-
-  readonly byRole = this.RULE('byRole', (): StepPart => {
-    const start = this.start();
-    this.CONSUME(k.by);
-    const role = this.name(0, 'the name of a role');
-    return { type: 'by', start, end: this.end(start), role };
-  });
-
-  readonly takes = this.RULE('takes', (): StepPart => {
-    const start = this.start();
-    this.CONSUME(k.takes);
-    const span = this.wantSpan(0);
-    return { type: 'takes', start, end: this.end(start), span };
-  });
-
-  readonly see = this.RULE('see', (): StepPart => {
-    const start = this.start();
-    this.CONSUME(k.see);
-    const text = this.wantText(1, 'a text that says where to look');
-    return { type: 'see', start, end: this.end(start), text };
-  });
-
-  readonly only = this.RULE('only', (): StepPart => {
-    const start = this.start();
-    this.CONSUME(k.only);
-    const which = this.SUBRULE(this.which);
-    return { type: 'only', start, end: this.end(start), which };
-  });
-
-  private readonly stepActionForms = [
-    { ALT: () => this.SUBRULE(this.oneAction) },
-    { ALT: () => this.SUBRULE(this.actionsInBraces) },
-    { ALT: () => ({ actions: [] }) },
-  ];
-
-  /** One action, or several in braces, or none. */
-  readonly stepActions = this.RULE('stepActions', (): StepActions => this.OR<StepActions>(this.stepActionForms));
-
-  readonly actionsInBraces = this.RULE('actionsInBraces', (): StepActions => {
-    const start = this.start();
-    let actions: StepActions['actions'] = [];
-    this.inBraces(0, { what: 'This step' }, () => {
-      actions = this.SUBRULE(this.actionList);
-    });
-    return { actions, braces: { start, end: this.end(start) } };
-  });
-
-  readonly actionList = this.RULE('actionList', (): Step['actions'][number][] => {
-    const actions: Step['actions'][number][] = [];
-    this.listOf(0, () => actions.push(this.SUBRULE(this.actionInBraces)), {
-      starts: actionListStarts,
-      what: 'an action, such as “set” or “check”',
-      lost: (broken) => actions.push(broken),
-    });
-    return actions;
-  });
-
-  /** The one action of a step; or the first of several whose opening brace was left out. */
-  readonly oneAction = this.RULE('oneAction', (): StepActions => {
-    const first = pieceOf(this.LA(1));
-    const action = this.SUBRULE(this.action);
-    if (this.RECORDING_PHASE || !this.isBraceMissingBefore(first.start)) return { actions: [action] };
-    this.report(messages.missingBefore('{', first, 'The actions of this step have a “}” but no “{”.'));
-    const actions = [action, ...this.SUBRULE(this.actionList)];
-    this.surplusBraces--;
-    this.SKIP_TOKEN();
-    return { actions, braces: { start: first.start, end: this.end(first.start) } };
-  });
-
-  /** Whether a closing brace that has no opening one stands where the braces of this step would end. */
-  private isBraceMissingBefore(start: number): boolean {
-    if (this.surplusBraces <= 0 || this.onOneLine(this.blockStart, start)) return false;
-    let ahead = 1;
-    while (!this.isFirstOnLine(this.LA(ahead)) && !Number.isNaN(this.LA(ahead).startOffset)) {
-      if (this.LA(ahead).tokenType === t.CloseBrace) return true;
-      if (this.LA(ahead).tokenType === t.OpenBrace) return false;
-      ahead++;
-    }
-    return false;
-  }
-
-  private readonly partsInBraces = [
-    { ALT: () => this.SUBRULE(this.action) },
-    { ALT: () => this.SUBRULE(this.sign) },
-    { ALT: () => this.SUBRULE(this.accept) },
-  ];
-
-  readonly actionInBraces = this.RULE('actionInBraces', (): Step['actions'][number] =>
-    this.OR<Step['actions'][number]>(this.partsInBraces),
-  );
-
   // -------------------------------------------------------------- words to the reader
 
   protected levelWord(): AdmonitionLevel {
@@ -266,27 +135,6 @@ export abstract class Statements extends Actions {
         { ALT: () => ({ text: this.SUBRULE(this.text) }) },
       ]),
   );
-
-  readonly sign = this.RULE('sign', (): Sign => {
-    const start = this.start();
-    this.head(0, k.sign);
-    const role = this.name(0, 'the name of a role');
-    const text = this.optionalText(0);
-    return { type: 'sign', start, end: this.end(start), role, text };
-  });
-
-  readonly accept = this.RULE('accept', (): Accept => {
-    const start = this.start();
-    this.head(0, k.accept);
-    const group = this.word(0, 'the code of a finding');
-    this.expect(0, t.Dot);
-    const rest = this.word(1, 'the rest of the code');
-    const code = group &&
-      rest && { type: 'name' as const, text: `${group.text}.${rest.text}`, start: group.start, end: rest.end };
-    this.expect(0, k.because);
-    const because = this.wantText(0, 'a reason in quotes');
-    return { type: 'accept', start, end: this.end(start), code, because };
-  });
 
   readonly figure = this.RULE('figure', (): Figure => {
     const start = this.start();

@@ -135,6 +135,7 @@ describe('colours of', () => {
       ['{}', 'variable.other.slot'],
       [' at ', 'string.quoted.double'],
       ['{p.low}', 'variable.other.slot'],
+      [' ', 'string.quoted.double'],
       ['\\"', 'constant.character.escape'],
       [' ', 'string.quoted.double'],
       ['{{', 'constant.character.escape'],

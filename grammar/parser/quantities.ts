@@ -1,0 +1,224 @@
+/** Texts, numbers with their units, bounds and times. */
+import type { IToken, TokenType } from 'chevrotain';
+import * as messages from '../messages.ts';
+import type { BoundNode, DurationNode, NumberNode, QuantityNode, SpanNode, Text, UnitNode } from '../syntax.ts';
+import { readText } from '../texts.ts';
+import * as t from '../tokens.ts';
+import { endOf, k } from '../tokens.ts';
+import { Lists } from './lists.ts';
+import { spanOf } from './recovering.ts';
+
+export const boundStarts: readonly TokenType[] = [k.at, k.above, k.below, k.exactly, t.NumberText];
+const unitStarts: readonly TokenType[] = [t.UnitWord, t.UnitSign];
+const spanStarts: readonly TokenType[] = [t.NumberText, k.at];
+
+export abstract class Quantities extends Lists {
+  // -------------------------------------------------------------- texts and numbers
+
+  /** Texts in a row are one text. */
+  readonly text = this.RULE('text', (): Text => {
+    const tokens = [this.CONSUME(t.QuotedText)];
+    this.MANY(() => tokens.push(this.CONSUME1(t.QuotedText)));
+    return this.textOf(tokens);
+  });
+
+  private textOf(tokens: readonly IToken[]): Text {
+    const { text, strayBraces } = readText(tokens.map((token) => ({ image: token.image, ...spanOf(token) })));
+    for (const brace of strayBraces) this.remark(messages.unclosedSlot(brace));
+    return text;
+  }
+
+  protected wantText(idx: number, wanted: string): Text | undefined {
+    return this.ready(t.QuotedText, wanted) ? this.subrule(idx, this.text) : undefined;
+  }
+
+  /** One text only, for a file's name. */
+  protected wantFile(idx: number): Text | undefined {
+    const token = this.expect(idx, t.QuotedText, 'the name of the file, in quotes,');
+    return token && this.textOf([token]);
+  }
+
+  protected optionalText(idx: number): Text | undefined {
+    return this.option(idx, () => this.subrule(idx, this.text));
+  }
+
+  protected number(idx: number, wanted: string): NumberNode | undefined {
+    const token = this.expect(idx, t.NumberText, wanted);
+    return token && numberOf(token);
+  }
+
+  readonly unit = this.RULE('unit', (): UnitNode => {
+    const start = this.start();
+    this.SUBRULE(this.unitPart);
+    this.MANY(() => {
+      this.OR([
+        { ALT: () => this.CONSUME(t.Slash) },
+        { ALT: () => this.CONSUME(t.Dot) },
+        { ALT: () => this.CONSUME(t.MiddleDot) },
+      ]);
+      this.SUBRULE1(this.unitPart);
+    });
+    return {
+      type: 'unit',
+      start,
+      end: this.end(start),
+      text: this.written.slice(start, this.end(start)).replace(/\s+/g, ''),
+    };
+  });
+
+  readonly unitPart = this.RULE('unitPart', (): void => {
+    this.OR([
+      {
+        ALT: () => {
+          this.CONSUME(t.UnitWord);
+          this.OPTION(() => this.CONSUME1(t.UnitSign));
+        },
+      },
+      { ALT: () => this.CONSUME2(t.UnitSign) },
+      { ALT: () => this.missing({ words: 'a unit' }) },
+    ]);
+  });
+
+  protected wantUnit(idx: number): UnitNode | undefined {
+    return this.readyForAny(unitStarts, 'a unit') ? this.subrule(idx, this.unit) : undefined;
+  }
+
+  readonly quantity = this.RULE('quantity', (): QuantityNode => {
+    const number = numberOf(this.CONSUME(t.NumberText));
+    const unit = this.OPTION(() => this.SUBRULE(this.unit));
+    return { type: 'quantity', start: number.start, end: this.end(number.start), number, unit };
+  });
+
+  protected wantQuantity(idx: number, wanted = 'a number with its unit'): QuantityNode | undefined {
+    if (!this.ready(t.NumberText, wanted)) return undefined;
+    const quantity = this.subrule(idx, this.quantity);
+    if (quantity.unit === undefined) this.missing({ words: 'a unit' });
+    return quantity;
+  }
+
+  /** A bound on what a gauge shows. */
+  readonly bound = this.RULE('bound', (): BoundNode => {
+    const start = this.start();
+    return this.OR<BoundNode>([
+      {
+        ALT: () => {
+          const form = this.SUBRULE(this.atLeastOrMost) ?? 'at least';
+          const quantity = this.wantQuantity(0);
+          return { type: 'bound', start, end: this.end(start), form, quantity };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(k.above);
+          const quantity = this.wantQuantity(1);
+          return { type: 'bound', start, end: this.end(start), form: 'above', quantity };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(k.below);
+          const quantity = this.wantQuantity(2);
+          return { type: 'bound', start, end: this.end(start), form: 'below', quantity };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(k.exactly);
+          const quantity = this.wantQuantity(3);
+          const tolerance = this.OPTION(() => {
+            this.CONSUME(t.PlusMinus);
+            return this.wantQuantity(4);
+          });
+          return { type: 'bound', start, end: this.end(start), form: 'exactly', quantity, tolerance };
+        },
+      },
+      {
+        ALT: () => {
+          const low = this.SUBRULE5(this.quantity);
+          this.expect(0, k.to);
+          const high = this.wantQuantity(6);
+          return { type: 'bound', start, end: this.end(start), form: 'range', low, high };
+        },
+      },
+    ]);
+  });
+
+  protected wantBound(
+    idx: number,
+    wanted = 'a bound, such as “at least 24 V” or “27 V to 29 V”,',
+  ): BoundNode | undefined {
+    return this.readyForAny(boundStarts, wanted) ? this.subrule(idx, this.bound) : undefined;
+  }
+
+  readonly atLeastOrMost = this.RULE('atLeastOrMost', (): 'at least' | 'at most' | undefined => {
+    this.CONSUME(k.at);
+    if (!this.readyForAny([k.least, k.most], '“least” or “most”')) return undefined;
+    return `at ${this.oneOf<'least' | 'most'>(0, [k.least, k.most])}`;
+  });
+
+  // -------------------------------------------------------------- times
+
+  readonly duration = this.RULE('duration', (): DurationNode => {
+    const start = this.start();
+    const parts: QuantityNode[] = [this.SUBRULE(this.quantity)];
+    this.MANY(() => parts.push(this.SUBRULE1(this.quantity)));
+    if (parts.some((part) => part.unit === undefined)) {
+      this.missing({ words: 'a unit of time, such as “s” or “min”,', insert: this.unitAfterTo() });
+    }
+    return { type: 'duration', start, end: this.end(start), parts };
+  });
+
+  /** In `2 to 5 min`, the unit that was meant for the first number too. */
+  private unitAfterTo(): string | undefined {
+    const isRange =
+      this.LA(0).tokenType === t.NumberText &&
+      this.at(k.to) &&
+      this.LA(2).tokenType === t.NumberText &&
+      this.LA(3).tokenType === t.Ident;
+    return isRange ? this.LA(3).image : undefined;
+  }
+
+  protected wantDuration(idx: number): DurationNode | undefined {
+    return this.ready(t.NumberText, 'a time, such as “30 s”,') ? this.subrule(idx, this.duration) : undefined;
+  }
+
+  readonly span = this.RULE('span', (): SpanNode => {
+    const start = this.start();
+    return this.OR<SpanNode>([
+      {
+        ALT: () => {
+          this.CONSUME(k.at);
+          this.expect(0, k.least);
+          const low = this.wantDuration(0);
+          return { type: 'span', start, end: this.end(start), form: 'at least', low };
+        },
+      },
+      {
+        ALT: () => {
+          const low = this.wantDuration(1);
+          const high = this.OPTION(() => {
+            this.CONSUME(k.to);
+            return { duration: this.wantDuration(2) };
+          });
+          return {
+            type: 'span',
+            start,
+            end: this.end(start),
+            form: high ? 'range' : 'exact',
+            low,
+            high: high?.duration,
+          };
+        },
+      },
+    ]);
+  });
+
+  protected wantSpan(idx: number): SpanNode | undefined {
+    const wanted = 'a time, such as “30 s” or “2 min to 5 min”,';
+    return this.readyForAny(spanStarts, wanted) ? this.subrule(idx, this.span) : undefined;
+  }
+}
+
+export function numberOf(token: IToken): NumberNode {
+  return { type: 'number', text: token.image, start: token.startOffset, end: endOf(token) };
+}
