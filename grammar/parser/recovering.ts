@@ -24,6 +24,10 @@ const beginsOnlyCondition: ReadonlySet<TokenType> = new Set([k.not, k.any, k.eve
 
 /** How many words a sentence may have too many before the one that was waited for is no longer looked for. */
 const furthestLook = 4;
+/** The same before an opening brace, without which all that follows would be read at the wrong level. */
+export const furthestLookForBrace = 40;
+/** Stretches longer than this count as several lines, so that a file of one line does not cost its square. */
+const longestLine = 2_000;
 
 export abstract class Recovering extends EmbeddedActionsParser {
   problems: SyntaxProblem[] = [];
@@ -89,12 +93,10 @@ export abstract class Recovering extends EmbeddedActionsParser {
 
   /** One of several words or signs, of which one is known to stand here; gives the one that does. */
   protected oneOf<Spelling extends string>(idx: number, types: readonly TokenType[]): Spelling {
-    if (this.RECORDING_PHASE)
-      this.or(
-        idx,
-        types.map((type) => ({ ALT: () => this.consume(idx, type) })),
-      );
-    else this.consume(idx, this.LA(1).tokenType);
+    if (this.RECORDING_PHASE) {
+      const alternatives = types.map((type) => ({ ALT: () => this.consume(idx, type) }));
+      this.or(idx, alternatives);
+    } else this.consume(idx, this.LA(1).tokenType);
     return this.LA(0).tokenType.LABEL as Spelling;
   }
 
@@ -200,7 +202,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
   }
 
   private wordsInTheWay(type: TokenType): number {
-    const furthest = type === t.OpenBrace ? Number.POSITIVE_INFINITY : type.LABEL === undefined ? 1 : furthestLook;
+    const furthest = type === t.OpenBrace ? furthestLookForBrace : type.LABEL === undefined ? 1 : furthestLook;
     for (let count = 1; count <= furthest; count++) {
       const repeated = count === 1 && this.LA(1).image === this.LA(0).image;
       if (!repeated && this.mustStay(this.LA(count), type)) return 0;
@@ -261,7 +263,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
 
   /** Whether two offsets stand on one line. */
   protected onOneLine(from: number, to: number): boolean {
-    return !/[\r\n]/.test(this.written.slice(from, to));
+    return to - from < longestLine && !/[\r\n]/.test(this.written.slice(from, to));
   }
 
   // -------------------------------------------------------------- reports

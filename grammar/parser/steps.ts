@@ -5,7 +5,7 @@ import type { Accept, Sign, Step, StepPart } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { Actions, actionStarts } from './actions.ts';
-import { nameOf, pieceOf } from './recovering.ts';
+import { furthestLookForBrace, nameOf, pieceOf } from './recovering.ts';
 
 /** What a step goes on with after `step`. */
 export const stepGoesOn: readonly TokenType[] = [k.by, k.takes, k.see, k.only, t.OpenBrace, ...actionStarts];
@@ -117,11 +117,10 @@ export abstract class Steps extends Actions {
   /** Whether a closing brace that has no opening one stands where the braces of this step would end. */
   private isBraceMissingBefore(start: number): boolean {
     if (this.surplusBraces <= 0 || this.onOneLine(this.blockStart, start)) return false;
-    let ahead = 1;
-    while (!this.isFirstOnLine(this.LA(ahead)) && !Number.isNaN(this.LA(ahead).startOffset)) {
-      if (this.LA(ahead).tokenType === t.CloseBrace) return true;
-      if (this.LA(ahead).tokenType === t.OpenBrace) return false;
-      ahead++;
+    for (let ahead = 1; ahead <= furthestLookForBrace; ahead++) {
+      const next = this.LA(ahead);
+      if (this.isFirstOnLine(next) || next.tokenType === t.OpenBrace) return false;
+      if (next.tokenType === t.CloseBrace) return true;
     }
     return false;
   }

@@ -120,6 +120,11 @@ describe('what is no usual text', () => {
     ['closing braces', '}'.repeat(million / 4)],
     ['words', 'a b "c" 1 { } ( '.repeat(million / 16)],
     ['steps', 'step '.repeat(million / 5)],
+    ['branches without braces', 'if a b '.repeat(million / 7)],
+    ['braces without steps', `card c "C" { ${'step set a b } '.repeat(million / 15)}`],
+    ['stages without braces', `card c "C" { ${'stage "x" step set a b '.repeat(million / 25)}`],
+    ['lists without commas', `card c "C" { crew ${'a '.repeat(million / 2)} }`],
+    ['conditions', `card c "C" { keep ${'a b or '.repeat(million / 7)}`],
   ])(
     'a long line of %s ends, with few problems',
     (_, text) => {
