@@ -5,6 +5,8 @@ import type { Surroundings } from './surroundings.ts';
 
 /** The most lines of a card that are shown for one finding. */
 const mostLines = 3;
+/** The most of a line that is shown; a longer one is cut round its mark. */
+const mostColumns = 160;
 
 const colours: Readonly<Record<Level, string>> = {
   error: '\u001B[1;31m',
@@ -46,13 +48,24 @@ function frame(region: Region, { linesOf }: Report): string[] {
   const width = String(last).length;
   const lines: string[] = [];
   for (let line = region.line; line <= last; line++) {
-    const text = table.lineText(line - 1);
+    const whole = table.lineText(line - 1);
+    const start = line === region.line ? region.column - 1 : whole.search(/\S|$/);
+    const end = line === region.endLine ? region.endColumn - 1 : whole.trimEnd().length;
+    const { text, from, to } = cutRound(whole, start, end);
     lines.push(`  ${String(line).padStart(width)} | ${text}`);
-    const from = line === region.line ? region.column - 1 : text.search(/\S|$/);
-    const to = line === region.endLine ? region.endColumn - 1 : text.trimEnd().length;
     lines.push(`  ${' '.repeat(width)} | ${blank(text.slice(0, from))}${'^'.repeat(Math.max(1, to - from))}`);
   }
   return lines;
+}
+
+/** What is shown of a line that has a mark from one column to another, and where the mark is then. */
+function cutRound(line: string, from: number, to: number) {
+  if (line.length <= mostColumns) return { text: line, from, to };
+  const first = Math.max(0, from - mostColumns / 4);
+  const last = Math.min(line.length, first + mostColumns);
+  const [before, after] = [first > 0 ? '…' : '', last < line.length ? '…' : ''];
+  const moved = before.length - first;
+  return { text: before + line.slice(first, last) + after, from: from + moved, to: Math.min(to, last) + moved };
 }
 
 /** As much room as the text takes: tabs stay tabs. */

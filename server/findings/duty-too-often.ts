@@ -1,5 +1,6 @@
 import { durationWords } from '../../shared/quantity.ts';
 import type { DutyBreak } from '../proof/facts.ts';
+import { ordinal } from '../proof/witness.ts';
 import type { FindingSort } from './finding.ts';
 import { addWait, dutyBreaks, runWords } from './support/duties.ts';
 import { foundOn } from './support/words.ts';
@@ -45,13 +46,14 @@ item starter-1 : starter "the starter" normally off { duty cranking at most 2 ti
 };
 
 function messageOf(fact: DutyBreak): string {
-  const run = fact.count === undefined ? 'one run too many' : `run ${fact.count}`;
+  const { duty, count } = fact;
+  const run = count === undefined ? 'one run too many' : `the ${ordinal(count)} run`;
   const missing = fact.missing ? ` ${durationWords(fact.missing)} is missing.` : '';
   const worst = fact.worst ? durationWords(fact.worst) : '0 s';
-  if (fact.duty.type === 'times-in-window') {
-    const allowed = `at most ${fact.duty.times} starts are allowed in ${durationWords(fact.duty.window)}`;
-    return `${runWords(fact)}: this can be ${run} within ${worst}; ${allowed}.${missing}`;
+  if (duty.type === 'times-in-window') {
+    const allowed = `at most ${duty.times} may start in ${durationWords(duty.window)}`;
+    return `${runWords(fact)}: this can be ${run} within ${worst}, and ${allowed}.${missing}`;
   }
-  const times = fact.duty.type === 'times-then-rest' ? `${fact.duty.times} runs` : 'a run';
-  return `${runWords(fact)}: this can be ${run} since a rest of ${durationWords(fact.limit)}; after ${times} that rest is needed, and at most ${worst} is sure.${missing}`;
+  const due = duty.type === 'times-then-rest' ? `, which is due after ${duty.times}` : '';
+  return `${runWords(fact)}: this can be ${run} without a rest of ${durationWords(fact.limit)}${due}; the longest that is sure is ${worst}.${missing}`;
 }

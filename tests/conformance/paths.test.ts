@@ -28,8 +28,7 @@ describe('ends', () => {
     expectMarked(`  step ${asking}\n  step set drain open\n  step set drain closed`, given);
   });
 
-  test('so does a wait that says no time', { fails: true }, () => {
-    // The engine lets a wait without a time go on for ever, while one with an else may leave by it.
+  test('so does a wait that says no time', () => {
     expect(
       codesOf('step set drain open step wait until lamp-1 off step set drain closed', {
         given: 'rule shut "Shut at a stop" { at stop require drain closed }',
@@ -256,8 +255,7 @@ describe('keeping', () => {
   }`);
   });
 
-  // The engine tells it at each step.
-  test('without an else it stops, which is told once', { fails: true }, () => {
+  test('without an else it stops, which is told once', () => {
     expectMarked(
       `
   stage "One" {

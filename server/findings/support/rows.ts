@@ -68,11 +68,14 @@ export function* limitRows(file: string, equipment: Equipment): Iterable<GaugeRo
   }
 }
 
-/** `above 40 psi and below 60 psi`, in the gauge's own unit. */
+/** `from 40 psi to 60 psi`, `above 40 psi and below 60 psi`: in the gauge's own unit. */
 export function stretchWords({ low, high }: Interval, gauge: Gauge): string {
-  if (low && high && low.value.equals(high.value)) return inUnit(low.value, gauge);
-  const from = low && `${low.open ? 'above' : 'from'} ${inUnit(low.value, gauge)}`;
-  const to = high && `${high.open ? 'below' : 'at most'} ${inUnit(high.value, gauge)}`;
+  const lowest = low && inUnit(low.value, gauge);
+  const highest = high && inUnit(high.value, gauge);
+  if (lowest && lowest === highest) return lowest;
+  if (lowest && highest && !low.open && !high.open) return `from ${lowest} to ${highest}`;
+  const from = low && `${low.open ? 'above' : 'at least'} ${lowest}`;
+  const to = high && `${high.open ? 'below' : 'at most'} ${highest}`;
   return [from, to].filter((part) => part !== undefined).join(' and ') || 'anything';
 }
 
