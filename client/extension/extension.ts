@@ -4,8 +4,8 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 import { type CheckedParams, type InitializationOptions, methods } from '../../shared/protocol.ts';
 import { PreviewPanels, viewType } from '../preview/panel.ts';
 import { openExample } from './example.ts';
-import { exportCard } from './export.ts';
 import { ExplanationPages, explain } from './explanations.ts';
+import { exportCard } from './export.ts';
 import { newCard, newEquipment } from './new-files.ts';
 import { listToSteps, pasteAsSteps } from './steps.ts';
 

@@ -87,7 +87,9 @@ async function create(fileName: string, template: string): Promise<void> {
   const document = folder
     ? await writeNew(folder, fileName, before + after)
     : await vscode.workspace.openTextDocument({ language: 'cardwright', content: before + after });
-  const editor = await vscode.window.showTextDocument(document);
+  // Not over the preview, which may have the keyboard.
+  const viewColumn = vscode.window.visibleTextEditors[0]?.viewColumn ?? vscode.ViewColumn.One;
+  const editor = await vscode.window.showTextDocument(document, { viewColumn });
   const cursor = document.positionAt(before.length);
   editor.selection = new vscode.Selection(cursor, cursor);
 }

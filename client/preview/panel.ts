@@ -12,7 +12,7 @@ import type {
   SituationParams,
 } from '../../shared/protocol.ts';
 import type { ToPage, ToPanel } from './messages.ts';
-import { holdLatch, isEcho, openLatch, type Latch } from './scroll.ts';
+import { holdLatch, isEcho, type Latch, openLatch } from './scroll.ts';
 
 export const viewType = 'cardwright.preview';
 

@@ -71,4 +71,5 @@ export function drawSituation(pane: HTMLElement, situation: Situation | undefine
     rows.length > 0 ? table : element('p', { class: 'quiet' }, 'Nothing has a state here.'),
     ...drawings,
   );
+  pane.scrollIntoView({ block: 'start' });
 }

@@ -1,7 +1,7 @@
 /** What an editor shows between the words: limits in the other system of units, when steps begin, rest to spare. */
 import { durationWords, secondBoundWords, senseOf } from '../../shared/quantity.ts';
 import type { HintSort, Settings } from '../../shared/settings.ts';
-import type { Span } from '../../shared/text.ts';
+import { contains, type Span } from '../../shared/text.ts';
 import { stepsIn } from '../findings/support/card.ts';
 import { declaredBounds, type MeasuredBound, writtenBounds } from '../findings/support/limits.ts';
 import { seconds, type Ticks } from '../flow/time.ts';
@@ -9,21 +9,20 @@ import type { Snapshot } from '../snapshot.ts';
 import { sparesIn, timeSinceStart } from './times.ts';
 
 export interface InlayHint {
+  /** The hint stands after what ends here. */
   readonly offset: number;
   readonly text: string;
   readonly help: string;
-  readonly stands: 'before' | 'after';
 }
 
 export function inlayHints(snapshot: Snapshot, within: Span, settings: Settings): InlayHint[] {
-  const isInside = (offset: number) => within.start <= offset && offset <= within.end;
-  const hints = settings.hints.flatMap((sort) => makers[sort](snapshot, isInside, settings));
+  const hints = settings.hints.flatMap((sort) => makers[sort](snapshot, within, settings));
   // What is written out several times stands in the text once.
-  const once = new Map(hints.map((hint) => [`${hint.offset} ${hint.stands}`, hint]));
+  const once = new Map(hints.map((hint) => [`${hint.offset} ${hint.text}`, hint]));
   return [...once.values()].sort((a, b) => a.offset - b.offset);
 }
 
-type Maker = (snapshot: Snapshot, isInside: (offset: number) => boolean, settings: Settings) => InlayHint[];
+type Maker = (snapshot: Snapshot, within: Span, settings: Settings) => InlayHint[];
 
 const makers: Readonly<Record<HintSort, Maker>> = {
   'second unit': secondUnits,
@@ -31,64 +30,56 @@ const makers: Readonly<Record<HintSort, Maker>> = {
   'rest to spare': restsToSpare,
 };
 
-function secondUnits(
-  { file, bound }: Snapshot,
-  isInside: (offset: number) => boolean,
-  settings: Settings,
-): InlayHint[] {
+function secondUnits({ file, bound }: Snapshot, within: Span, settings: Settings): InlayHint[] {
   const system = settings.secondUnits;
   if (system === 'none') return [];
   const measured: MeasuredBound[] = [
     ...declaredBounds(bound.equipment, file),
     ...bound.cards.flatMap((card) => [...writtenBounds(card)]),
   ];
-  return measured.flatMap(({ bound: { place }, bound: written, gauge }) => {
-    if (place.file !== file || !isInside(place.end)) return [];
+  return measured.flatMap(({ bound: written, gauge }) => {
+    const { place } = written;
+    if (place.file !== file || !contains(within, place.end)) return [];
     const text = secondBoundWords(written, system, senseOf(gauge));
-    return text
-      ? [{ offset: place.end, text, help: 'Rounded so that it is never the looser limit', stands: 'after' }]
-      : [];
+    return text ? [{ offset: place.end, text, help: 'Rounded so that it is never the looser limit' }] : [];
   });
 }
 
-function timesSinceStart({ file, bound }: Snapshot, isInside: (offset: number) => boolean): InlayHint[] {
-  return bound.cards.flatMap((card) =>
-    [...stepsIn(card.body)].flatMap(({ step }): InlayHint[] => {
-      if (step.place.file !== file || !isInside(step.place.start)) return [];
+/** Only where the time is another than at the step before, so that a stage without times shows nothing. */
+function timesSinceStart({ file, bound, text }: Snapshot, within: Span): InlayHint[] {
+  return bound.cards.flatMap((card) => {
+    let before = 'begins at 0 s';
+    return [...stepsIn(card.body)].flatMap(({ step: { place }, step }): InlayHint[] => {
+      if (place.file !== file || !contains(within, place.start)) return [];
       const time = timeSinceStart(card, step);
-      if (!time || time.most === 0) return [];
-      return [
-        {
-          offset: step.place.start,
-          text: timeWords(time),
-          help: 'From the start of the card to this step',
-          stands: 'before',
-        },
-      ];
-    }),
-  );
+      const words = time && `begins at ${timeWords(time)}`;
+      if (!words || time.least === 0 || words === before) return [];
+      before = words;
+      return [{ offset: endOfLine(text, place), text: words, help: 'From the start of the card to this step' }];
+    });
+  });
 }
 
 function timeWords({ least, most }: Ticks): string {
-  if (most === Number.POSITIVE_INFINITY) return `≥ ${durationWords(seconds(least))}`;
+  if (most === Number.POSITIVE_INFINITY) return `${durationWords(seconds(least))} or later`;
   return least === most
     ? durationWords(seconds(least))
-    : `${durationWords(seconds(least))}–${durationWords(seconds(most))}`;
+    : `${durationWords(seconds(least))} to ${durationWords(seconds(most))}`;
 }
 
-function restsToSpare({ file, bound }: Snapshot, isInside: (offset: number) => boolean): InlayHint[] {
+function restsToSpare({ file, bound, text }: Snapshot, within: Span): InlayHint[] {
   return bound.cards.flatMap((card) =>
     sparesIn(card).flatMap(({ place, item, spare }): InlayHint[] => {
-      if (place.file !== file || !isInside(place.start)) return [];
-      const text = `${durationWords(seconds(spare))} of rest to spare`;
-      return [
-        {
-          offset: place.start,
-          text,
-          help: `${item.label}: beyond the rest that its duty asks for, in the worst case`,
-          stands: 'before',
-        },
-      ];
+      if (place.file !== file || !contains(within, place.start)) return [];
+      const amount = spare === 0 ? 'no' : durationWords(seconds(spare));
+      const help = `${item.label}: beyond the rest that its duty asks for, in the worst case`;
+      return [{ offset: endOfLine(text, place), text: `${amount} rest to spare`, help }];
     }),
   );
+}
+
+/** The end of a place, or of its first line. */
+function endOfLine(text: string, { start, end }: Span): number {
+  const line = /^[^\r\n]*/.exec(text.slice(start, end))?.[0] ?? '';
+  return start + line.trimEnd().length;
 }

@@ -20,13 +20,12 @@ export function handleReading(session: Session, findings: Findings): void {
     const snapshot = session.snapshot(textDocument.uri);
     if (!snapshot) return null;
     return inlayHints(snapshot, toSpan(snapshot.lines, range), session.settings(snapshot.file)).map(
-      ({ offset, text, help, stands }) => ({
+      ({ offset, text, help }) => ({
         position: toPosition(snapshot.lines, offset),
         label: text,
         kind: InlayHintKind.Parameter,
         tooltip: help,
-        paddingLeft: stands === 'after',
-        paddingRight: stands === 'before',
+        paddingLeft: true,
       }),
     );
   });

@@ -10,7 +10,7 @@ export async function openFile(page: Page, path: string): Promise<void> {
   const name = path.split('/').at(-1) as string;
   await pick(page, 'Control+P', path, name);
   await page.locator('.tab.active', { hasText: name }).waitFor();
-  await page.locator('.editor-group-container.active .monaco-editor .view-lines').first().click();
+  await page.locator('.editor-group-container.active .monaco-editor.focused').first().waitFor();
 }
 
 /** Opens the list of commands or files, and takes an entry; where it is not there yet, asks again. */

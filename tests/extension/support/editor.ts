@@ -20,6 +20,12 @@ export interface EditorOptions {
   /** Path in the workspace → text. */
   readonly files: Readonly<Record<string, string>>;
   readonly settings?: Readonly<Record<string, unknown>>;
+  /** More of the address at which the window is opened, made once the port is known. */
+  readonly query?: (port: number) => string;
+  /** Before the window is opened. */
+  readonly prepare?: (page: Page) => Promise<void>;
+  /** The package is installed, unless an extension in development is run. */
+  readonly install?: boolean;
 }
 
 export interface Editor {
@@ -49,22 +55,24 @@ const quietSettings = {
   'files.autoSave': 'off',
 };
 
-export async function openEditor({ files, settings = {} }: EditorOptions): Promise<Editor> {
+export async function openEditor(options: EditorOptions): Promise<Editor> {
+  const { files, settings = {}, query, prepare, install = true } = options;
   const home = mkdtempSync(join(tmpdir(), 'cardwright-editor-'));
   const workspace = join(home, 'workspace');
   writeFiles(workspace, files);
   let current = { ...quietSettings, ...settings };
   const writeSettings = () => writeFiles(home, { 'user-data/User/settings.json': JSON.stringify(current) });
   writeSettings();
-  installExtension(home);
+  if (install) installExtension(home);
   const port = await freePort();
   const server = startServer(home, port, workspace);
   try {
     await untilHealthy(port);
     const context = await openBrowser(home);
     const page = context.pages()[0] ?? (await context.newPage());
+    await prepare?.(page);
     const load = async () => {
-      await page.goto(`http://127.0.0.1:${port}/?folder=${workspace}`);
+      await page.goto(`http://127.0.0.1:${port}/?folder=${workspace}${query?.(port) ?? ''}`);
       await page.waitForSelector('.monaco-workbench .part.editor', { timeout: 60_000 });
     };
     const setSettings = async (more: Readonly<Record<string, unknown>>) => {

@@ -61,17 +61,19 @@ describe('hints between the words', () => {
   function hints(settings = defaultSettings): string[] {
     const { snapshot } = open(text);
     const all = inlayHints(snapshot, { start: 0, end: snapshot.text.length }, settings);
-    return all.map(({ text: hint, offset }) => `${hint} | ${snapshot.text.slice(offset).split('\n')[0]}`.trim());
+    return all.map(
+      ({ text: hint, offset }) => `${snapshot.text.slice(0, offset).split('\n').at(-1)?.trim()} | ${hint}`,
+    );
   }
 
   it('are limits in the other unit, times since the start and rest to spare', () => {
     expect(hints()).toEqual([
-      '2 min | step read oil at least 40 psi',
-      'at least 276 kPa |',
-      '≥ 2 min | step run barring-motor turning for 20 s',
-      '≥ 2 min 20 s | step wait 90 s',
-      '≥ 3 min 50 s | step run barring-motor turning for 20 s',
-      '30 s of rest to spare | run barring-motor turning for 20 s',
+      'step read oil at least 40 psi | at least 276 kPa',
+      'step read oil at least 40 psi | begins at 2 min',
+      'step run barring-motor turning for 20 s | begins at 2 min or later',
+      'step wait 90 s | begins at 2 min 20 s or later',
+      'step run barring-motor turning for 20 s | begins at 3 min 50 s or later',
+      'step run barring-motor turning for 20 s | 30 s rest to spare',
     ]);
   });
 
