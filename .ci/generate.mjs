@@ -2,13 +2,17 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { loadSources } from './load.mjs';
 
-const { allFindings, reference, editorConfiguration } = await loadSources(`
+const { allFindings, reference, editorConfiguration, withTables } = await loadSources(`
   export { allFindings } from './server/findings/all.ts';
   export { reference } from './server/findings/support/help.ts';
   export { editorConfiguration } from './shared/settings.ts';
+  export { withTables } from './grammar/reference.ts';
 `);
 
 writeFileSync('server/findings/README.md', reference(allFindings));
+
+const language = 'grammar/README.md';
+writeFileSync(language, withTables(readFileSync(language, 'utf8')));
 
 const manifest = JSON.parse(readFileSync('package.json', 'utf8'));
 manifest.contributes = { ...manifest.contributes, configuration: editorConfiguration() };

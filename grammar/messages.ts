@@ -58,7 +58,7 @@ export function unclosed(sign: string, at: Span, what: string, opened?: Span, ne
     code: 'syntax.unclosed',
     span: bare(at),
     message: `${what} is not closed. Write “${sign}” where it ends.`,
-    opened: opened && { span: opened, text: 'It begins here.' },
+    opened: opened && { span: opened, text: what },
     fix: { title: `Insert “${sign}”`, edits: [{ start: at.end, end: at.end, newText }] },
   };
 }

@@ -134,6 +134,6 @@ test.each(atTop)('%s', (slip) => {
 test('what is not closed says where it begins', () => {
   const { text, problems } = parse('card a "A" {\n  stage "S" {\n    step set b open\n');
   const opened = problems[0]?.opened;
-  expect(opened?.text).toBe('It begins here.');
+  expect(opened?.text).toBe('This stage');
   expect(opened && text.slice(opened.span.start, opened.span.end)).toBe('{');
 });
