@@ -5,10 +5,17 @@ import { methods, type ReadCards } from '../../shared/protocol.ts';
 import { clientOptions, start } from './extension.ts';
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  const worker = new Worker(vscode.Uri.joinPath(context.extensionUri, 'dist/web/server.js').toString(true));
+  const worker = new Worker(await scriptUrl(vscode.Uri.joinPath(context.extensionUri, 'dist/web/server.js')));
   const client = new LanguageClient('cardwright', 'Cardwright', worker, clientOptions);
   client.onRequest(methods.readCards, readCards);
   await start(context, client);
+}
+
+/** An editor does not make a worker of a file on a remote machine, but of a copy of it. */
+async function scriptUrl(script: vscode.Uri): Promise<string> {
+  if (script.scheme !== 'vscode-remote') return script.toString(true);
+  const copy = new Blob([new Uint8Array(await vscode.workspace.fs.readFile(script))], { type: 'text/javascript' });
+  return URL.createObjectURL(copy);
 }
 
 async function readCards(): Promise<ReadCards> {
