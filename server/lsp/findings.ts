@@ -26,13 +26,17 @@ export class Findings {
   private readonly checked = new Map<string, Snapshot | undefined>();
   /** The version of each open file that its findings were last pushed for. */
   private readonly pushed = new Map<string, number | null>();
-  private pass: Promise<boolean> = Promise.resolve(true);
+  /** True where it came to its end. */
+  private pass: Promise<boolean>;
   private counter = 0;
 
   constructor(
     private readonly session: Session,
     private readonly isPushed: boolean,
-  ) {}
+  ) {
+    // The first pass begins once the workspace has been read.
+    this.pass = session.ready.then(() => false);
+  }
 
   of(file: string): FileReport {
     return this.reports.get(file) ?? nothing;

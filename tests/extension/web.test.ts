@@ -28,6 +28,7 @@ describe.skipIf(!canRunEditor)('in a browser', { timeout: 120_000 }, () => {
     const { page } = editor;
     await openFile(page, 'rinse.card');
     await page.locator('.codelens-decoration', { hasText: 'no findings' }).waitFor();
+    expect(await squiggles(page).count()).toBe(0);
     await replaceText(page, 'check bus-tie closed', 'set bus-tie pulled');
     await squiggles(page).first().waitFor();
     await goToText(page, 'set bus-tie pulled');
