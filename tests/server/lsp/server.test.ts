@@ -114,6 +114,7 @@ describe('a workspace', () => {
   it('tells of files that are not open, and follows what changes outside', async () => {
     const client = await Client.start({
       files: {
+        'marked-area.svg': sample('marked-area.svg'),
         'merganser.card': equipment,
         'one.card': card,
         'two.card': other.replace('set ear-defenders on', 'set ears on'),
