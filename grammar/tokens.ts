@@ -88,9 +88,12 @@ function custom(
   categories: TokenType[] = [],
   group?: string,
 ): TokenType {
+  const match: [string] = [''];
   const exec = (text: string, start: number): [string] | null => {
     const end = endOf(text, start);
-    return end === start ? null : [text.slice(start, end)];
+    if (end === start) return null;
+    match[0] = text.slice(start, end);
+    return match;
   };
   return createToken({
     name,

@@ -16,15 +16,18 @@ interface RowOfLine {
 
 /** Widens blanks in `places`, which has a place for each piece. */
 export function align(pieces: readonly Piece[], places: Place[], marks: Marks, flat: ReadonlySet<number>): void {
-  for (const group of groupsOf(pieces, places, marks.rows)) {
+  for (const group of groupsOf(pieces, places, marks)) {
     const columns = group[0]?.columns.length ?? 0;
     for (let column = 0; column < columns; column++) alignColumn(column, group, pieces, places, flat);
     for (const row of group) if (row.sort === 'field') hang(row, pieces, places, marks.sentences);
   }
 }
 
-/** Rows of one sort on lines that follow one another with no blank line between; comments may stand between them. */
-function groupsOf(pieces: readonly Piece[], places: readonly Place[], rows: Marks['rows']): RowOfLine[][] {
+/**
+ * Rows of one sort on lines that follow one another with no blank line between. Comments may stand between them, and the
+ * lines with which a field goes on.
+ */
+function groupsOf(pieces: readonly Piece[], places: readonly Place[], { rows, sentences }: Marks): RowOfLine[][] {
   const groups: RowOfLine[][] = [];
   let last: RowOfLine | undefined;
   for (let start = 0; start < pieces.length; ) {
@@ -34,7 +37,8 @@ function groupsOf(pieces: readonly Piece[], places: readonly Place[], rows: Mark
     if (places[start]?.lines === 2) last = undefined;
     if (next && last && follows(next, last, places)) groups.at(-1)?.push(next);
     else if (next) groups.push([next]);
-    if (!pieces[start]?.comment) last = next;
+    const goesOn = last?.sort === 'field' && !sentences.has(start) && pieces[start]?.text !== '}';
+    if (!pieces[start]?.comment && !goesOn) last = next;
     start = end;
   }
   return groups;

@@ -34,16 +34,17 @@ export abstract class Conditions extends Quantities {
     return terms.length === 1 ? (terms[0] as Condition) : { type: 'and', start, end: this.end(start), terms };
   });
 
+  private readonly termForms = [
+    { ALT: () => this.SUBRULE(this.negation) },
+    { ALT: () => this.SUBRULE(this.group) },
+    { ALT: () => this.SUBRULE(this.quantifiedTerm) },
+    { ALT: () => this.SUBRULE(this.plainTerm) },
+  ];
+
   readonly term = this.RULE('term', (): Condition => {
+    if (this.readyForAny(conditionStarts, 'a condition')) return this.OR<Condition>(this.termForms);
     const start = this.start();
-    const broken = (): Condition => ({ type: 'broken', start, end: this.end(start) });
-    if (!this.readyForAny(conditionStarts, 'a condition')) return broken();
-    return this.OR<Condition>([
-      { ALT: () => this.SUBRULE(this.negation) },
-      { ALT: () => this.SUBRULE(this.group) },
-      { ALT: () => this.SUBRULE(this.quantifiedTerm) },
-      { ALT: () => this.SUBRULE(this.plainTerm) },
-    ]);
+    return { type: 'broken', start, end: this.end(start) };
   });
 
   readonly negation = this.RULE('negation', (): Condition => {

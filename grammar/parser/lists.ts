@@ -178,7 +178,7 @@ export abstract class Lists extends Recovering {
       this.many(idx, readNext);
       if (this.LA(1) === next) break;
     }
-    return parts.filter((part) => part !== undefined);
+    return parts.includes(undefined) ? parts.filter((part) => part !== undefined) : (parts as T[]);
   }
 
   /** A word of the writer's own on the line of the word before. */

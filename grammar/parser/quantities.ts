@@ -66,18 +66,18 @@ export abstract class Quantities extends Lists {
     };
   });
 
-  readonly unitPart = this.RULE('unitPart', (): void => {
-    this.OR([
-      {
-        ALT: () => {
-          this.CONSUME(t.UnitWord);
-          this.OPTION(() => this.CONSUME1(t.UnitSign));
-        },
+  private readonly unitPartForms = [
+    {
+      ALT: () => {
+        this.CONSUME(t.UnitWord);
+        this.OPTION(() => this.CONSUME1(t.UnitSign));
       },
-      { ALT: () => this.CONSUME2(t.UnitSign) },
-      { ALT: () => this.missing({ words: 'a unit' }) },
-    ]);
-  });
+    },
+    { ALT: () => this.CONSUME2(t.UnitSign) },
+    { ALT: () => this.missing({ words: 'a unit' }) },
+  ];
+
+  readonly unitPart = this.RULE('unitPart', (): void => this.OR(this.unitPartForms));
 
   protected wantUnit(idx: number): UnitNode | undefined {
     return this.readyForAny(unitStarts, 'a unit') ? this.subrule(idx, this.unit) : undefined;
@@ -96,51 +96,44 @@ export abstract class Quantities extends Lists {
     return quantity;
   }
 
+  private readonly boundForms = [
+    { ALT: () => this.SUBRULE(this.sideBound) },
+    { ALT: () => this.SUBRULE(this.exactBound) },
+    { ALT: () => this.SUBRULE(this.rangeBound) },
+  ];
+
   /** A bound on what a gauge shows. */
-  readonly bound = this.RULE('bound', (): BoundNode => {
+  readonly bound = this.RULE('bound', (): BoundNode => this.OR<BoundNode>(this.boundForms));
+
+  private readonly sideForms = [
+    { ALT: () => this.SUBRULE(this.atLeastOrMost) ?? 'at least' },
+    { ALT: () => this.oneOf<'above' | 'below'>(1, [k.above, k.below]) },
+  ];
+
+  readonly sideBound = this.RULE('sideBound', (): BoundNode => {
     const start = this.start();
-    return this.OR<BoundNode>([
-      {
-        ALT: () => {
-          const form = this.SUBRULE(this.atLeastOrMost) ?? 'at least';
-          const quantity = this.wantQuantity(0);
-          return { type: 'bound', start, end: this.end(start), form, quantity };
-        },
-      },
-      {
-        ALT: () => {
-          this.CONSUME(k.above);
-          const quantity = this.wantQuantity(1);
-          return { type: 'bound', start, end: this.end(start), form: 'above', quantity };
-        },
-      },
-      {
-        ALT: () => {
-          this.CONSUME(k.below);
-          const quantity = this.wantQuantity(2);
-          return { type: 'bound', start, end: this.end(start), form: 'below', quantity };
-        },
-      },
-      {
-        ALT: () => {
-          this.CONSUME(k.exactly);
-          const quantity = this.wantQuantity(3);
-          const tolerance = this.OPTION(() => {
-            this.CONSUME(t.PlusMinus);
-            return this.wantQuantity(4);
-          });
-          return { type: 'bound', start, end: this.end(start), form: 'exactly', quantity, tolerance };
-        },
-      },
-      {
-        ALT: () => {
-          const low = this.SUBRULE5(this.quantity);
-          this.expect(0, k.to);
-          const high = this.wantQuantity(6);
-          return { type: 'bound', start, end: this.end(start), form: 'range', low, high };
-        },
-      },
-    ]);
+    const form = this.or<'at least' | 'at most' | 'above' | 'below'>(0, this.sideForms);
+    const quantity = this.wantQuantity(0);
+    return { type: 'bound', start, end: this.end(start), form, quantity };
+  });
+
+  readonly exactBound = this.RULE('exactBound', (): BoundNode => {
+    const start = this.start();
+    this.CONSUME(k.exactly);
+    const quantity = this.wantQuantity(1);
+    const tolerance = this.OPTION(() => {
+      this.CONSUME(t.PlusMinus);
+      return this.wantQuantity(2);
+    });
+    return { type: 'bound', start, end: this.end(start), form: 'exactly', quantity, tolerance };
+  });
+
+  readonly rangeBound = this.RULE('rangeBound', (): BoundNode => {
+    const start = this.start();
+    const low = this.SUBRULE(this.quantity);
+    this.expect(0, k.to);
+    const high = this.wantQuantity(1);
+    return { type: 'bound', start, end: this.end(start), form: 'range', low, high };
   });
 
   protected wantBound(

@@ -2,8 +2,9 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { globSync } from 'tinyglobby';
 import { describe, expect, test } from 'vitest';
-import { format } from '../../grammar/format.ts';
+import { format, formatEdits } from '../../grammar/format.ts';
 import { parse } from '../../grammar/parse.ts';
+import { findUnit, unitSpellings } from '../../shared/units.ts';
 import { printedGrammar, randomText } from '../support/random-card.ts';
 import { shapeOf } from '../support/tree.ts';
 
@@ -34,4 +35,110 @@ describe('the same card comes out', () => {
       { numRuns: 300 },
     );
   });
+});
+
+test.each(unitSpellings)('the unit %s is read and written in its first spelling', (spelling) => {
+  const formatted = format(`gauge g in ${spelling} { limit l at most 5 ${spelling} }`);
+  const first = findUnit(spelling)?.symbol;
+  expect(formatted).toBe(`gauge g in ${first} { limit l at most 5 ${first} }\n`);
+});
+
+describe('the usual layout', () => {
+  const layout = (before: string, after: string) => {
+    expect(format(before)).toBe(after);
+    expect(format(after)).toBe(after);
+  };
+
+  test('indents blocks and puts one blank where several were', () => {
+    layout(
+      'card c   "C"{stage "One"{step   set a open\nstep{set b open}}}',
+      'card c "C" {\n  stage "One" {\n    step set a open\n    step { set b open }\n  }\n}\n',
+    );
+  });
+
+  test('keeps short braces on their line where they are written so', () => {
+    layout('kind k {a,b}', 'kind k { a, b }\n');
+    layout('kind k {a,\nb}', 'kind k {\n  a,\n  b\n}\n');
+  });
+
+  test('breaks braces that are too long for their line', () => {
+    const states = Array.from({ length: 12 }, (_, index) => `state-${index} "Bring {} there"`);
+    layout(`kind k { ${states.join(', ')} }`, `kind k {\n  ${states.join(',\n  ')}\n}\n`);
+  });
+
+  test('keeps one blank line of several, and none at the ends of a block', () => {
+    layout('\n\nkind a { x }\n\n\n\nkind b { x }\n\n\n', 'kind a { x }\n\nkind b { x }\n');
+    layout('card c "C" {\n\n  finish\n\n}', 'card c "C" {\n  finish\n}\n');
+  });
+
+  test('aligns rows of one sort', () => {
+    layout(
+      'item a : valve "the first" normally open\nitem longer : door "the second door" at "bay"',
+      'item a      : valve "the first"        normally open\nitem longer : door  "the second door"  at "bay"\n',
+    );
+    layout(
+      'card c "C" {\ncrew a "A",\nb "B"\nnumber "1"\nstep by a set x open\nstep by bert set y open\n}',
+      'card c "C" {\n  crew   a "A",\n         b "B"\n  number "1"\n  step by a     set x open\n  step by bert  set y open\n}\n',
+    );
+  });
+
+  test('keeps comments where they stand', () => {
+    const text = `// head
+kind a { x }  // beside
+/* before */
+card c "C" {  // opens
+  // in front
+  step set a open  // why
+  // at the end
+}
+// last
+`;
+    layout(text, text);
+  });
+
+  test('keeps line ends and a byte order mark', () => {
+    layout('\ufeffkind  a { x }\r\nkind b { x }', '\ufeffkind a { x }\r\nkind b { x }\r\n');
+  });
+
+  test('writes signs in their first spelling', () => {
+    layout('gauge g in V { limit l exactly 5V±1V }', 'gauge g in V { limit l exactly 5 V +/- 1 V }\n');
+  });
+
+  test('of nothing is nothing', () => layout('', ''));
+});
+
+describe('text with slips', () => {
+  test('a declaration with a slip stays as it is, the others are formatted', () => {
+    const broken = 'card c "C" {\n     step   set a\n   }';
+    expect(format(`kind   a {x}\n${broken}\nkind   b {x}`)).toBe(`kind a { x }\n${broken}\nkind b { x }\n`);
+  });
+
+  test('where a slip belongs to no declaration, all stays as it is', () => {
+    expect(format('kind   a {x}\n}\n')).toBe('kind   a {x}\n}\n');
+    expect(format('§ kind   a {x}')).toBe('§ kind   a {x}');
+  });
+
+  test('no sign of a text in pieces is ever lost', () => {
+    const text = samples.map(([, sample]) => sample).join('\n');
+    fc.assert(
+      fc.property(fc.nat(text.length), fc.nat(3000), fc.nat(50), (start, length, cut) => {
+        const piece = text.slice(start, start + length) + text.slice(start + length + cut, start + 2 * length);
+        const signs = (written: string): string => written.replace(/\s+|±|\+\/-/g, '');
+        expect(signs(withoutUnits(format(piece)))).toBe(signs(withoutUnits(piece)));
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
+
+/** The samples write all units in their first spelling but these. */
+function withoutUnits(text: string): string {
+  return text.replaceAll('°C', 'degC');
+}
+
+test('the edits of a part touch only that part', () => {
+  const text = 'kind   a {x}\nkind   b {x}\n';
+  const second = { start: text.indexOf('kind   b'), end: text.length };
+  expect(formatEdits(text, second).every(({ end }) => end >= second.start)).toBe(true);
+  expect(formatEdits(text, second).length).toBeLessThan(formatEdits(text).length);
 });
