@@ -1,8 +1,8 @@
 /** The usual layout of a card: the same words, signs, texts and comments, with other blanks between them. */
 import type { Span } from '../shared/text.ts';
-import { layOut, type Place } from './format/layout.ts';
+import { layOut } from './format/layout.ts';
 import { marksOf } from './format/marks.ts';
-import { type Piece, piecesOf } from './format/pieces.ts';
+import { type Piece, type Place, piecesOf } from './format/pieces.ts';
 import { parse } from './parse.ts';
 import type { Declaration, Parsed } from './syntax.ts';
 

@@ -1,7 +1,6 @@
 /** Sets rows of one sort that stand one below the other in columns. */
-import type { Place } from './layout.ts';
 import type { Marks, Row } from './marks.ts';
-import type { Piece } from './pieces.ts';
+import type { Piece, Place } from './pieces.ts';
 
 /** A row that would have to be moved further than this stands on its own. */
 const furthest = 30;

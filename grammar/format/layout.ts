@@ -1,13 +1,7 @@
 /** Sets pieces in lines: decides what stands between each piece and the one before. */
 import { align } from './columns.ts';
 import type { Marks } from './marks.ts';
-import type { Piece } from './pieces.ts';
-
-/** What stands before a piece: blanks on the same line, or the end of one line or two and the blanks of its indentation. */
-export interface Place {
-  readonly lines: 0 | 1 | 2;
-  readonly blanks: number;
-}
+import type { Piece, Place } from './pieces.ts';
 
 /** Braces on one line stay there while the line is not longer than this. */
 const longestLine = 120;

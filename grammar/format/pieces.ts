@@ -13,6 +13,12 @@ export interface Piece extends Span {
   readonly lineEnds: number;
 }
 
+/** What stands before a piece: blanks on the same line, or the end of one line or two and the blanks of its indentation. */
+export interface Place {
+  readonly lines: 0 | 1 | 2;
+  readonly blanks: number;
+}
+
 interface Found extends Span {
   readonly text: string;
   readonly comment?: 'line' | 'block';
