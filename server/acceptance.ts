@@ -67,9 +67,9 @@ function accepts({ code, extent }: Acceptance, finding: Finding): boolean {
   const { place } = finding;
   return (
     code === finding.code &&
-    !unacceptable.test(code) &&
-    place.file === extent.file &&
     extent.start <= place.start &&
-    place.end <= extent.end
+    place.end <= extent.end &&
+    place.file === extent.file &&
+    !unacceptable.test(code)
   );
 }

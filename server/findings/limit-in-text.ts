@@ -35,12 +35,14 @@ export const limitInText: FindingSort = {
     },
   ],
   *inFile({ file, parsed, bound }) {
-    const gauges = bound.equipment.gauges.filter((gauge) => gauge.limits.length > 0);
-    if (gauges.length === 0) return;
+    const namings = bound.equipment.gauges.filter((gauge) => gauge.limits.length > 0).map(namingOf);
+    if (namings.length === 0) return;
+    namings.sort((a, b) => b.label.length - a.label.length);
     for (const { text } of proseOf(parsed.file)) {
       for (const sentence of sentencesOf(text, parsed.text)) {
-        const named = gaugesNamed(sentence, gauges);
-        for (const { quantity, index, length } of quantitiesIn(sentence.text)) {
+        const quantities = [...quantitiesIn(sentence.text)];
+        const named = quantities.length > 0 ? gaugesNamed(sentence, namings) : [];
+        for (const { quantity, index, length } of quantities) {
           const meant = named.filter((gauge) => gauge.unit.dimension === quantity.unit.dimension);
           if (meant.length === 0 || meant.some((gauge) => isLimit(quantity, gauge))) continue;
           yield {
@@ -53,17 +55,27 @@ export const limitInText: FindingSort = {
   },
 };
 
+/** How a sentence may name a gauge. */
+interface Naming {
+  readonly gauge: Gauge;
+  readonly slot: RegExp;
+  readonly label: string;
+}
+
+function namingOf(gauge: Gauge): Naming {
+  const slot = new RegExp(`\\{\\s*${gauge.name}\\s*[.}]`, 'u');
+  return { gauge, slot, label: gauge.label.toLowerCase() };
+}
+
 /** The gauges that a sentence names, by slot or by label; a label within a longer one that is named too does not count. */
-function gaugesNamed({ text }: Sentence, gauges: readonly Gauge[]): Gauge[] {
+function gaugesNamed({ text }: Sentence, longestFirst: readonly Naming[]): Gauge[] {
   let rest = text.toLowerCase();
-  const longestFirst = [...gauges].sort((a, b) => b.label.length - a.label.length);
-  return longestFirst.filter((gauge) => {
-    const slot = new RegExp(`\\{\\s*${gauge.name}\\s*[.}]`, 'u').test(text);
-    const label = gauge.label.toLowerCase();
+  const named = longestFirst.filter(({ slot, label }) => {
     const labelled = label !== '' && rest.includes(label);
     if (labelled) rest = rest.replaceAll(label, ' ');
-    return slot || labelled;
+    return labelled || slot.test(text);
   });
+  return named.map(({ gauge }) => gauge);
 }
 
 /** `65 psi`, `40 to 60 psi`: each number with the unit that follows it or its range. */

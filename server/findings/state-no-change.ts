@@ -2,8 +2,8 @@ import type { Card, Step } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
-import { stepsIn } from './support/card.ts';
 import { remove, type TextOf } from './support/edits.ts';
+import { stepAt } from './support/where.ts';
 import { foundOn, stateName } from './support/words.ts';
 
 export const stateNoChange: FindingSort = {
@@ -49,8 +49,8 @@ item drain : valve "the drain valve" normally closed`,
 
 /** Takes the step out where it does nothing else. */
 function takeOut(place: Place, card: Card, textOf: TextOf): Fix[] {
-  const found = [...stepsIn(card.body)].find(({ step }) => isOnlySet(step, place));
-  return found ? [{ title: 'Take this step out', edits: [remove(found.step.place, textOf)] }] : [];
+  const step = stepAt(card, place);
+  return step && isOnlySet(step, place) ? [{ title: 'Take this step out', edits: [remove(step.place, textOf)] }] : [];
 }
 
 function isOnlySet(step: Step, place: Place): boolean {

@@ -4,9 +4,9 @@ import type { Fix } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import type { DutyBreak } from '../../proof/facts.ts';
 import type { CardFacts } from '../finding.ts';
-import { actionsIn } from './card.ts';
 import { insertBefore, replace, type TextOf } from './edits.ts';
 import { roleWords } from './mends.ts';
+import { stepAt } from './where.ts';
 import { stateName } from './words.ts';
 
 /** What goes wrong with duties of one sort. */
@@ -28,7 +28,7 @@ export function addWait({ card, textOf }: CardFacts, fact: DutyBreak): Fix[] {
 
 /** Shortens the run that is too long, where one action says how long it is. */
 export function shorten(fact: DutyBreak, card: Card, textOf: TextOf): Fix[] {
-  const run = [...actionsIn(card.body)].find((action) => isRunAt(action, fact));
+  const run = stepAt(card, fact.place)?.actions.find((action) => isRunAt(action, fact));
   if (run?.type !== 'run' || !run.length || run.length.most?.equals(run.length.least) === false) return [];
   const limit = durationWords(fact.limit);
   // Only where the length stands there as one duration: what else is in its place is for the writer to weigh.

@@ -3,8 +3,8 @@ import type { Card, Item, Role, Stage, Statement } from '../../../shared/card.ts
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Unmet } from '../../proof/facts.ts';
-import { actionsIn, statementsIn, stepsIn } from './card.ts';
 import { insertAfter, insertBefore, type TextOf } from './edits.ts';
+import { isSetTo, statementAt, stepAt } from './where.ts';
 import { stateName } from './words.ts';
 
 export interface ItemState {
@@ -50,28 +50,13 @@ export function bringAboutBefore(
   };
 }
 
-/** The innermost statement round a place. */
-function statementAt(card: Card, place: Place): Statement | undefined {
-  return [...statementsIn(card.body)].findLast(
-    (statement): statement is Statement => statement.type !== 'stage' && surrounds(statement.place, place),
-  );
-}
-
-function stepAt(card: Card, place: Place) {
-  return [...stepsIn(card.body)].find(({ step }) => surrounds(step.place, place));
-}
-
-function surrounds(outer: Place, inner: Place): boolean {
-  return outer.file === inner.file && outer.start <= inner.start && inner.end <= outer.end;
-}
-
 function byRole(role: Role | undefined): string {
   return role ? ` by ${role.name}` : '';
 }
 
 /** ` by ROLE` as the step at a place says it, for another step beside it. */
 export function roleWords(card: Card, place: Place): string {
-  return byRole(stepAt(card, place)?.step.roles[0]);
+  return byRole(stepAt(card, place)?.roles[0]);
 }
 
 function changesItem(statement: Statement, item: Item): boolean {
@@ -108,17 +93,8 @@ function staysAway(card: Card, item: Item): boolean {
   return card.leaves.some((left) => left.item === item);
 }
 
-function isSetTo(card: Card, item: Item, state: number): boolean {
-  for (const action of actionsIn(card.body)) {
-    if (action.type !== 'set' && action.type !== 'ensure') continue;
-    if (action.changes.some((change) => change.item === item && change.state === state)) return true;
-  }
-  return false;
-}
-
 /** The last statement in the run of the card. */
 function lastStatement(card: Card): Statement | undefined {
-  const run = card.body.filter((part) => part.type !== 'stage' || !part.whenStopped);
-  const last: Stage | Statement | undefined = run.at(-1);
+  const last: Stage | Statement | undefined = card.body.findLast((part) => part.type !== 'stage' || !part.whenStopped);
   return last?.type === 'stage' ? last.body.at(-1) : last;
 }
