@@ -20,10 +20,12 @@ interface Setting {
   /** The opening braces around the present piece. */
   readonly open: number[];
   readonly places: Place[];
+  /** For each piece, the next that is no comment. */
+  readonly next: readonly number[];
 }
 
 export function layOut(pieces: readonly Piece[], marks: Marks): Place[] {
-  const setting: Setting = { pieces, marks, flat: new Set(), open: [], places: [] };
+  const setting: Setting = { pieces, marks, flat: new Set(), open: [], places: [], next: nextWritten(pieces) };
   const closing = closingBraces(pieces);
   let column = 0;
   for (const [index, piece] of pieces.entries()) {
@@ -37,6 +39,16 @@ export function layOut(pieces: readonly Piece[], marks: Marks): Place[] {
   }
   align(pieces, setting.places, marks, setting.flat);
   return setting.places;
+}
+
+function nextWritten(pieces: readonly Piece[]): number[] {
+  const next: number[] = [];
+  let written = pieces.length;
+  for (let index = pieces.length - 1; index >= 0; index--) {
+    next[index] = written;
+    if (!pieces[index]?.comment) written = index;
+  }
+  return next;
 }
 
 // ---------------------------------------------------------------- braces
@@ -56,8 +68,9 @@ function isFlat(brace: number, close: number | undefined, column: number, settin
   const { pieces, marks, open, flat } = setting;
   if (close === undefined) return false;
   if (close === brace + 1 || flat.has(open.at(-1) ?? -1)) return true;
+  if (marks.tall.has(brace)) return false;
   const inside = pieces.slice(brace + 1, close + 1);
-  if (marks.tall.has(brace) || inside.some((piece) => piece.lineEnds > 0 || /[\r\n]/.test(piece.text))) return false;
+  if (inside.some((piece) => piece.lineEnds > 0 || /[\r\n]/.test(piece.text))) return false;
   const width = inside.reduce((sum, piece, at) => sum + piece.text.length + blanksBefore(brace + 1 + at, setting), 0);
   return column + width <= longestLine;
 }
@@ -100,8 +113,8 @@ function placeOfComment(index: number, setting: Setting): Place {
   const { pieces, marks } = setting;
   const piece = pieces[index] as Piece;
   if (piece.lineEnds === 0) return { lines: 0, blanks: piece.comment === 'line' ? beforeComment : 1 };
-  const next = pieces.findIndex((other, at) => at > index && !other.comment);
-  const between = next < 0 || marks.sentences.has(next) || pieces[next]?.text === '}';
+  const next = setting.next[index] as number;
+  const between = next === pieces.length || marks.sentences.has(next) || pieces[next]?.text === '}';
   return newLine(index, levelOf(setting) + (between ? 0 : goesOn), setting);
 }
 

@@ -105,6 +105,11 @@ card c "C" {  // opens
   });
 
   test('of nothing is nothing', () => layout('', ''));
+
+  test('of very many comments takes no long time', () => {
+    const text = `${'// c\n'.repeat(50_000)}kind a { x }\n`;
+    expect(format(text)).toBe(text);
+  }, 10_000);
 });
 
 describe('text with slips', () => {
