@@ -42,10 +42,22 @@ export abstract class Conditions extends Quantities {
   ];
 
   readonly term = this.RULE('term', (): Condition => {
-    if (this.readyForAny(conditionStarts, 'a condition')) return this.OR<Condition>(this.termForms);
+    const wanted = 'a condition';
+    const ready = this.isNextPart() ? this.missing({ words: wanted }) : this.readyForAny(conditionStarts, wanted);
+    if (ready) return this.OR<Condition>(this.termForms);
     const start = this.start();
     return { type: 'broken', start, end: this.end(start) };
   });
+
+  /** A word such as `because` with its text: it may be a name, but no condition goes on so. */
+  private isNextPart(): boolean {
+    return (
+      !this.RECORDING_PHASE &&
+      this.LA(2).tokenType === t.QuotedText &&
+      this.LA(1).tokenType !== t.Ident &&
+      this.at(t.Name)
+    );
+  }
 
   readonly negation = this.RULE('negation', (): Condition => {
     const start = this.start();

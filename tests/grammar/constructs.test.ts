@@ -351,3 +351,9 @@ test('a statement on a new line is no state of the sentence before it', () => {
 });
 
 test('a loop after a condition is no time', () => read('card c "C" { keep a open for each v in valve { } }'));
+
+test('a reason is no part of a condition that was left out', () => {
+  const { file, problems } = parse('rule r "R" { before a b because "x" }');
+  expect(problems).toHaveLength(1);
+  expect(printTree(file.declarations[0])).toContain('require: broken{}, because: ["x"]');
+});
