@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, onTestFailed } from 'vitest';
 import {
   applyFix,
+  closeSideBar,
   goToText,
   openFile,
   previewPage,
@@ -181,9 +182,11 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
       await openFile(page, 'rinse.card');
       await goToText(page, 'set bus-tie pulled');
       await squiggles(page).first().waitFor();
+      await closeSideBar(page);
       await runCommand(page, 'Cardwright: Show the Card Beside the Text');
       await previewPage(page).locator('.finding').first().click();
       await previewPage(page).locator('.path .here').waitFor();
+      await previewPage(page).getByRole('button', { name: 'On', exact: true }).click();
       await picture(`whole-${name}`);
     });
   }

@@ -10,12 +10,13 @@ export async function openFile(page: Page, path: string): Promise<void> {
   const name = path.split('/').at(-1) as string;
   await pick(page, 'Control+P', path, name);
   await page.locator('.tab.active', { hasText: name }).waitFor();
+  await runCommand(page, 'View: Focus First Editor Group');
   await page.locator('.editor-group-container.active .monaco-editor.focused').first().waitFor();
 }
 
 /** Opens the list of commands or files, and takes an entry; where it is not there yet, asks again. */
 async function pick(page: Page, key: string, typed: string, entry: string): Promise<void> {
-  const row = page.locator('.quick-input-widget:visible .monaco-list-row', { hasText: entry }).first();
+  const row = page.locator('.quick-input-widget:visible .monaco-list-row.focused', { hasText: entry }).first();
   for (let attempt = 0; attempt < 8; attempt++) {
     await leaveWebview(page);
     await page.keyboard.press(key);
@@ -75,6 +76,10 @@ export async function applyFix(page: Page, title: string): Promise<void> {
   await page.keyboard.press('Control+.');
   await page.locator('.action-widget .monaco-list-row.focused', { hasText: title }).waitFor();
   await page.keyboard.press('Enter');
+}
+
+export async function closeSideBar(page: Page): Promise<void> {
+  if (await page.locator('.part.sidebar').isVisible()) await runCommand(page, 'View: Close Primary Side Bar');
 }
 
 export async function saveFile(page: Page): Promise<void> {

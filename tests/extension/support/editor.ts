@@ -40,6 +40,7 @@ export interface Editor {
 /** Nothing may take the focus, ask a question or reach for the network. */
 const quietSettings = {
   'workbench.startupEditor': 'none',
+  'workbench.editor.revealIfOpen': true,
   'workbench.tips.enabled': false,
   'workbench.enableExperiments': false,
   'workbench.colorTheme': 'Default Dark Modern',
