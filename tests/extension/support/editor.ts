@@ -41,6 +41,7 @@ export interface Editor {
 const quietSettings = {
   'workbench.startupEditor': 'none',
   'workbench.editor.revealIfOpen': true,
+  'editor.minimap.enabled': false,
   'workbench.tips.enabled': false,
   'workbench.enableExperiments': false,
   'workbench.colorTheme': 'Default Dark Modern',
