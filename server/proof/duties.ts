@@ -131,7 +131,7 @@ class DutyCheck {
   }
 
   private begins(node: Node, { to, move }: Way): boolean {
-    return (move.happening.type === 'set' || move.happening.type === 'begin') && !this.isIn(node) && this.isIn(to);
+    return 'item' in move.happening && !this.isIn(node) && this.isIn(to);
   }
 
   private along(node: Node, times: Times, way: Way): Times {

@@ -156,14 +156,15 @@ export function partsWhere(
   return parts;
 }
 
-/** Both halves of a state, cut at one variable. */
+/** Both halves of a state, cut at one variable. Throws where the cut leaves nothing on one side: going on would have no end. */
 export function divided(state: State, { variable, mask }: Split): State[] {
   const possible = state[variable] as number;
-  return [possible & ~mask, possible & mask]
-    .filter((part) => part !== 0)
-    .map((part) => {
-      const changed = state.slice();
-      changed[variable] = part;
-      return changed;
-    });
+  const parts = [possible & ~mask, possible & mask];
+  if (parts.includes(0))
+    throw new Error(`variable ${variable} of the state ${state.join()} is cut where nothing parts`);
+  return parts.map((part) => {
+    const changed = state.slice();
+    changed[variable] = part;
+    return changed;
+  });
 }

@@ -2,6 +2,7 @@
 import type { Cancellation } from '../../shared/cancel.ts';
 import { Cancelled } from '../../shared/cancel.ts';
 import type { Move } from '../flow/graph.ts';
+import { isSplit } from './answer.ts';
 import { nowhere } from './flow-index.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
@@ -38,6 +39,8 @@ export function lookAt(node: Node, move: Move, moveIndex: number, slice: Slice, 
     moveIndex,
     after: (part) => transitions.after(part, move, moveIndex),
     happened: (part) => transitions.happen(part, move, moveIndex),
+    seenBefore: (answer) =>
+      isSplit(answer) ? { ...answer, variable: variableBefore(answer.variable, move, slice) } : answer,
     set: (part, item, value) => transitions.set(part, item, value),
     variables: slice,
     view: transitions.view,
@@ -46,6 +49,12 @@ export function lookAt(node: Node, move: Move, moveIndex: number, slice: Slice, 
       return variable === undefined ? undefined : node.state[variable];
     },
   });
+}
+
+/** At its end a run gives back what the item was before. */
+function variableBefore(variable: number, { happening }: Move, slice: Slice): number {
+  if (happening.type !== 'end' || slice.ofItem(happening.item) !== variable) return variable;
+  return slice.own('before-run', happening.run) ?? variable;
 }
 
 class Explorer {

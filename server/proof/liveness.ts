@@ -79,10 +79,10 @@ function effectOf(slice: Sliced, index: number): Effect {
       break;
     case 'begin':
       uses |= bit(slice.ofItem(happening.item));
-      sets |= bit(slice.own('before-run', happening.run));
+      sets |= bit(slice.own('before-run', happening.run)) | bit(slice.own('changed-before-run', happening.run));
       break;
     case 'end':
-      uses |= bit(slice.own('before-run', happening.run));
+      uses |= bit(slice.own('before-run', happening.run)) | bit(slice.own('changed-before-run', happening.run));
       sets |= bit(slice.ofItem(happening.item));
       break;
     case 'enter-loop':

@@ -1,5 +1,6 @@
 import type { Gauge, Hazard, Item } from '../../shared/card.ts';
 import type { Move } from '../flow/graph.ts';
+import type { Answer } from './answer.ts';
 import type { Variables, View } from './evaluate.ts';
 import type { FlowIndex } from './flow-index.ts';
 import type { State, Variable } from './state.ts';
@@ -26,6 +27,8 @@ export interface Look {
   readonly after: (part: State) => readonly State[];
   /** The state right after what happens, before anything moves by itself. */
   readonly happened: (part: State) => readonly State[];
+  /** An answer about the state right after; what it asks to look at is looked up where the state before has it. */
+  readonly seenBefore: (answer: Answer) => Answer;
   /** A part of the state with only this item set. */
   readonly set: (part: State, item: Item, value: number) => State;
   readonly variables: Variables;

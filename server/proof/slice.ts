@@ -194,7 +194,7 @@ export class Slice implements Variables {
   }
 
   private meetingPlace(point: Point): number {
-    const first = this.index.onlyWays[point]?.find((move) => !this.relevant[move]);
+    const first = this.index.onlyWays[point]?.find((move) => !this.relevant[move] && !this.index.mayBar(move));
     if (first !== undefined) return this.target(first);
     let meeting = unseen;
     for (const move of this.flow.from[point] as readonly number[]) {
@@ -214,7 +214,9 @@ export class Slice implements Variables {
       this.numbers.set(key, this.variables.push(variable) - 1);
     for (const item of this.items) add(item, { type: 'item', item, all: allStates(item) });
     this.flow.runs.forEach((item, run) => {
-      if (this.items.has(item)) add(`before-run ${run}`, { type: 'before-run', run, item });
+      if (!this.items.has(item)) return;
+      add(`before-run ${run}`, { type: 'before-run', run, item });
+      if (this.tracksChange(item)) add(`changed-before-run ${run}`, { type: 'changed-before-run', run });
     });
     for (const loop of this.loops) add(`rounds ${loop}`, { type: 'rounds', loop });
     for (const variable of this.question.own) add(`${variable.type} 0`, variable);
@@ -225,6 +227,10 @@ export class Slice implements Variables {
       this.gaugeRegions.set(gauge, regions);
       add(gauge, { type: 'gauge', gauge, all: regions.all });
     }
+  }
+
+  private tracksChange(item: Item): boolean {
+    return this.question.own.some((variable) => variable.type === 'changed-by' && variable.item === item);
   }
 
   /** The state with all that nothing later looks at made the same. */

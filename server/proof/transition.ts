@@ -67,19 +67,10 @@ export class Transitions {
       }
       case 'set':
         return [this.noteSet(state, happening, moveIndex)];
-      case 'begin': {
-        const item = this.slice.ofItem(happening.item);
-        const before = this.slice.own('before-run', happening.run);
-        if (item === undefined || before === undefined) return [state];
-        const begun = withValue(this.set(state, happening.item, happening.state), before, state[item] as number);
-        return [state[item] === 1 << happening.state ? begun : this.setOwn(begun, 'begun-by', this.site(moveIndex))];
-      }
-      case 'end': {
-        const item = this.slice.ofItem(happening.item);
-        const before = this.slice.own('before-run', happening.run);
-        if (item === undefined || before === undefined) return [state];
-        return [withValue(withValue(state, item, state[before] as number), before, 0)];
-      }
+      case 'begin':
+        return [this.beginRun(state, happening, moveIndex)];
+      case 'end':
+        return [this.endRun(state, happening, moveIndex)];
       case 'enter-loop':
         return [this.setRounds(state, happening.loop, 1)];
       case 'again': {
@@ -108,6 +99,33 @@ export class Transitions {
     }
   }
 
+  private beginRun(state: State, happening: Extract<Happening, { type: 'begin' }>, moveIndex: number): State {
+    const item = this.slice.ofItem(happening.item);
+    const before = this.slice.own('before-run', happening.run);
+    if (item === undefined || before === undefined) return state;
+    const begun = withValue(
+      this.noteSet(state, { ...happening, type: 'set' }, moveIndex),
+      before,
+      state[item] as number,
+    );
+    const changedBy = this.slice.own('changed-by');
+    const changedBefore = this.slice.own('changed-before-run', happening.run);
+    if (changedBy === undefined || changedBefore === undefined) return begun;
+    return withValue(begun, changedBefore, state[changedBy] as number);
+  }
+
+  /** The item goes back to what it was, and so does what is known of how it came to be that. */
+  private endRun(state: State, happening: Extract<Happening, { type: 'end' }>, moveIndex: number): State {
+    const item = this.slice.ofItem(happening.item);
+    const before = this.slice.own('before-run', happening.run);
+    if (item === undefined || before === undefined) return state;
+    const back = withValue(withValue(state, item, state[before] as number), before, 0);
+    const restarted = back[item] === state[item] ? back : this.noteStart(back, happening.item, moveIndex);
+    const changedBefore = this.slice.own('changed-before-run', happening.run);
+    if (changedBefore === undefined) return restarted;
+    return withValue(this.setOwn(restarted, 'changed-by', state[changedBefore] as number), changedBefore, 0);
+  }
+
   private noteSet(before: State, happening: Extract<Happening, { type: 'set' }>, moveIndex: number): State {
     const { item, state: value } = happening;
     const after = this.set(before, item, value);
@@ -116,6 +134,11 @@ export class Transitions {
     if (own.type === 'changed-by')
       return this.setOwn(after, 'changed-by', own.home.includes(value) ? 0 : this.site(moveIndex));
     return after === before ? after : this.setOwn(after, 'begun-by', this.site(moveIndex));
+  }
+
+  private noteStart(state: State, item: Item, moveIndex: number): State {
+    const followed = this.slice.question.own.some((own) => own.type === 'begun-by' && own.item === item);
+    return followed ? this.setOwn(state, 'begun-by', this.site(moveIndex)) : state;
   }
 
   private site(moveIndex: number): number {

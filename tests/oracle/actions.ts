@@ -111,15 +111,13 @@ export class Actions {
 
   private wait(action: Wait, done: Frame, world: World, now: number): readonly Next[] {
     const { until } = action;
-    // Without a time to give up in, and nowhere to go then, one waits for ever.
-    const mayFail = until?.within !== undefined || until?.otherwise !== undefined;
     const stretch = until ? upTo(until.within) : stretchOf(action.length);
     return this.each(stretch, now, (then) =>
       this.events
         .pass(world, stretch, then, placeKey(action.place), true)
         .flatMap((after) =>
           until
-            ? this.ask(action, until, until.otherwise, done, after, then, mayFail)
+            ? this.ask(action, until, until.otherwise, done, after, then)
             : [{ type: 'on' as const, frame: done, now: then, world: after }],
         ),
     );
@@ -133,11 +131,10 @@ export class Actions {
     done: Frame,
     world: World,
     now: number,
-    mayFail = true,
   ): readonly Next[] {
     const place = placeKey(action.place);
     const ways = waysOf(this.setting, asked, world);
-    const { passes, fails } = mayFail ? ways : { ...ways, fails: [] };
+    const { passes, fails } = ways;
     this.sightings.went(place, passes.length > 0, fails.length > 0);
     return [
       ...passes.map((way): Next => ({ type: 'on', frame: done, now, world: way })),

@@ -43,7 +43,12 @@ function brokenDifferences(nodes: readonly Node[], seen: Sightings, engine: Engi
       place: `${place.file}:${place.start}-${place.end}`,
     })),
   );
-  return [...missing(fromRuns, fromEngine, 'missed'), ...missing(fromEngine, fromRuns, 'false alarm')];
+  const byDrift = comparable(nodes, seen.verdictsByDrift());
+  return [
+    ...missing(fromRuns, fromEngine, 'missed'),
+    ...missing(fromEngine, new Map([...fromRuns, ...byDrift]), 'false alarm'),
+    ...unsaid(byDrift, fromEngine),
+  ];
 }
 
 /**
@@ -78,6 +83,15 @@ function missing(
     .map(([, { code, place, subject }]) => ({ sort, code, place: placeOfKey(place), subject }));
 }
 
+/** What only comes about by itself must be told somewhere. */
+function unsaid(byDrift: ReadonlyMap<string, Verdict>, said: ReadonlyMap<string, Verdict>): readonly Difference[] {
+  const about = ({ code, subject }: Verdict) => `${code.replace(/-(late|missing)$/, '')} ${subject}`;
+  const known = new Set([...said.values()].map(about));
+  return [...byDrift.values()]
+    .filter((verdict) => !known.has(about(verdict)))
+    .map(({ code, place, subject }) => ({ sort: 'missed' as const, code, place: placeOfKey(place), subject }));
+}
+
 function innermost(nodes: readonly Node[], key: string): string {
   const place = placeOfKey(key);
   const around = nodes.filter(
@@ -96,7 +110,7 @@ function keyOf(place: Place): string {
 
 /** Every step said to be unreachable must be so, and the first of each row of such steps must be said. */
 function reachDifferences(nodes: readonly Node[], seen: Sightings, engine: EngineSays): readonly Difference[] {
-  const steps = nodes.filter((node) => node.type === 'step').map((node) => keyOf(node.place));
+  const steps = [...new Set(nodes.filter((node) => node.type === 'step').map((node) => keyOf(node.place)))];
   const entered = (step: string | undefined) => step === undefined || seen.entered.has(step);
   const firsts = new Set(steps.filter((step, index) => !entered(step) && entered(steps[index - 1])));
   const said = new Set(engine.unreachable.map((place) => innermost(nodes, keyOf(place))));

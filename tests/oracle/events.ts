@@ -20,7 +20,15 @@ export class Events {
     if (world.states[item.id] !== state)
       askBefore(this.setting, world, changed, item, world.known, place, this.sightings);
     const clocked = clocksAfterChange(this.setting, changed, world.states, now, place, this.sightings);
-    return this.settle(clocked, world.known, this.setting.readings.afterAction(world.known, item), now, place, true);
+    return this.settle(
+      clocked,
+      world.known,
+      this.setting.readings.afterAction(world.known, item),
+      now,
+      place,
+      true,
+      item,
+    );
   }
 
   /** Time alone: what happens in it is said by the event at its end. */
@@ -55,10 +63,11 @@ export class Events {
     now: number,
     place: string,
     moves: boolean,
+    touched?: Item,
   ): readonly World[] {
     return this.drifted({ ...world, known }).map((drifted) => {
       const clocked = clocksAfterChange(this.setting, drifted, world.states, now, place, this.sightings);
-      return ask(this.watchers, clocked, knownBefore, place, moves, this.sightings);
+      return ask(this.watchers, clocked, knownBefore, place, { moves, touched }, this.sightings);
     });
   }
 

@@ -20,9 +20,12 @@ export function placeOfKey(key: string): Place {
 
 export class Sightings {
   private readonly broken = new Set<string>();
+  /** What came about by itself, at an action that touched nothing of it. */
+  private readonly drifted = new Set<string>();
   /** Hazards, as `id@place`, of which an admonition came too late on some run. */
   private readonly announcedLate = new Set<string>();
   private readonly began = new Map<string, string>();
+  private readonly beganByItself = new Map<string, string>();
   /** Steps that some run enters. */
   readonly entered = new Set<string>();
   /** Each asked condition that passed, and that failed, on some run. */
@@ -32,8 +35,8 @@ export class Sightings {
   readonly changing = new Set<string>();
   readonly idle = new Set<string>();
 
-  broke(code: string, place: string, subject: string): void {
-    this.broken.add([code, place, subject].join('\n'));
+  broke(code: string, place: string, subject: string, byItself = false): void {
+    (byItself ? this.drifted : this.broken).add([code, place, subject].join('\n'));
   }
 
   went(place: string, passes: boolean, fails: boolean): void {
@@ -41,8 +44,8 @@ export class Sightings {
     if (fails) this.failed.add(place);
   }
 
-  beganUnannounced(hazardAtPlace: string, subject: string): void {
-    this.began.set(hazardAtPlace, subject);
+  beganUnannounced(hazardAtPlace: string, subject: string, byItself: boolean): void {
+    (byItself ? this.beganByItself : this.began).set(hazardAtPlace, subject);
   }
 
   announced(hazardAtPlace: string): void {
@@ -50,11 +53,20 @@ export class Sightings {
   }
 
   verdicts(): readonly Verdict[] {
-    const broken = [...this.broken].map((line) => {
+    return this.collect(this.broken, this.began);
+  }
+
+  /** Verdicts that the engine tells at the first place only: what may have come about by itself already is no news later. */
+  verdictsByDrift(): readonly Verdict[] {
+    return this.collect(this.drifted, this.beganByItself);
+  }
+
+  private collect(lines: ReadonlySet<string>, began: ReadonlyMap<string, string>): readonly Verdict[] {
+    const broken = [...lines].map((line) => {
       const [code = '', place = '', subject = ''] = line.split('\n');
       return { code, place, subject };
     });
-    const unannounced = [...this.began].map(([hazardAtPlace, subject]) => ({
+    const unannounced = [...began].map(([hazardAtPlace, subject]) => ({
       code: this.announcedLate.has(hazardAtPlace) ? 'safety.warning-late' : 'safety.warning-missing',
       place: hazardAtPlace.slice(hazardAtPlace.indexOf('@') + 1),
       subject,

@@ -1,5 +1,6 @@
 /** What is asked after each action: rules with `while`, hazards and their protection, needs; and the rules with `before` at each change. */
-import type { Condition, Hazard, Item, Rule } from '../../shared/card.ts';
+import type { Condition, Hazard, Item, Rule, Supply } from '../../shared/card.ts';
+import { termsOf } from './conditions.ts';
 import type { Known } from './readings.ts';
 import type { Sightings } from './verdicts.ts';
 import type { Setting, Watched, World } from './world.ts';
@@ -10,6 +11,8 @@ export interface Watcher {
   readonly subject: string;
   triggered(world: World, known: Known): boolean;
   met(world: World, known: Known, readings: 'asked' | 'taken as met'): boolean;
+  /** The items that it looks at. */
+  readonly items: ReadonlySet<Item>;
   /** Only for the beginning of a hazard. */
   readonly hazard?: Hazard;
 }
@@ -41,6 +44,7 @@ function requirement(
   return {
     code,
     subject,
+    items: itemsIn([trigger, required]),
     triggered: (world, known) => trigger === undefined || setting.sure(trigger, world, known),
     met: (world, known, readings) => required !== undefined && setting.sure(required, world, known, readings),
   };
@@ -50,6 +54,7 @@ function needsOf(setting: Setting, item: Item): readonly Watcher[] {
   return item.needs.map((need) => ({
     code: 'supply.not-fed',
     subject: item.name,
+    items: new Set([item, ...itemsIn([{ type: 'reaches', supply: need.supply, node: need.node, place: need.place }])]),
     triggered: (world) => world.states[item.id] === need.state,
     met: (world) => setting.fed(world.states)[need.supply.id]?.[need.node] === true,
   }));
@@ -70,7 +75,7 @@ export function ask(
   world: World,
   known: Known,
   place: string,
-  moves: boolean,
+  { moves, touched }: { readonly moves: boolean; readonly touched?: Item | undefined },
   sightings: Sightings,
 ): World {
   const firstMove = moves && !world.moved;
@@ -79,15 +84,37 @@ export function ask(
     const before = world.watched[index] as Watched;
     const now = askOne(watcher, before, world, known, firstMove);
     if (!now.broken || before.broken) return now;
-    if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject);
+    const byItself = !(firstMove && before.sinceStart) && isDrift(watcher, touched);
+    if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject, byItself);
     else if (!world.shown[watcher.hazard.id]) {
       const begun = `${watcher.hazard.id}@${place}`;
-      sightings.beganUnannounced(begun, watcher.subject);
+      sightings.beganUnannounced(begun, watcher.subject, byItself);
       if (!unannounced.includes(begun)) unannounced = [...unannounced, begun].sort();
     }
     return now;
   });
   return { ...world, watched, unannounced, moved: world.moved || moves };
+}
+
+/** Nobody touched what the watcher looks at, and some of it moves by itself. */
+function isDrift({ items }: Watcher, touched: Item | undefined): boolean {
+  return (
+    (touched === undefined || !items.has(touched)) && [...items].some((item) => item.kind.seen || item.may.length > 0)
+  );
+}
+
+function itemsIn(conditions: readonly (Condition | undefined)[], supplies = new Set<Supply>()): Set<Item> {
+  const items = new Set<Item>();
+  for (const condition of conditions) {
+    for (const term of condition ? termsOf(condition) : []) {
+      if (term.type === 'state') items.add(term.item);
+      if (term.type !== 'reaches' || supplies.has(term.supply)) continue;
+      supplies.add(term.supply);
+      const behind = [...term.supply.sources, ...term.supply.links].map(({ when }) => when);
+      for (const item of itemsIn(behind, supplies)) items.add(item);
+    }
+  }
+  return items;
 }
 
 function askOne(watcher: Watcher, before: Watched, world: World, known: Known, firstMove: boolean): Watched {

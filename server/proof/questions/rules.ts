@@ -110,8 +110,8 @@ function beforeQuestion(rule: Rule, trigger: Condition, context: Context): Quest
         for (const { newly, whole } of begins) {
           const answers = [
             opposite(evaluate(newly, look.view(before, 'known'), look.variables)),
-            evaluate(newly, look.view(after, 'known', before), look.variables),
-            evaluate(whole, look.view(after, 'known', before), look.variables),
+            look.seenBefore(evaluate(newly, look.view(after, 'known', before), look.variables)),
+            look.seenBefore(evaluate(whole, look.view(after, 'known', before), look.variables)),
             opposite(evaluate(rule.require, look.view(before, 'known'), look.variables)),
           ];
           if (answers.includes('no')) continue;
