@@ -19,6 +19,8 @@ export interface Context {
   /** How often what is being rendered is done: the product of the repeats around it. */
   readonly rounds: number;
   readonly isDraft: boolean;
+  /** The script of the work copy. A draft has none: nobody is to work with it. */
+  readonly workCopy?: string;
   /** The readings at which a gauge is first asked to be within these bounds: those show its scale. */
   readonly firstReadings: ReadonlySet<object>;
   /** For the work copy: the move of its program that is shown at a part. */
@@ -33,6 +35,7 @@ export interface Speech {
 
 export function contextOf(input: RenderInput): Context {
   const { card, configuration } = input;
+  const isDraft = input.findings.some(({ level }) => level === 'error');
   const stages = card.body.filter((part): part is Stage => part.type === 'stage' && isFor(part.only, configuration));
   return {
     input,
@@ -43,7 +46,8 @@ export function contextOf(input: RenderInput): Context {
     rounds: 1,
     anchors: new Map(),
     firstReadings: firstReadings(card),
-    isDraft: input.findings.some(({ level }) => level === 'error'),
+    isDraft,
+    ...(input.workCopy !== undefined && !isDraft && { workCopy: input.workCopy }),
   };
 }
 

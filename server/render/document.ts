@@ -12,7 +12,7 @@ import { workCopyStyle } from './style/work-copy.ts';
 /** `scripts` is the policy's source for scripts: none, or the hash of the one that is put in. */
 export function renderDocument(content: readonly ElementContent[], context: Context, scripts = "'none'"): string {
   const { card } = context.input;
-  const withWorkCopy = context.input.workCopy === undefined ? '' : workCopyStyle;
+  const withWorkCopy = context.workCopy === undefined ? '' : workCopyStyle;
   const style = cardStyle + screenStyle + withWorkCopy + pageStyle(context);
   const title = [card.number?.text, card.title].filter(Boolean).join(' · ');
   const tree = [

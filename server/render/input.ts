@@ -20,7 +20,7 @@ export interface RenderInput {
   /** By the path as it is written in the card. A figure that is not here is named by its caption alone. */
   readonly figures: ReadonlyMap<string, FigureFile>;
   readonly settings: RenderSettings;
-  /** The script of the work copy. Where absent, the file is for paper and reading only. */
+  /** The script of the work copy. Where absent, the file is for paper and reading only; a draft always is. */
   readonly workCopy?: string;
   /** For the preview: writes `data-file`, `data-offset` and `data-end` (UTF-16 offsets) on each block, and the findings at their steps. */
   readonly withPositions: boolean;

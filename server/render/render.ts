@@ -21,8 +21,8 @@ import { renderBodyParts, renderStopPage, renderWholeCardAdmonitions } from './p
 export function renderCard(input: RenderInput): string {
   const context = contextOf(input);
   const program = compileJob(context);
-  if (input.workCopy === undefined) return renderDocument(cardContent(context, program), context);
-  const scripts = workCopyScripts(program.job, input.workCopy);
+  if (context.workCopy === undefined) return renderDocument(cardContent(context, program), context);
+  const scripts = workCopyScripts(program.job, context.workCopy);
   const content = cardContent({ ...context, anchors: program.anchors }, program);
   return renderDocument([...content, ...scripts.elements], context, scripts.policy);
 }

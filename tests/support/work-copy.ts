@@ -5,8 +5,8 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import type { BrowserContext, Page } from 'playwright-core';
-import { renderCard } from '../../server/render/render.ts';
 import type { RenderInput } from '../../server/render/input.ts';
+import { renderCard } from '../../server/render/render.ts';
 
 /** The script as it is bundled for export. */
 export async function workCopyScript(): Promise<string> {

@@ -91,6 +91,20 @@ test('a language that nobody has translated is said in English, and marked as wh
   expect(broken).toContain('<html lang="en">');
 });
 
+test('a draft has no work copy: nobody is to work with it', () => {
+  const input = rinseInput({ workCopy: 'void 0;' });
+  const finding = {
+    code: 'x.y',
+    level: 'error',
+    place: input.card.place,
+    message: 'Wrong.',
+    path: [],
+    fixes: [],
+  } as const;
+  expect(renderCard(input)).toContain('<script');
+  expect(renderCard({ ...input, findings: [finding] })).not.toContain('<script');
+});
+
 describe('nothing from a card is markup', () => {
   const nasty = fc.oneof(
     fc.string({ unit: 'binary', maxLength: 40 }),
@@ -144,9 +158,9 @@ describe('nothing from a card is markup', () => {
       },
     );
   };
-  const inputFor = (text: string) => {
+  const inputFor = (text: string, level: 'error' | 'hint') => {
     const card = cardOf(text);
-    const finding = { code: 'x.y', level: 'error', place: card.place, message: text, path: [], fixes: [] } as const;
+    const finding = { code: 'x.y', level, place: card.place, message: text, path: [], fixes: [] } as const;
     return inputOf(card, {
       workCopy: 'void 0;',
       findings: [finding],
@@ -154,7 +168,11 @@ describe('nothing from a card is markup', () => {
       beforeYouStart: [{ type: 'words', text }],
     });
   };
-  const expected = shape(renderCard(inputFor('plain')));
+  const shapesOf = (text: string) => [
+    shape(renderCard(inputFor(text, 'error'))),
+    shape(renderCard(inputFor(text, 'hint'))),
+  ];
+  const expected = shapesOf('plain');
 
   test('whatever its texts are, the document has the same elements and attributes', () => {
     fc.assert(
@@ -162,7 +180,7 @@ describe('nothing from a card is markup', () => {
       fc.property(
         nasty.map((text) => `x${text}`),
         (text) => {
-          expect(shape(renderCard(inputFor(text)))).toEqual(expected);
+          expect(shapesOf(text)).toEqual(expected);
         },
       ),
       { numRuns: 200 },
