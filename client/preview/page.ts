@@ -159,6 +159,7 @@ function setWalk(next: Walk | undefined): void {
   walk = next;
   drawWalk(walkPane, shown?.findings ?? [], walk, walkActions);
   const place = walk?.places[walk.at];
+  latch = holdLatch(Date.now());
   markBlock('cw-walked', place?.uri === uri ? place.start : -1)?.scrollIntoView({ block: 'nearest' });
   if (place) reveal(place, false);
 }

@@ -7,6 +7,7 @@ import { dirname, join, resolve } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 import { editorEntry } from '../../../.ci/real-editor.mjs';
+import { browserArguments, browserExecutable } from '../../support/browser.ts';
 
 const root = resolve(import.meta.dirname, '../../..');
 
@@ -157,13 +158,12 @@ async function untilHealthy(port: number): Promise<void> {
 }
 
 async function openBrowser(home: string): Promise<BrowserContext> {
-  const flags = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-sync'];
   return chromium.launchPersistentContext(join(home, 'browser'), {
-    executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
+    executablePath: browserExecutable(),
     headless: true,
     viewport: { width: 1400, height: 900 },
     permissions: ['clipboard-read', 'clipboard-write'],
-    args: [...flags, '--disable-background-networking', '--disable-component-update'],
+    args: [...browserArguments],
   });
 }
 
