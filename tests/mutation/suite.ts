@@ -1,0 +1,81 @@
+/**
+ * The tests that every mutant is put to: what runs in one process, reads nothing but the samples and looks at the path engine,
+ * time or limits. Run by itself it tells how long each test takes and whether it passes; with the list of those tests that are
+ * to be run it stops at the first that fails.
+ *
+ *     node suite.cjs              prints the tests as JSON: [{ name, milliseconds, passes }]
+ *     node suite.cjs PLAN.json    exits with 1 and the name of the test that noticed the mutant, or with 0
+ */
+import '../shared/interval.test.ts';
+import '../shared/quantity.test.ts';
+import '../shared/units.test.ts';
+import '../server/proof/meaning.test.ts';
+import '../server/proof/growth.test.ts';
+import '../server/findings/branches.test.ts';
+import '../server/findings/crew.test.ts';
+import '../server/findings/examples.test.ts';
+import '../server/findings/fixes.test.ts';
+import '../server/findings/limits.test.ts';
+import '../server/check.test.ts';
+import '../server/render/pictures.test.ts';
+import '../server/render/sentences.test.ts';
+import '../conformance/findings.test.ts';
+import '../conformance/limits.test.ts';
+import '../conformance/paths.test.ts';
+import '../conformance/rules.test.ts';
+import '../conformance/states.test.ts';
+import '../conformance/time.test.ts';
+import '../published/conversions.test.ts';
+import '../published/dominators.test.ts';
+import '../published/noise-dose.test.ts';
+import '../published/starter-duties.test.ts';
+import '../published/temporal-network.test.ts';
+import '../samples/clean.test.ts';
+import '../samples/faulty.test.ts';
+import './random-cards.ts';
+import { readFileSync, writeSync } from 'node:fs';
+import { type Test, tests } from './vitest.ts';
+
+export interface Measured {
+  readonly name: string;
+  readonly milliseconds: number;
+  readonly passes: boolean;
+}
+
+async function measured(test: Test): Promise<Measured> {
+  const start = performance.now();
+  const passes = await Promise.resolve()
+    .then(() => test.run())
+    .then(
+      () => true,
+      () => false,
+    );
+  return { name: test.name, milliseconds: performance.now() - start, passes };
+}
+
+async function measureAll(): Promise<Measured[]> {
+  const all: Measured[] = [];
+  for (const test of tests) all.push(await measured(test));
+  return all;
+}
+
+/** The first test of the plan that fails or is gone. */
+async function firstToFail(plan: readonly number[]): Promise<string | undefined> {
+  for (const index of plan) {
+    const test = tests[index];
+    if (!test || !(await measured(test)).passes) return test?.name ?? 'a test that is gone';
+  }
+  return undefined;
+}
+
+async function main([planFile]: readonly string[]): Promise<void> {
+  if (!planFile) {
+    writeSync(1, JSON.stringify(await measureAll()));
+    return;
+  }
+  const noticed = await firstToFail(JSON.parse(readFileSync(planFile, 'utf8')));
+  if (noticed !== undefined) writeSync(1, noticed);
+  process.exit(noticed === undefined ? 0 : 1);
+}
+
+main(process.argv.slice(2));

@@ -1,0 +1,96 @@
+/** Puts one mutant to the suite: bundles the suite with the changed file, and runs it in a process of its own. */
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { type BuildContext, context, type Plugin } from 'esbuild';
+import { type Mutation, mutated } from './sites.ts';
+import type { Measured } from './suite.ts';
+
+export const folder = '.cache/mutation';
+
+export interface Outcome {
+  readonly killed: boolean;
+  /** The test that noticed it, or what became of the process. */
+  readonly by: string;
+}
+
+/** Bundles one mutant after the other; what did not change is not read again. */
+export class Trial {
+  private mutation: Mutation | undefined;
+  private readonly build: Promise<BuildContext>;
+  private readonly bundle: string;
+
+  constructor(name: string) {
+    this.bundle = `${folder}/${name}.cjs`;
+    this.build = context({
+      entryPoints: ['tests/mutation/suite.ts'],
+      outfile: this.bundle,
+      bundle: true,
+      platform: 'node',
+      alias: { vitest: './tests/mutation/vitest.ts' },
+      plugins: [this.changedFile()],
+      logLevel: 'error',
+    });
+  }
+
+  /** How long each test takes without a mutant, and whether it passes. */
+  async measure(): Promise<readonly Measured[]> {
+    await this.bundleWith(undefined);
+    const { output, code } = await this.runSuite([], 300_000);
+    if (code !== 0) throw new Error(`The suite does not run without a mutant: ${output}`);
+    return JSON.parse(output);
+  }
+
+  async try(mutation: Mutation, planFile: string, mostMilliseconds: number): Promise<Outcome> {
+    await this.bundleWith(mutation);
+    const { code, output } = await this.runSuite([planFile], mostMilliseconds);
+    if (code === 0) return { killed: false, by: '' };
+    if (code === undefined) return { killed: true, by: 'it does not end' };
+    return { killed: true, by: output || 'it does not run' };
+  }
+
+  async end(): Promise<void> {
+    await (await this.build).dispose();
+    rmSync(this.bundle, { force: true });
+  }
+
+  private async bundleWith(mutation: Mutation | undefined): Promise<void> {
+    this.mutation = mutation;
+    await (await this.build).rebuild();
+  }
+
+  private changedFile(): Plugin {
+    return {
+      name: 'mutant',
+      setup: (build) => {
+        build.onLoad({ filter: /\/(shared|server)\/.*\.ts$/ }, ({ path }) => {
+          if (!this.mutation || path !== resolve(this.mutation.file)) return undefined;
+          return { contents: mutated(readFileSync(path, 'utf8'), this.mutation), loader: 'ts' };
+        });
+      },
+    };
+  }
+
+  /** No code where the process had to be ended. */
+  private async runSuite(options: readonly string[], mostMilliseconds: number) {
+    const child = spawn(process.execPath, ['--max-old-space-size=1500', this.bundle, ...options], {
+      stdio: ['ignore', 'pipe', 'ignore'],
+      timeout: mostMilliseconds,
+      killSignal: 'SIGKILL',
+    });
+    let output = '';
+    child.stdout.on('data', (part) => {
+      output += part;
+    });
+    const [code, signal] = await once(child, 'close');
+    return { output, code: signal === 'SIGKILL' ? undefined : (code as number) };
+  }
+}
+
+/** The quickest tests first. Those that fail without a mutant are left out. */
+export function writePlan(measured: readonly Measured[], file: string): void {
+  const passing = measured.flatMap(({ passes, milliseconds }, index) => (passes ? [{ index, milliseconds }] : []));
+  passing.sort((a, b) => a.milliseconds - b.milliseconds);
+  writeFileSync(file, JSON.stringify(passing.map(({ index }) => index)));
+}
