@@ -11,6 +11,8 @@ import { listToSteps, pasteAsSteps } from './steps.ts';
 
 export const clientOptions: LanguageClientOptions = {
   documentSelector: [{ language: 'cardwright' }],
+  // The task's problem matcher has the same owner, so that a finding stands in the list of problems once.
+  diagnosticCollectionName: 'cardwright',
   // Pushed, the open card comes first and the other files when there is time; a pulling editor asks for all every 2 s.
   initializationOptions: { findings: 'push', commands: true } satisfies InitializationOptions,
 };

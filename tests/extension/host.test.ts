@@ -25,6 +25,7 @@ card round "Look round" {
   }
 }
 `,
+  'slips.card': 'card c "C" { number "1" revision "A" on 2026-01-01 crew m "M"\n  stage "S" {\n    step "Look."\n}\n',
   'untidy.card': 'item   left-valve:valve   "the left valve"\n\n\n\nitem right-valve :valve "the right valve"',
 };
 

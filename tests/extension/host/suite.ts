@@ -1,5 +1,6 @@
 /** Runs inside the extension host, with the whole API of the editor. Bundled on its own by `host.test.ts`. */
 import assert from 'node:assert/strict';
+import { readdirSync, readFileSync } from 'node:fs';
 import * as vscode from 'vscode';
 
 const folder = () => {
@@ -249,16 +250,58 @@ const tests: Record<string, () => Promise<void>> = {
     assert.ok([0, 1].includes((await ended) ?? 2));
   },
 
-  async 'goes on after the server has been started again'() {
-    await vscode.commands.executeCommand('cardwright.restart');
+  async 'mends slips of the pen in one go'() {
+    const document = await open('slips.card');
+    const range = new vscode.Range(0, 0, document.lineCount, 0);
+    const kind = vscode.CodeActionKind.SourceFixAll.value;
+    const action = await until('the fixes', async () => {
+      const actions = await ask<vscode.CodeAction[]>('vscode.executeCodeActionProvider', document.uri, range, kind);
+      return actions.find(({ edit }) => edit);
+    });
+    await vscode.workspace.applyEdit(action.edit as vscode.WorkspaceEdit);
+    await until('the slips to go', () => !codes('slips.card').some((code) => String(code).startsWith('syntax.')));
+  },
+
+  async 'explains a finding'() {
+    const page = await vscode.workspace.openTextDocument(vscode.Uri.parse('cardwright-help:/safety.rule.md'));
+    assert.match(page.getText(), /^# .+[\s\S]*What to do/);
+    await vscode.commands.executeCommand('cardwright.explain', 'safety.rule');
+  },
+
+  async 'goes on after the server was started again, and after it died'() {
     const document = await open('rinse.card');
-    await until(
-      'hover after the restart',
-      async () =>
-        (await ask<vscode.Hover[]>('vscode.executeHoverProvider', document.uri, at(document, 'bus-tie'))).length > 0,
-    );
+    const works = () =>
+      until(
+        'an answer',
+        async () =>
+          (await ask<vscode.Hover[]>('vscode.executeHoverProvider', document.uri, at(document, 'bus-tie'))).length > 0,
+      );
+    await vscode.commands.executeCommand('cardwright.restart');
+    await works();
+    const edit = new vscode.WorkspaceEdit();
+    edit.insert(document.uri, new vscode.Position(0, 0), '// not saved\n');
+    await vscode.workspace.applyEdit(edit);
+    process.kill(serverProcess(), 'SIGKILL');
+    await works();
+    assert.match(document.getText(), /^\/\/ not saved/);
   },
 };
+
+/** Our server is the child of this process that runs our bundle. */
+function serverProcess(): number {
+  const children = readdirSync('/proc')
+    .filter((name) => /^\d+$/.test(name))
+    .filter((id) => {
+      try {
+        const isChild = readFileSync(`/proc/${id}/status`, 'utf8').includes(`PPid:\t${process.pid}\n`);
+        return isChild && readFileSync(`/proc/${id}/cmdline`, 'utf8').includes('dist/server.cjs');
+      } catch {
+        return false;
+      }
+    });
+  assert.equal(children.length, 1);
+  return Number(children[0]);
+}
 
 /** The editor calls this; what it throws is the result. */
 export async function run(): Promise<void> {
