@@ -115,6 +115,7 @@ class Builder {
   private drawStep(step: Step, from: Point, scope: Scope): Point {
     const at = this.arriveAtLabel(step.label, from, step.head);
     if (!this.options.includes(step.only)) return at;
+    this.drawing.noteStep(step);
     const roles = step.roles.length > 0 ? step.roles : scope.roles;
     const stepScope = { ...scope, roles };
     let inside = this.drawing.next(at, step.head, {

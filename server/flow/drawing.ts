@@ -1,5 +1,5 @@
 /** Draws points and moves, and where paths go on: jumps, stops, finishes. */
-import type { Card, Flow as FlowStatement, Item, Keep, Label, Role } from '../../shared/card.ts';
+import type { Card, Flow as FlowStatement, Item, Keep, Label, Role, Step } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Flow, Move, Point, StopSite } from './graph.ts';
 import { noTicks } from './time.ts';
@@ -26,6 +26,7 @@ export class Drawing {
   /** The statement that is being drawn. */
   statement: Place;
   blended = false;
+  private readonly steps: Step[] = [];
   private points = 0;
   private loops = 0;
   private readonly runs: Item[] = [];
@@ -39,13 +40,29 @@ export class Drawing {
   }
 
   finished(start: Point): Flow {
-    const { points, moves, loops, runs, stopSites, blended, unknownJumps } = this;
-    return { points, start, moves, from: movesByPoint(points, moves), loops, runs, stopSites, blended, unknownJumps };
+    const { points, moves, steps, loops, runs, stopSites, blended, unknownJumps } = this;
+    return {
+      points,
+      start,
+      moves,
+      steps,
+      from: movesByPoint(points, moves),
+      loops,
+      runs,
+      stopSites,
+      blended,
+      unknownJumps,
+    };
   }
 
   /** The number that the next point will have. */
   get nextPoint(): Point {
     return this.points;
+  }
+
+  /** A step is there, whether or not a path comes to it. */
+  noteStep(step: Step): void {
+    this.steps.push(step);
   }
 
   newLoop(): number {

@@ -80,6 +80,8 @@ export interface Flow {
   readonly points: number;
   readonly start: Point;
   readonly moves: readonly Move[];
+  /** All steps of the configuration. */
+  readonly steps: readonly Step[];
   /** Moves by the point that they leave. */
   readonly from: readonly (readonly number[])[];
   readonly loops: number;

@@ -96,6 +96,7 @@ class Explorer {
         : [node.state];
       for (const state of after) {
         const there = this.arrive(to, state, node, moveIndex);
+        slice.question.onWay?.(node, moveIndex, there);
         this.options.onWay?.(node, move, moveIndex, there);
       }
     }

@@ -48,6 +48,8 @@ export interface Question {
   readonly look: (look: Look) => void;
   /** The hazard whose admonition sets `shown`. */
   readonly hazard?: Hazard;
+  /** Told of each way from place to place. */
+  readonly onWay?: (from: Node, moveIndex: number, to: Node) => void;
   /** What is to be kept of a state at the start and after a move that passes time, before the readings of `before` are forgotten. */
   readonly settle?: (settling: Settling) => readonly State[];
 }

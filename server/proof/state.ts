@@ -25,8 +25,6 @@ export type Variable =
   | { readonly type: 'untouched' }
   /** 1 where the trigger was met at the last action; only for triggers that look at readings. */
   | { readonly type: 'was-met' }
-  /** The beginnings of a hazard so far that no admonition came before, one bit each. */
-  | { readonly type: 'unannounced' }
   /** The stop (plus one) that this path is on. */
   | { readonly type: 'stop-site' };
 

@@ -45,9 +45,9 @@ export function noteWay({ into }: Walked, from: Node, to: Node): void {
 }
 
 export function stepsReached(flow: Flow, taken: ReadonlySet<number>): { drawn: Set<string>; reached: Set<string> } {
-  const keys = (moves: readonly Move[]) =>
-    new Set(moves.flatMap(({ steps }) => steps?.map((step) => placeKey(step.place)) ?? []));
-  return { drawn: keys(flow.moves), reached: keys(flow.moves.filter((_, index) => taken.has(index))) };
+  const keys = (steps: readonly Step[]) => new Set(steps.map((step) => placeKey(step.place)));
+  const entered = [...taken].flatMap((index) => flow.moves[index]?.steps ?? []);
+  return { drawn: keys(flow.steps), reached: keys(entered) };
 }
 
 /** Of several steps in a row that are not reached, the first. */

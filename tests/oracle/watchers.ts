@@ -164,8 +164,7 @@ function beginsWith(
     const holdsAfter = literals.every((literal) => setting.literalSure(literal, after, known, 'asked'));
     const turned = literals.some(
       (literal) =>
-        literal.term.type === 'state' &&
-        literal.term.item === item &&
+        (literal.term.type === 'reaches' || (literal.term.type === 'state' && literal.term.item === item)) &&
         !setting.literalSure(literal, before, known, 'asked'),
     );
     return holdsAfter && turned;

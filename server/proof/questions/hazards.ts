@@ -1,14 +1,12 @@
 import type { Condition, Hazard } from '../../../shared/card.ts';
-import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
 import { brokenWhile, somewhere, unmetTerms } from '../breaks.ts';
 import { placeKey } from '../collector.ts';
-import { partsWhere } from '../evaluate.ts';
 import type { HazardBegins, Unprotected, UnsafeStop } from '../facts.ts';
-import type { Question, Settling } from '../question.ts';
-import { type State, withValue } from '../state.ts';
+import type { Question } from '../question.ts';
 import { thingsIn } from '../things.ts';
 import { isShown } from '../transition-facts.ts';
+import { Announcements } from './announcements.ts';
 import type { Context } from './context.ts';
 import { actionsThatMatter, keepMet, ownVariables, placeOf } from './rules.ts';
 
@@ -18,20 +16,15 @@ export function hazardQuestions(hazard: Hazard, context: Context): Question[] {
   return questions;
 }
 
-/** Beginnings beyond so many are not told apart: whether their admonition comes late is then not looked at. */
-const mostBeginnings = 30;
-
 function beginsQuestion(hazard: Hazard, context: Context): Question {
   const { items, gauges } = thingsIn(hazard.condition);
   const own = ownVariables(hazard.condition, context);
   const actions = actionsThatMatter([...items], gauges.size > 0, own);
-  const keepTrigger = keepMet(hazard.condition);
-  const beginnings: string[] = [];
-  const late = new Map<string, Place>();
+  const announcements = new Announcements();
   return {
     items: [...items],
     gauges: [...gauges],
-    own: [...own, { type: 'shown' }, { type: 'unannounced' }],
+    own: [...own, { type: 'shown' }],
     hazard,
     watches: (index) => [
       ...actions(index),
@@ -40,62 +33,28 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
     look: (look) => {
       const { place, statement, happening } = look.move;
       if (happening.type === 'admonish') {
-        const unannounced = look.own('unannounced') ?? 0;
-        beginnings.forEach((key, bit) => {
-          if (unannounced & (1 << bit) && !late.has(key)) late.set(key, place);
-        });
+        announcements.announced(look.node, place);
         return;
       }
       if (look.own('shown') === 1 || !brokenWhile(look, hazard.condition, undefined)) return;
-      const key = `${hazard.id} ${placeKey(place)}`;
-      if (!beginnings.includes(key)) beginnings.push(key);
       context.collector.add(
         'hazards',
-        key,
+        `${hazard.id} ${placeKey(place)}`,
         (): HazardBegins => ({
           place,
           hazard,
           statement,
           get late() {
-            return late.get(key);
+            return announcements.after(look.node, look.moveIndex);
           },
           path: context.path(look, [...items], []),
           blended: look.node.blended,
         }),
       );
     },
-    settle: (settling) => {
-      const states = keepTrigger?.(settling) ?? [settling.after];
-      const move = context.flow.moves[settling.moveIndex];
-      const bit = move ? beginnings.indexOf(`${hazard.id} ${placeKey(move.place)}`) : -1;
-      if (bit === -1 || bit >= mostBeginnings) return states;
-      return states.flatMap((state) => noteUnannounced(state, 1 << bit, hazard, settling));
-    },
+    onWay: (from, moveIndex, to) => announcements.way(from, moveIndex, to),
+    settle: keepMet(hazard.condition),
   };
-}
-
-/** Remembers a beginning without admonition on the paths on which the hazard is there. */
-function noteUnannounced(
-  state: State,
-  bit: number,
-  hazard: Hazard,
-  { before, own, variables, view }: Settling,
-): State[] {
-  const shown = own('shown');
-  const unannounced = own('unannounced');
-  if (shown === undefined || unannounced === undefined || state[shown] === 1) return [state];
-  const parts = (active: boolean) =>
-    partsWhere(
-      hazard.condition,
-      state,
-      variables,
-      (answer) => (answer === 'yes') === active,
-      (part) => view(part, 'known', before),
-    );
-  return [
-    ...parts(true).map((part) => withValue(part, unannounced, (part[unannounced] as number) | bit)),
-    ...parts(false),
-  ];
 }
 
 function announces(hazard: Hazard, move: Move | undefined): boolean {
