@@ -86,7 +86,8 @@ function recordSet(look: Look, item: Item, sets: Map<string, SetRecord>): void {
   if (happening.type !== 'set') return;
   const variable = look.variables.ofItem(item);
   const already = variable !== undefined && look.node.state[variable] === 1 << happening.state;
-  const key = `${item.id} ${placeKey(place)}`;
+  // One `set` may stand for several items, in a `for each` or a procedure: it changes nothing where it changes none of them.
+  const key = placeKey(place);
   const known = sets.get(key);
   if (known) known.always &&= already;
   else sets.set(key, { item, state: happening.state, place, always: already });
