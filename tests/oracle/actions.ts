@@ -173,15 +173,16 @@ export class Actions {
     );
     if (!watchesMayHold) return [];
     const stretch = runStretch(run);
-    const ways = run.until ? waysOf(this.setting, run.until, world) : { passes: [world], fails: [] };
+    const older = this.events.older(world, stretch);
+    const ways = run.until ? waysOf(this.setting, run.until, older) : { passes: [older], fails: [] };
     const place = placeKey(run.place);
     if (run.until) this.sightings.went(place, ways.passes.length > 0, ways.fails.length > 0);
     return this.each(stretch, now, (then) => [
       ...ways.passes
-        .flatMap((way) => this.putBack(frame, way, stretch, then))
+        .flatMap((way) => this.putBack(frame, way, then))
         .map((after): Next => ({ type: 'on', frame: under, now: then, world: after })),
       ...ways.fails
-        .flatMap((way) => this.putBack(frame, way, stretch, then))
+        .flatMap((way) => this.putBack(frame, way, then))
         .map(
           (after): Next => ({
             type: 'leave',
@@ -207,16 +208,16 @@ export class Actions {
         ? { least: 0, most: run.most }
         : { least: Math.min(within, run.least), most: Math.min(within, run.most) };
     return this.each(stretch, now, (then) =>
-      this.putBack(frame, world, stretch, then).map(
+      this.putBack(frame, this.events.older(world, stretch), then).map(
         (after): Next => ({ type: 'leave', flow: watch.otherwise, place, frame: frame.under, now: then, world: after }),
       ),
     );
   }
 
-  private putBack(frame: RunFrame, world: World, stretch: Stretch, now: number): readonly World[] {
+  private putBack(frame: RunFrame, world: World, now: number): readonly World[] {
     const { run, state, setAt } = frame;
-    const passed = this.events.older(world, stretch);
-    return this.events.change(withSetAt(passed, run.item.id, setAt), run.item, state, now, placeKey(run.place));
+
+    return this.events.change(withSetAt(world, run.item.id, setAt), run.item, state, now, placeKey(run.place));
   }
 
   private each(stretch: Stretch, now: number, then: (now: number) => readonly Next[]): readonly Next[] {

@@ -105,6 +105,13 @@ function lookAtLength(watched: DutyState, record: DutyRecord, length: number, si
   }
 }
 
+/** A run that has lasted too long has done so whether or not it ever ends. */
+export function lookAtRunning(setting: Setting, world: World, now: number, sightings: Sightings): void {
+  world.duties.forEach((record, index) => {
+    if (record.running) lookAtLength(setting.dutyStates[index] as DutyState, record, now - record.since, sightings);
+  });
+}
+
 /** At a finish or stop a run that goes on is one that nothing ends. */
 export function lookAtOpenRuns(setting: Setting, world: World, sightings: Sightings): void {
   world.duties.forEach((record, index) => {

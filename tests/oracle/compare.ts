@@ -47,7 +47,7 @@ function brokenDifferences(nodes: readonly Node[], seen: Sightings, engine: Engi
   return [
     ...missing(fromRuns, fromEngine, 'missed'),
     ...missing(fromEngine, new Map([...fromRuns, ...byDrift]), 'false alarm'),
-    ...unsaid(byDrift, fromEngine),
+    ...unsaid(byDrift, fromEngine, seen.sinceStart),
   ];
 }
 
@@ -83,10 +83,14 @@ function missing(
     .map(([, { code, place, subject }]) => ({ sort, code, place: placeOfKey(place), subject }));
 }
 
-/** What only comes about by itself must be told somewhere. */
-function unsaid(byDrift: ReadonlyMap<string, Verdict>, said: ReadonlyMap<string, Verdict>): readonly Difference[] {
+/** What only comes about by itself must be told somewhere, unless it was so from the start and no action came that could be blamed. */
+function unsaid(
+  byDrift: ReadonlyMap<string, Verdict>,
+  said: ReadonlyMap<string, Verdict>,
+  sinceStart: ReadonlySet<string>,
+): readonly Difference[] {
   const about = ({ code, subject }: Verdict) => `${code.replace(/-(late|missing)$/, '')} ${subject}`;
-  const known = new Set([...said.values()].map(about));
+  const known = new Set([...[...said.values()].map(about), ...sinceStart]);
   return [...byDrift.values()]
     .filter((verdict) => !known.has(about(verdict)))
     .map(({ code, place, subject }) => ({ sort: 'missed' as const, code, place: placeOfKey(place), subject }));

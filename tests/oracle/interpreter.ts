@@ -5,13 +5,14 @@
 import type { Card, Condition, Flow, Stage, Statement, Step, Words } from '../../shared/card.ts';
 import { Actions, type Next, stretchOf } from './actions.ts';
 import { waysOf } from './branch.ts';
-import { ANY_TIME, clocksAtZero, lengthsOf, lookAtOpenRuns, NO_TIME, type Stretch } from './clocks.ts';
+import { ANY_TIME, clocksAtZero, lengthsOf, lookAtOpenRuns, lookAtRunning, NO_TIME, type Stretch } from './clocks.ts';
 import { Events } from './events.ts';
 import {
   enclosingDo,
   type Frame,
   frameAtLabel,
   keepsHere,
+  laneFrame,
   listFrame,
   Names,
   type Thread,
@@ -19,10 +20,7 @@ import {
 } from './frames.ts';
 import { TooBig } from './readings.ts';
 import { placeKey, Sightings } from './verdicts.ts';
-import {
-  askAtEnd,
-  lookAtActiveHazards,
-  lookAtLeftChanges,
+import { askAtEnd, lookAtActiveHazards, lookAtLeftChanges, noteBrokenStarts,
   type Watcher,
   watchedAtStart,
   watchersOf,
@@ -69,6 +67,7 @@ class Interpreter {
       thread: { frame: listFrame(this.card.body, undefined), now: 0 },
       world: { ...world, watched: watchedAtStart(this.setting, this.watchers, world) },
     }));
+    for (const { world } of waiting) noteBrokenStarts(this.watchers, world, this.sightings);
     const seen = new Set<string>();
     for (let run = waiting.pop(); run; run = waiting.pop()) {
       const settled = this.atZero(run);
@@ -84,6 +83,7 @@ class Interpreter {
   /** Lanes that run at once have clocks of their own, which are left alone until they join. */
   private atZero({ thread, world }: Run): Run {
     if (hasLanes(thread.frame)) return { thread, world };
+    lookAtRunning(this.setting, world, thread.now, this.sightings);
     return { thread: { ...thread, now: 0 }, world: clocksAtZero(this.setting, world, thread.now) };
   }
 
@@ -200,7 +200,7 @@ class Interpreter {
             {
               type: 'together',
               together: statement,
-              lanes: statement.lanes.map((lane) => ({ frame: listFrame(lane.body, undefined), now })),
+              lanes: statement.lanes.map((lane) => ({ frame: laneFrame(lane.body, keepsHere(frame)), now })),
               under: rest,
             },
             now,
@@ -257,7 +257,7 @@ class Interpreter {
     });
   }
 
-  /** At the beginning of a step each `keep` in force may turn out not to hold; the step is then where the card is left. */
+  /** At the beginning of a step each `keep` in force may turn out not to hold; without an `else` the card then stops where the keep stands. */
   private keeping(
     frame: Frame,
     inside: Extract<Frame, { type: 'actions' }>,
@@ -267,10 +267,12 @@ class Interpreter {
     let staying: readonly World[] = [world];
     const leaving: Move[] = [];
     for (const keep of keepsHere(frame)) {
-      const place = placeKey(inside.step.place);
+      const place = placeKey(keep.place);
       const ways = staying.flatMap((still) => this.decide(keep, still, place));
       leaving.push(
-        ...ways.flatMap(({ passes, way }) => (passes ? [] : this.leave(keep.otherwise, place, inside.under, way, now))),
+        ...ways.flatMap(({ passes, way }) =>
+          passes ? [] : this.leave(keep.otherwise, placeKey(keep.place), inside.under, way, now),
+        ),
       );
       staying = ways.flatMap(({ passes, way }) => (passes ? [way] : []));
     }

@@ -26,6 +26,8 @@ export class Sightings {
   private readonly announcedLate = new Set<string>();
   private readonly began = new Map<string, string>();
   private readonly beganByItself = new Map<string, string>();
+  /** What was broken in some start already, as `code subject`. */
+  readonly sinceStart = new Set<string>();
   /** Steps that some run enters. */
   readonly entered = new Set<string>();
   /** Each asked condition that passed, and that failed, on some run. */

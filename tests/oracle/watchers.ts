@@ -27,7 +27,7 @@ export function watchersOf(setting: Setting): readonly Watcher[] {
       hazard.protect ? [requirement(setting, 'safety.unprotected', hazard.name, hazard.condition, hazard.protect)] : [],
     ),
     ...hazards.map((hazard) => ({
-      ...requirement(setting, 'hazard', hazard.name, hazard.condition, undefined),
+      ...requirement(setting, 'safety.warning', hazard.name, hazard.condition, undefined),
       hazard,
     })),
     ...items.flatMap((item) => needsOf(setting, item)),
@@ -66,6 +66,13 @@ export function watchedAtStart(setting: Setting, watchers: readonly Watcher[], w
     const nothing = setting.readings.unknown;
     const triggered = watcher.triggered(world, nothing);
     return { triggered, broken: false, sinceStart: triggered && !watcher.met(world, nothing, 'asked') };
+  });
+}
+
+/** Notes what is broken before the first action. */
+export function noteBrokenStarts(watchers: readonly Watcher[], world: World, sightings: Sightings): void {
+  watchers.forEach(({ code, subject }, index) => {
+    if (world.watched[index]?.sinceStart) sightings.sinceStart.add(`${code} ${subject}`);
   });
 }
 
