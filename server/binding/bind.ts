@@ -66,6 +66,7 @@ export function bind(path: string, files: Files): Bound {
     lost: lostWords(reached.files),
     incomplete: reached.incomplete,
     takenWhole: new Set(),
+    ambiguousKinds: new Set(),
     quantities: new Map(),
     perhapsMeant: new Set(),
   };

@@ -141,6 +141,7 @@ class Declaring {
   }
 
   private reportSecond(scope: Scope, name: syntax.Name, sort: Sort, first: Declared): void {
+    if (sort === 'kind') this.work.ambiguousKinds.add(name.text);
     const second = placeOf(scope, name);
     const place = this.placeOfClash(scope.file, first.place.file) ?? second;
     this.work.problems.add({

@@ -95,6 +95,8 @@ export interface Work {
   readonly incomplete: boolean;
   /** Kinds of which `any`, `every` or `for each` take all items, which are so used without being named. */
   readonly takenWhole: Set<Kind>;
+  /** The names of kinds that are declared more than once: which of their states are meant is not known. */
+  readonly ambiguousKinds: Set<string>;
   /** By number and symbol of the unit. */
   readonly quantities: Map<string, Quantity>;
   /** Names that an unknown one may have meant; they are not called unused. */
@@ -255,5 +257,7 @@ export function findItemInState(
 
 /** The index of a state of this kind. */
 export function findState(scope: Scope, kind: Kind, name: syntax.Name | undefined, of: string): number | undefined {
-  return name && findIn(scope, scope.work.names.kindEntries.get(kind)?.states, name, 'state', of)?.index;
+  const states = scope.work.names.kindEntries.get(kind)?.states;
+  if (name === undefined || (scope.work.ambiguousKinds.has(kind.name) && !states?.has(name.text))) return undefined;
+  return findIn(scope, states, name, 'state', of)?.index;
 }

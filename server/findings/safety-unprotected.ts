@@ -43,7 +43,7 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
       const reasons = fact.unmet.map(unmetInWords).join(', and ');
       yield foundOn(
         fact,
-        `There is ${fact.hazard.label} from here, and no protection from it: ${reasons || 'what protects does not hold'}. Protect first.`,
+        `There can be ${fact.hazard.label} from here, without protection: ${reasons || 'what protects does not hold'}. Protect first.`,
         fix ? { fixes: [fix] } : {},
       );
     }

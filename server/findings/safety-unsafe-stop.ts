@@ -43,7 +43,7 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
     for (const fact of proof.unsafeStops) {
       yield foundOn(
         fact,
-        `The card can stop here while there is still ${fact.hazard.label}. Write a stage “when stopped” that ends it.`,
+        `After a stop here there can still be ${fact.hazard.label}. Write a stage “when stopped” that puts an end to it.`,
         { fixes: endHazard(fact.hazard, card, textOf) },
       );
     }

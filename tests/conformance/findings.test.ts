@@ -260,6 +260,15 @@ describe('one slip is one finding', () => {
     expect(codes.join()).toMatch(/^(syntax|name|unit|crew)\./);
   });
 
+  test.each([
+    ['a name', 'require nothing open'],
+    ['a name under a not', 'require not nothing open'],
+    ['a bound that is empty', 'require pressure 60 psi to 40 psi'],
+  ])('in what a rule requires: %s', (_, require) => {
+    const given = `rule r "R" {\n  before drain open\n  ${require}\n}`;
+    expect(codesOf('step set drain open step set drain closed', { given })).toHaveLength(1);
+  });
+
   test('and the rest of the file is still looked at', () => {
     expectMarked(`
   step set drain

@@ -3,6 +3,7 @@ import type { Move } from '../../flow/graph.ts';
 import { brokenWhile, somewhere, unmetTerms } from '../breaks.ts';
 import { placeKey } from '../collector.ts';
 import type { HazardBegins, Unprotected, UnsafeStop } from '../facts.ts';
+import { holdingWhereOpen } from '../open-parts.ts';
 import type { Question } from '../question.ts';
 import { thingsIn } from '../things.ts';
 import { isShown } from '../transition-facts.ts';
@@ -12,7 +13,7 @@ import { actionsThatMatter, keepMet, ownVariables, placeOf } from './rules.ts';
 
 export function hazardQuestions(hazard: Hazard, context: Context): Question[] {
   const questions = [beginsQuestion(hazard, context), stopQuestion(hazard, context)];
-  if (hazard.protect) questions.push(protectQuestion(hazard, hazard.protect, context));
+  if (hazard.protect) questions.push(protectQuestion(hazard, holdingWhereOpen(hazard.protect), context));
   return questions;
 }
 

@@ -1,10 +1,11 @@
 import type { Condition, Item, Rule } from '../../../shared/card.ts';
 import type { Move } from '../../flow/graph.ts';
 import { isSplit } from '../answer.ts';
-import { brokenWhile, mayBeMetAtStart, somePart, somewhere, unmetTerms } from '../breaks.ts';
+import { type Broken, brokenWhile, mayBeMetAtStart, somePart, somewhere, unmetTerms } from '../breaks.ts';
 import { placeKey } from '../collector.ts';
 import { evaluate, partsWhere } from '../evaluate.ts';
 import type { RuleBreak, Unmet } from '../facts.ts';
+import { holdingWhereOpen } from '../open-parts.ts';
 import type { Look, Question } from '../question.ts';
 import { type State, type Variable, withValue } from '../state.ts';
 import { thingsIn } from '../things.ts';
@@ -14,20 +15,21 @@ import type { Context } from './context.ts';
 import { mendOf } from './mend.ts';
 
 export function ruleQuestion(rule: Rule, context: Context): Question {
+  const require = holdingWhereOpen(rule.require);
   switch (rule.trigger) {
     case 'before':
-      return beforeQuestion(rule, rule.condition as Condition, context);
+      return beforeQuestion(rule, rule.condition as Condition, require, context);
     case 'while':
-      return whileQuestion(rule, rule.condition as Condition, context);
+      return whileQuestion(rule, rule.condition as Condition, require, context);
     case 'at end':
-      return endQuestion(rule, 'finish', context);
+      return endQuestion(rule, 'finish', require, context);
     case 'at stop':
-      return endQuestion(rule, 'stopped', context);
+      return endQuestion(rule, 'stopped', require, context);
   }
 }
 
-function whileQuestion(rule: Rule, trigger: Condition, context: Context): Question {
-  const { items, gauges } = thingsIn(trigger, rule.require);
+function whileQuestion(rule: Rule, trigger: Condition, require: Condition, context: Context): Question {
+  const { items, gauges } = thingsIn(trigger, require);
   const own = ownVariables(trigger, context);
   return {
     items: [...items],
@@ -36,8 +38,8 @@ function whileQuestion(rule: Rule, trigger: Condition, context: Context): Questi
     settle: keepMet(trigger),
     watches: actionsThatMatter([...items], gauges.size > 0, own),
     look: (look) => {
-      const broken = brokenWhile(look, trigger, rule.require);
-      if (broken) report(rule, look, broken.after, broken.before, context, broken.sinceStart);
+      const broken = brokenWhile(look, trigger, require);
+      if (broken) report(rule, require, look, broken, context);
     },
   };
 }
@@ -89,8 +91,8 @@ export function actionsThatMatter(
   };
 }
 
-function beforeQuestion(rule: Rule, trigger: Condition, context: Context): Question {
-  const { items, gauges } = thingsIn(trigger, rule.require);
+function beforeQuestion(rule: Rule, trigger: Condition, require: Condition, context: Context): Question {
+  const { items, gauges } = thingsIn(trigger, require);
   const triggering = thingsIn(trigger).items;
   return {
     items: [...items],
@@ -112,7 +114,7 @@ function beforeQuestion(rule: Rule, trigger: Condition, context: Context): Quest
             opposite(evaluate(newly, look.view(before, 'known'), look.variables)),
             look.seenBefore(evaluate(newly, look.view(after, 'known', before), look.variables)),
             look.seenBefore(evaluate(whole, look.view(after, 'known', before), look.variables)),
-            opposite(evaluate(rule.require, look.view(before, 'known'), look.variables)),
+            opposite(evaluate(require, look.view(before, 'known'), look.variables)),
           ];
           if (answers.includes('no')) continue;
           const split = answers.find(isSplit);
@@ -121,7 +123,7 @@ function beforeQuestion(rule: Rule, trigger: Condition, context: Context): Quest
         }
         return false;
       });
-      if (broken) report(rule, look, broken, broken, context, false);
+      if (broken) report(rule, require, look, { before: broken, after: broken, sinceStart: false }, context);
     },
   };
 }
@@ -134,29 +136,30 @@ function opposite(answer: Answer): Answer {
   return answer === 'no' || answer === 'unknown' ? 'yes' : answer;
 }
 
-function endQuestion(rule: Rule, at: 'finish' | 'stopped', context: Context): Question {
-  const { items, gauges } = thingsIn(rule.require);
+function endQuestion(rule: Rule, at: 'finish' | 'stopped', require: Condition, context: Context): Question {
+  const { items, gauges } = thingsIn(require);
   return {
     items: [...items],
     gauges: [...gauges],
     own: at === 'stopped' ? [{ type: 'stop-site' }] : [],
     watches: (index) => (at === 'finish' ? index.finishes : index.stops),
     look: (look) => {
-      const broken = somewhere(look, rule.require, (answer) => answer !== 'yes');
-      if (broken) report(rule, look, broken, broken, context, false);
+      const broken = somewhere(look, require, (answer) => answer !== 'yes');
+      if (broken) report(rule, require, look, { before: broken, after: broken, sinceStart: false }, context);
     },
   };
 }
 
-function report(rule: Rule, look: Look, after: State, before: State, context: Context, sinceStart: boolean): void {
+function report(rule: Rule, require: Condition, look: Look, broken: Broken, context: Context): void {
+  const { before, after, sinceStart } = broken;
   const place = placeOf(look, context);
   context.collector.add('rules', `${rule.id} ${placeKey(place)}`, (): RuleBreak => {
-    const unmet = unmetTerms(rule.require, after, before, look);
+    const unmet = unmetTerms(require, after, before, look);
     return {
       place,
       rule,
       unmet,
-      mend: mendForUnmet(rule.require, unmet, after, look),
+      mend: mendForUnmet(require, unmet, after, look),
       sinceStart,
       path: context.path(look, itemsAbout(rule), unmet),
       blended: look.node.blended,
