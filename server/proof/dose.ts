@@ -54,6 +54,7 @@ export function largestDose(
     const node = graph.nodes[id] as Node;
     const here = exposures[id] as Exposure;
     if (!largest || here.percent > largest.percent) largest = { ...here, node };
+    else if (here.percent === largest.percent && here.atLeast) largest = { ...largest, atLeast: true };
     for (const way of graph.ways[id] ?? []) {
       const there = along(here, node, way, role, hazards, variables);
       const known = exposures[way.to.id];

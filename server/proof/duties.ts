@@ -64,6 +64,9 @@ export interface DutyResult {
 
 const mostStarts = 64;
 
+/** A way is told from its last places: thousands of runs in one card would each tell thousands. */
+const mostTold = 400;
+
 /** One duty of one item over the places of its slice. */
 export function checkDuty(item: Item, duty: Duty, slice: Slice, graph: PlaceGraph): DutyResult {
   return new DutyCheck(item, duty, slice, graph).run();
@@ -275,7 +278,7 @@ class DutyCheck {
   private wayTo(node: Node, from: readonly (Node | undefined)[]): Node[] {
     const way = [node];
     const seen = new Set(way);
-    for (let at = from[node.id]; at && !seen.has(at); at = from[at.id]) {
+    for (let at = from[node.id]; at && !seen.has(at) && way.length < mostTold; at = from[at.id]) {
       seen.add(at);
       way.push(at);
     }

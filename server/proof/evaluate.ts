@@ -5,7 +5,7 @@
 import type { Condition, Gauge, Item, Supply } from '../../shared/card.ts';
 import { type Answer, isSplit, type Split } from './answer.ts';
 import { type GaugeRegions, writtenOut } from './regions.ts';
-import type { State } from './state.ts';
+import { bitsOf, type State, withValue } from './state.ts';
 import { dependsOnSupplies, type Fed, suppliesBehind, suppliesFed } from './supply.ts';
 
 /** How readings are taken: as what the gauge shows (and a look at it tells), as what the path knows, or as met whatever they are. */
@@ -45,7 +45,7 @@ export function evaluate(condition: Condition, view: View, variables: Variables)
     case 'bound':
       return readingAnswer(condition, view, variables);
     case 'limit':
-      return evaluate(writtenOut(condition.limit, condition.gauge, condition.place), view, variables);
+      return limitAnswer(condition, view, variables);
     case 'reaches':
       return reachAnswer(condition.supply, condition.node, view, variables);
     case 'open':
@@ -103,6 +103,19 @@ function readingAnswer(condition: Extract<Condition, { type: 'bound' }>, view: V
   if (!wanted) return 'unknown';
   const answer = maskAnswer(variable, view.readings[variable] as number, wanted);
   return isSplit(answer) && view.as === 'known' ? 'unknown' : answer;
+}
+
+/** A limit with rows holds where it holds in every row that the other gauge may select. */
+function limitAnswer(condition: Extract<Condition, { type: 'limit' }>, view: View, variables: Variables): Answer {
+  const { limit, gauge, place } = condition;
+  const written = writtenOut(limit, gauge, place);
+  const other = limit.by && view.as === 'known' ? variables.ofGauge(limit.by.gauge) : undefined;
+  if (other === undefined) return evaluate(written, view, variables);
+  const answers = bitsOf(view.readings[other] as number).map((region) =>
+    evaluate(written, { ...view, readings: withValue(view.readings, other, 1 << region) }, variables),
+  );
+  const [first, ...others] = answers;
+  return first !== undefined && others.every((answer) => answer === first) ? first : 'unknown';
 }
 
 function reachAnswer(supply: Supply, node: number, view: View, variables: Variables): Answer {

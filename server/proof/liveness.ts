@@ -105,6 +105,8 @@ function effectOf(slice: Sliced, index: number): Effect {
   }
   if (slice.isWatched(index)) uses |= bitsOf(slice, slice.question);
   for (const { type } of slice.question.own) uses |= bit(slice.own(type));
+  // How long something has been so hangs on whether it was not so before.
+  for (const { item } of slice.index.stays) uses |= bit(slice.ofItem(item));
   return { uses, sets };
 }
 

@@ -169,5 +169,5 @@ test('two copies that differ by a slip', async () => {
     const text = card([], [one, other]);
     expect(codesOf(text).includes('limit.conflict'), text).toBe(expected);
   }
-  expect(slips).toBeGreaterThan(3);
+  expect(slips).toBeGreaterThan(1);
 });
