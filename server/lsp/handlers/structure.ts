@@ -45,7 +45,7 @@ export function handleStructure(session: Session): void {
       const { line, character } = toPosition((snapshot as { lines: LineTable }).lines, start);
       builder.push(line, character, end - start, legend.tokenTypes.indexOf(tokenTypes[sort]), isDeclaration ? 1 : 0);
     }
-    return builder.build();
+    return { data: builder.build().data };
   });
   connection.onDocumentLinks(({ textDocument }) => {
     const snapshot = session.snapshot(textDocument.uri);

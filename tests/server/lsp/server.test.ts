@@ -27,12 +27,48 @@ describe('findings as one types', () => {
   afterAll(() => Promise.all([client.stop(), other.stop()]));
 
   /** What another server says of a text that it is given at once, in a file that it has never seen. */
-  async function freshFindings(text: string): Promise<string[]> {
+  async function fresh<Answer>(text: string, ask: (of: Client, path: string) => Promise<Answer>): Promise<Answer> {
     const path = `fresh-${opened++}.card`;
     await other.open(path, text);
-    const findings = sentences(await other.findings(path));
+    const answer = await ask(other, path);
     await other.close(path);
-    return findings;
+    return answer;
+  }
+
+  const findingsOf = async (of: Client, path: string) => sentences(await of.findings(path));
+
+  /** Everything that an editor may ask of a file, with its place in the text taken in several spots. */
+  async function answersOf(of: Client, path: string): Promise<string> {
+    const lines = of.textOf(path).split(/\r\n|\n|\r/);
+    const whole = { range: { start: { line: 0, character: 0 }, end: { line: lines.length, character: 0 } } };
+    const spots = [3, 11, 17, 25].map((line) => ({
+      position: { line, character: Math.min(18, lines[line]?.length ?? 0) },
+    }));
+    const answers = [
+      await findingsOf(of, path),
+      await of.request('textDocument/documentSymbol', path),
+      await of.request('textDocument/foldingRange', path),
+      await of.request('textDocument/semanticTokens/full', path),
+      await of.request('textDocument/inlayHint', path, whole),
+      await of.request('textDocument/codeLens', path),
+      await of.request('textDocument/formatting', path, { options: { tabSize: 2, insertSpaces: true } }),
+      await of.request('textDocument/codeAction', path, { ...whole, context: { diagnostics: [] } }),
+      await of.connection.sendRequest('cardwright/preview', { uri: of.uri(path) }),
+    ];
+    for (const spot of spots) {
+      answers.push(
+        await of.request('textDocument/hover', path, spot),
+        await of.request('textDocument/completion', path, spot),
+      );
+      answers.push(
+        await of.request('textDocument/definition', path, spot),
+        await of.request('textDocument/documentHighlight', path, spot),
+      );
+    }
+    return JSON.stringify(answers)
+      .replaceAll(of.uri(path), 'FILE')
+      .replaceAll(of.uri('.'), 'FOLDER')
+      .replace(/"version":\d+/g, '');
   }
 
   it('ends a card that is typed character by character with the findings of the finished file', {
@@ -49,11 +85,11 @@ describe('findings as one types', () => {
     }
     const typed = sentences(await client.findings('typed.card'));
     expect(typed.join('\n')).toContain('name.unknown');
-    expect(typed).toEqual(await freshFindings(slip));
+    expect(typed).toEqual(await fresh(slip, findingsOf));
     await client.close('typed.card');
   });
 
-  it('ends any edits with the findings of a freshly opened file', { timeout: 120_000 }, async () => {
+  it('ends any edits with the answers of a freshly opened file', { timeout: 120_000 }, async () => {
     const pieces = fc.constantFrom(
       '',
       '{',
@@ -79,14 +115,17 @@ describe('findings as one types', () => {
       fc.asyncProperty(edits, async (changes) => {
         const path = `edited-${opened}.card`;
         await client.open(path, card);
-        for (const { from, length, text } of changes) {
-          const now = client.textOf(path);
-          const start = whole(now, from % (now.length + 1));
-          await client.edit(path, start, whole(now, Math.min(start + length, now.length)), text);
+        try {
+          for (const { from, length, text } of changes) {
+            const now = client.textOf(path);
+            const start = whole(now, from % (now.length + 1));
+            await client.edit(path, start, whole(now, Math.min(start + length, now.length)), text);
+          }
+          const after = await answersOf(client, path);
+          expect(after).toBe(await fresh(client.textOf(path), answersOf));
+        } finally {
+          await client.close(path);
         }
-        const after = sentences(await client.findings(path));
-        expect(after).toEqual(await freshFindings(client.textOf(path)));
-        await client.close(path);
       }),
       { numRuns: 40 },
     );
@@ -186,6 +225,27 @@ describe('a workspace', () => {
     expect(findings.map(({ code, severity }) => [code, severity])).toContainEqual(['name.unknown', 2]);
     await client.writeFile('cardwright.json', '{}');
     await expect.poll(async () => (await client.findings('one.card')).map(({ severity }) => severity)).toContain(3);
+    await client.stop();
+  });
+
+  it('has several roots, which come and go', async () => {
+    const files = {
+      'here/a.card': 'card a "A" { step set nothing on }',
+      'there/b.card': 'card b "B" { step set nothing on }',
+    };
+    const client = await Client.start({ files, root: 'here', capabilities: { workspace: { workspaceFolders: true } } });
+    expect((await client.findings('here/a.card')).length).toBeGreaterThan(0);
+    expect(client.published.some(({ uri }) => uri === client.uri('there/b.card'))).toBe(false);
+    const there = { uri: client.uri('there'), name: 'there' };
+    await client.connection.sendNotification('workspace/didChangeWorkspaceFolders', {
+      event: { added: [there], removed: [] },
+    });
+    expect((await client.findings('there/b.card')).length).toBeGreaterThan(0);
+    client.published.length = 0;
+    await client.connection.sendNotification('workspace/didChangeWorkspaceFolders', {
+      event: { added: [], removed: [there] },
+    });
+    expect(await client.findings('there/b.card')).toEqual([]);
     await client.stop();
   });
 });

@@ -15,7 +15,7 @@ import type { Diagnostic, InitializeParams, PublishDiagnosticsParams, Range } fr
 import type { InitializationOptions } from '../../../../shared/protocol.ts';
 import { LineTable } from '../../../../shared/text.ts';
 
-const root = resolve(import.meta.dirname, '../../../..');
+const project = resolve(import.meta.dirname, '../../../..');
 
 export interface ClientOptions {
   /** Path in the workspace → text, on disk before the server starts. */
@@ -23,6 +23,8 @@ export interface ClientOptions {
   readonly options?: InitializationOptions;
   readonly capabilities?: InitializeParams['capabilities'];
   readonly settings?: unknown;
+  /** The folder that is opened, where it is not the whole. */
+  readonly root?: string;
 }
 
 export class Client {
@@ -41,7 +43,13 @@ export class Client {
     });
   }
 
-  static async start({ files = {}, options, capabilities = {}, settings }: ClientOptions = {}): Promise<Client> {
+  static async start({
+    files = {},
+    options,
+    capabilities = {},
+    settings,
+    root = '.',
+  }: ClientOptions = {}): Promise<Client> {
     const folder = mkdtempSync(join(tmpdir(), 'cardwright-lsp-'));
     for (const [path, text] of Object.entries(files)) writeTo(join(folder, path), text);
     const server = spawn(process.execPath, [builtServer(), '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
@@ -54,7 +62,7 @@ export class Client {
     connection.onRequest('client/registerCapability', () => null);
     connection.onRequest('window/workDoneProgress/create', () => null);
     connection.listen();
-    const rootUri = pathToFileURL(folder).toString();
+    const rootUri = pathToFileURL(resolve(folder, root)).toString();
     await connection.sendRequest('initialize', {
       processId: process.pid,
       rootUri,
@@ -157,9 +165,9 @@ let built: string | undefined;
 /** The server as it is shipped: bundled, from the sources as they are now. */
 export function builtServer(): string {
   if (!built) {
-    built = join(root, `.cache/server-${process.pid}.cjs`);
-    const entryPoints = [join(root, 'server/lsp/main.ts')];
-    const alias = { fdir: join(root, 'node_modules/fdir/dist/index.cjs') };
+    built = join(project, `.cache/server-${process.pid}.cjs`);
+    const entryPoints = [join(project, 'server/lsp/main.ts')];
+    const alias = { fdir: join(project, 'node_modules/fdir/dist/index.cjs') };
     buildSync({ entryPoints, outfile: built, bundle: true, platform: 'node', format: 'cjs', target: 'node20', alias });
     process.once('exit', () => rmSync(built as string, { force: true }));
   }

@@ -1,0 +1,135 @@
+import { describe, expect, it } from 'vitest';
+import { openWorkspace } from '../../../server/api.ts';
+import { exportCard, preview } from '../../../server/features/card-page.ts';
+import { fixAll } from '../../../server/features/fix-all.ts';
+import { formatTyped } from '../../../server/features/format-typed.ts';
+import { proposeAction } from '../../../server/features/propose-action.ts';
+import { truthOf } from '../../../server/features/situation/truth.ts';
+import type { Condition } from '../../../shared/card.ts';
+import type { TextEdit } from '../../../shared/finding.ts';
+import { defaultSettings } from '../../../shared/settings.ts';
+import { card, open, plant } from './support.ts';
+
+function apply(
+  text: string,
+  edits: readonly { readonly start: number; readonly end: number; readonly newText: string }[],
+): string {
+  return [...edits]
+    .sort((a, b) => b.start - a.start)
+    .reduce((now, { start, end, newText }) => now.slice(0, start) + newText + now.slice(end), text);
+}
+
+describe('formatting while typing', () => {
+  it('brings the line that was ended into order, and leaves the new one to the writer', () => {
+    const { snapshot, offset } = open('item   pump:switch   "the pump"\n$0\n\n\nitem  other : switch\n');
+    expect(apply(snapshot.text, formatTyped(snapshot, offset, '\n'))).toBe(
+      'item pump : switch "the pump"\n\n\n\nitem  other : switch\n',
+    );
+  });
+
+  it('brings the line of a closed block into order', () => {
+    const { snapshot, offset } = open(
+      'rule r "R" {\n  before   main-switch on\n    require oil in working\n     }$0\n',
+    );
+    const after = apply(snapshot.text, formatTyped(snapshot, offset, '}'));
+    expect(after).toBe('rule r "R" {\n  before   main-switch on\n    require oil in working\n}\n');
+  });
+});
+
+describe('mending all slips of the pen', () => {
+  const place = (start: number, end: number) => ({ file: '/here.card', start, end });
+  const finding = (code: string, start: number, fixes: number) => {
+    const edits: TextEdit[] = [{ place: place(start, start + 2), newText: 'x' }];
+    const fix = { title: 'Mend', edits };
+    return {
+      code,
+      level: 'error',
+      place: place(start, start + 2),
+      message: '',
+      path: [],
+      fixes: Array(fixes).fill(fix),
+    } as const;
+  };
+
+  it('takes what has one plain mend, and of two that touch the first', () => {
+    const findings = [finding('syntax.missing', 0, 1), finding('syntax.text', 1, 1), finding('accept.unused', 10, 1)];
+    expect(fixAll(findings, '/here.card').map(({ place: { start } }) => start)).toEqual([0, 10]);
+  });
+
+  it('leaves what changes the job, what has several mends, and other files', () => {
+    expect(fixAll([finding('safety.rule', 0, 1), finding('syntax.missing', 5, 2)], '/here.card')).toEqual([]);
+    expect(fixAll([finding('syntax.missing', 0, 1)], '/there.card')).toEqual([]);
+  });
+});
+
+it('proposes the action that the equipment would print so', () => {
+  const { items } = open(card('')).snapshot.bound.equipment;
+  expect(proposeAction('Start the feed pump.', items)).toBe('set feed-pump running');
+  expect(proposeAction('START FEED PUMP', items)).toBe('set feed-pump running');
+  expect(proposeAction('Start the other pump.', items)).toBeUndefined();
+});
+
+describe('the card of a file', () => {
+  function pageOf(statements: string, more = '') {
+    const files: Readonly<Record<string, string>> = { '/plant.card': plant, '/here.card': card(statements) + more };
+    const api = openWorkspace({ readText: (file) => files[file] });
+    const snapshot = api.workspace.snapshot('/here.card');
+    if (!snapshot) throw new Error('There is no text.');
+    const { findings } = api.check(['/here.card']);
+    return { workspace: api.workspace, snapshot, findings, settings: defaultSettings };
+  }
+
+  it('is shown whole, for a choice of machines, and by name where there are several', () => {
+    const context = pageOf(
+      'step only unit 2 to 3 "Look."\nstep "Leave."',
+      'variant unit 1 to 3\ncard other "Other" { }\n',
+    );
+    const page = preview(context, {});
+    expect(page.cards.map(({ name }) => name)).toEqual(['serve', 'other']);
+    expect(page.configurations.map(({ label, values }) => [label, values])).toEqual([
+      ['for unit 1', { unit: '1' }],
+      ['for unit 2 to 3', { unit: '2' }],
+    ]);
+    expect(preview(context, { configuration: { unit: '1' } }).body).not.toContain('Look.');
+    expect(preview(context, { card: 'other' }).body).toContain('Other');
+  });
+
+  it('says so where a file has none', () => {
+    const { workspace, settings } = pageOf('');
+    const snapshot = workspace.snapshot('/plant.card');
+    const page = snapshot && preview({ workspace, snapshot, findings: [], settings }, {});
+    expect(page?.body).toContain('no card in this file');
+    expect(snapshot && exportCard({ workspace, snapshot, findings: [], settings }, { draft: true })).toEqual({
+      type: 'no-card',
+    });
+  });
+
+  it('leaves with errors only as a draft', () => {
+    const faulty = pageOf('step by nobody "Look."');
+    expect(exportCard(faulty, { draft: false })).toEqual({ type: 'refused', errors: 1 });
+    expect(exportCard(faulty, { draft: true })).toMatchObject({ type: 'card', fileName: 'serve.html' });
+    expect(exportCard(pageOf('step by fitter "Look."'), { draft: false })).toMatchObject({ type: 'card' });
+  });
+});
+
+describe('what is sure where items are known by their possible states', () => {
+  const { items } = open(card('')).snapshot.bound.equipment;
+  const [first, second] = items;
+  const place = { file: '', start: 0, end: 0 };
+  const is = (item: (typeof items)[0] | undefined, state: number): Condition => {
+    if (!item) throw new Error('There is no such item.');
+    return { type: 'state', item, state, place };
+  };
+  const truth = (condition: Condition) => truthOf(condition, (item) => (item === first ? [1] : [0, 1]));
+
+  it.each<[string, Condition, string]>([
+    ['the only state', is(first, 1), 'yes'],
+    ['another state', is(first, 0), 'no'],
+    ['one of two', is(second, 0), 'either'],
+    ['sure and either', { type: 'and', terms: [is(first, 1), is(second, 0)], place }, 'either'],
+    ['out of the question and either', { type: 'and', terms: [is(first, 0), is(second, 0)], place }, 'no'],
+    ['sure or either', { type: 'or', terms: [is(first, 1), is(second, 0)], place }, 'yes'],
+    ['not what is out of the question', { type: 'not', term: is(first, 0), place }, 'yes'],
+    ['what is open', { type: 'open', place }, 'either'],
+  ])('%s', (_, condition, expected) => expect(truth(condition)).toBe(expected));
+});
