@@ -2,8 +2,19 @@
 import { accessSync, constants } from 'node:fs';
 import { delimiter, join } from 'node:path';
 
-const names = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome', 'chrome', 'msedge', 'microsoft-edge'];
-const places = ['/Applications/Google Chrome.app/Contents/MacOS/Google Chrome', '/Applications/Chromium.app/Contents/MacOS/Chromium'];
+const names = [
+  'chromium',
+  'chromium-browser',
+  'google-chrome-stable',
+  'google-chrome',
+  'chrome',
+  'msedge',
+  'microsoft-edge',
+];
+const places = [
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+];
 
 export const browserArguments: readonly string[] = [
   '--headless',
@@ -20,9 +31,16 @@ export const browserArguments: readonly string[] = [
 export function browserExecutable(): string {
   const wanted = process.env.CHROME_PATH;
   const folders = (process.env.PATH ?? '').split(delimiter);
-  const candidates = [...(wanted ? [wanted] : []), ...names.flatMap((name) => folders.map((folder) => join(folder, name))), ...places];
+  const candidates = [
+    ...(wanted ? [wanted] : []),
+    ...names.flatMap((name) => folders.map((folder) => join(folder, name))),
+    ...places,
+  ];
   const found = candidates.find(canRun);
-  if (found === undefined) throw new Error('No Chromium or Chrome found: install one (on Debian: apt-get install chromium) or set CHROME_PATH.');
+  if (found === undefined)
+    throw new Error(
+      'No Chromium or Chrome found: install one (on Debian: apt-get install chromium) or set CHROME_PATH.',
+    );
   return found;
 }
 

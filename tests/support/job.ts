@@ -1,10 +1,11 @@
 /** Jobs for tests: a card's program, and a short way to write what happens on it. */
-import type { Job, Unit } from '../../shared/job.ts';
-import type { Card } from '../../shared/card.ts';
-import { contextOf } from '../../server/render/context.ts';
-import { compileJob } from '../../server/render/job/compile.ts';
+
 import type { Entry, Happening } from '../../client/work-copy/entries.ts';
 import { type Walk, walk } from '../../client/work-copy/walk.ts';
+import { contextOf } from '../../server/render/context.ts';
+import { compileJob } from '../../server/render/job/compile.ts';
+import type { Card } from '../../shared/card.ts';
+import type { Job, Unit } from '../../shared/job.ts';
 import { inputOf } from './rinse.ts';
 
 export const jobOf = (card: Card): Job => compileJob(contextOf(inputOf(card))).job;

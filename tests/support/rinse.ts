@@ -1,6 +1,7 @@
 /** The rinse of the left compressor as a bound card: what the binder makes of samples/water-scooper, by hand and shortened. */
-import type { Card, Item } from '../../shared/card.ts';
+
 import type { RenderInput } from '../../server/render/input.ts';
+import type { Card, Item } from '../../shared/card.ts';
 import { exact } from '../../shared/exact.ts';
 import * as b from './card-builder.ts';
 
@@ -15,8 +16,15 @@ export function rinseCard(): Card {
   const worn = b.kind('worn', { away: 'Take off {}', on: 'Put on {}' });
 
   const chocks = b.item('wheel-chocks', chock, 'the chocks at the main wheels', { normal: 'fitted' });
-  const breakers = b.item('ignition-breakers', breaker, 'the ignition circuit breakers', { at: 'panel C3, row 2', normal: 'closed' });
-  const fuelLever = b.item('fuel-lever-1', lever, 'the left fuel lever', { at: 'centre pedestal', normal: 'cutoff', verify: true });
+  const breakers = b.item('ignition-breakers', breaker, 'the ignition circuit breakers', {
+    at: 'panel C3, row 2',
+    normal: 'closed',
+  });
+  const fuelLever = b.item('fuel-lever-1', lever, 'the left fuel lever', {
+    at: 'centre pedestal',
+    normal: 'cutoff',
+    verify: true,
+  });
   const groundPower = b.item('ground-power', plug, 'the ground power plug', { at: 'left nose bay', normal: 'apart' });
   const powerCart = b.item('power-cart', cart, 'the ground power cart', { normal: 'stopped' });
   const washValve = b.item('wash-valve-1', valve, 'the left wash valve', { at: 'left nacelle', normal: 'closed' });
@@ -27,14 +35,29 @@ export function rinseCard(): Card {
     duties: [b.longest(1, 30, 60), b.timesThenRest(1, 3, 1800)],
   });
 
-  const voltage = b.gauge('bus-voltage', 'V', 'bus voltage', { at: 'overhead panel', reads: { from: exact(0), to: exact(32), by: exact('0.5'), place: b.place() } });
+  const voltage = b.gauge('bus-voltage', 'V', 'bus voltage', {
+    at: 'overhead panel',
+    reads: { from: exact(0), to: exact(32), by: exact('0.5'), place: b.place() },
+  });
   const cranking = b.limit('cranking', voltage, b.atLeast(24, 'V'));
   const speed = b.gauge('ng-1', '%', 'left gas generator speed');
-  const pressure = b.gauge('wash-pressure', 'psi', 'wash water pressure', { reads: { from: exact(0), to: exact(100), by: exact(2), place: b.place() } });
+  const pressure = b.gauge('wash-pressure', 'psi', 'wash water pressure', {
+    reads: { from: exact(0), to: exact(100), by: exact(2), place: b.place() },
+  });
   const spray = b.limit('spray', pressure, b.range(40, 60, 'psi'));
 
-  const noise = b.hazard('noise', 'warning', b.is(powerCart, 'running'), 'Noise can damage your hearing. Wear ear defenders.');
-  const turning = b.hazard('turning', 'danger', b.is(starter, 'cranking'), 'A turning propeller can kill. Keep everyone out of the marked area.');
+  const noise = b.hazard(
+    'noise',
+    'warning',
+    b.is(powerCart, 'running'),
+    'Noise can damage your hearing. Wear ear defenders.',
+  );
+  const turning = b.hazard(
+    'turning',
+    'danger',
+    b.is(starter, 'cranking'),
+    'A turning propeller can kill. Keep everyone out of the marked area.',
+  );
   const cockpit = b.role('cockpit', 'Cockpit', 'Licensed engineer, engines');
   const ground = b.role('ground', 'Ground observer');
   const noPower = b.label('no-power');
@@ -59,7 +82,11 @@ export function rinseCard(): Card {
         b.admonition('danger', turning),
         b.step(ground, [b.set([washValve, 'open']), b.read(pressure, b.within(pressure, spray))]),
         b.repeat(2, [
-          b.step(cockpit, [b.run(starter, 'cranking', 25, [b.watch(speed, 'reaches', b.reading(speed, b.atLeast(12, '%')), 10, b.stop('Report the starter.'))])]),
+          b.step(cockpit, [
+            b.run(starter, 'cranking', 25, [
+              b.watch(speed, 'reaches', b.reading(speed, b.atLeast(12, '%')), 10, b.stop('Report the starter.')),
+            ]),
+          ]),
           b.step(cockpit, [b.wait(60)]),
         ]),
       ]),
