@@ -4,8 +4,8 @@
  */
 import type { Exact } from './exact.ts';
 import type { Interval } from './interval.ts';
-import type { Quantity, Unit } from './units.ts';
 import type { Place } from './text.ts';
+import type { Quantity, Unit } from './units.ts';
 
 /** Seconds, exact. */
 export type Seconds = Exact;
@@ -51,16 +51,39 @@ export interface Item {
   readonly may: readonly { readonly state: number; readonly when?: Condition; readonly place: Place }[];
   /** Noise reduction rating in dB. */
   readonly reduces?: Exact;
-  readonly needs: readonly { readonly supply: Supply; readonly node: number; readonly state: number; readonly place: Place }[];
+  readonly needs: readonly {
+    readonly supply: Supply;
+    readonly node: number;
+    readonly state: number;
+    readonly place: Place;
+  }[];
   readonly duties: readonly Duty[];
   /** The place of its name. */
   readonly place: Place;
 }
 
 export type Duty =
-  | { readonly type: 'longest'; readonly state: number; readonly limit: Seconds; readonly rest?: Seconds; readonly place: Place }
-  | { readonly type: 'times-then-rest'; readonly state: number; readonly times: number; readonly rest: Seconds; readonly place: Place }
-  | { readonly type: 'times-in-window'; readonly state: number; readonly times: number; readonly window: Seconds; readonly place: Place };
+  | {
+      readonly type: 'longest';
+      readonly state: number;
+      readonly limit: Seconds;
+      readonly rest?: Seconds;
+      readonly place: Place;
+    }
+  | {
+      readonly type: 'times-then-rest';
+      readonly state: number;
+      readonly times: number;
+      readonly rest: Seconds;
+      readonly place: Place;
+    }
+  | {
+      readonly type: 'times-in-window';
+      readonly state: number;
+      readonly times: number;
+      readonly window: Seconds;
+      readonly place: Place;
+    };
 
 export interface Gauge {
   readonly id: number;
@@ -158,7 +181,14 @@ export type Condition =
       readonly place: Place;
     }
   /** `any` is written out as an `or`, `every` as an `and`, of state terms; `quantified` keeps how it was said. */
-  | { readonly type: 'quantified'; readonly quantifier: 'any' | 'every'; readonly kind: Kind; readonly state: number; readonly written: Condition; readonly place: Place }
+  | {
+      readonly type: 'quantified';
+      readonly quantifier: 'any' | 'every';
+      readonly kind: Kind;
+      readonly state: number;
+      readonly written: Condition;
+      readonly place: Place;
+    }
   | { readonly type: 'bound'; readonly gauge: Gauge; readonly bound: Bound; readonly place: Place }
   | { readonly type: 'limit'; readonly gauge: Gauge; readonly limit: Limit; readonly place: Place }
   | { readonly type: 'reaches'; readonly supply: Supply; readonly node: number; readonly place: Place }
@@ -316,7 +346,9 @@ export interface Do {
   readonly type: 'do';
   readonly name: string;
   readonly title: string;
-  readonly callee: { readonly type: 'procedure' } | { readonly type: 'card'; readonly number?: string; readonly assumes: readonly AssumedState[] };
+  readonly callee:
+    | { readonly type: 'procedure' }
+    | { readonly type: 'card'; readonly number?: string; readonly assumes: readonly AssumedState[] };
   readonly arguments: readonly (Item | Gauge)[];
   readonly body: readonly (Stage | Statement)[];
   readonly place: Place;
@@ -412,7 +444,12 @@ export interface Run {
   readonly item: Item;
   readonly state: number;
   readonly length?: TimeSpan & { readonly place: Place };
-  readonly until?: { readonly condition: Condition; readonly within?: Seconds; readonly otherwise?: Flow; readonly place: Place };
+  readonly until?: {
+    readonly condition: Condition;
+    readonly within?: Seconds;
+    readonly otherwise?: Flow;
+    readonly place: Place;
+  };
   readonly watches: readonly Watch[];
   readonly place: Place;
 }
