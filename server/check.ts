@@ -2,6 +2,7 @@
 import { type Cancellation, Cancelled, never } from '../shared/cancel.ts';
 import type { Card } from '../shared/card.ts';
 import type { Finding, Level } from '../shared/finding.ts';
+import { finish, type InParts } from '../shared/parts.ts';
 import type { Settings } from '../shared/settings.ts';
 import type { Place } from '../shared/text.ts';
 import { type Acceptance, acceptancesIn, sift } from './acceptance.ts';
@@ -25,30 +26,39 @@ export type SettingsOf = (file: string) => Settings;
 
 /** Checks files and all that they use. */
 export function check(workspace: Workspace, files: readonly string[], settingsOf: SettingsOf): Checked {
-  const work = checkInParts(workspace, files, settingsOf);
-  for (;;) {
-    const part = work.next();
-    if (part.done) return part.value;
-  }
+  return finish(checkInParts(workspace, files, settingsOf));
 }
 
-/** As `check`, a file at a time, so that a server can give way to other messages in between. */
+/** As `check`, a question of a proof or a file at a time. */
 export function* checkInParts(
   workspace: Workspace,
   files: readonly string[],
   settingsOf: SettingsOf,
   cancellation: Cancellation = never,
-): Generator<void, Checked> {
+): InParts<Checked> {
   const snapshots = withUsedFiles(workspace, files);
   const found: Finding[] = [];
   for (const snapshot of snapshots) {
-    found.push(...findingsOf(snapshot, settingsOf(snapshot.file), workspace, cancellation));
+    const settings = settingsOf(snapshot.file);
+    yield* prepareProofs(snapshot, settings, cancellation);
+    found.push(...findingsOf(snapshot, settings, workspace));
     yield;
   }
   found.push(...acrossFiles(snapshots, settingsOf, workspace));
   const cards = snapshots.flatMap((snapshot) => snapshot.bound.cards);
   const findings = accepted(withoutDuplicates(found), snapshots, cards);
   return { findings: shown(findings, settingsOf), files: snapshots.map(({ file }) => file), cards };
+}
+
+/** Proves the cards of a file. One that cannot be proved becomes a finding when its findings are made. */
+function* prepareProofs(snapshot: Snapshot, settings: Settings, cancellation: Cancellation): InParts<void> {
+  for (const card of snapshot.bound.cards) {
+    try {
+      yield* snapshot.proofInParts(card, settings.stateBound, cancellation);
+    } catch (fault) {
+      if (fault instanceof Cancelled) throw fault;
+    }
+  }
 }
 
 /** The files and what they use, each once, in the order of their paths. */
@@ -78,12 +88,7 @@ function once(known: WeakMap<Snapshot, Known>, snapshot: Snapshot, settings: Set
 }
 
 /** What is found in one file and its cards, before anything is accepted. */
-function findingsOf(
-  snapshot: Snapshot,
-  settings: Settings,
-  workspace: Workspace,
-  cancellation: Cancellation,
-): readonly Finding[] {
+function findingsOf(snapshot: Snapshot, settings: Settings, workspace: Workspace): readonly Finding[] {
   const inFile = (one: Snapshot) => once(knownInFile, one, settings, () => fileFindings(one, settings, workspace));
   const used = snapshot.uses.flatMap((file) => workspace.snapshot(file) ?? []);
   const inCards = once(knownInCards, snapshot, settings, () => {
@@ -93,7 +98,7 @@ function findingsOf(
       all.map(({ parsed }) => parsed),
       workspace.textOf,
     );
-    const context = { settings, damaged, textOf: workspace.textOf, cancellation };
+    const context = { settings, damaged, textOf: workspace.textOf };
     return snapshot.bound.cards.flatMap((card) => cardFindings(card, snapshot, context));
   });
   return [...inFile(snapshot), ...inCards];
@@ -111,12 +116,11 @@ interface CardContext {
   readonly settings: Settings;
   readonly damaged: ReadonlySet<string>;
   readonly textOf: (file: string) => string;
-  readonly cancellation: Cancellation;
 }
 
 function cardFindings(card: Card, snapshot: Snapshot, context: CardContext): Finding[] {
-  const { settings, damaged, textOf, cancellation } = context;
-  const proof = attempt(() => snapshot.proof(card, settings.stateBound, cancellation));
+  const { settings, damaged, textOf } = context;
+  const proof = attempt(() => snapshot.proof(card, settings.stateBound));
   if ('fault' in proof) return [internalFinding('proof', card.place, proof.fault)];
   const facts = { card, proof: proof.value, settings, textOf };
   return allFindings.flatMap((sort) =>

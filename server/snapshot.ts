@@ -3,10 +3,11 @@ import { parse } from '../grammar/parse.ts';
 import type { Parsed } from '../grammar/syntax.ts';
 import type { Cancellation } from '../shared/cancel.ts';
 import type { Card } from '../shared/card.ts';
+import { finish, type InParts } from '../shared/parts.ts';
 import { LineTable } from '../shared/text.ts';
 import { type Bound, bind } from './binding/bind.ts';
 import type { Proof } from './proof/facts.ts';
-import { prove } from './proof/prove.ts';
+import { proveInParts } from './proof/prove.ts';
 
 /** One version of a text by itself. */
 export class Source {
@@ -60,8 +61,13 @@ export class Snapshot {
     return this.bound && [...this.used].flatMap(([file, source]) => (source && file !== this.file ? [file] : []));
   }
 
-  /** What the path engine finds for one of its cards. Throws `Cancelled` where nobody waits for it any more. */
-  proof(card: Card, stateBound: number, cancellation?: Cancellation): Proof {
+  /** What the path engine finds for one of its cards. */
+  proof(card: Card, stateBound: number): Proof {
+    return finish(this.proofInParts(card, stateBound));
+  }
+
+  /** As `proof`, a question at a time. Throws `Cancelled` where nobody waits for it any more. */
+  *proofInParts(card: Card, stateBound: number, cancellation?: Cancellation): InParts<Proof> {
     const known = this.proofs.get(card);
     if (known?.stateBound === stateBound) return known.proof;
     // What a proof works out later is asked for by others, who have not been cancelled.
@@ -71,7 +77,7 @@ export class Snapshot {
         return isProving && (cancellation?.cancelled ?? false);
       },
     };
-    const proof = prove(card, { stateBound, cancellation: whileProving });
+    const proof = yield* proveInParts(card, { stateBound, cancellation: whileProving });
     isProving = false;
     this.proofs.set(card, { stateBound, proof });
     return proof;

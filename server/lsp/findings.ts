@@ -82,9 +82,9 @@ export class Findings {
     const progress = new LateProgress(this.session.connection, 'Checking cards');
     let part = work.next();
     try {
-      for (let done = 1; !part.done; part = work.next(), done++) {
+      for (; !part.done; part = work.next()) {
         await turn.giveWay();
-        await progress.report(done, files.length);
+        progress.update();
       }
     } finally {
       await progress.end();

@@ -13,10 +13,9 @@ export class LateProgress {
     private readonly title: string,
   ) {}
 
-  async report(done: number, total: number): Promise<void> {
-    if (performance.now() - this.began < worthTelling) return;
-    this.reporter ??= this.begin();
-    (await this.reporter).report(Math.round((100 * done) / total), `${done} of ${total}`);
+  /** Shows it, where the work has lasted long enough by now. */
+  update(): void {
+    if (performance.now() - this.began >= worthTelling) this.reporter ??= this.begin();
   }
 
   async end(): Promise<void> {
@@ -25,7 +24,7 @@ export class LateProgress {
 
   private async begin(): Promise<WorkDoneProgressServerReporter> {
     const reporter = await this.connection.window.createWorkDoneProgress();
-    reporter.begin(this.title, 0);
+    reporter.begin(this.title);
     return reporter;
   }
 }

@@ -3,6 +3,7 @@
 import type { Cancellation } from '../../shared/cancel.ts';
 import type { Card, Item, Role } from '../../shared/card.ts';
 import { larger } from '../../shared/exact.ts';
+import { finish, type InParts } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
 import { type Configuration, configurations } from '../flow/configurations.ts';
 import type { Flow } from '../flow/graph.ts';
@@ -49,6 +50,11 @@ interface Proved {
 
 /** Proves a card. Reliances, times and states at places are worked out when first read. */
 export function prove(card: Card, options: Options): Proof {
+  return finish(proveInParts(card, options));
+}
+
+/** As `prove`, a question at a time. */
+export function* proveInParts(card: Card, options: Options): InParts<Proof> {
   const found: Findings = {
     collector: new Collector(),
     sets: new Map(),
@@ -62,12 +68,17 @@ export function prove(card: Card, options: Options): Proof {
   };
   for (const configuration of configurations(card)) {
     found.collector.begin(configuration.words);
-    proveConfiguration(card, configuration, found, options);
+    yield* proveConfiguration(card, configuration, found, options);
   }
   return gather(card, found, options);
 }
 
-function proveConfiguration(card: Card, configuration: Configuration, found: Findings, options: Options): void {
+function* proveConfiguration(
+  card: Card,
+  configuration: Configuration,
+  found: Findings,
+  options: Options,
+): InParts<void> {
   const flow = buildFlow(card, { includes: configuration.includes });
   const index = new FlowIndex(flow, conditionsOf(card));
   const start = startOf(card);
@@ -82,9 +93,17 @@ function proveConfiguration(card: Card, configuration: Configuration, found: Fin
   for (const question of branchQuestions(index, branches)) {
     const { exploration } = ask(question);
     noteFreeMoves(index, question, branches, exploration.nodes);
+    yield;
   }
-  const hanging = safetyQuestions(context).map((question) => ask(question).slice.itemsLiveAtStart());
-  for (const question of tidinessQuestions(found, context)) ask(question);
+  const hanging: ReturnType<Asked['slice']['itemsLiveAtStart']>[] = [];
+  for (const question of safetyQuestions(context)) {
+    hanging.push(ask(question).slice.itemsLiveAtStart());
+    yield;
+  }
+  for (const question of tidinessQuestions(found, context)) {
+    ask(question);
+    yield;
+  }
   const timing = { card, configuration, start, ...options };
   const duties = proveDuties(timing, found.collector);
   for (const item of duties.relying) found.relyingOnRest.add(item);
