@@ -105,8 +105,12 @@ export class Drawing {
   }
 
   drawElse(otherwise: FlowStatement | undefined, from: Point, place: Place, scope: Scope): void {
+    const first = this.moves.length;
     if (otherwise) this.drawFlow(otherwise, from, scope);
     else this.drawStop(from, place, scope);
+    for (let index = first; index < this.moves.length; index++) {
+      this.moves[index] = { ...(this.moves[index] as Move), atOnce: true };
+    }
   }
 
   drawFlow(flow: FlowStatement, from: Point, scope: Scope): void {

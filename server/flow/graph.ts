@@ -68,6 +68,8 @@ export interface Move {
   /** The statement before which something may be inserted: the step, or the statement itself. */
   readonly statement: Place;
   readonly roles: readonly Role[];
+  /** It follows at once on what failed: no other lane comes in between. */
+  readonly atOnce?: boolean;
   /** In which lane of which `together` it happens, and whether the path is still in that `together` after it. */
   readonly lane?: { readonly together: Place; readonly index: number; readonly inside: boolean };
 }

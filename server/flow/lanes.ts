@@ -56,8 +56,11 @@ export function productOfLanes(
   const after = pointOf(lanes.map((lane) => lane.exit));
   for (let here = queue.pop(); here; here = queue.pop()) {
     const { at, point } = here;
+    const movesAt = lanes.map((_, index) => movesOf[index]?.get(at[index] as Point) ?? []);
+    const first = movesAt.findIndex((moves) => moves.some((move) => move.atOnce));
     lanes.forEach((lane, index) => {
-      for (const move of movesOf[index]?.get(at[index] as Point) ?? []) {
+      if (first !== -1 && first !== index) return;
+      for (const move of movesAt[index] as readonly Move[]) {
         const to = within(lane, move.to) ? pointOf(at.map((other, i) => (i === index ? move.to : other))) : move.to;
         const inside = within(lane, move.to);
         sink.add({ ...move, from: point, to, lane: move.lane ?? { together: place, index, inside } });
