@@ -13,7 +13,8 @@ import type {
   Wait,
   Words,
 } from '../../shared/card.ts';
-import { waysOf } from './branch.ts';
+import type { Place } from '../../shared/text.ts';
+import { type Ways, waysOf } from './branch.ts';
 import { ANY_TIME, lengthsOf, NO_TIME, type Stretch } from './clocks.ts';
 import type { Events } from './events.ts';
 import type { Frame } from './frames.ts';
@@ -33,6 +34,13 @@ export type Next =
     };
 
 type ActionsFrame = Extract<Frame, { type: 'actions' }>;
+/** A condition, or a quoted question. */
+interface Asked {
+  readonly condition?: Condition;
+  readonly question?: Words;
+}
+
+type Way = keyof Ways;
 type RunFrame = Extract<Frame, { type: 'run' }>;
 
 export function stretchOf(span: TimeSpan | undefined): Stretch {
@@ -90,56 +98,81 @@ export class Actions {
       .map((after) => ({ type: 'on', frame: next, now, world: after }));
   }
 
-  private check(
-    action: Check | Read,
-    asked: { readonly condition?: Condition; readonly question?: Words },
-    done: Frame,
-    world: World,
-    now: number,
-  ): readonly Next[] {
-    return this.ask(action, asked, action.otherwise, done, world, now);
+  private check(action: Check | Read, asked: Asked, done: Frame, world: World, now: number): readonly Next[] {
+    const place = placeKey(action.place);
+    const next = (wanted: Way) => this.wayOf(place, asked, wanted)(world).map(this.next(wanted, action, done, now));
+    return [...next('passes'), ...next('fails')];
   }
 
   private bring(action: Bring, done: Frame, world: World, now: number): readonly Next[] {
-    const stretch = upTo(action.within);
-    return this.each(stretch, now, (then) =>
-      this.events
-        .bring(world, action.gauge, stretch, then, placeKey(action.place))
-        .flatMap((after) => this.ask(action, { condition: action.asked }, action.otherwise, done, after, then)),
-    );
+    const place = placeKey(action.place);
+    return this.within(action.within, now, (wanted, stretch, then) => {
+      const ways = this.wayOf(place, { condition: action.asked }, wanted);
+      return this.events
+        .bring(world, action.gauge, stretch, { now: then, place, moves: false, ways })
+        .map(this.next(wanted, action, done, then));
+    });
   }
 
   private wait(action: Wait, done: Frame, world: World, now: number): readonly Next[] {
-    const { until } = action;
-    const stretch = until ? upTo(until.within) : stretchOf(action.length);
-    return this.each(stretch, now, (then) =>
-      this.events
-        .pass(world, stretch, then, placeKey(action.place), true)
-        .flatMap((after) =>
-          until
-            ? this.ask(action, until, until.otherwise, done, after, then)
-            : [{ type: 'on' as const, frame: done, now: then, world: after }],
-        ),
-    );
+    const { until, length } = action;
+    const place = placeKey(action.place);
+    if (!until) {
+      const stretch = stretchOf(length);
+      return this.each(stretch, now, (then) =>
+        this.events
+          .pass(world, stretch, { now: then, place, moves: true })
+          .map(this.next('passes', action, done, then)),
+      );
+    }
+    return this.within(until.within, now, (wanted, stretch, then) => {
+      const ways = this.wayOf(place, until, wanted);
+      return this.events
+        .pass(world, stretch, { now: then, place, moves: true, ways })
+        .map(this.next(wanted, { ...until, place: action.place }, done, then));
+    });
   }
 
-  /** Goes on where the question passes, and leaves where it fails. */
-  private ask(
-    action: Action,
-    asked: { readonly condition?: Condition; readonly question?: Words },
-    otherwise: Flow | undefined,
-    done: Frame,
-    world: World,
+  /** What is awaited may come at any time; whoever gives up has waited as long as was said. */
+  private within(
+    within: Seconds | undefined,
     now: number,
+    tried: (wanted: Way, stretch: Stretch, then: number) => readonly Next[],
   ): readonly Next[] {
-    const place = placeKey(action.place);
-    const ways = waysOf(this.setting, asked, world);
-    const { passes, fails } = ways;
-    this.sightings.went(place, passes.length > 0, fails.length > 0);
+    const most = within?.valueOf() ?? UNKNOWN;
+    const inTime = { least: 0, most };
+    const inVain = { least: within ? most : 0, most };
     return [
-      ...passes.map((way): Next => ({ type: 'on', frame: done, now, world: way })),
-      ...fails.map((way): Next => ({ type: 'leave', flow: otherwise, place, frame: done, now, world: way })),
+      ...this.each(inTime, now, (then) => tried('passes', inTime, then)),
+      ...this.each(inVain, now, (then) => tried('fails', inVain, then)),
     ];
+  }
+
+  /** The worlds in which the question at `place` goes the wanted way. */
+  private wayOf(place: string, asked: Asked, wanted: Way): (world: World) => readonly World[] {
+    return (world) => {
+      const worlds = waysOf(this.setting, asked, world)[wanted];
+      if (worlds.length > 0) this.sightings[wanted === 'passes' ? 'passed' : 'failed'].add(place);
+      return worlds;
+    };
+  }
+
+  /** Goes on where the question passed, and leaves where it failed. */
+  private next(
+    way: Way,
+    action: { readonly otherwise?: Flow; readonly place: Place },
+    done: Frame | undefined,
+    now: number,
+  ): (world: World) => Next {
+    if (way === 'passes') return (world) => ({ type: 'on', frame: done, now, world });
+    return (world) => ({
+      type: 'leave',
+      flow: action.otherwise,
+      place: placeKey(action.place),
+      frame: done,
+      now,
+      world,
+    });
   }
 
   private begin(run: Run, done: Frame, world: World, now: number): readonly Next[] {
@@ -167,33 +200,39 @@ export class Actions {
   }
 
   private endAsMeant(frame: RunFrame, world: World, now: number): readonly Next[] {
-    const { run, under } = frame;
-    const watchesMayHold = run.watches.every(
+    const { until, length, watches } = frame.run;
+    const watchesMayHold = watches.every(
       (watch) => waysOf(this.setting, { condition: watch.asked }, world).passes.length > 0,
     );
     if (!watchesMayHold) return [];
-    const stretch = runStretch(run);
-    const older = this.events.older(world, stretch);
-    const ways = run.until ? waysOf(this.setting, run.until, older) : { passes: [older], fails: [] };
-    const place = placeKey(run.place);
-    if (run.until) this.sightings.went(place, ways.passes.length > 0, ways.fails.length > 0);
-    return this.each(stretch, now, (then) => [
-      ...ways.passes
-        .flatMap((way) => this.putBack(frame, way, then))
-        .map((after): Next => ({ type: 'on', frame: under, now: then, world: after })),
-      ...ways.fails
-        .flatMap((way) => this.putBack(frame, way, then))
-        .map(
-          (after): Next => ({
-            type: 'leave',
-            flow: run.until?.otherwise,
-            place,
-            frame: under,
-            now: then,
-            world: after,
-          }),
-        ),
-    ]);
+    if (until) {
+      return this.within(until.within, now, (wanted, stretch, then) =>
+        this.endByCondition(frame, until, wanted, this.events.older(world, stretch), then),
+      );
+    }
+    const stretch = length ? stretchOf(length) : NO_TIME;
+    return this.each(stretch, now, (then) =>
+      this.putBack(frame, this.events.older(world, stretch), then).map(
+        this.next('passes', frame.run, frame.under, then),
+      ),
+    );
+  }
+
+  private endByCondition(
+    frame: RunFrame,
+    until: NonNullable<Run['until']>,
+    wanted: Way,
+    world: World,
+    now: number,
+  ): readonly Next[] {
+    const { run, under } = frame;
+    return this.wayOf(
+      placeKey(run.place),
+      until,
+      wanted,
+    )(this.events.forgetful(world, run.item))
+      .flatMap((way) => this.putBack(frame, way, now, way.known))
+      .map(this.next(wanted, { ...until, place: run.place }, under, now));
   }
 
   private endByWatch(frame: RunFrame, watch: Run['watches'][number], world: World, now: number): readonly Next[] {
@@ -208,16 +247,15 @@ export class Actions {
         ? { least: 0, most: run.most }
         : { least: Math.min(within, run.least), most: Math.min(within, run.most) };
     return this.each(stretch, now, (then) =>
-      this.putBack(frame, this.events.older(world, stretch), then).map(
-        (after): Next => ({ type: 'leave', flow: watch.otherwise, place, frame: frame.under, now: then, world: after }),
-      ),
+      this.putBack(frame, this.events.older(world, stretch), then).map(this.next('fails', watch, frame.under, then)),
     );
   }
 
-  private putBack(frame: RunFrame, world: World, now: number): readonly World[] {
+  /** `known` is what is known afterwards, where the end of the run has shown something. */
+  private putBack(frame: RunFrame, world: World, now: number, known?: World['known']): readonly World[] {
     const { run, state, setAt } = frame;
-
-    return this.events.change(withSetAt(world, run.item.id, setAt), run.item, state, now, placeKey(run.place));
+    const noted = withSetAt(world, run.item.id, setAt);
+    return this.events.change(noted, run.item, state, now, placeKey(run.place), known);
   }
 
   private each(stretch: Stretch, now: number, then: (now: number) => readonly Next[]): readonly Next[] {

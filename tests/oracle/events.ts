@@ -6,6 +6,17 @@ import type { Sightings } from './verdicts.ts';
 import { ask, askBefore, type Watcher } from './watchers.ts';
 import type { Setting, World } from './world.ts';
 
+/** When and where something happens. */
+export interface Occasion {
+  readonly now: number;
+  readonly place: string;
+  /** It is a set, a run or a wait. */
+  readonly moves: boolean;
+  readonly touched?: Item;
+  /** The ways of a question that is asked at its end, of which some are followed. */
+  readonly ways?: (world: World) => readonly World[];
+}
+
 export class Events {
   constructor(
     private readonly setting: Setting,
@@ -13,22 +24,21 @@ export class Events {
     private readonly sightings: Sightings,
   ) {}
 
-  /** An item is put into a state by the action at `place`. */
-  change(world: World, item: Item, state: number, now: number, place: string): readonly World[] {
+  /** An item is put into a state by the action at `place`. `known` is what is known of the readings afterwards. */
+  change(
+    world: World,
+    item: Item,
+    state: number,
+    now: number,
+    place: string,
+    known: Known = this.setting.readings.afterAction(world.known, item),
+  ): readonly World[] {
     const states = world.states.map((old, id) => (id === item.id ? state : old));
     const changed: World = { ...world, states };
     if (world.states[item.id] !== state)
       askBefore(this.setting, world, changed, item, world.known, place, this.sightings);
     const clocked = clocksAfterChange(this.setting, changed, world.states, now, place, this.sightings);
-    return this.settle(
-      clocked,
-      world.known,
-      this.setting.readings.afterAction(world.known, item),
-      now,
-      place,
-      true,
-      item,
-    );
+    return this.settle(clocked, known, { now, place, moves: true, touched: item });
   }
 
   /** Time alone: what happens in it is said by the event at its end. */
@@ -36,39 +46,31 @@ export class Events {
     return grownOlder(world, stretch, this.setting);
   }
 
-  /** Time passes, or at least something is done: readings may move and things go by themselves. `moves` is true for a wait. */
-  pass(world: World, stretch: Stretch, now: number, place: string, moves: boolean): readonly World[] {
-    const older = grownOlder(world, stretch, this.setting);
-    return this.settle(
-      older,
-      world.known,
-      this.setting.readings.afterAction(world.known, undefined),
-      now,
-      place,
-      moves,
-    );
+  /** The world without what an action on the item ends knowledge of. */
+  forgetful(world: World, item: Item): World {
+    return { ...world, known: this.setting.readings.afterAction(world.known, item) };
+  }
+
+  /** Time passes, or at least something is done: readings may move and things go by themselves. */
+  pass(world: World, stretch: Stretch, occasion: Occasion): readonly World[] {
+    const known = this.setting.readings.afterAction(world.known, undefined);
+    return this.settle(this.older(world, stretch), known, occasion);
   }
 
   /** A gauge is brought somewhere: it and the free ones may show anything. */
-  bring(world: World, gauge: Gauge, stretch: Stretch, now: number, place: string): readonly World[] {
-    const older = grownOlder(world, stretch, this.setting);
+  bring(world: World, gauge: Gauge, stretch: Stretch, occasion: Occasion): readonly World[] {
     const known = this.setting.readings.forget(this.setting.readings.afterAction(world.known, undefined), gauge);
-    return this.settle(older, world.known, known, now, place, false);
+    return this.settle(this.older(world, stretch), known, occasion);
   }
 
-  private settle(
-    world: World,
-    knownBefore: Known,
-    known: Known,
-    now: number,
-    place: string,
-    moves: boolean,
-    touched?: Item,
-  ): readonly World[] {
-    return this.drifted({ ...world, known }).map((drifted) => {
-      const clocked = clocksAfterChange(this.setting, drifted, world.states, now, place, this.sightings);
-      return ask(this.watchers, clocked, knownBefore, place, { moves, touched }, this.sightings);
-    });
+  private settle(world: World, known: Known, occasion: Occasion): readonly World[] {
+    const { now, place, ways = (only: World) => [only] } = occasion;
+    return this.drifted({ ...world, known })
+      .flatMap(ways)
+      .map((drifted) => {
+        const clocked = clocksAfterChange(this.setting, drifted, world.states, now, place, this.sightings);
+        return ask(this.watchers, clocked, world.known, occasion, this.sightings);
+      });
   }
 
   /** Every world that this one may turn into by itself. */

@@ -56,13 +56,16 @@ export function keepsHere(frame: Frame | undefined): readonly Keep[] {
   const keeps: Keep[] = [];
   for (let at = frame; at; at = at.under) {
     if (at.type === 'list')
-      keeps.unshift(...at.list.slice(0, at.index).filter((statement): statement is Keep => statement.type === 'keep'));
+      keeps.unshift(
+        ...(at.outside ?? []),
+        ...at.list.slice(0, at.index).filter((statement): statement is Keep => statement.type === 'keep'),
+      );
   }
   return keeps;
 }
 
 /** The frame that does the statement with this label next: it stands in a list that is being done, or in a stage of one. */
-export function frameAtLabel(frame: Frame | undefined, label: Label): Frame {
+export function frameAtLabel(frame: Frame | undefined, label: Label): Frame | undefined {
   for (let at = frame; at; at = at.under) {
     if (at.type !== 'list') continue;
     const { list, under } = at;
@@ -75,7 +78,7 @@ export function frameAtLabel(frame: Frame | undefined, label: Label): Frame {
     if (stage?.type === 'stage')
       return listFrame(stage.body, listFrame(list, under, stageIndex + 1), indexOfLabel(stage.body, label));
   }
-  throw new Error(`no way to the label ${label.name}`);
+  return undefined;
 }
 
 function indexOfLabel(list: readonly (Stage | Statement)[], label: Label): number {

@@ -2,7 +2,7 @@
  * A direct interpreter of cards: every concrete run, from every start, with every answer, interleaving and drift. It shares nothing with the path engine
  * but the card model, and is slow and plain on purpose. Worlds that are equal in all that can matter later are followed once.
  */
-import type { Card, Condition, Flow, Stage, Statement, Step, Words } from '../../shared/card.ts';
+import type { Card, Condition, Flow, Label, Stage, Statement, Step, Words } from '../../shared/card.ts';
 import { Actions, type Next, stretchOf } from './actions.ts';
 import { waysOf } from './branch.ts';
 import { ANY_TIME, clocksAtZero, lengthsOf, lookAtOpenRuns, lookAtRunning, NO_TIME, type Stretch } from './clocks.ts';
@@ -20,7 +20,11 @@ import {
 } from './frames.ts';
 import { TooBig } from './readings.ts';
 import { placeKey, Sightings } from './verdicts.ts';
-import { askAtEnd, lookAtActiveHazards, lookAtLeftChanges, noteBrokenStarts,
+import {
+  askAtEnd,
+  lookAtActiveHazards,
+  lookAtLeftChanges,
+  noteBrokenStarts,
   type Watcher,
   watchedAtStart,
   watchersOf,
@@ -30,7 +34,9 @@ import { Setting, startWorlds, type World } from './world.ts';
 /** A thread after one move; or the whole card finishing or stopping. */
 type Move =
   | { readonly type: 'at'; readonly thread: Thread; readonly world: World }
-  | { readonly type: 'finish' | 'stop'; readonly place: string; readonly now: number; readonly world: World };
+  | { readonly type: 'finish' | 'stop'; readonly place: string; readonly now: number; readonly world: World }
+  /** A `keep` that was there before the lanes may lead out of them. */
+  | { readonly type: 'go'; readonly label: Label; readonly now: number; readonly world: World };
 
 interface Run {
   readonly thread: Thread;
@@ -95,9 +101,11 @@ class Interpreter {
         now: thread.now,
         world,
       });
-    return this.advance(thread.frame, world, thread.now).flatMap((move) =>
-      move.type === 'at' ? [move] : this.ended(move),
-    );
+    return this.advance(thread.frame, world, thread.now).flatMap((move) => {
+      if (move.type === 'at') return [move];
+      if (move.type === 'go') throw new Error(`no way to the label ${move.label.name}`);
+      return this.ended(move);
+    });
   }
 
   /** The card finishes or stops; a first stop goes on through the stages for it. */
@@ -166,7 +174,12 @@ class Interpreter {
     const label = flow.target as NonNullable<typeof flow.target>;
     const back = label.place.start < flow.place.start;
     const known = back ? this.setting.readings.afterAction(world.known, undefined) : world.known;
-    return at(frameAtLabel(frame, label), now, { ...world, known });
+    return this.arriving({ type: 'go', label, now, world: { ...world, known } }, frame);
+  }
+
+  private arriving(move: Extract<Move, { type: 'go' }>, frame: Frame | undefined): Move {
+    const target = frameAtLabel(frame, move.label);
+    return target ? at(target, move.now, move.world) : move;
   }
 
   private advanceList(frame: Extract<Frame, { type: 'list' }>, world: World, now: number): readonly Move[] {
@@ -251,7 +264,7 @@ class Interpreter {
     return lengthsOf(this.setting, stretch).flatMap((length) => {
       const then = now + length;
       const worlds = somethingHappens
-        ? this.events.pass(world, stretch, then, place, false)
+        ? this.events.pass(world, stretch, { now: then, place, moves: false })
         : [this.events.older(world, stretch)];
       return worlds.flatMap((after) => this.keeping(frame, inside, after, then));
     });
@@ -310,6 +323,7 @@ class Interpreter {
           return [
             at({ ...frame, lanes: lanes.map((old, other) => (other === index ? move.thread : old)) }, now, move.world),
           ];
+        if (move.type === 'go') return [this.arriving(move, under)];
         const caller = move.type === 'finish' ? enclosingDo(under) : undefined;
         return caller ? [at(caller.under, move.now, move.world)] : [move];
       });

@@ -65,7 +65,12 @@ export function watchedAtStart(setting: Setting, watchers: readonly Watcher[], w
   return watchers.map((watcher) => {
     const nothing = setting.readings.unknown;
     const triggered = watcher.triggered(world, nothing);
-    return { triggered, broken: false, sinceStart: triggered && !watcher.met(world, nothing, 'asked') };
+    return {
+      triggered,
+      broken: false,
+      beginsYet: triggered,
+      sinceStart: triggered && !watcher.met(world, nothing, 'taken as met'),
+    };
   });
 }
 
@@ -76,20 +81,19 @@ export function noteBrokenStarts(watchers: readonly Watcher[], world: World, sig
   });
 }
 
-/** Asks every watcher after an action at `place`; `known` is what was known just before it. `moves` is true for a set, run or wait. */
+/** Asks every watcher after an action at `place`; `known` is what was known just before it. */
 export function ask(
   watchers: readonly Watcher[],
   world: World,
   known: Known,
-  place: string,
-  { moves, touched }: { readonly moves: boolean; readonly touched?: Item | undefined },
+  { place, moves, touched }: { readonly place: string; readonly moves: boolean; readonly touched?: Item },
   sightings: Sightings,
 ): World {
   const firstMove = moves && !world.moved;
   let unannounced = world.unannounced;
   const watched = watchers.map((watcher, index) => {
     const before = world.watched[index] as Watched;
-    const now = askOne(watcher, before, world, known, firstMove);
+    const now = askOne(watcher, before, world, known, moves);
     if (!now.broken || before.broken) return now;
     const byItself = !(firstMove && before.sinceStart) && isDrift(watcher, touched);
     if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject, byItself);
@@ -124,17 +128,14 @@ function itemsIn(conditions: readonly (Condition | undefined)[], supplies = new 
   return items;
 }
 
-function askOne(watcher: Watcher, before: Watched, world: World, known: Known, firstMove: boolean): Watched {
+function askOne(watcher: Watcher, before: Watched, world: World, known: Known, moves: boolean): Watched {
   const triggered = watcher.triggered(world, known);
-  if (before.sinceStart) {
-    const still = triggered && !watcher.met(world, known, 'asked');
-    return { triggered, broken: still && firstMove, sinceStart: still && !firstMove };
-  }
-  return {
-    triggered,
-    broken: triggered && !watcher.met(world, known, before.triggered ? 'taken as met' : 'asked'),
-    sinceStart: false,
-  };
+  // A trigger that holds since the start begins, for its readings, with the first set, run or wait.
+  const asksReadings = !before.triggered || (before.beginsYet && moves);
+  const broken = triggered && !watcher.met(world, known, asksReadings ? 'asked' : 'taken as met');
+  const beginsYet = before.beginsYet && triggered && !moves;
+  const sinceStart = before.sinceStart && broken && !moves;
+  return { triggered, broken: broken && !sinceStart, beginsYet, sinceStart };
 }
 
 /** Rules with `before`, asked for the change of `item` from the world `before` to the world `after`. */
