@@ -1,6 +1,5 @@
 /** What each action of a step does to a run. */
 import type {
-  Action,
   Bring,
   Check,
   Condition,
