@@ -1,0 +1,81 @@
+/** What goes by itself: lamps, trips, and items that may come to a state while something is so. */
+import { expect, test } from 'vitest';
+import { card, kinds, proofOf } from './prove.ts';
+
+const drain = 'item drain : valve "the drain valve" normally closed';
+const lid = 'item lid : valve "the lid" normally closed';
+
+function broken(equipment: readonly string[], body: string, fields = ''): string[] {
+  const { proof, at } = proofOf([kinds, ...equipment, card(body, fields)].join('\n'));
+  return proof.rules.map(({ rule, place }) => `${rule.name}: ${at(place)}`);
+}
+
+const held = (require: string) => `rule held "Held" { while drain open require ${require} }`;
+const undo = 'set drain closed';
+
+test('an item that may go by itself has gone after each thing that takes its time', () => {
+  const trip = 'item trip : breaker "the trip" normally closed may pulled';
+  const safe = [drain, trip, 'rule held "Held" { before drain open require trip closed }'];
+  expect(broken(safe, `step { wait 1 s set drain open ${undo} }`)).toEqual(['held: set drain open']);
+  expect(broken(safe, `step { wait 1 s set trip closed set drain open ${undo} }`)).toEqual(['held: set drain open']);
+  expect(broken(safe, `step { wait 1 s check trip closed set drain open ${undo} }`)).toEqual([]);
+  expect(broken(safe, `step "Look." step { check trip closed set drain open ${undo} }`)).toEqual([]);
+  expect(broken(safe, `step { check trip closed } step "Look." step { set drain open ${undo} }`)).toEqual([
+    'held: set drain open',
+  ]);
+});
+
+test('it goes only while its condition holds', () => {
+  const trip = 'item trip : breaker "the trip" normally closed may pulled when lid open';
+  const equipment = [drain, lid, trip, held('trip closed')];
+  expect(broken(equipment, `step { set drain open wait 1 s ${undo} }`)).toEqual([]);
+  expect(broken(equipment, `step { set drain open set lid open ${undo} set lid closed set trip closed }`)).toEqual([
+    'held: set lid open',
+  ]);
+  expect(broken(equipment, `step { set lid open set lid closed set drain open ${undo} }`)).toEqual([
+    'held: set drain open',
+  ]);
+});
+
+test('one may set off another', () => {
+  const first = 'item first : breaker "the first" normally closed may pulled when lid open';
+  const second = 'item second : breaker "the second" normally closed may pulled when first pulled';
+  const body = `step { set lid open check second closed set lid closed set drain open ${undo} }`;
+  const kept = held('second closed');
+  expect(broken([drain, lid, second, first, kept], body)).toEqual(['held: set drain open']);
+});
+
+test('what may go back and forth may be in either state', () => {
+  const flap = 'item flap : valve "the flap" normally closed may open may closed';
+  expect(broken([drain, flap, held('flap closed or flap open')], `step { wait 1 s set drain open ${undo} }`)).toEqual(
+    [],
+  );
+  expect(broken([drain, flap, held('flap open')], `step { wait 1 s set drain open ${undo} }`)).toEqual([
+    'held: set drain open',
+  ]);
+});
+
+test('where it may already have gone, it is told once', () => {
+  const trip = 'item trip : breaker "the trip" normally closed may pulled';
+  expect(broken([drain, trip, held('trip closed')], `step { set drain open wait 1 s wait 2 s ${undo} }`)).toEqual([
+    'held: set drain open',
+  ]);
+});
+
+test('a lamp that was looked at may be otherwise after the next thing', () => {
+  const lamp = 'item lamp-1 : lamp "the lamp"';
+  const rule = 'rule lit "Lit" { before drain open require lamp-1 lit }';
+  const after = (between: string) =>
+    broken([drain, lid, lamp, rule], `step { check lamp-1 lit ${between} set drain open ${undo} set lid closed }`);
+  expect(after('')).toEqual([]);
+  expect(after('check lid closed')).toEqual([]);
+  expect(after('set lid open')).toEqual(['lit: set drain open']);
+  expect(after('run lid open for 1 s')).toEqual(['lit: set drain open']);
+});
+
+test('a before is not triggered by what goes by itself', () => {
+  const flap = 'item flap : valve "the flap" normally closed may open';
+  const rule = 'rule never "Never" { before flap open require drain open }';
+  expect(broken([drain, flap, rule], 'step wait 1 s step { set flap closed }')).toEqual([]);
+  expect(broken([drain, flap, rule], 'step { set flap open set flap closed }')).toEqual(['never: set flap open']);
+});

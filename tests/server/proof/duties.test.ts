@@ -1,0 +1,265 @@
+/** Worst cases of duties over all paths: the figures, and where they come from. */
+import { expect, test } from 'vitest';
+import { card, kinds, proofOf } from './prove.ts';
+
+const valve = 'item drain : valve "the drain valve" normally closed';
+const long = 'duty cranking at most 60 s, then rest 240 s';
+const counted = 'duty cranking at most 3 times, then rest 1 h';
+const windowed = 'duty cranking at most 3 times in 1 h';
+const run = (seconds: number) => `run starter-1 cranking for ${seconds} s`;
+
+function proved(duty: string, body: string) {
+  const starter = `item starter-1 : starter "the starter" normally off { ${duty} }`;
+  return proofOf([kinds, valve, starter, card(body)].join('\n'));
+}
+
+/** `sort worst/limit missing (count)` */
+const told = (duty: string, body: string) =>
+  proved(duty, body).proof.duties.map(
+    ({ sort, worst, limit, missing, count }) =>
+      `${sort} ${worst?.valueOf() ?? 'any'}/${limit.valueOf()} ${missing?.valueOf() ?? 'any'}${count ? ` (${count})` : ''}`,
+  );
+
+const path = (duty: string, body: string) =>
+  proved(duty, body).proof.duties.map((one) => one.path.map(({ text }) => text));
+
+test('the longest of several ways counts, each run for itself', () => {
+  expect(told(long, `if "Cold?" { step { ${run(70)} } } else { step { ${run(65)} } }`)).toEqual([
+    'too-long 70/60 10',
+    'too-long 65/60 5',
+  ]);
+  expect(
+    told(
+      long,
+      'step { set starter-1 cranking wait 20 s } if "Cold?" { step wait 45 s } else { step wait 50 s } step { wait 0 s set starter-1 off }',
+    ),
+  ).toEqual(['too-long 70/60 10']);
+});
+
+test('a set of what is so already starts no second run', () => {
+  expect(
+    told(long, 'step { set starter-1 cranking wait 40 s set starter-1 cranking wait 30 s set starter-1 off }'),
+  ).toEqual(['too-long 70/60 10']);
+});
+
+test('a run that goes on at a finish or a stop has no end', () => {
+  expect(told(long, 'step { set starter-1 cranking wait 1 s }')).toEqual(['unbounded any/60 any']);
+  expect(told(long, 'step { set starter-1 cranking wait 1 s check "Well?" set starter-1 off }')).toEqual([
+    'unbounded any/60 any',
+  ]);
+  expect(
+    told(
+      long,
+      'stage "A" { step { set starter-1 cranking wait 1 s check "Well?" set starter-1 off } } stage "B" when stopped { step { wait 60 s set starter-1 off } }',
+    ),
+  ).toEqual(['too-long 61/60 1']);
+});
+
+test('a run in rounds goes on from round to round', () => {
+  expect(
+    told(
+      long,
+      'step { set starter-1 cranking wait 0 s } repeat 3 times { step wait 20 s } step { wait 0 s set starter-1 off }',
+    ),
+  ).toEqual([]);
+  expect(
+    told(
+      long,
+      'step { set starter-1 cranking wait 0 s } repeat 4 times { step wait 20 s } step { wait 0 s set starter-1 off }',
+    ),
+  ).toEqual(['too-long 80/60 20']);
+  expect(
+    told(
+      long,
+      'step { set starter-1 cranking wait 0 s } step again: wait 20 s if "Again?" { go to again } step { wait 0 s set starter-1 off }',
+    ),
+  ).toEqual(['unbounded any/60 any']);
+});
+
+test('the shortest rest of several ways counts', () => {
+  const between = (a: number, b: number) =>
+    `step { ${run(10)} } if "Hot?" { step wait ${a} s } else { step wait ${b} s } step { wait 100 s ${run(10)} }`;
+  expect(told(long, between(150, 140))).toEqual([]);
+  expect(told(long, between(150, 139))).toEqual(['short-rest 239/240 1']);
+  expect(told(long, between(130, 150))).toEqual(['short-rest 230/240 10']);
+});
+
+test('no rest is asked before the first run, and the card relies on it', () => {
+  const { proof } = proved(long, `step { ${run(10)} }`);
+  expect(proof.duties).toEqual([]);
+  expect(proof.restReliances.map(({ item, rest }) => `${item.name} ${rest.valueOf()}`)).toEqual(['starter-1 240']);
+  expect(proved(long, 'step "Look."').proof.restReliances).toEqual([]);
+});
+
+test('the longest rest of an item’s duties is relied on', () => {
+  const rests = (duties: string) =>
+    proved(duties, `step { ${run(10)} }`).proof.restReliances.map(({ rest }) => rest.valueOf());
+  expect(rests(`${long} ${counted}`)).toEqual([3600]);
+  expect(rests('duty cranking at most 60 s, then rest 2 h duty cranking at most 3 times in 1 h')).toEqual([7200]);
+  expect(rests('duty cranking at most 60 s')).toEqual([]);
+});
+
+test('a run in a round rests since the round before', () => {
+  expect(told(long, `repeat 2 times { step { ${run(10)} wait 239 s } }`)).toEqual(['short-rest 239/240 1']);
+  expect(told(long, `repeat 2 times { step { ${run(10)} wait 240 s } }`)).toEqual([]);
+});
+
+test('runs are counted since the last long rest', () => {
+  const four = (rests: readonly string[]) =>
+    `step { ${run(10)} ${rests.map((rest) => `wait ${rest} ${run(10)}`).join(' ')} }`;
+  expect(told(counted, four(['1 s', '1 s']))).toEqual([]);
+  expect(told(counted, four(['1 s', '1 s', '59 min']))).toEqual(['too-often 3540/3600 60 (4)']);
+  expect(told(counted, four(['1 s', '1 s', '1 h']))).toEqual([]);
+  expect(told(counted, four(['1 s', '1 h', '1 s', '1 s']))).toEqual([]);
+  expect(told(counted, four(['1 s', '1 h', '1 s', '1 s', '5 s']))).toEqual(['too-often 5/3600 3595 (4)']);
+});
+
+test('every run beyond what the count allows is told', () => {
+  expect(
+    told(
+      counted,
+      `step { ${run(10)} wait 1 s ${run(10)} wait 2 s ${run(10)} wait 3 s ${run(10)} wait 4 s ${run(11)} }`,
+    ),
+  ).toEqual(['too-often 3/3600 3597 (4)', 'too-often 4/3600 3596 (5)']);
+});
+
+test('of several ways the one with more runs counts', () => {
+  expect(
+    told(
+      counted,
+      `step { ${run(10)} } if "Again?" { step { wait 1 s ${run(10)} } } step { wait 1 s ${run(10)} wait 1 s ${run(10)} }`,
+    ),
+  ).toEqual(['too-often 1/3600 3599 (4)']);
+  expect(
+    told(
+      counted,
+      `step { ${run(10)} } if "Again?" { step { wait 1 s ${run(10)} wait 1 h } } step { wait 1 s ${run(10)} wait 1 s ${run(10)} }`,
+    ),
+  ).toEqual([]);
+});
+
+test('a window is half open, and slides', () => {
+  const starts = (...gaps: string[]) => `step { ${run(10)} ${gaps.map((gap) => `wait ${gap} ${run(10)}`).join(' ')} }`;
+  expect(told(windowed, starts('19 min 50 s', '19 min 50 s', '19 min 50 s'))).toEqual([]);
+  expect(told(windowed, starts('19 min 50 s', '19 min 50 s', '19 min 49 s'))).toEqual(['too-often 3599/3600 1 (4)']);
+  expect(told(windowed, starts('1 min', '1 min', '57 min 30 s', '1 min'))).toEqual([]);
+  expect(told(windowed, starts('1 min', '1 min', '57 min 30 s', '59 s'))).toEqual(['too-often 3599/3600 1 (4)']);
+});
+
+test('of several ways the one whose starts are nearest counts, start by start', () => {
+  expect(
+    told(
+      windowed,
+      `step { ${run(10)} } if "Left?" { step { wait 50 min ${run(10)} wait 1 min } } else { step { wait 1 min ${run(10)} wait 50 min } }
+       step { wait 4 min ${run(10)} wait 4 min ${run(10)} }`,
+    ),
+  ).toEqual(['too-often 3570/3600 30 (4)']);
+});
+
+test('a path that waits long enough does not hide one that does not', () => {
+  expect(
+    told(
+      windowed,
+      `repeat 3 times { step { ${run(10)} wait 1 min } } if "Rest?" { step wait 1 h } step { wait 0 s ${run(10)} }`,
+    ),
+  ).toEqual(['too-often 210/3600 3390 (4)']);
+});
+
+test('a watch that fails ends its run, as late as it can', () => {
+  const watched = 'gauge p "pressure" in psi';
+  const text = (length: number, within: number) =>
+    proofOf(
+      [
+        kinds,
+        `item starter-1 : starter "the starter" normally off { duty cranking at most 30 s, then rest 60 s }`,
+        watched,
+        card(
+          `stage "A" { step { run starter-1 cranking for ${length} s { watch p reaches at least 12 psi within ${within} s else go to again } } finish }
+           stage again "Again" { step { wait 60 s run starter-1 cranking for 30 s } }`,
+        ),
+      ].join('\n'),
+    ).proof.duties.map(({ sort, worst }) => `${sort} ${worst?.valueOf()}`);
+  expect(text(30, 10)).toEqual([]);
+  expect(text(31, 10)).toEqual(['too-long 31']);
+  expect(text(30, 90)).toEqual([]);
+});
+
+test('lanes: the lane of the item is followed, the others only delay its end', () => {
+  const lanes = (own: string, other: string, after: string) =>
+    `step { ${run(10)} } together { by one { step { ${own} } } by two { step { ${other} } } } step { ${after} ${run(10)} }`;
+  expect(told(long, lanes('wait 100 s', 'wait 239 s', 'wait 1 s'))).toEqual([]);
+  expect(told(long, lanes('wait 100 s', 'wait 239 s', 'wait 0 s'))).toEqual(['short-rest 239/240 1']);
+  expect(told(long, lanes(`wait 230 s ${run(5)} wait 10 s`, 'wait 480 s', 'wait 5 s'))).toEqual([
+    'short-rest 230/240 10',
+  ]);
+  expect(told(long, lanes(`wait 240 s ${run(5)} wait 10 s`, 'wait 480 s', 'wait 4 s'))).toEqual([
+    'short-rest 239/240 1',
+  ]);
+});
+
+test('lanes: the longest that a run goes on is to the end of the longest lane', () => {
+  const lanes = (other: string) =>
+    `together { by one { step { wait 5 s to 9 s set starter-1 cranking wait 10 s } } by two { step wait ${other} } } step { wait 0 s set starter-1 off }`;
+  expect(told(long, lanes('65 s'))).toEqual([]);
+  expect(told(long, lanes('1 s to 66 s'))).toEqual(['too-long 61/60 1']);
+});
+
+test('lanes after lanes and in lanes', () => {
+  const text = (inner: string) =>
+    `step { ${run(10)} } together { by one { together { by one { step wait 10 s } by two { step wait ${inner} } } step wait 100 s } by two { step wait 60 s } }
+     together { by one { step wait 40 s } by two { step wait 30 s } } step { wait 0 s ${run(10)} }`;
+  expect(told(long, text('100 s'))).toEqual([]);
+  expect(told(long, text('99 s'))).toEqual(['short-rest 239/240 1']);
+});
+
+test('a lane that may last any time lets a run go on without end', () => {
+  expect(
+    told(
+      long,
+      'together { by one { step { wait 0 s set starter-1 cranking wait 10 s } } by two { step "Look." } } step { wait 0 s set starter-1 off }',
+    ),
+  ).toEqual(['unbounded any/60 any']);
+});
+
+test('a run that is too long is told from its start, a short rest from the run before it', () => {
+  const before = 'if "Wet?" { step wait 1 s }';
+  expect(path(long, `${before} step { set starter-1 cranking wait 61 s set starter-1 off }`)).toEqual([
+    ['the starter: cranking'],
+  ]);
+  expect(
+    path(
+      long,
+      `${before} step { ${run(5)} wait 250 s ${run(6)} } if "Hot?" { step wait 9 s } step { wait 0 s ${run(7)} }`,
+    ),
+  ).toEqual([['the starter: cranking', 'the starter goes back', '“Hot?”: no']]);
+});
+
+test('too many runs are told from the first, the rounds by their numbers', () => {
+  expect(path(counted, `repeat 4 times { step { ${run(5)} wait 1 s } }`)).toEqual([
+    [
+      'the starter: cranking',
+      'the starter goes back',
+      'second time round',
+      'the starter: cranking',
+      'the starter goes back',
+      'third time round',
+      'the starter: cranking',
+      'the starter goes back',
+      'fourth time round',
+    ],
+  ]);
+});
+
+test('a long rest on the way starts the count again, also in a procedure', () => {
+  const text = (rest: string) =>
+    proofOf(
+      [
+        kinds,
+        `item starter-1 : starter "the starter" normally off { ${counted} }`,
+        'procedure crank(s : starter) { step { run s cranking for 5 s } step wait 1 s }',
+        card(`do crank(starter-1) do crank(starter-1) step wait ${rest} do crank(starter-1) do crank(starter-1)`),
+      ].join('\n'),
+    ).proof.duties.map(({ sort, count }) => `${sort} ${count}`);
+  expect(text('1 h')).toEqual([]);
+  expect(text('59 min')).toEqual(['too-often 4']);
+});
