@@ -20,9 +20,8 @@ variant fit old, new
 export function cardOf(body: string, { fields = '', before = '' } = {}): Card {
   const text = `${machine}${before}\ncard trial "A trial" { number "T-1" revision "A" crew one "One", two "Two" ${fields}\n${body}\n}`;
   const snapshot = openText(text).workspace.snapshot(mainFile);
-  const slip = [...(snapshot?.parsed.problems ?? []), ...(snapshot?.bound.problems ?? [])].find(
-    ({ type }) => type !== 'unused',
-  );
+  const misbound = snapshot?.bound.problems.filter(({ type }) => type !== 'unused') ?? [];
+  const [slip] = [...(snapshot?.parsed.problems ?? []), ...misbound];
   const card = snapshot?.bound.cards.at(-1);
   if (!card || slip) throw new Error(JSON.stringify(slip));
   return card;
