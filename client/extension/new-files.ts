@@ -62,7 +62,7 @@ function folderForNewFiles(): vscode.Uri | undefined {
 }
 
 /** The way from a folder to a file, as `use` writes it. */
-export function relative(folder: vscode.Uri, file: vscode.Uri): string {
+function relative(folder: vscode.Uri, file: vscode.Uri): string {
   const from = folder.path.split('/').filter(Boolean);
   const to = file.path.split('/').filter(Boolean);
   let shared = 0;

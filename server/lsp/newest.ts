@@ -11,7 +11,7 @@ export interface Turn extends Cancellation {
 }
 
 /** A turn of work that ends when `isCancelled` says so. */
-export function makeTurn(isCancelled: () => boolean): Turn {
+function makeTurn(isCancelled: () => boolean): Turn {
   let began = performance.now();
   return {
     get cancelled() {

@@ -104,7 +104,7 @@ function limitWords({ bound, by, gauge }: Limit, settings: Settings): string {
   return `by ${plain(by?.gauge.label ?? '')}: ${rows?.join('; ')}`;
 }
 
-export function boundInBothUnits(bound: Bound, gauge: Gauge, { secondUnits }: Settings): string {
+function boundInBothUnits(bound: Bound, gauge: Gauge, { secondUnits }: Settings): string {
   const second = secondUnits === 'none' ? undefined : secondBoundWords(bound, secondUnits, senseOf(gauge));
   return plain(second ? `${boundWords(bound)} (${second})` : boundWords(bound));
 }

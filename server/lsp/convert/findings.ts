@@ -9,7 +9,7 @@ import {
   type Range,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
-import type { Finding, Fix, TextEdit } from '../../../shared/finding.ts';
+import type { Finding, TextEdit } from '../../../shared/finding.ts';
 import type { LineTable, Place } from '../../../shared/text.ts';
 import { toRange } from '../positions.ts';
 import type { Session } from '../session.ts';
@@ -70,4 +70,3 @@ export function toWorkspaceEdit(edits: readonly TextEdit[], session: Session): W
   };
 }
 
-export type { Fix };
