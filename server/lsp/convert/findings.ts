@@ -69,4 +69,3 @@ export function toWorkspaceEdit(edits: readonly TextEdit[], session: Session): W
     })),
   };
 }
-
