@@ -1,8 +1,8 @@
+import type * as syntax from '../../grammar/syntax.ts';
 import type { KindState } from '../../shared/card.ts';
 import type { Declarations, Found } from './declare.ts';
 import { reportSecond } from './duplicates.ts';
 import { type KindEntry, placeOf, type Work } from './names.ts';
-import type * as syntax from '../../grammar/syntax.ts';
 import type { Declared } from './references.ts';
 
 /** Kinds with their states; a state that is named twice is kept once. */

@@ -1,6 +1,7 @@
 /** What is wrong with the names, units and numbers of a file: facts, which the findings put into sentences. */
-import type { Dimension, Unit } from '../../shared/units.ts';
+
 import type { Place } from '../../shared/text.ts';
+import type { Dimension, Unit } from '../../shared/units.ts';
 import type { Sort } from './references.ts';
 
 /** Why a label that exists cannot be jumped to from here. */
