@@ -1,0 +1,131 @@
+/** How long something has been so, as rules, checks and branches ask it. */
+import { expect, test } from 'vitest';
+import { card, kinds, proofOf } from './prove.ts';
+
+const machine = [
+  kinds,
+  'item drain : valve "the drain valve" normally closed',
+  'item lid : valve "the lid" normally closed',
+  'item cap : valve "the cap"',
+  'item lamp-1 : lamp "the lamp"',
+].join('\n');
+const undo = 'set drain closed';
+
+/** Whether the rule is broken where the drain is opened after these statements. */
+function broken(require: string, before: string, fields = ''): boolean {
+  const rule = `rule rested "Rested" { before drain open require ${require} }`;
+  return (
+    proofOf([machine, rule, card(`${before} step { wait 0 s set drain open ${undo} }`, fields)].join('\n')).proof.rules
+      .length > 0
+  );
+}
+
+const ways = (asked: string, before: string) =>
+  proofOf([machine, card(`${before} step { wait 0 s check ${asked} }`)].join('\n')).proof.branches.map(
+    ({ passes, fails }) => `${passes ? 'passes' : ''}${passes && fails ? ' ' : ''}${fails ? 'fails' : ''}`,
+  );
+
+const openFor = (time: string) => `step { set lid open wait ${time} }`;
+
+test.each([
+  ['lid open for at least 60 s', openFor('60 s'), false],
+  ['lid open for at least 60 s', openFor('59 s'), true],
+  ['lid open for at least 60 s', openFor('59 s to 2 min'), true],
+  ['lid open for at least 60 s', openFor('60 s to 2 min'), false],
+  ['lid open for at least 60 s', openFor('at least 60 s'), false],
+  ['lid open for at least 60 s', `${openFor('50 s')} step takes 10 s "Look."`, false],
+  ['lid open for at least 60 s', `${openFor('50 s')} step "Look."`, true],
+  ['lid open for at least 60 s', `${openFor('50 s')} step { set lid open wait 10 s }`, false],
+  ['lid open for at least 60 s', `${openFor('50 s')} step { set lid closed set lid open wait 10 s }`, true],
+  ['lid open for at least 60 s', `${openFor('50 s')} step { run lid open for 10 s }`, false],
+  ['lid open for at least 60 s', `${openFor('50 s')} step { run lid closed for 10 s wait 59 s }`, true],
+  ['lid open for at least 60 s', `${openFor('50 s')} step { run lid closed for 10 s wait 60 s }`, false],
+  ['lid closed for at least 60 s', 'step wait 60 s', false],
+  ['lid closed for at least 60 s', 'step wait 59 s', true],
+  ['lid open for at least 60 s', 'step wait 60 s', true],
+  ['not lid open for at least 60 s', openFor('60 s'), true],
+  ['not lid open for at least 60 s', openFor('59 s'), false],
+  ['not lid open for at least 60 s', 'step wait 90 s', false],
+  ['lid open for at least 60 s or drain closed', openFor('59 s'), false],
+  ['lid open for at least 60 s and drain open', openFor('60 s'), true],
+  [
+    'lid open for at least 60 s',
+    'repeat 2 times { step { set lid open wait 60 s set lid closed } } step set lid open',
+    true,
+  ],
+  ['lid open for at least 60 s', 'step { set lid open wait 0 s } repeat 3 times { step wait 20 s }', false],
+  ['lid open for at least 60 s', 'step { set lid open wait 0 s } repeat 2 times { step wait 20 s }', true],
+  [
+    'lid open for at least 60 s',
+    'step { set lid open wait 0 s } if "Cold?" { step wait 60 s } else { step wait 70 s }',
+    false,
+  ],
+  [
+    'lid open for at least 60 s',
+    'step { set lid open wait 0 s } if "Cold?" { step wait 60 s } else { step wait 59 s }',
+    true,
+  ],
+] as const)('%s, after %s: broken %s', (require, before, expected) => {
+  expect(broken(require, before)).toBe(expected);
+});
+
+test('a check of it is known behind it', () => {
+  const check = (asked: string) => `step { wait 0 s check ${asked} }`;
+  expect(broken('lid closed for at least 60 s', check('lid closed for at least 60 s'))).toBe(false);
+  expect(broken('lid closed for at least 60 s', check('lid closed for at least 61 s'))).toBe(false);
+  expect(broken('lid closed for at least 60 s', check('lid closed for at least 59 s'))).toBe(true);
+  expect(broken('lid closed for at least 60 s', `${check('lid closed for at least 50 s')} step wait 10 s`)).toBe(false);
+  expect(broken('lid closed for at least 60 s', `${check('lid closed for at least 50 s')} step wait 9 s`)).toBe(true);
+  expect(broken('cap closed for at least 60 s', check('cap closed'))).toBe(true);
+  expect(broken('cap closed for at least 60 s', check('cap closed for at least 60 s'))).toBe(false);
+  expect(broken('lid closed for at least 60 s', check('lid closed for at least 60 s or drain closed'))).toBe(true);
+  expect(broken('lid closed for at least 60 s', check('not lid closed for at most 60 s and drain closed'))).toBe(false);
+});
+
+test('a check of it passes or fails as the times say', () => {
+  expect(ways('lid open for at least 60 s', openFor('60 s'))).toEqual(['passes']);
+  expect(ways('lid open for at least 60 s', openFor('59 s'))).toEqual(['fails']);
+  expect(ways('lid open for at least 60 s', openFor('59 s to 60 s'))).toEqual(['passes fails']);
+  expect(ways('lid open for at most 60 s', openFor('60 s'))).toEqual(['passes']);
+  expect(ways('lid open for at most 60 s', openFor('61 s'))).toEqual(['fails']);
+  expect(ways('lid open for at most 60 s', openFor('60 s to 61 s'))).toEqual(['passes fails']);
+  expect(ways('lid closed for at least 60 s', 'step wait 1 s')).toEqual(['passes fails']);
+  expect(ways('lid closed for at most 60 s', 'step wait 1 s')).toEqual(['passes fails']);
+  expect(ways('lid closed for at most 60 s', 'step wait 61 s')).toEqual(['fails']);
+  expect(ways('lid closed for at least 60 s', 'step wait 60 s')).toEqual(['passes']);
+});
+
+test('a way that the times close is not gone', () => {
+  const body = (wait: string) =>
+    `step { set lid open wait ${wait} } if lid open for at least 60 s { step set cap closed } else { step set cap open }`;
+  const rule = 'rule shut "Shut" { before drain open require cap closed }';
+  const told = (wait: string) =>
+    proofOf([machine, rule, card(`${body(wait)} step { wait 0 s set drain open ${undo} }`)].join('\n')).proof.rules
+      .length;
+  expect(told('60 s')).toBe(0);
+  expect(told('59 s')).toBe(1);
+});
+
+test('what is seen has been so since it was last looked at, at the most', () => {
+  const lit = (between: string) => broken('lamp-1 lit for at least 60 s', `step { check lamp-1 lit ${between} }`);
+  expect(lit('wait 60 s')).toBe(true);
+  expect(lit('wait 60 s check lamp-1 lit for at least 60 s')).toBe(true);
+});
+
+test('beside other lanes only the lane that moves it is sure to take its time', () => {
+  const lanes = (own: string, other: string) =>
+    `together { by one { step { set lid open wait ${own} } } by two { step wait ${other} } }`;
+  expect(broken('lid open for at least 60 s', lanes('60 s', '1 s'))).toBe(false);
+  expect(broken('lid open for at least 60 s', lanes('59 s', '5 s'))).toBe(true);
+  expect(
+    broken('lid closed for at least 60 s', 'together { by one { step wait 60 s } by two { step wait 30 s } }'),
+  ).toBe(false);
+});
+
+test('the message says what time is wanted', () => {
+  const rule = 'rule rested "Rested" { before drain open require lid open for at least 60 s }';
+  const { proof } = proofOf(
+    [machine, rule, card(`${openFor('9 s')} step { wait 0 s set drain open ${undo} }`)].join('\n'),
+  );
+  expect(proof.rules[0]?.unmet).toMatchObject([{ type: 'time', form: 'at least', state: 1 }]);
+});

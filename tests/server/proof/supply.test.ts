@@ -1,0 +1,136 @@
+/** Feeding and cutting off over a network of sources and links. */
+import * as fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { suppliesFed } from '../../../server/proof/supply.ts';
+import type { Condition, Supply } from '../../../shared/card.ts';
+import { card, kinds, proofOf } from './prove.ts';
+
+const nodes = 5;
+const answers = ['yes', 'no', 'unknown'] as const;
+const parts = fc.record({
+  sources: fc.array(fc.record({ node: fc.nat({ max: nodes - 1 }), answer: fc.constantFrom(...answers) }), {
+    maxLength: 2,
+  }),
+  links: fc.array(
+    fc.record({
+      from: fc.nat({ max: nodes - 1 }),
+      to: fc.nat({ max: nodes - 1 }),
+      both: fc.boolean(),
+      answer: fc.constantFrom(...answers),
+    }),
+    { maxLength: 6 },
+  ),
+});
+
+/** The nodes that are reached over parts with these answers, by going on until nothing new is found. */
+function reached({ sources, links }: typeof parts extends fc.Arbitrary<infer T> ? T : never, on: readonly string[]) {
+  const fed = new Set(sources.filter(({ answer }) => on.includes(answer)).map(({ node }) => node));
+  for (let round = 0; round <= nodes; round++) {
+    for (const { from, to, both, answer } of links) {
+      if (!on.includes(answer)) continue;
+      if (fed.has(from)) fed.add(to);
+      if (both && fed.has(to)) fed.add(from);
+    }
+  }
+  return [...fed].sort();
+}
+
+test('what is surely fed, and what perhaps', () => {
+  fc.assert(
+    fc.property(parts, (network) => {
+      const when = (answer: string) => ({ type: 'open', answer }) as unknown as Condition;
+      const supply = {
+        sources: network.sources.map(({ node, answer }) => ({ node, when: when(answer) })),
+        links: network.links.map(({ answer, ...link }) => ({ ...link, when: when(answer) })),
+      } as unknown as Supply;
+      const fed = suppliesFed(
+        supply,
+        (condition) => (condition as unknown as { answer: 'yes' | 'no' | 'unknown' }).answer,
+      );
+      expect([...fed.surely].sort()).toEqual(reached(network, ['yes']));
+      expect([...fed.perhaps].sort()).toEqual(reached(network, ['yes', 'unknown']));
+      expect(fed.open).toBeUndefined();
+    }),
+    { seed: 1, numRuns: 300 },
+  );
+});
+
+const machine = [
+  kinds,
+  'item cart : starter "the cart" normally off',
+  'item tie : breaker "the tie" normally closed',
+  'item feed : breaker "the feed" normally pulled',
+  'item spare : breaker "the spare feed" normally pulled',
+  'item pump : starter "the pump" normally off needs power while cranking',
+  'supply power "power" { source cart when cart cranking link cart -> right when feed closed link cart -> left when spare closed link right <-> left when tie closed link left -> pump }',
+].join('\n');
+
+const undo = 'set cart off set feed pulled set spare pulled set tie closed set pump off';
+
+function notFed(body: string): string[] {
+  const { proof, at } = proofOf([machine, card(`step { ${body} ${undo} }`)].join('\n'));
+  return proof.notFed.map(
+    ({ place, mend }) =>
+      `${at(place)}: ${mend?.map(({ item, state }) => `${item.name} ${item.kind.states[state]?.name}`).join(', ') ?? 'no mend'}`,
+  );
+}
+
+test.each([
+  ['set feed closed set cart cranking set pump cranking', []],
+  ['set spare closed set cart cranking set tie pulled set pump cranking', []],
+  ['set cart cranking set pump cranking set pump off', ['set pump cranking: feed closed']],
+  ['set tie pulled set cart cranking set pump cranking set pump off', ['set pump cranking: spare closed']],
+  ['set pump cranking set pump off', ['set pump cranking: cart cranking, feed closed']],
+  ['set feed closed set cart cranking set pump cranking set tie pulled set pump off', ['set tie pulled: spare closed']],
+  ['set feed closed set spare closed set cart cranking set pump cranking set tie pulled', []],
+] as const)('%s', (body, expected) => {
+  expect(notFed(body).filter((told) => !told.startsWith('set cart off'))).toEqual(expected);
+});
+
+test('the way back over a link that goes both ways', () => {
+  const rule = 'rule dead "Dead" { while tie pulled require not power reaches right }';
+  const count = (body: string) =>
+    proofOf([machine, rule, card(`step { ${body} ${undo} }`)].join('\n')).proof.rules.length;
+  expect(count('set spare closed set cart cranking set tie pulled')).toBe(0);
+  expect(count('set feed closed set cart cranking set tie pulled')).toBe(1);
+  const live = 'rule live "Live" { before pump cranking require power reaches right }';
+  const fed = (body: string) =>
+    proofOf([machine, live, card(`step { ${body} ${undo} }`)].join('\n')).proof.rules.length;
+  expect(fed('set spare closed set cart cranking set pump cranking')).toBe(0);
+  expect(fed('set spare closed set cart cranking set tie pulled set pump cranking')).toBe(1);
+});
+
+test('a supply that another feeds', () => {
+  const two = [
+    kinds,
+    'item cart : starter "the cart" normally off',
+    'item valve-1 : valve "the valve" normally closed',
+    'item pump : starter "the pump" normally off',
+    'item lid : valve "the lid" normally closed',
+    'supply power "power" { source cart when cart cranking link cart -> pump }',
+    'supply water "water" { source pump when power reaches pump link pump -> hose when valve-1 open }',
+    'rule wet "Wet" { before lid open require water reaches hose }',
+  ].join('\n');
+  const count = (body: string) =>
+    proofOf([two, card(`step { ${body} set lid open set lid closed set cart off set valve-1 closed }`)].join('\n'))
+      .proof.rules.length;
+  expect(count('set cart cranking set valve-1 open')).toBe(0);
+  expect(count('set valve-1 open')).toBe(1);
+  expect(count('set cart cranking')).toBe(1);
+});
+
+test('what may or may not be closed does not surely feed', () => {
+  const open = [
+    kinds,
+    'item cart : starter "the cart" normally off',
+    'item tie : breaker "the tie"',
+    'item pump : starter "the pump" normally off needs power while cranking',
+    'supply power "power" { source cart when cart cranking link cart -> pump when tie closed }',
+  ].join('\n');
+  const told = (body: string) =>
+    proofOf([open, card(`step { set cart cranking ${body} set pump cranking set pump off set cart off }`)].join('\n'))
+      .proof.notFed.length;
+  expect(told('')).toBe(1);
+  expect(told('check tie closed')).toBe(0);
+  expect(told('ensure tie closed')).toBe(0);
+});
