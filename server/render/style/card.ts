@@ -81,7 +81,7 @@ tbody th, tbody td { min-width: 6.5em; }
 .figure img { display: block; max-width: 100%; height: auto; max-height: 18em; }
 figcaption { color: var(--quiet); }
 .drawn { break-inside: avoid; margin: 0.8em 0; }
-.picture { display: block; max-width: 100%; max-height: 23cm; height: auto; font: 10px system-ui, "Liberation Sans", Arial, sans-serif; fill: var(--ink); }
+.picture { display: block; max-width: 100%; max-height: 20cm; height: auto; font: 10px system-ui, "Liberation Sans", Arial, sans-serif; fill: var(--ink); }
 .picture .frame { fill: #fff; stroke: var(--ink); } .picture .source { fill: var(--tint); stroke-width: 2.5; } .picture .end { stroke-width: 2.5; }
 .picture .arrow { fill: none; stroke: var(--ink); } .picture .is-dashed { stroke-dasharray: 4 3; } .picture .ground { fill: #fff; }
 .picture .scale-line, .picture .mark { stroke: var(--ink); fill: none; } .picture .band { fill: #9cc79f; stroke: var(--ink); stroke-width: 1.5; }
