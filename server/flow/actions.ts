@@ -109,10 +109,13 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
     happening: { type: 'assume', condition, holds: true },
     branch: { statement: run, form: 'check', passes: true },
   });
-  const overdue = drawing.next(watched, place, { time: exactly(within), roles });
+  const overdue = drawing.next(watched, place, {
+    time: exactly(within),
+    roles,
+    words: 'the run does not bring it about in time',
+  });
   const failed = drawing.next(overdue, place, {
     happening: { type: 'assume', condition, holds: false },
-    words: 'the run does not bring it about in time',
     branch: { statement: run, form: 'check', passes: false },
   });
   drawing.drawElse(otherwise, drawing.next(failed, place, { happening: end }), place, scope);
@@ -126,10 +129,11 @@ function drawWait(drawing: Drawing, wait: Extract<Action, { type: 'wait' }>, fro
     return drawing.next(from, wait.place, { happening, time: wait.length ? ticksOf(wait.length) : unknownTime, roles });
   const { condition, within, otherwise } = wait.until;
   const branch = { statement: wait, form: 'check' as const };
-  const overdue = drawing.next(from, wait.place, { happening, time: exactly(within), roles });
+  // The words stand where the ways part: a slice may skip the question behind.
+  const words = 'the wait is in vain';
+  const overdue = drawing.next(from, wait.place, { happening, time: exactly(within), roles, words });
   const failed = drawing.next(overdue, wait.place, {
     happening: { type: 'assume', condition, holds: false },
-    words: 'the wait is in vain',
     branch: { ...branch, passes: false },
   });
   drawing.drawElse(otherwise, failed, wait.place, scope);

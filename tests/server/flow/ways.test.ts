@@ -67,17 +67,17 @@ test('a run ends, also where what is watched fails, which is by its own time or 
 test('a run until something is so fails at the end of its time', () => {
   expect(ways('step run motor-1 running until pressure above 30 psi within 9 s else finish')).toEqual([
     'begin motor-1 running, 0 to 9 s, yes, end motor-1 running, finish',
-    'begin motor-1 running, 9 s, no (the run does not bring it about in time), end motor-1 running, finish',
+    'begin motor-1 running, (the run does not bring it about in time) 9 s, no, end motor-1 running, finish',
   ]);
 });
 
 test('a wait until something is so is in vain at the end of its time, or at any', () => {
   expect(ways('step wait until drain open within 4 s')).toEqual([
-    'wait 4 s, no (the wait is in vain), stopping (the card stops), stopped',
+    'wait (the wait is in vain) 4 s, no, stopping (the card stops), stopped',
     'wait 0 to 4 s, yes, finish',
   ]);
   expect(ways('step wait until drain open else finish')).toEqual([
-    'wait 0 to any s, no (the wait is in vain), finish',
+    'wait (the wait is in vain) 0 to any s, no, finish',
     'wait 0 to any s, yes, finish',
   ]);
 });

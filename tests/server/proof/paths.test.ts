@@ -60,6 +60,9 @@ test('what fails is told in words', () => {
   expect(paths('lid open', body('bring oil above 3 psi within 1 s'))).toEqual([
     ['the lid is closed since the start', 'it cannot be brought there'],
   ]);
+  expect(paths('lid open', body('wait until oil above 3 psi within 1 s'))).toEqual([
+    ['the lid is closed since the start', 'the wait is in vain'],
+  ]);
 });
 
 test('rounds by their numbers where they are counted for the question', () => {
