@@ -9,7 +9,8 @@ import { thingsIn } from '../things.ts';
 import { isShown } from '../transition-facts.ts';
 import { Announcements } from './announcements.ts';
 import type { Context } from './context.ts';
-import { actionsThatMatter, keepMet, ownVariables, placeOf } from './rules.ts';
+import { placeOf } from './rules.ts';
+import { actionsThatMatter, keepMet, ownVariables, whileQuestion } from './while.ts';
 
 export function hazardQuestions(hazard: Hazard, context: Context): Question[] {
   const questions = [beginsQuestion(hazard, context), stopQuestion(hazard, context)];
@@ -63,24 +64,13 @@ function announces(hazard: Hazard, move: Move | undefined): boolean {
 }
 
 function protectQuestion(hazard: Hazard, protect: Condition, context: Context): Question {
-  const { items, gauges } = thingsIn(hazard.condition, protect);
-  const own = ownVariables(hazard.condition, context);
-  return {
-    items: [...items],
-    gauges: [...gauges],
-    own,
-    settle: keepMet(hazard.condition),
-    watches: actionsThatMatter([...items], gauges.size > 0, own),
-    look: (look) => {
-      const broken = brokenWhile(look, hazard.condition, protect);
-      if (!broken) return;
-      const { place } = look.move;
-      context.collector.add('unprotected', `${hazard.id} ${placeKey(place)}`, (): Unprotected => {
-        const unmet = unmetTerms(protect, broken.after, broken.before, look);
-        return { place, hazard, unmet, path: context.path(look, [...items], unmet), blended: look.node.blended };
-      });
-    },
-  };
+  return whileQuestion(hazard.condition, protect, context, (look, broken) => {
+    const { place } = look.move;
+    context.collector.add('unprotected', `${hazard.id} ${placeKey(place)}`, (): Unprotected => {
+      const unmet = unmetTerms(protect, broken.after, broken.before, look);
+      return { place, hazard, unmet, path: context.path(look, look.items, unmet), blended: look.node.blended };
+    });
+  });
 }
 
 function stopQuestion(hazard: Hazard, context: Context): Question {

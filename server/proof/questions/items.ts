@@ -1,48 +1,35 @@
 import type { AssumedState, Condition, Item } from '../../../shared/card.ts';
 import type { Move } from '../../flow/graph.ts';
-import { brokenWhile } from '../breaks.ts';
 import { placeKey } from '../collector.ts';
 import type { LeftChanged, NotAssumed, NotFed } from '../facts.ts';
 import type { Look, Question } from '../question.ts';
 import { bitsOf } from '../state.ts';
-import { thingsIn } from '../things.ts';
 import type { Context } from './context.ts';
 import { mendOf } from './mend.ts';
-import { actionsThatMatter, keepMet, ownVariables } from './rules.ts';
+import { whileQuestion } from './while.ts';
 
 /** An item that needs a supply while in a state must be fed in every such state. */
 export function needQuestion(item: Item, need: Item['needs'][number], context: Context): Question {
   const { place } = need;
   const trigger: Condition = { type: 'state', item, state: need.state, place };
   const require: Condition = { type: 'reaches', supply: need.supply, node: need.node, place };
-  const { items, gauges } = thingsIn(trigger, require);
-  const own = ownVariables(trigger, context);
-  return {
-    items: [...items],
-    gauges: [...gauges],
-    own,
-    settle: keepMet(trigger),
-    watches: actionsThatMatter([...items], gauges.size > 0, own),
-    look: (look) => {
-      const broken = brokenWhile(look, trigger, require);
-      if (!broken) return;
-      const { move } = look;
-      context.collector.add(
-        'notFed',
-        `${item.id} ${need.state} ${need.supply.id} ${placeKey(move.place)}`,
-        (): NotFed => ({
-          place: move.place,
-          item,
-          state: need.state,
-          supply: need.supply,
-          node: need.node,
-          mend: mendOf(require, broken.after, look, item),
-          path: context.path(look, [...items], []),
-          blended: look.node.blended,
-        }),
-      );
-    },
-  };
+  return whileQuestion(trigger, require, context, (look, broken) => {
+    const { move } = look;
+    context.collector.add(
+      'notFed',
+      `${item.id} ${need.state} ${need.supply.id} ${placeKey(move.place)}`,
+      (): NotFed => ({
+        place: move.place,
+        item,
+        state: need.state,
+        supply: need.supply,
+        node: need.node,
+        mend: mendOf(require, broken.after, look, item),
+        path: context.path(look, look.items, []),
+        blended: look.node.blended,
+      }),
+    );
+  });
 }
 
 /** Records of the `set`s that never changed anything; the proof reads them when all configurations are through. */

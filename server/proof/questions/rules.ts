@@ -1,18 +1,19 @@
 import type { Condition, Item, Rule } from '../../../shared/card.ts';
 import type { Move } from '../../flow/graph.ts';
 import { isSplit } from '../answer.ts';
-import { type Broken, brokenWhile, mayBeMetAtStart, somePart, somewhere, unmetTerms } from '../breaks.ts';
+import { type Broken, somePart, somewhere, unmetTerms } from '../breaks.ts';
 import { placeKey } from '../collector.ts';
-import { evaluate, partsWhere } from '../evaluate.ts';
+import { evaluate } from '../evaluate.ts';
 import type { RuleBreak, Unmet } from '../facts.ts';
 import { holdingWhereOpen } from '../open-parts.ts';
 import type { Look, Question } from '../question.ts';
-import { type State, type Variable, withValue } from '../state.ts';
+import type { State } from '../state.ts';
 import { thingsIn } from '../things.ts';
-import { drifts, passesTime } from '../transition-facts.ts';
+import { passesTime } from '../transition-facts.ts';
 import { beginningsBy } from '../triggers.ts';
 import type { Context } from './context.ts';
 import { mendOf } from './mend.ts';
+import { whileQuestion } from './while.ts';
 
 export function ruleQuestion(rule: Rule, context: Context): Question {
   const require = holdingWhereOpen(rule.require);
@@ -20,75 +21,14 @@ export function ruleQuestion(rule: Rule, context: Context): Question {
     case 'before':
       return beforeQuestion(rule, rule.condition as Condition, require, context);
     case 'while':
-      return whileQuestion(rule, rule.condition as Condition, require, context);
+      return whileQuestion(rule.condition as Condition, require, context, (look, broken) =>
+        report(rule, require, look, broken, context),
+      );
     case 'at end':
       return endQuestion(rule, 'finish', require, context);
     case 'at stop':
       return endQuestion(rule, 'stopped', require, context);
   }
-}
-
-function whileQuestion(rule: Rule, trigger: Condition, require: Condition, context: Context): Question {
-  const { items, gauges } = thingsIn(trigger, require);
-  const own = ownVariables(trigger, context);
-  return {
-    items: [...items],
-    gauges: [...gauges],
-    own,
-    settle: keepMet(trigger),
-    watches: actionsThatMatter([...items], gauges.size > 0, own),
-    look: (look) => {
-      const broken = brokenWhile(look, trigger, require);
-      if (broken) report(rule, require, look, broken, context);
-    },
-  };
-}
-
-/**
- * What a `while` needs beside items and gauges: where the trigger may be met from the start, whether anything was touched
- * yet; where it looks at readings, whether it was met at the last action.
- */
-export function ownVariables(trigger: Condition, context: Context): Variable[] {
-  const own: Variable[] = [];
-  if (mayBeMetAtStart(trigger, context.start)) own.push({ type: 'untouched' });
-  if (thingsIn(trigger).gauges.size > 0) own.push({ type: 'was-met' });
-  return own;
-}
-
-/** Keeps whether a trigger that looks at readings was met: the readings will be forgotten. */
-export function keepMet(trigger: Condition): Question['settle'] {
-  return ({ before, after, own, variables, view }) => {
-    const variable = own('was-met');
-    if (variable === undefined) return [after];
-    return [true, false].flatMap((met) =>
-      partsWhere(
-        trigger,
-        after,
-        variables,
-        (answer) => (answer === 'yes') === met,
-        (part) => view(part, 'known', before),
-      ).map((part) => withValue(part, variable, met ? 1 : 0)),
-    );
-  };
-}
-
-/**
- * Only a move that may change one of the items, or what is known where readings are asked, can break what must hold; and the
- * first touch, where it may be broken from the start.
- */
-export function actionsThatMatter(
-  items: readonly Item[],
-  readings: boolean,
-  own: readonly Variable[],
-): Question['watches'] {
-  if (readings || items.some(drifts)) return (index) => index.passingTime;
-  const fromStart = own.some((variable) => variable.type === 'untouched');
-  return (index) => {
-    const moving = items
-      .flatMap((item) => index.movesOfItem(item))
-      .filter((move) => passesTime(index.flow.moves[move] as Move));
-    return fromStart ? [...moving, ...index.touching, ...index.waits] : moving;
-  };
 }
 
 function beforeQuestion(rule: Rule, trigger: Condition, require: Condition, context: Context): Question {
