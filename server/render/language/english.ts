@@ -135,6 +135,7 @@ export const english: FixedWords = {
     ifItIsNot: 'If not',
     ifNot: 'If not',
     read: (gauge) => `Read ${theOf(gauge)}`,
+    bringByRows: (gauge, time) => `Bring ${theOf(gauge)}${within(time)} to what holds here:`,
     bring: (gauge, bound, time) => `Bring ${theOf(gauge)} to ${bound}${within(time)}`,
     mustBe: (bound) => `It must be ${bound}`,
     dependsOn: (gauge) => `The limit depends on ${theOf(gauge)}`,

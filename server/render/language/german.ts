@@ -94,6 +94,7 @@ export const german: FixedWords = {
     ifItIsNot: 'Wenn nicht',
     ifNot: 'Wenn nicht',
     read: (gauge) => `Ablesen: ${gauge}`,
+    bringByRows: (gauge, time) => `Auf das bringen, was hier gilt${within(time)}: ${gauge}`,
     bring: (gauge, bound, time) => `Auf ${bound} bringen${within(time)}: ${gauge}`,
     mustBe: (bound) => `Sollwert: ${bound}`,
     dependsOn: (gauge) => `Der Grenzwert hängt ab von: ${gauge}`,

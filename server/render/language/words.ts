@@ -75,6 +75,8 @@ export interface StepWords {
   readonly ifNot: Text;
   readonly read: (gauge: string) => Text;
   readonly bring: (gauge: string, bound: string, within: string | undefined) => Text;
+  /** Its limit has rows, which follow. */
+  readonly bringByRows: (gauge: string, within: string | undefined) => Text;
   readonly mustBe: (bound: string) => Text;
   readonly dependsOn: (gauge: string) => Text;
   readonly when: (condition: string) => Text;

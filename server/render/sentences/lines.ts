@@ -186,13 +186,15 @@ function readLine(action: Read, context: Context): Line {
 
 function bringLine(action: Bring, context: Context): Line {
   const { step } = context.words;
-  const [first, ...others] = askedTexts(action.asked, context);
+  const texts = askedTexts(action.asked, context);
   const within = action.within && durationText(action.within, context.words);
-  const sentence = ended(
-    step.bring(labelText(action.gauge, 'name and place'), first ?? context.words.grammar.open, within),
-  );
+  const gauge = labelText(action.gauge, 'name and place');
+  const byRows = texts.length > 1;
+  const sentence = byRows
+    ? step.bringByRows(gauge, within)
+    : ended(step.bring(gauge, texts[0] ?? context.words.grammar.open, within));
   return lineOf('bring', sentence, action, {
-    limits: others,
+    limits: byRows ? texts : [],
     blank: { unit: action.gauge.unit, gauge: action.gauge },
     ...failureOf(action.otherwise),
   });

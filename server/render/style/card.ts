@@ -80,6 +80,7 @@ tbody th, tbody td { min-width: 6.5em; }
 .keep-words { border-bottom: 1px dashed var(--ink); font-weight: 600; }
 .figure img { display: block; max-width: 100%; height: auto; max-height: 18em; }
 figcaption { color: var(--quiet); }
+.left table { break-inside: avoid; }
 .drawn { break-inside: avoid; margin: 0.8em 0; }
 .picture { display: block; max-width: 100%; max-height: 20cm; height: auto; font: 10px system-ui, "Liberation Sans", Arial, sans-serif; fill: var(--ink); }
 .picture .frame { fill: #fff; stroke: var(--ink); } .picture .source { fill: var(--tint); stroke-width: 2.5; } .picture .end { stroke-width: 2.5; }
