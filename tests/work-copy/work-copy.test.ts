@@ -203,6 +203,30 @@ describe('runs and rests', () => {
     expect(await page.locator('.live.signals').innerText()).toBe('The rest of the left starter switch is over.');
   });
 
+  test('the end of a rest is heard, and felt', async () => {
+    await context.addInitScript(() => {
+      const heard = { tones: 0, shakes: 0 };
+      Object.assign(window, { heard });
+      const start = OscillatorNode.prototype.start;
+      OscillatorNode.prototype.start = function (...when) {
+        heard.tones++;
+        start.apply(this, when);
+      };
+      Object.defineProperty(navigator, 'vibrate', { value: () => ++heard.shakes > 0 });
+    });
+    const signals = (page: Page) => page.evaluate(() => (window as unknown as { heard: object }).heard);
+    const page = await openCard(context, rinse);
+    await toFirstRun(page);
+    await runFor(page, 25);
+    await press(page, 9, 'Done');
+    await page.clock.fastForward(59_000);
+    const before = (await signals(page)) as { tones: number; shakes: number };
+    await page.clock.fastForward(1000);
+    const after = (await signals(page)) as { tones: number; shakes: number };
+    expect(after.tones).toBeGreaterThan(before.tones);
+    expect(after.shakes).toBeGreaterThan(before.shakes);
+  });
+
   test('who begins before the rest is over says why', async () => {
     const page = await openCard(context, rinse);
     await toFirstRun(page);
