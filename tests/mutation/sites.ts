@@ -38,6 +38,7 @@ const otherOperators: Readonly<Record<string, readonly string[]>> = {
   '>=': ['>', '<'],
   '&&': ['||'],
   '||': ['&&'],
+  '??': ['&&'],
   '+': ['-'],
   '-': ['+'],
   '*': ['/'],
@@ -66,9 +67,6 @@ const otherMethods: ReadonlyMap<string, string> = new Map([
   ['ceil', 'floor'],
   ['some', 'every'],
   ['every', 'some'],
-  ['push', 'unshift'],
-  ['find', 'findLast'],
-  ['findIndex', 'findLastIndex'],
 ]);
 
 /** Methods that give a list for a list: a call is dropped. */
@@ -142,7 +140,7 @@ const changers: Readonly<Record<string, (node: Node, textOf: TextOf) => string[]
   ],
   UnaryExpression: (node, textOf) => (node.operator === '!' ? [`(${textOf(node.argument as Node)})`] : []),
   BooleanLiteral: (node) => [String(!node.value)],
-  NumericLiteral: (node) => [String(node.value === 1 ? 0 : (node.value as number) + 1)],
+  NumericLiteral: ({ value }) => (value === 0 || value === 1 ? [String(1 - value)] : []),
   ConditionalExpression: (node, textOf) =>
     isNegatedItself(node.test as Node)
       ? []
@@ -154,7 +152,6 @@ const changers: Readonly<Record<string, (node: Node, textOf: TextOf) => string[]
 function changedOperator(node: Node, textOf: TextOf): string[] {
   const [left, right] = [node.left as Node, node.right as Node];
   const [leftText, rightText] = [textOf(left), textOf(right)];
-  if (node.operator === '??') return [`(${leftText})`, `(${rightText})`];
   const isText = [left, right].some(({ type }) => type === 'StringLiteral' || type === 'TemplateLiteral');
   if (node.operator === '+' && isText) return [];
   return (otherOperators[node.operator as string] ?? []).map((other) => `((${leftText}) ${other} (${rightText}))`);

@@ -7,14 +7,35 @@
  *     node suite.cjs PLAN.json    exits with 1 and the name of the test that noticed the mutant, or with 0
  */
 import '../shared/interval.test.ts';
+import '../shared/interval-ends.test.ts';
 import '../shared/quantity.test.ts';
+import '../shared/second-unit.test.ts';
 import '../shared/units.test.ts';
-import '../server/proof/meaning.test.ts';
+import '../server/flow/configurations.test.ts';
+import '../server/flow/graphs.test.ts';
+import '../server/flow/time.test.ts';
+import '../server/flow/ways.test.ts';
+import '../server/proof/card-time.test.ts';
+import '../server/proof/clock.test.ts';
+import '../server/proof/drift.test.ts';
+import '../server/proof/duties.test.ts';
 import '../server/proof/growth.test.ts';
+import '../server/proof/loops.test.ts';
+import '../server/proof/meaning.test.ts';
+import '../server/proof/noise.test.ts';
+import '../server/proof/paths.test.ts';
+import '../server/proof/readings.test.ts';
+import '../server/proof/regions.test.ts';
+import '../server/proof/safety.test.ts';
+import '../server/proof/states-at.test.ts';
+import '../server/proof/stays.test.ts';
+import '../server/proof/structure.test.ts';
+import '../server/proof/supply.test.ts';
 import '../server/findings/branches.test.ts';
 import '../server/findings/crew.test.ts';
 import '../server/findings/examples.test.ts';
 import '../server/findings/fixes.test.ts';
+import '../server/findings/limit-slips.test.ts';
 import '../server/findings/limits.test.ts';
 import '../server/check.test.ts';
 import '../server/render/pictures.test.ts';

@@ -123,7 +123,7 @@ export function bodiesOf(statement: Stage | Statement): readonly (readonly (Stag
   }
 }
 
-function actionConditions(action: Action | { readonly type: 'sign' | 'accept' }): readonly Condition[] {
+export function actionConditions(action: Action | { readonly type: 'sign' | 'accept' }): readonly Condition[] {
   switch (action.type) {
     case 'check':
       return action.condition ? [action.condition] : [];

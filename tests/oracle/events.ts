@@ -18,11 +18,17 @@ export interface Occasion {
 }
 
 export class Events {
+  /** The items that go by themselves, and where each world was found to go. */
+  private readonly drifting: readonly Item[];
+  private readonly driftsFrom = new Map<string, readonly (readonly number[])[]>();
+
   constructor(
     private readonly setting: Setting,
     private readonly watchers: readonly Watcher[],
     private readonly sightings: Sightings,
-  ) {}
+  ) {
+    this.drifting = setting.equipment.items.filter((item) => item.kind.seen || item.may.length > 0);
+  }
 
   /** An item is put into a state by the action at `place`. `known` is what is known of the readings afterwards. */
   change(
@@ -75,16 +81,25 @@ export class Events {
 
   /** Every world that this one may turn into by itself. */
   private drifted(world: World): readonly World[] {
-    const found = new Map([[world.states.join(), world]]);
+    if (this.drifting.length === 0) return [world];
+    const key = `${world.states} ${world.known}`;
+    const found = this.driftsFrom.get(key) ?? this.allDrifts(world);
+    this.driftsFrom.set(key, found);
+    return found.map((states) => ({ ...world, states }));
+  }
+
+  private allDrifts(world: World): readonly (readonly number[])[] {
+    const found = new Map([[world.states.join(), world.states]]);
     for (const from of found.values()) {
-      for (const states of this.driftsOnce(from))
-        if (!found.has(states.join())) found.set(states.join(), { ...from, states });
+      for (const states of this.driftsOnce({ ...world, states: from })) {
+        if (!found.has(states.join())) found.set(states.join(), states);
+      }
     }
     return [...found.values()];
   }
 
   private driftsOnce(world: World): readonly (readonly number[])[] {
-    return this.setting.equipment.items.flatMap((item) => {
+    return this.drifting.flatMap((item) => {
       const seen = item.kind.seen ? item.kind.states.map((_, state) => state) : [];
       const may = item.may
         .filter(({ when }) => when === undefined || this.setting.possible(when, world))

@@ -46,21 +46,26 @@ interface Run {
 /** More worlds than this are refused: the oracle is for small cards. */
 const MOST_WORLDS = 300_000;
 
-/** Everything that may be seen on the runs of a card. Throws `TooBig` where they are too many. */
-export function runEverything(card: Card, mostWorlds = MOST_WORLDS): Sightings {
-  return new Interpreter(card).explore(mostWorlds);
+/** A loop must come back to a world that is remembered. */
+const FORGOTTEN_MOVES = 20;
+
+/** Everything that may be seen on the runs of a card, beside what was seen before. Throws `TooBig` where they are too many. */
+export function runEverything(card: Card, mostWorlds = MOST_WORLDS, sightings = new Sightings()): Sightings {
+  return new Interpreter(card, sightings).explore(mostWorlds);
 }
 
 class Interpreter {
   private readonly setting: Setting;
-  private readonly sightings = new Sightings();
   private readonly watchers: readonly Watcher[];
   private readonly actions: Actions;
   private readonly events: Events;
   private readonly names = new Names();
   private readonly whenStopped: readonly Stage[];
 
-  constructor(private readonly card: Card) {
+  constructor(
+    private readonly card: Card,
+    private readonly sightings: Sightings,
+  ) {
     this.setting = new Setting(card);
     this.watchers = watchersOf(this.setting);
     this.events = new Events(this.setting, this.watchers, this.sightings);
@@ -81,9 +86,18 @@ class Interpreter {
       if (seen.has(key)) continue;
       seen.add(key);
       if (seen.size > mostWorlds) throw new TooBig('too many worlds');
-      waiting.push(...this.movesOf(settled));
+      waiting.push(...this.nextChoice(settled));
     }
     return this.sightings;
+  }
+
+  /** Follows a run while there is one way on only, for a while: such worlds need not be remembered. */
+  private nextChoice(run: Run): readonly Run[] {
+    let ways = this.movesOf(run);
+    for (let moves = 0; moves < FORGOTTEN_MOVES && ways.length === 1; moves++) {
+      ways = this.movesOf(this.atZero(ways[0] as Run));
+    }
+    return ways;
   }
 
   /** Lanes that run at once have clocks of their own, which are left alone until they join. */

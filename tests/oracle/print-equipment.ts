@@ -1,6 +1,6 @@
 /** Prints what a recipe says of the equipment, and its conditions. */
 import type { CardRecipe, ConditionRecipe, DutyRecipe, ItemRecipe, SupplyRecipe } from './recipe.ts';
-import { BOUNDS, DURATIONS, type KindName, pick, STATES, type Thing, thingsOf } from './scope.ts';
+import { BOUNDS, DURATIONS, hasStarter, type KindName, pick, STATES, type Thing, thingsOf } from './scope.ts';
 
 export function printEquipment(recipe: CardRecipe): readonly string[] {
   const things = thingsOf(recipe);
@@ -9,7 +9,7 @@ export function printEquipment(recipe: CardRecipe): readonly string[] {
       ([kind, states]) => `kind ${kind} ${kind === 'lamp' ? 'seen ' : ''}{ ${states.join(', ')} }`,
     ),
     ...recipe.items.map((item, index) => printItem(recipe, item, things[index] as Thing, index)),
-    ...(recipe.starter
+    ...(recipe.starter && hasStarter(recipe)
       ? [
           `item crank : starter "the crank" normally idle${printNeed(recipe, recipe.items.length)} {`,
           ...recipe.starter.map(printDuty),

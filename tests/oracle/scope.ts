@@ -47,7 +47,7 @@ export function pick<T>(list: readonly T[], number: number): T {
 export function thingsOf(recipe: CardRecipe): readonly Thing[] {
   const names = ['alpha', 'bravo', 'charlie'];
   const items = recipe.items.map((item, index) => ({ name: names[index] as string, kind: kindOf(recipe, item) }));
-  return recipe.starter ? [...items, { name: 'crank', kind: 'starter' }] : items;
+  return hasStarter(recipe) ? [...items, { name: 'crank', kind: 'starter' }] : items;
 }
 
 /** Where a card asks how long, nothing may go by itself. */
@@ -57,4 +57,9 @@ export function kindOf(recipe: CardRecipe, item: ItemRecipe): KindName {
 
 export function settable(scope: Scope): readonly Thing[] {
   return scope.things.filter((thing) => thing.kind !== 'lamp' && (thing.kind !== 'starter' || scope.starterHere));
+}
+
+/** Either a duty or questions of how long: a path that only a known time bars is not barred for the duties. */
+export function hasStarter(recipe: CardRecipe): boolean {
+  return recipe.starter !== undefined && !recipe.lasting;
 }

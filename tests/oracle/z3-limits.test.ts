@@ -46,7 +46,8 @@ const bound: fc.Arbitrary<Bound> = fc
     high: written(high, highUnit),
   }));
 
-const bothFull = fc.tuple(bound, bound);
+/** Two bounds of the same sort. */
+const copies = fc.tuple(bound, bound).map(([one, other]) => [one, { ...other, form: one.form }] as const);
 
 function print({ form, low, high, unit, highUnit }: Bound): string {
   return form === 'range'
@@ -158,8 +159,8 @@ test('empty', async () => {
 test('two copies that differ by a slip', async () => {
   const pressures = new Pressures(await solver());
   let slips = 0;
-  for (const [one, other] of fc.sample(bothFull, { numRuns: CASES * 2, seed: SEED + 2 })) {
-    if (one.form !== other.form || one.form === 'range') continue;
+  for (const [one, other] of fc.sample(copies, { numRuns: CASES * 2, seed: SEED + 2 })) {
+    if (one.form === 'range') continue;
     const ends =
       one.form === 'at least'
         ? ([pressures.low(one), pressures.low(other)] as const)

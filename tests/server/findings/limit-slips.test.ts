@@ -70,6 +70,14 @@ test('a temperature is compared by its figure', () => {
   expect(pair('at least -100 degC', 'at least -104 degC', equipment)).toEqual(['limit.conflict']);
 });
 
+test('a figure that is off by a whole last digit was not rounded', () => {
+  const equipment = 'gauge pressure "length" in mm';
+  expect(pair('at least 1.000 m', 'at least 1001 mm', equipment)).toEqual(['limit.conflict']);
+  expect(pair('at least 1001 mm', 'at least 1.000 m', equipment)).toEqual(['limit.conflict']);
+  expect(pair('at least 1.00 m', 'at least 1001 mm', equipment)).toEqual([]);
+  expect(pair('at least 1.0009 m', 'at least 1001 mm', equipment)).toEqual([]);
+});
+
 test('two gauges have nothing in common', () => {
   const equipment = `${wide} gauge other "other pressure" in psi`;
   expect(codes('step read pressure at least 400 psi step read other at least 410 psi', equipment)).toEqual([]);

@@ -138,6 +138,27 @@ test('of several ways the one with more runs counts', () => {
   ).toEqual([]);
 });
 
+test('a run on one way only', () => {
+  const maybe = `if "Again?" { step { ${run(10)} } }`;
+  expect(told(long, `${maybe} step { wait 1 s ${run(10)} }`)).toEqual(['short-rest 1/240 239']);
+  expect(told(long, `${maybe} step { wait 240 s ${run(10)} }`)).toEqual([]);
+  expect(told(long, `if "Again?" { step "Look." } else { step { ${run(10)} } } step { wait 9 s ${run(10)} }`)).toEqual([
+    'short-rest 9/240 231',
+  ]);
+  expect(
+    told(long, 'if "Again?" { step { set starter-1 cranking wait 0 s } } step { wait 61 s set starter-1 off }'),
+  ).toEqual(['too-long 61/60 1']);
+  expect(proved(long, `${maybe} step { wait 240 s ${run(10)} }`).proof.restReliances).toHaveLength(1);
+});
+
+test('of several ways the figure is the worst of those with too many runs', () => {
+  const ways = `if "Again?" { step { wait 1 s ${run(10)} wait 1 s ${run(10)} wait 7 s } } else { step { wait 1 s ${run(10)} wait 3 s } }`;
+  expect(told(counted, `step { ${run(10)} wait 1 s ${run(10)} } ${ways} step { wait 0 s ${run(11)} }`)).toEqual([
+    'too-often 1/3600 3599 (4)',
+    'too-often 3/3600 3597 (4)',
+  ]);
+});
+
 test('a window is half open, and slides', () => {
   const starts = (...gaps: string[]) => `step { ${run(10)} ${gaps.map((gap) => `wait ${gap} ${run(10)}`).join(' ')} }`;
   expect(told(windowed, starts('19 min 50 s', '19 min 50 s', '19 min 50 s'))).toEqual([]);

@@ -55,6 +55,22 @@ test('what is surely fed, and what perhaps', () => {
   );
 });
 
+test('what to look at to know more is the first that is open', () => {
+  const split = (variable: number) => ({ variable, mask: 1 });
+  const when = (variable: number) => ({ type: 'open', variable }) as unknown as Condition;
+  const supply = {
+    sources: [{ node: 0 }],
+    links: [
+      { from: 0, to: 1, both: false, when: when(3) },
+      { from: 1, to: 2, both: false, when: when(4) },
+    ],
+  } as unknown as Supply;
+  const fed = suppliesFed(supply, (condition) => split((condition as unknown as { variable: number }).variable));
+  expect(fed.open).toEqual(split(3));
+  expect([...fed.surely]).toEqual([0]);
+  expect([...fed.perhaps]).toEqual([0, 1, 2]);
+});
+
 const machine = [
   kinds,
   'item cart : starter "the cart" normally off',

@@ -1,0 +1,78 @@
+/** The largest dose of each role: which time counts, at which level, and what is not known of it. */
+import { expect, test } from 'vitest';
+import { card, kinds, proofOf } from './prove.ts';
+
+const machine = [
+  kinds,
+  'item cart : starter "the cart" normally off',
+  'item horn : starter "the horn" normally off',
+  'item ears : valve "ear defenders" normally open reduces 25 dB',
+  'item plugs : valve "ear plugs" normally open reduces 17 dB',
+].join('\n');
+
+const loud = (level: number, more = '', item = 'cart') =>
+  `hazard ${item}-noise "noise" while ${item} cranking { level ${level} dBA warning "Noise." ${more} }`;
+
+function doses(hazards: string, body: string): string[] {
+  const { proof } = proofOf([machine, hazards, card(body)].join('\n'));
+  return proof.doses.map(
+    ({ role, percent, atLeast }) => `${role.name} ${atLeast ? 'at least ' : ''}${Math.round(percent)}`,
+  );
+}
+
+const by = (role: string, hours: string) => `step by ${role} { wait ${hours} }`;
+const whileOn = (body: string) => `step by one takes 0 s set cart cranking ${body} step by one takes 0 s set cart off`;
+
+test('each role in its own time, and in all of the others’ that goes on around it', () => {
+  expect(doses(loud(90), whileOn(by('one', '9 h')))).toEqual(['one 113', 'two 113', 'three 113']);
+  expect(doses(loud(90), whileOn(by('one', '8 h')))).toEqual([]);
+  expect(doses(loud(90), by('one', '9 h'))).toEqual([]);
+});
+
+test('in lanes, its own', () => {
+  const lanes = 'together { by one { step { wait 9 h } } by two { step { wait 1 h } } }';
+  expect(doses(loud(90), whileOn(lanes))).toEqual(['one 113']);
+});
+
+test('the most that a time may be; where that is unknown, the least, and at least', () => {
+  expect(doses(loud(90), whileOn(by('one', '1 h to 10 h')))[0]).toBe('one 125');
+  expect(doses(loud(90), whileOn(by('one', 'at least 9 h')))[0]).toBe('one at least 113');
+  expect(doses(loud(90), whileOn(`${by('one', '9 h')} step by one "Look."`))[0]).toBe('one at least 113');
+  expect(doses(loud(90), whileOn(`step by one "Look." ${by('one', '9 h')}`))[0]).toBe('one at least 113');
+});
+
+test('the loudest of several at once', () => {
+  const both = `${loud(90)} ${loud(95, '', 'horn')}`;
+  const body = `step by one takes 0 s set horn cranking ${whileOn(by('one', '5 h'))} step by one takes 0 s set horn off`;
+  expect(doses(both, body)[0]).toBe('one 125');
+  expect(doses(`${loud(95)} ${loud(90, '', 'horn')}`, body)[0]).toBe('one 125');
+  expect(doses(`${loud(95)} ${loud(90, '', 'horn')}`, whileOn(by('one', '5 h')))[0]).toBe('one 125');
+});
+
+test('the noisiest of several ways', () => {
+  const body = `if "A?" { step by one takes 0 s set cart cranking } ${by('one', '9 h')} step by one takes 0 s set cart off`;
+  expect(doses(loud(90), body)[0]).toBe('one 113');
+});
+
+test('what is worn takes off (its rating - 7) / 2, where it is surely worn; the best of two', () => {
+  const worn = (protect: string, before: string) =>
+    doses(
+      loud(100, protect),
+      `${before} ${whileOn(by('one', '6 h'))} step by one takes 0 s { set ears open set plugs open }`,
+    )[0];
+  expect(worn('', '')).toBe('one 300');
+  expect(worn('protect ears closed', '')).toBe('one 300');
+  expect(worn('protect ears closed', 'step by one takes 0 s set ears closed')).toBe(undefined);
+  expect(worn('protect plugs closed', 'step by one takes 0 s set plugs closed')).toBe('one 150');
+  expect(worn('protect plugs closed', 'if "A?" { step by one takes 0 s set plugs closed }')).toBe('one 300');
+  expect(
+    worn('protect plugs closed and ears closed', 'step by one takes 0 s { set plugs closed set ears closed }'),
+  ).toBe(undefined);
+});
+
+test('rounds that nothing counts go on for at least what was seen', () => {
+  const rounds = `step again: by one { wait 9 h } if "Again?" { go to again }`;
+  const [first] = doses(loud(90), whileOn(rounds));
+  expect(first).toMatch(/^one at least \d+$/);
+  expect(doses(loud(90), whileOn(`repeat 3 times { ${by('one', '3 h')} }`))[0]).toBe('one 113');
+});
