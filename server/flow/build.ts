@@ -1,8 +1,8 @@
-import type { Card, Condition, Keep, Label, Repeat, Stage, Statement, Step, Together } from '../../shared/card.ts';
+import type { Card, Condition, Label, Repeat, Stage, Statement, Step, Together } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import { drawAction } from './actions.ts';
 import type { Configuration } from './configurations.ts';
-import { Drawing, type MoveDetails, type Scope } from './drawing.ts';
+import { Drawing, type KeepInForce, type MoveDetails, type Scope } from './drawing.ts';
 import type { Flow, Move, Point } from './graph.ts';
 import { type LanePart, leadLane, productOfLanes } from './lanes.ts';
 import { noTicks, type Ticks, ticksOf, unknownTime } from './time.ts';
@@ -57,8 +57,13 @@ class Builder {
     let at = from;
     let inner = scope;
     for (const statement of body) {
-      if (statement.type === 'keep') inner = { ...inner, keeps: [...inner.keeps, statement] };
-      else at = this.drawPart(statement, at, inner);
+      if (statement.type === 'keep') {
+        const { labels } = this.drawing;
+        // Its point must not count as one of a lane that leads there: those are told by their numbers.
+        if (statement.otherwise?.type === 'go' && statement.otherwise.target)
+          this.drawing.labelPoint(statement.otherwise.target);
+        inner = { ...inner, keeps: [...inner.keeps, { keep: statement, labels, finish: scope.finish }] };
+      } else at = this.drawPart(statement, at, inner);
     }
     return at;
   }
@@ -132,18 +137,19 @@ class Builder {
     return inside;
   }
 
-  private drawKeep(keep: Keep, from: Point, step: Step, scope: Scope): Point {
+  private drawKeep({ keep, labels, finish }: KeepInForce, from: Point, step: Step, scope: Scope): Point {
     const left = this.drawing.next(from, step.head, {
       happening: { type: 'assume', condition: keep.condition, holds: false },
       words: 'what is to be kept no longer holds',
     });
-    this.drawing.drawElse(keep.otherwise, left, keep.place, scope);
+    const here = this.drawing.labels;
+    this.drawing.labels = labels;
+    this.drawing.drawElse(keep.otherwise, left, keep.place, { ...scope, finish });
+    this.drawing.labels = here;
     return this.drawing.next(from, step.head, {
       happening: { type: 'assume', condition: keep.condition, holds: true },
     });
   }
-
-  // -------------------------------------------------------------- where the path goes on
 
   // -------------------------------------------------------------- blocks
 

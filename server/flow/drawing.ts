@@ -8,10 +8,17 @@ import { noTicks } from './time.ts';
 export interface Scope {
   /** Where `finish` leads: back to the caller, or to the end of the card. */
   readonly finish: Point | 'end of card';
-  readonly keeps: readonly Keep[];
+  readonly keeps: readonly KeepInForce[];
   readonly roles: readonly Role[];
   /** The card is being stopped: there a stop just ends. */
   readonly stopping: boolean;
+}
+
+/** A `keep`, with what its `else` means where it is written: in a procedure that is done meanwhile it still means that. */
+export interface KeepInForce {
+  readonly keep: Keep;
+  readonly labels: Map<Label, Point>;
+  readonly finish: Scope['finish'];
 }
 
 export type MoveDetails = Partial<Omit<Move, 'from' | 'to' | 'place'>>;

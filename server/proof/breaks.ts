@@ -6,7 +6,7 @@ import type { Unmet } from './facts.ts';
 import type { Look } from './question.ts';
 import { GaugeRegions } from './regions.ts';
 import { bitsOf, type State } from './state.ts';
-import { thingsIn } from './things.ts';
+import { lastingTerms, thingsIn } from './things.ts';
 import { drifts, touches } from './transition-facts.ts';
 
 /** A part of a state for which the decision is yes; undefined where there is none. */
@@ -21,10 +21,10 @@ export function somePart(state: State, decide: (part: State) => boolean | Split)
 }
 
 export interface Broken {
-  /** A state after the move in which it is broken. */
-  readonly after: State;
-  /** The state before, in which what is known of readings is looked up. */
-  readonly before: State;
+  /** A state in which it is broken, after the move or at the end. */
+  readonly state: State;
+  /** The state as it is looked at: readings as they were known just before. */
+  readonly view: View;
   readonly sinceStart: boolean;
 }
 
@@ -33,14 +33,14 @@ export interface Broken {
  * asked again, but at the first touch. While a trigger stays met, readings in the requirement are not asked again.
  */
 export function brokenWhile(look: Look, trigger: Condition, require: Condition | undefined): Broken | undefined {
-  const { node, variables, view } = look;
+  const { node, variables, viewAtLastAsk, viewAfter } = look;
   const firstTouch = look.own('untouched') === 1 && touches(look.move.happening);
   let broken: Broken | undefined;
-  if (isDriftAlone(look) && mayBeBroken(look, trigger, require)) return undefined;
+  if (isByItself(look, [trigger, require]) && mayBeBroken(look, trigger, require)) return undefined;
   const met = (answer: Answer) => answer === 'yes' || (node.blended && answer === 'unknown');
-  const unmetRequire = (part: State, as: View['as'], before: State): boolean | Split => {
+  const unmetRequire = (view: View): boolean | Split => {
     if (!require) return true;
-    const answer = evaluate(require, view(part, as, before), variables);
+    const answer = evaluate(require, view, variables);
     return isSplit(answer) ? answer : answer !== 'yes';
   };
   somePart(node.state, (before) => {
@@ -48,17 +48,21 @@ export function brokenWhile(look: Look, trigger: Condition, require: Condition |
     if (isSplit(metBefore)) return metBefore;
     const goesOn = metBefore === 'yes' && !firstTouch;
     if (goesOn) {
-      const already = unmetRequire(before, 'met', before);
+      const already = unmetRequire(viewAtLastAsk(before, 'met'));
       if (already !== false) return already === true ? false : already;
     }
     for (const state of look.after(before)) {
       const after = somePart(state, (part) => {
-        const answer = evaluate(trigger, view(part, 'known', before), variables);
+        const answer = evaluate(trigger, viewAfter(part, 'known', before), variables);
         if (isSplit(answer)) return answer;
-        return met(answer) && unmetRequire(part, goesOn ? 'met' : 'known', before);
+        return met(answer) && unmetRequire(viewAfter(part, goesOn ? 'met' : 'known', before));
       });
       if (after) {
-        broken = { before, after, sinceStart: firstTouch && metBefore === 'yes' };
+        broken = {
+          state: after,
+          view: viewAfter(after, 'known', before),
+          sinceStart: firstTouch && metBefore === 'yes',
+        };
         return true;
       }
     }
@@ -67,17 +71,18 @@ export function brokenWhile(look: Look, trigger: Condition, require: Condition |
   return broken;
 }
 
-/** The move touches no item of the question, but one of them may have moved by itself. */
-function isDriftAlone({ move, items }: Look): boolean {
+/** The move touches no item of the question, but one of them may have moved by itself, or have been as it is for too long. */
+function isByItself({ move, items }: Look, conditions: readonly (Condition | undefined)[]): boolean {
   const { happening } = move;
-  return items.some(drifts) && !('item' in happening && items.includes(happening.item));
+  const changes = items.some(drifts) || conditions.some((condition) => condition && lastingTerms(condition).length > 0);
+  return changes && !('item' in happening && items.includes(happening.item));
 }
 
 /** What may have been broken already is not told again at each move after which it may. */
 function mayBeBroken(look: Look, trigger: Condition, require: Condition | undefined): boolean {
   if (look.own('untouched') === 1 && touches(look.move.happening)) return false;
   const answer = (part: State, condition: Condition, as: View['as']) =>
-    evaluate(condition, look.view(part, as), look.variables);
+    evaluate(condition, look.viewAtLastAsk(part, as), look.variables);
   return (
     somePart(look.node.state, (part) => {
       const met = triggerBefore(look, trigger, part);
@@ -92,7 +97,7 @@ function mayBeBroken(look: Look, trigger: Condition, require: Condition | undefi
 function triggerBefore(look: Look, trigger: Condition, before: State): Answer {
   const wasMet = look.own('was-met');
   if (wasMet !== undefined) return wasMet === 1 ? 'yes' : 'no';
-  return evaluate(trigger, look.view(before, 'known'), look.variables);
+  return evaluate(trigger, look.viewAtLastAsk(before, 'known'), look.variables);
 }
 
 /** Whether the condition may hold before the card begins, when no reading is known. */
@@ -124,20 +129,19 @@ export function somewhere(
 }
 
 /** What of a requirement does not hold, term by term. */
-export function unmetTerms(require: Condition, state: State, readings: State, look: Look, wanted = true): Unmet[] {
-  const { variables, view } = look;
-  const answer = evaluate(require, view(state, 'known', readings), variables);
+export function unmetTerms(require: Condition, view: View, look: Look, wanted = true): Unmet[] {
+  const answer = evaluate(require, view, look.variables);
   if (answer === (wanted ? 'yes' : 'no')) return [];
   switch (require.type) {
     case 'and':
     case 'or':
-      return require.terms.flatMap((term) => unmetTerms(term, state, readings, look, wanted));
+      return require.terms.flatMap((term) => unmetTerms(term, view, look, wanted));
     case 'not':
-      return unmetTerms(require.term, state, readings, look, !wanted);
+      return unmetTerms(require.term, view, look, !wanted);
     case 'quantified':
-      return unmetTerms(require.written, state, readings, look, wanted);
+      return unmetTerms(require.written, view, look, wanted);
     case 'state':
-      return unmetState(require, state, look, wanted);
+      return unmetState(require, view.state, look, wanted);
     case 'bound':
     case 'limit':
       return [{ type: 'reading', gauge: require.gauge, known: answer !== 'unknown' }];

@@ -3,6 +3,7 @@ import type { Cancellation } from '../../shared/cancel.ts';
 import { Cancelled } from '../../shared/cancel.ts';
 import type { Move } from '../flow/graph.ts';
 import { isSplit } from './answer.ts';
+import type { View } from './evaluate.ts';
 import { nowhere } from './flow-index.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
@@ -30,8 +31,22 @@ export function explore(slice: Slice, start: State, options: ExploreOptions): Ex
   return new Explorer(slice, options).run(start);
 }
 
+/** How long something has been so, beside what `Transitions` know of the time before a move. */
+export interface TimesAround {
+  readonly atLastAsk: View['lasting'];
+  readonly after: (before: State, after: State) => View['lasting'];
+}
+
 /** Lets the question look at a move from a place. */
-export function lookAt(node: Node, move: Move, moveIndex: number, slice: Slice, transitions: Transitions): void {
+export function lookAt(
+  node: Node,
+  move: Move,
+  moveIndex: number,
+  slice: Slice,
+  transitions: Transitions,
+  times?: TimesAround,
+): void {
+  const { view } = transitions;
   slice.question.look({
     node,
     move,
@@ -43,7 +58,9 @@ export function lookAt(node: Node, move: Move, moveIndex: number, slice: Slice, 
       isSplit(answer) ? { ...answer, variable: variableBefore(answer.variable, move, slice) } : answer,
     set: (part, item, value) => transitions.set(part, item, value),
     variables: slice,
-    view: transitions.view,
+    view,
+    viewAtLastAsk: (...looked) => ({ ...view(...looked), lasting: times?.atLastAsk }),
+    viewAfter: (state, as, before) => ({ ...view(state, as, before), lasting: times?.after(before, state) }),
     own: (type) => {
       const variable = slice.own(type);
       return variable === undefined ? undefined : node.state[variable];
@@ -96,7 +113,7 @@ class Explorer {
         : [node.state];
       for (const state of after) {
         const there = this.arrive(to, state, node, moveIndex);
-        slice.question.onWay?.(node, moveIndex, there);
+        if (!this.options.quiet) slice.question.onWay?.(node, moveIndex, there, slice.valueAt);
         this.options.onWay?.(node, move, moveIndex, there);
       }
     }
@@ -138,17 +155,14 @@ class Explorer {
 
   /** Past the bound all states of a point are one that allows what any of them allows. Plain numbers stay apart. */
   private blend(point: number, state: State, parent: Node | undefined, move: number | undefined): Node {
-    const isMask = (index: number) => {
-      const type = this.slice.variables[index]?.type;
-      return type === 'item' || type === 'gauge' || type === 'before-run';
-    };
+    const { slice } = this;
     const key = `blend ${keyOf(
       point,
-      state.map((value, index) => (isMask(index) ? 0 : value)),
+      state.map((value, index) => (slice.isMask(index) ? 0 : value)),
     )}`;
     const known = this.known.get(key);
     if (!known) return this.addNode(key, { id: this.nodes.length, point, state, parent, move, blended: true });
-    const wider = known.state.map((value, index) => (isMask(index) ? value | (state[index] as number) : value));
+    const wider = known.state.map((value, index) => (slice.isMask(index) ? value | (state[index] as number) : value));
     if (wider.some((value, index) => value !== known.state[index])) {
       known.state = wider;
       this.queue.push(known);

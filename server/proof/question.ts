@@ -33,6 +33,10 @@ export interface Look {
   readonly set: (part: State, item: Item, value: number) => State;
   readonly variables: Variables;
   readonly view: (state: State, as: View['as'], readings?: State) => View;
+  /** As it was when standing questions were last asked: at the last action or passing of time. */
+  readonly viewAtLastAsk: (state: State, as: View['as'], readings?: State) => View;
+  /** A state that the move has made of the state `before`. */
+  readonly viewAfter: (state: State, as: View['as'], before: State) => View;
   /** The value of one of the question's own variables. */
   readonly own: (type: Variable['type']) => number | undefined;
 }
@@ -48,8 +52,13 @@ export interface Question {
   readonly look: (look: Look) => void;
   /** The hazard whose admonition sets `shown`. */
   readonly hazard?: Hazard;
-  /** Told of each way from place to place. */
-  readonly onWay?: (from: Node, moveIndex: number, to: Node) => void;
+  /** Told of each way from place to place; `valueAt` gives the value of one of its own variables there. */
+  readonly onWay?: (
+    from: Node,
+    moveIndex: number,
+    to: Node,
+    valueAt: (node: Node, type: Variable['type']) => number | undefined,
+  ) => void;
   /** What is to be kept of a state at the start and after a move that passes time, before the readings of `before` are forgotten. */
   readonly settle?: (settling: Settling) => readonly State[];
 }

@@ -59,6 +59,26 @@ export class Slice implements Variables {
   regions = (gauge: Gauge): GaugeRegions => this.gaugeRegions.get(gauge) ?? GaugeRegions.of([]);
   own = (type: Variable['type'], number = 0): number | undefined => this.numbers.get(`${type} ${number}`);
 
+  /** The value of one of the question's own variables. */
+  valueAt = ({ state }: { readonly state: State }, type: Variable['type']): number | undefined => {
+    const variable = this.own(type);
+    return variable === undefined ? undefined : state[variable];
+  };
+
+  /** Whether the first state allows all that the second does: masks may be wider, numbers are the same. */
+  allows(first: State, second: State): boolean {
+    return second.every((value, index) => {
+      const allowed = first[index] as number;
+      return allowed === value || (this.isMask(index) && (allowed | value) === allowed);
+    });
+  }
+
+  /** Whether the variable is a mask of what may be so; otherwise it is a plain number. */
+  isMask(index: number): boolean {
+    const type = this.variables[index]?.type;
+    return type === 'item' || type === 'gauge' || type === 'before-run';
+  }
+
   isWatched(move: number): boolean {
     return this.watched[move] === 1;
   }

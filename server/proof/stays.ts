@@ -26,26 +26,31 @@ interface Stay {
 /** One stay for each asked item and state, in the order of the terms. */
 type Stays = readonly Stay[];
 
+/** The stays of a place: now, and when standing questions were last asked. */
+interface Times {
+  readonly now: Stays;
+  readonly asked: Stays;
+}
+
 const unknownStay: Stay = { least: 0, most: Number.POSITIVE_INFINITY };
-const mostWidenings = 64;
+const mostWidenings = 1000;
 
 /** Explores, and keeps time where a condition of the slice asks how long something has been so. */
 export function exploreInTime(slice: Slice, start: State, options: ExploreOptions): Exploration {
   const terms = askedStays(slice);
   if (terms.length === 0) return explore(slice, start, options);
   const ways: Way[][] = [];
-  const exploration = explore(slice, start, {
+  const { nodes } = explore(slice, start, {
     ...options,
     quiet: true,
     onWay: (from, move, moveIndex, to) => {
       ways[from.id] ??= [];
       ways[from.id]?.push({ move, moveIndex, to });
-      options.onWay?.(from, move, moveIndex, to);
     },
   });
-  const { nodes } = exploration;
-  new StayCheck(slice, terms, { nodes, ways: nodes.map(({ id }) => ways[id] ?? []) }).run();
-  return exploration;
+  const check = new StayCheck(slice, terms, { nodes, ways: nodes.map(({ id }) => ways[id] ?? []) });
+  check.run(options.onWay);
+  return { nodes: nodes.filter(({ id }) => check.isReached(id)) };
 }
 
 function askedStays(slice: Slice): StateTerm[] {
@@ -58,32 +63,53 @@ function askedStays(slice: Slice): StateTerm[] {
 }
 
 class StayCheck {
-  private readonly stays: (Stays | undefined)[];
+  private readonly times: (Times | undefined)[];
   private readonly widened: Int32Array;
   private readonly lanes: readonly Map<string, number>[];
+  /** Beyond it a time answers no question differently. */
+  private readonly longest: number;
 
   constructor(
     private readonly slice: Slice,
     private readonly terms: readonly StateTerm[],
     private readonly graph: PlaceGraph,
   ) {
-    this.stays = new Array(graph.nodes.length);
+    this.times = new Array(graph.nodes.length);
     this.widened = new Int32Array(graph.nodes.length);
     this.lanes = terms.map((term) => lanesTouching(term.item, slice.flow.moves));
+    this.longest = 1 + Math.max(...slice.index.stays.map(({ lasting }) => (lasting ? ticks(lasting.duration) : 0)));
   }
 
-  run(): void {
+  isReached(node: number): boolean {
+    return this.times[node] !== undefined;
+  }
+
+  /** Settles the times, then tells of every way that they leave open, and looks. */
+  run(onWay: ExploreOptions['onWay']): void {
     if (this.graph.nodes.length === 0) return;
+    const { slice, graph } = this;
     this.settle();
-    for (const node of this.graph.nodes) {
-      const stays = this.stays[node.id];
-      if (!stays) continue;
-      const transitions = new Transitions(this.slice, (term) => this.answer(term, stays));
-      for (const moveIndex of this.slice.flow.from[node.point] ?? []) {
-        const move = this.slice.flow.moves[moveIndex] as Move;
-        if (this.slice.isWatched(moveIndex)) lookAt(node, move, moveIndex, this.slice, transitions);
+    for (const node of graph.nodes) {
+      const times = this.times[node.id];
+      if (!times) continue;
+      for (const way of graph.ways[node.id] ?? []) {
+        if (!this.isOpen(node, way, times.now)) continue;
+        slice.question.onWay?.(node, way.moveIndex, way.to, slice.valueAt);
+        onWay?.(node, way.move, way.moveIndex, way.to);
+      }
+      for (const moveIndex of slice.flow.from[node.point] ?? []) {
+        const move = slice.flow.moves[moveIndex] as Move;
+        if (slice.isWatched(moveIndex)) this.look(node, move, moveIndex, times);
       }
     }
+  }
+
+  private look(node: Node, move: Move, moveIndex: number, { now, asked }: Times): void {
+    const transitions = new Transitions(this.slice, (term) => this.answer(term, now));
+    lookAt(node, move, moveIndex, this.slice, transitions, {
+      atLastAsk: (term) => this.answer(term, asked),
+      after: (before, after) => (term) => this.answer(term, this.along(before, move, after, now)),
+    });
   }
 
   private settle(): void {
@@ -92,26 +118,29 @@ class StayCheck {
     const agenda = new Agenda((node) => order[node] as number);
     for (const node of nodes) {
       if (node.parent) continue;
-      this.stays[node.id] = this.terms.map(() => unknownStay);
+      const now = this.terms.map(() => unknownStay);
+      this.times[node.id] = { now, asked: now };
       agenda.add(node.id);
     }
     for (let id = agenda.take(); id !== undefined; id = agenda.take()) {
+      const node = nodes[id] as Node;
       for (const way of ways[id] ?? []) {
-        const stays = this.stays[id] as Stays;
-        if (!this.isOpen(nodes[id] as Node, way, stays)) continue;
-        if (this.merge(way.to.id, this.along(nodes[id] as Node, way, stays))) agenda.add(way.to.id);
+        const times = this.times[id] as Times;
+        if (!this.isOpen(node, way, times.now)) continue;
+        const now = this.along(node.state, way.move, way.to.state, times.now);
+        const asked = passesTime(way.move) ? now : times.asked;
+        if (this.merge(way.to.id, { now, asked })) agenda.add(way.to.id);
       }
     }
   }
 
-  /** Whether the times let this way be taken. */
+  /** Whether the times let this way be taken. Without them it was explored in parts that are at least as fine. */
   private isOpen(node: Node, { move, moveIndex, to }: Way, stays: Stays): boolean {
     if (move.happening.type !== 'assume' || lastingTerms(move.happening.condition).length === 0) return true;
     const transitions = new Transitions(this.slice, (term) => this.answer(term, stays));
-    const wanted = to.state.join();
     return transitions
       .after(node.state, move, moveIndex)
-      .some((state) => to.blended || this.slice.forgetUnused(to.point, state).join() === wanted);
+      .some((state) => to.blended || this.slice.allows(this.slice.forgetUnused(to.point, state), to.state));
   }
 
   private answer(term: StateTerm, stays: Stays): Answer {
@@ -123,15 +152,21 @@ class StayCheck {
     return stay.most <= asked ? 'yes' : stay.least > asked ? 'no' : 'unknown';
   }
 
-  private along(node: Node, { move, to }: Way, stays: Stays): Stays {
+  private along(before: State, move: Move, after: State, stays: Stays): Stays {
     return stays.map((stay, index) => {
       const term = this.terms[index] as StateTerm;
       const passed = {
         least: stay.least + (this.countsFor(index, move) ? move.time.least : 0),
         most: stay.most + move.time.most,
       };
-      return learnt(term, move, mayEnter(term, move) ? this.entered(term, node, to, passed) : passed);
+      return this.clamped(
+        learnt(term, move, mayEnter(term, move) ? this.entered(term, before, after, passed) : passed),
+      );
     });
+  }
+
+  private clamped({ least, most }: Stay): Stay {
+    return { least: Math.min(least, this.longest), most: most > this.longest ? Number.POSITIVE_INFINITY : most };
   }
 
   /** Beside other lanes only the time of the lane that moves the item is sure to have passed since. */
@@ -139,31 +174,43 @@ class StayCheck {
     return !move.lane || move.lane.index === (this.lanes[index]?.get(togetherOf(move.lane)) ?? 0);
   }
 
-  private entered(term: StateTerm, node: Node, to: Node, passed: Stay): Stay {
+  private entered(term: StateTerm, before: State, after: State, passed: Stay): Stay {
     const variable = this.slice.ofItem(term.item) as number;
     const bit = 1 << term.state;
-    const before = node.state[variable] as number;
-    if (before === bit && to.state[variable] === bit) return passed;
-    return { least: 0, most: before & bit ? passed.most : 0 };
+    const was = before[variable] as number;
+    if (was === bit && after[variable] === bit) return passed;
+    return { least: 0, most: was & bit ? passed.most : 0 };
   }
 
-  private merge(id: number, arriving: Stays): boolean {
-    const known = this.stays[id];
+  private merge(id: number, arriving: Times): boolean {
+    const known = this.times[id];
     if (!known) {
-      this.stays[id] = arriving;
+      this.times[id] = arriving;
       return true;
     }
-    const merged = known.map((stay, index) => ({
-      least: Math.min(stay.least, (arriving[index] as Stay).least),
-      most: Math.max(stay.most, (arriving[index] as Stay).most),
-    }));
-    if (merged.every((stay, index) => stay.least === known[index]?.least && stay.most === known[index]?.most))
-      return false;
+    const merged: Times = { now: either(known.now, arriving.now), asked: either(known.asked, arriving.asked) };
+    if (same(known.now, merged.now) && same(known.asked, merged.asked)) return false;
     this.widened[id] = (this.widened[id] as number) + 1;
     const endless = (this.widened[id] as number) > mostWidenings;
-    this.stays[id] = endless ? merged.map(({ least }) => ({ least, most: Number.POSITIVE_INFINITY })) : merged;
+    this.times[id] = endless ? { now: withoutEnd(merged.now), asked: withoutEnd(merged.asked) } : merged;
     return true;
   }
+}
+
+function either(known: Stays, arriving: Stays): Stays {
+  return known.map((stay, index) => {
+    const other = arriving[index] as Stay;
+    return { least: Math.min(stay.least, other.least), most: Math.max(stay.most, other.most) };
+  });
+}
+
+function same(known: Stays, merged: Stays): boolean {
+  return known.every(({ least, most }, index) => merged[index]?.least === least && merged[index]?.most === most);
+}
+
+/** A time that goes on growing round after round has no end. */
+function withoutEnd(stays: Stays): Stays {
+  return stays.map(({ least }) => ({ least, most: Number.POSITIVE_INFINITY }));
 }
 
 /** A move after which the item may newly be in the state. */

@@ -1,8 +1,7 @@
 /** What one move makes of a state. */
 import type { Condition, Item } from '../../shared/card.ts';
 import type { Happening, Move } from '../flow/graph.ts';
-import { isSplit } from './answer.ts';
-import { divided, evaluate, partsWhere, type View } from './evaluate.ts';
+import { partsWhere, type View } from './evaluate.ts';
 import type { Slice } from './slice.ts';
 import { type State, withValue } from './state.ts';
 import { endsReading, isShown, passesTime, touches } from './transition-facts.ts';
@@ -175,27 +174,45 @@ export class Transitions {
 
   /** What is only seen may be in any state again; what may move by itself may have, over and over until nothing new can. */
   private drift(state: State): State[] {
-    let start = state;
-    const mays: Drift[] = [];
-    for (const item of this.slice.items) {
-      const variable = this.slice.ofItem(item) as number;
-      if (item.kind.seen) start = withValue(start, variable, (this.slice.variables[variable] as { all: number }).all);
-      for (const may of item.may) mays.push({ variable, bit: 1 << may.state, when: may.when });
+    const mays = [...this.slice.items].flatMap((item) =>
+      item.may.map(
+        (may): Drift => ({ variable: this.slice.ofItem(item) as number, bit: 1 << may.state, when: may.when }),
+      ),
+    );
+    const reached = [this.seenAnew(state)];
+    if (mays.length === 0) return reached;
+    for (const from of reached) {
+      for (const to of mays.flatMap((may) => this.driftOnce(from, may))) {
+        if (!reached.some((known) => allows(known, to))) reached.push(to);
+      }
     }
-    return mays.length === 0 ? [start] : this.driftFurther(start, mays);
+    return reached.filter((one, index) => !reached.some((other, at) => at > index && allows(other, one)));
   }
 
-  private driftFurther(state: State, mays: readonly Drift[]): State[] {
-    for (const may of mays) {
-      const answer = may.when ? evaluate(may.when, this.view(state, 'world'), this.slice) : 'yes';
-      if (isSplit(answer)) return divided(state, answer).flatMap((part) => this.driftFurther(part, mays));
-      if (answer === 'no') continue;
-      const moved = withValue(state, may.variable, (state[may.variable] as number) | may.bit);
-      return this.driftFurther(
-        moved,
-        mays.filter((other) => other !== may),
-      );
-    }
-    return [state];
+  private driftOnce(state: State, { variable, bit, when }: Drift): State[] {
+    const parts = when
+      ? partsWhere(
+          when,
+          state,
+          this.slice,
+          (answer) => answer !== 'no',
+          (part) => this.view(part, 'world'),
+        )
+      : [state];
+    return parts.map((part) => this.seenAnew(withValue(part, variable, (part[variable] as number) | bit)));
   }
+
+  private seenAnew(state: State): State {
+    let seen = state;
+    for (const item of this.slice.items) {
+      const variable = this.slice.ofItem(item) as number;
+      if (item.kind.seen) seen = withValue(seen, variable, (this.slice.variables[variable] as { all: number }).all);
+    }
+    return seen;
+  }
+}
+
+/** Whether the first state allows all that the second does; they differ in masks only. */
+function allows(first: State, second: State): boolean {
+  return second.every((value, index) => ((first[index] as number) | value) === first[index]);
 }

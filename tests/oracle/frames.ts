@@ -2,12 +2,13 @@
 import type { Do, Keep, Label, Repeat, Run, Stage, Statement, Step, Together } from '../../shared/card.ts';
 
 export type Frame =
-  /** The next statement of a list. The list of a lane has the keeps that were in force where the lanes parted. */
+  /** The next statement of a list. The list of a lane has the keeps that were in force where the lanes parted, and the `do` around them. */
   | {
       readonly type: 'list';
       readonly list: readonly (Stage | Statement)[];
       readonly index: number;
-      readonly outside?: readonly Keep[];
+      readonly outside?: readonly KeepHere[];
+      readonly around?: DoFrame;
       readonly under?: Frame;
     }
   /** The next action of a step. */
@@ -31,6 +32,14 @@ export type Frame =
       readonly under?: Frame;
     };
 
+export type DoFrame = Extract<Frame, { type: 'do' }>;
+
+/** A `keep` in force, and the `do` that a `finish` in its `else` goes back from. */
+export interface KeepHere {
+  readonly keep: Keep;
+  readonly back?: DoFrame;
+}
+
 /** One pair of hands: what it still has to do, and its clock. */
 export interface Thread {
   readonly frame?: Frame;
@@ -41,25 +50,36 @@ export function listFrame(list: readonly (Stage | Statement)[], under: Frame | u
   return { type: 'list', list, index, ...(under && { under }) };
 }
 
-export function laneFrame(list: readonly Statement[], outside: readonly Keep[]): Frame {
-  return { type: 'list', list, index: 0, outside };
+export function laneFrame(
+  list: readonly Statement[],
+  outside: readonly KeepHere[],
+  around: DoFrame | undefined,
+): Frame {
+  return { type: 'list', list, index: 0, outside, ...(around && { around }) };
 }
 
-/** The innermost `do` that a `finish` here goes back to. */
-export function enclosingDo(frame: Frame | undefined): Extract<Frame, { type: 'do' }> | undefined {
-  for (let at = frame; at; at = at.under) if (at.type === 'do') return at;
+/** The innermost `do` that a `finish` here goes back from, also where that lies around the lanes. */
+export function enclosingDo(frame: Frame | undefined): DoFrame | undefined {
+  for (let at = frame; at; at = at.under) {
+    if (at.type === 'do') return at;
+    if (at.type === 'list' && at.around) return at.around;
+  }
   return undefined;
 }
 
+export function isUnder(frame: Frame | undefined, sought: Frame): boolean {
+  for (let at = frame; at; at = at.under) if (at === sought) return true;
+  return false;
+}
+
 /** Every `keep` that stands before here in a list that this place is in, the outermost first. */
-export function keepsHere(frame: Frame | undefined): readonly Keep[] {
-  const keeps: Keep[] = [];
+export function keepsHere(frame: Frame | undefined): readonly KeepHere[] {
+  const keeps: KeepHere[] = [];
   for (let at = frame; at; at = at.under) {
-    if (at.type === 'list')
-      keeps.unshift(
-        ...(at.outside ?? []),
-        ...at.list.slice(0, at.index).filter((statement): statement is Keep => statement.type === 'keep'),
-      );
+    if (at.type !== 'list') continue;
+    const back = enclosingDo(at);
+    const here = at.list.slice(0, at.index).filter((statement): statement is Keep => statement.type === 'keep');
+    keeps.unshift(...(at.outside ?? []), ...here.map((keep) => ({ keep, ...(back && { back }) })));
   }
   return keeps;
 }

@@ -2,15 +2,17 @@
  * A direct interpreter of cards: every concrete run, from every start, with every answer, interleaving and drift. It shares nothing with the path engine
  * but the card model, and is slow and plain on purpose. Worlds that are equal in all that can matter later are followed once.
  */
-import type { Card, Condition, Flow, Label, Stage, Statement, Step, Words } from '../../shared/card.ts';
+import type { Card, Condition, Flow, Keep, Label, Stage, Statement, Step, Words } from '../../shared/card.ts';
 import { Actions, type Next, stretchOf } from './actions.ts';
 import { waysOf } from './branch.ts';
 import { ANY_TIME, clocksAtZero, lengthsOf, lookAtOpenRuns, lookAtRunning, NO_TIME, type Stretch } from './clocks.ts';
 import { Events } from './events.ts';
 import {
+  type DoFrame,
   enclosingDo,
   type Frame,
   frameAtLabel,
+  isUnder,
   keepsHere,
   laneFrame,
   listFrame,
@@ -35,6 +37,8 @@ import { Setting, startWorlds, type World } from './world.ts';
 type Move =
   | { readonly type: 'at'; readonly thread: Thread; readonly world: World }
   | { readonly type: 'finish' | 'stop'; readonly place: string; readonly now: number; readonly world: World }
+  /** A `finish` within lanes goes back from a `do` that lies around them. */
+  | { readonly type: 'back'; readonly from: DoFrame; readonly now: number; readonly world: World }
   /** A `keep` that was there before the lanes may lead out of them. */
   | { readonly type: 'go'; readonly label: Label; readonly now: number; readonly world: World };
 
@@ -117,6 +121,7 @@ class Interpreter {
       });
     return this.advance(thread.frame, world, thread.now).flatMap((move) => {
       if (move.type === 'at') return [move];
+      if (move.type === 'back') throw new Error('no way back to where it was done from');
       if (move.type === 'go') throw new Error(`no way to the label ${move.label.name}`);
       return this.ended(move);
     });
@@ -168,19 +173,19 @@ class Interpreter {
       : this.leave(next.flow, next.place, next.frame, next.world, next.now);
   }
 
-  /** Leaves by a flow; without one, stops at `place`. */
+  /** Leaves by a flow; without one, stops at `place`. A `finish` goes back from a `do`, by itself the innermost. */
   private leave(
     flow: Flow | undefined,
     place: string,
     frame: Frame | undefined,
     world: World,
     now: number,
+    from: DoFrame | undefined = enclosingDo(frame),
   ): readonly Move[] {
     if (!flow) return [{ type: 'stop', place, now, world }];
     if (flow.type === 'stop') return [{ type: 'stop', place: placeKey(flow.place), now, world }];
     if (flow.type === 'go') return flow.target ? [this.jump(flow, frame, world, now)] : [];
-    const caller = enclosingDo(frame);
-    return caller ? [at(caller.under, now, world)] : [{ type: 'finish', place: placeKey(flow.place), now, world }];
+    return from ? [goingBack(frame, from, now, world)] : [{ type: 'finish', place: placeKey(flow.place), now, world }];
   }
 
   /** A jump back ends what is known of the readings. */
@@ -227,7 +232,10 @@ class Interpreter {
             {
               type: 'together',
               together: statement,
-              lanes: statement.lanes.map((lane) => ({ frame: laneFrame(lane.body, keepsHere(frame)), now })),
+              lanes: statement.lanes.map((lane) => ({
+                frame: laneFrame(lane.body, keepsHere(frame), enclosingDo(frame)),
+                now,
+              })),
               under: rest,
             },
             now,
@@ -293,17 +301,27 @@ class Interpreter {
   ): readonly Move[] {
     let staying: readonly World[] = [world];
     const leaving: Move[] = [];
-    for (const keep of keepsHere(frame)) {
+    for (const { keep, back } of keepsHere(frame)) {
       const place = placeKey(keep.place);
       const ways = staying.flatMap((still) => this.decide(keep, still, place));
       leaving.push(
-        ...ways.flatMap(({ passes, way }) =>
-          passes ? [] : this.leave(keep.otherwise, placeKey(keep.place), inside.under, way, now),
-        ),
+        ...ways.flatMap(({ passes, way }) => (passes ? [] : this.leaveByKeep(keep, back, inside.under, way, now))),
       );
       staying = ways.flatMap(({ passes, way }) => (passes ? [way] : []));
     }
     return [...leaving, ...staying.map((still) => at(inside, now, still))];
+  }
+
+  private leaveByKeep(
+    { otherwise, place }: Keep,
+    back: DoFrame | undefined,
+    frame: Frame | undefined,
+    world: World,
+    now: number,
+  ): readonly Move[] {
+    if (otherwise?.type === 'finish' && !back)
+      return [{ type: 'finish', place: placeKey(otherwise.place), now, world }];
+    return this.leave(otherwise, placeKey(place), frame, world, now, back);
   }
 
   private decide(
@@ -338,8 +356,7 @@ class Interpreter {
             at({ ...frame, lanes: lanes.map((old, other) => (other === index ? move.thread : old)) }, now, move.world),
           ];
         if (move.type === 'go') return [this.arriving(move, under)];
-        const caller = move.type === 'finish' ? enclosingDo(under) : undefined;
-        return caller ? [at(caller.under, move.now, move.world)] : [move];
+        return move.type === 'back' ? [goingBack(under, move.from, move.now, move.world)] : [move];
       });
     });
   }
@@ -347,6 +364,10 @@ class Interpreter {
 
 function at(frame: Frame | undefined, now: number, world: World): Extract<Move, { type: 'at' }> {
   return { type: 'at', thread: { ...(frame && { frame }), now }, world };
+}
+
+function goingBack(frame: Frame | undefined, from: DoFrame, now: number, world: World): Move {
+  return isUnder(frame, from) ? at(from.under, now, world) : { type: 'back', from, now, world };
 }
 
 function hasLanes(frame: Frame | undefined): boolean {

@@ -45,7 +45,7 @@ export function compareCards(seed: number, count: number): Comparison {
 }
 
 /** One item driven from two lanes is a finding of its own, and what two runs of it at once would mean is not said. */
-function hasTwoHands(card: Card): boolean {
+export function hasTwoHands(card: Card): boolean {
   return nodesOf(card).some((node) => {
     if (node.type !== 'together') return false;
     const lanes = (node as Together).lanes.map((lane) => new Set(lane.body.flatMap(drivenIn)));

@@ -1,6 +1,6 @@
 /** What is asked after each action: rules with `while`, hazards and their protection, needs; and the rules with `before` at each change. */
 import type { Condition, Hazard, Item, Rule, Supply } from '../../shared/card.ts';
-import { termsOf } from './conditions.ts';
+import { lastingTerms, termsOf } from './conditions.ts';
 import type { Known } from './readings.ts';
 import type { Sightings } from './verdicts.ts';
 import type { Setting, Watched, World } from './world.ts';
@@ -13,6 +13,8 @@ export interface Watcher {
   met(world: World, known: Known, readings: 'asked' | 'taken as met'): boolean;
   /** The items that it looks at. */
   readonly items: ReadonlySet<Item>;
+  /** It asks how long something has been so. */
+  readonly asksTime: boolean;
   /** Only for the beginning of a hazard. */
   readonly hazard?: Hazard;
 }
@@ -45,6 +47,7 @@ function requirement(
     code,
     subject,
     items: itemsIn([trigger, required]),
+    asksTime: [trigger, required].some((condition) => condition && lastingTerms(condition).length > 0),
     triggered: (world, known) => trigger === undefined || setting.sure(trigger, world, known),
     met: (world, known, readings) => required !== undefined && setting.sure(required, world, known, readings),
   };
@@ -55,6 +58,7 @@ function needsOf(setting: Setting, item: Item): readonly Watcher[] {
     code: 'supply.not-fed',
     subject: item.name,
     items: new Set([item, ...itemsIn([{ type: 'reaches', supply: need.supply, node: need.node, place: need.place }])]),
+    asksTime: false,
     triggered: (world) => world.states[item.id] === need.state,
     met: (world) => setting.fed(world.states)[need.supply.id]?.[need.node] === true,
   }));
@@ -107,11 +111,10 @@ export function ask(
   return { ...world, watched, unannounced, moved: world.moved || moves };
 }
 
-/** Nobody touched what the watcher looks at, and some of it moves by itself. */
-function isDrift({ items }: Watcher, touched: Item | undefined): boolean {
-  return (
-    (touched === undefined || !items.has(touched)) && [...items].some((item) => item.kind.seen || item.may.length > 0)
-  );
+/** Nobody touched what the watcher looks at, and some of it moves by itself, or hangs on time. */
+function isDrift({ items, asksTime }: Watcher, touched: Item | undefined): boolean {
+  const untouched = touched === undefined || !items.has(touched);
+  return untouched && (asksTime || [...items].some((item) => item.kind.seen || item.may.length > 0));
 }
 
 function itemsIn(conditions: readonly (Condition | undefined)[], supplies = new Set<Supply>()): Set<Item> {

@@ -1,29 +1,47 @@
 import type { Place } from '../../../shared/text.ts';
 import type { Node } from '../question.ts';
 
+/** A move from a place, by which a hazard begins without its admonition. */
+interface Beginning {
+  readonly from: Node;
+  readonly moveIndex: number;
+}
+
 interface Way {
   readonly moveIndex: number;
   readonly to: Node;
+  /** The hazard is there after it. */
+  readonly there: boolean;
 }
 
 /** Whether a hazard that began without its admonition comes to one later, on some path. */
 export class Announcements {
   private readonly at = new Map<Node, Place>();
   private readonly ways = new Map<Node, Way[]>();
+  private readonly beginnings = new Map<string, Beginning[]>();
 
   announced(node: Node, place: Place): void {
     this.at.set(node, place);
   }
 
-  way(from: Node, moveIndex: number, to: Node): void {
-    const known = this.ways.get(from);
-    if (!known) this.ways.set(from, [{ moveIndex, to }]);
-    else if (!known.some((way) => way.to === to && way.moveIndex === moveIndex)) known.push({ moveIndex, to });
+  /** A writer sees one beginning where many paths have theirs: those with one key. */
+  begins(key: string, beginning: Beginning): void {
+    const known = this.beginnings.get(key);
+    if (known) known.push(beginning);
+    else this.beginnings.set(key, [beginning]);
   }
 
-  /** The nearest admonition after a move. */
-  after(from: Node, moveIndex: number): Place | undefined {
-    const begun = (this.ways.get(from) ?? []).filter((way) => way.moveIndex === moveIndex);
+  way(from: Node, way: Way): void {
+    const known = this.ways.get(from);
+    if (!known) this.ways.set(from, [way]);
+    else if (!known.some(({ to, moveIndex }) => to === way.to && moveIndex === way.moveIndex)) known.push(way);
+  }
+
+  /** The nearest admonition after a beginning with this key. */
+  after(key: string): Place | undefined {
+    const begun = (this.beginnings.get(key) ?? []).flatMap(({ from, moveIndex }) =>
+      (this.ways.get(from) ?? []).filter((way) => way.there && way.moveIndex === moveIndex),
+    );
     const reached = new Set(begun.map(({ to }) => to));
     for (const node of reached) {
       const place = this.at.get(node);

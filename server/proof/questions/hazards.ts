@@ -5,12 +5,13 @@ import { placeKey } from '../collector.ts';
 import type { HazardBegins, Unprotected, UnsafeStop } from '../facts.ts';
 import { holdingWhereOpen } from '../open-parts.ts';
 import type { Question } from '../question.ts';
+import type { Variable } from '../state.ts';
 import { thingsIn } from '../things.ts';
 import { isShown } from '../transition-facts.ts';
 import { Announcements } from './announcements.ts';
 import type { Context } from './context.ts';
 import { placeOf } from './rules.ts';
-import { actionsThatMatter, keepMet, ownVariables, whileQuestion } from './while.ts';
+import { actionsThatMatter, asksTime, keepMet, ownVariables, whileQuestion } from './while.ts';
 
 export function hazardQuestions(hazard: Hazard, context: Context): Question[] {
   const questions = [beginsQuestion(hazard, context), stopQuestion(hazard, context)];
@@ -20,8 +21,8 @@ export function hazardQuestions(hazard: Hazard, context: Context): Question[] {
 
 function beginsQuestion(hazard: Hazard, context: Context): Question {
   const { items, gauges } = thingsIn(hazard.condition);
-  const own = ownVariables(hazard.condition, context);
-  const actions = actionsThatMatter([...items], gauges.size > 0, own);
+  const own = withBeginning(hazard.condition, ownVariables(hazard.condition, context));
+  const actions = actionsThatMatter([...items], gauges.size > 0 || asksTime(hazard.condition), own);
   const announcements = new Announcements();
   return {
     items: [...items],
@@ -39,24 +40,33 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
         return;
       }
       if (look.own('shown') === 1 || !brokenWhile(look, hazard.condition, undefined)) return;
+      const key = `${hazard.id} ${placeKey(place)}`;
+      announcements.begins(key, { from: look.node, moveIndex: look.moveIndex });
       context.collector.add(
         'hazards',
-        `${hazard.id} ${placeKey(place)}`,
+        key,
         (): HazardBegins => ({
           place,
           hazard,
           statement,
           get late() {
-            return announcements.after(look.node, look.moveIndex);
+            return announcements.after(key);
           },
           path: context.path(look, [...items], []),
           blended: look.node.blended,
         }),
       );
     },
-    onWay: (from, moveIndex, to) => announcements.way(from, moveIndex, to),
+    onWay: (from, moveIndex, to, valueAt) =>
+      announcements.way(from, { moveIndex, to, there: valueAt(to, 'was-met') !== 0 }),
     settle: keepMet(hazard.condition),
   };
+}
+
+/** Paths on which the hazard is there are kept apart from those on which it is not: only the former must come to an admonition. */
+function withBeginning(condition: Condition, own: readonly Variable[]): readonly Variable[] {
+  const isKept = own.some(({ type }) => type === 'was-met') || asksTime(condition);
+  return isKept ? own : [...own, { type: 'was-met' }];
 }
 
 function announces(hazard: Hazard, move: Move | undefined): boolean {
@@ -67,7 +77,7 @@ function protectQuestion(hazard: Hazard, protect: Condition, context: Context): 
   return whileQuestion(hazard.condition, protect, context, (look, broken) => {
     const { place } = look.move;
     context.collector.add('unprotected', `${hazard.id} ${placeKey(place)}`, (): Unprotected => {
-      const unmet = unmetTerms(protect, broken.after, broken.before, look);
+      const unmet = unmetTerms(protect, broken.view, look);
       return { place, hazard, unmet, path: context.path(look, look.items, unmet), blended: look.node.blended };
     });
   });

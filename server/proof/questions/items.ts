@@ -24,7 +24,7 @@ export function needQuestion(item: Item, need: Item['needs'][number], context: C
         state: need.state,
         supply: need.supply,
         node: need.node,
-        mend: mendOf(require, broken.after, look, item),
+        mend: mendOf(require, broken.state, look, item),
         path: context.path(look, look.items, []),
         blended: look.node.blended,
       }),

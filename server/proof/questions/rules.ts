@@ -52,8 +52,8 @@ function beforeQuestion(rule: Rule, trigger: Condition, require: Condition, cont
         for (const { newly, whole } of begins) {
           const answers = [
             opposite(evaluate(newly, look.view(before, 'known'), look.variables)),
-            look.seenBefore(evaluate(newly, look.view(after, 'known', before), look.variables)),
-            look.seenBefore(evaluate(whole, look.view(after, 'known', before), look.variables)),
+            look.seenBefore(evaluate(newly, look.viewAfter(after, 'known', before), look.variables)),
+            look.seenBefore(evaluate(whole, look.viewAfter(after, 'known', before), look.variables)),
             opposite(evaluate(require, look.view(before, 'known'), look.variables)),
           ];
           if (answers.includes('no')) continue;
@@ -63,7 +63,7 @@ function beforeQuestion(rule: Rule, trigger: Condition, require: Condition, cont
         }
         return false;
       });
-      if (broken) report(rule, require, look, { before: broken, after: broken, sinceStart: false }, context);
+      if (broken) report(rule, require, look, brokenBefore(look, broken), context);
     },
   };
 }
@@ -85,21 +85,26 @@ function endQuestion(rule: Rule, at: 'finish' | 'stopped', require: Condition, c
     watches: (index) => (at === 'finish' ? index.finishes : index.stops),
     look: (look) => {
       const broken = somewhere(look, require, (answer) => answer !== 'yes');
-      if (broken) report(rule, require, look, { before: broken, after: broken, sinceStart: false }, context);
+      if (broken) report(rule, require, look, brokenBefore(look, broken), context);
     },
   };
 }
 
+/** Broken in a state from which the move goes. */
+function brokenBefore(look: Look, state: State): Broken {
+  return { state, view: look.view(state, 'known'), sinceStart: false };
+}
+
 function report(rule: Rule, require: Condition, look: Look, broken: Broken, context: Context): void {
-  const { before, after, sinceStart } = broken;
+  const { state, view, sinceStart } = broken;
   const place = placeOf(look, context);
   context.collector.add('rules', `${rule.id} ${placeKey(place)}`, (): RuleBreak => {
-    const unmet = unmetTerms(require, after, before, look);
+    const unmet = unmetTerms(require, view, look);
     return {
       place,
       rule,
       unmet,
-      mend: mendForUnmet(require, unmet, after, look),
+      mend: mendForUnmet(require, unmet, state, look),
       sinceStart,
       path: context.path(look, itemsAbout(rule), unmet),
       blended: look.node.blended,

@@ -5,7 +5,7 @@ import { type Broken, brokenWhile, mayBeMetAtStart } from '../breaks.ts';
 import { partsWhere } from '../evaluate.ts';
 import type { Look, Question } from '../question.ts';
 import { type Variable, withValue } from '../state.ts';
-import { thingsIn } from '../things.ts';
+import { lastingTerms, thingsIn } from '../things.ts';
 import { drifts, passesTime } from '../transition-facts.ts';
 import type { Context } from './context.ts';
 
@@ -23,7 +23,7 @@ export function whileQuestion(
     gauges: [...gauges],
     own,
     settle: keepMet(trigger),
-    watches: actionsThatMatter([...items], gauges.size > 0, own),
+    watches: actionsThatMatter([...items], gauges.size > 0 || asksTime(trigger, require), own),
     look: (look) => {
       const broken = brokenWhile(look, trigger, require);
       if (broken) report(look, broken);
@@ -38,7 +38,7 @@ export function whileQuestion(
 export function ownVariables(trigger: Condition, context: Context): Variable[] {
   const own: Variable[] = [];
   if (mayBeMetAtStart(trigger, context.start)) own.push({ type: 'untouched' });
-  if (thingsIn(trigger).gauges.size > 0) own.push({ type: 'was-met' });
+  if (thingsIn(trigger).gauges.size > 0 && !asksTime(trigger)) own.push({ type: 'was-met' });
   return own;
 }
 
@@ -60,15 +60,15 @@ export function keepMet(trigger: Condition): Question['settle'] {
 }
 
 /**
- * Only a move that may change one of the items, or what is known where readings are asked, can break what must hold; and the
- * first touch, where it may be broken from the start.
+ * Only a move that may change one of the items can break what must hold, any that takes time where readings or times are
+ * asked (`passing`), and the first touch, where it may be broken from the start.
  */
 export function actionsThatMatter(
   items: readonly Item[],
-  readings: boolean,
+  passing: boolean,
   own: readonly Variable[],
 ): Question['watches'] {
-  if (readings || items.some(drifts)) return (index) => index.passingTime;
+  if (passing || items.some(drifts)) return (index) => index.passingTime;
   const fromStart = own.some((variable) => variable.type === 'untouched');
   return (index) => {
     const moving = items
@@ -76,4 +76,9 @@ export function actionsThatMatter(
       .filter((move) => passesTime(index.flow.moves[move] as Move));
     return fromStart ? [...moving, ...index.touching, ...index.waits] : moving;
   };
+}
+
+/** Whether a condition asks how long something has been so. */
+export function asksTime(...conditions: readonly Condition[]): boolean {
+  return conditions.some((condition) => lastingTerms(condition).length > 0);
 }
