@@ -46,8 +46,8 @@ interface Times {
 export interface DutyReport {
   readonly sort: 'too-long' | 'unbounded' | 'short-rest' | 'too-often';
   readonly duty: Duty;
-  /** The places that lead to it. */
-  readonly way: readonly Node[];
+  /** The places that lead to it; worked out when asked for, since thousands of runs in one card would each tell thousands. */
+  readonly way: () => readonly Node[];
   /** The action that starts the run. */
   readonly move: Move;
   /** Ticks. */
@@ -64,7 +64,7 @@ export interface DutyResult {
 
 const mostStarts = 64;
 
-/** A way is told from its last places: thousands of runs in one card would each tell thousands. */
+/** A way is told from its last places. */
 const mostTold = 400;
 
 /** One duty of one item over the places of its slice. */
@@ -246,13 +246,13 @@ class DutyCheck {
     const { duty } = this;
     if (duty.type !== 'longest' || worst <= ticks(duty.limit)) return [];
     const sort = worst === Number.POSITIVE_INFINITY ? 'unbounded' : 'too-long';
-    return [{ sort, duty, way: this.wayTo(node, this.longestFrom), move, worst, limit: ticks(duty.limit) }];
+    return [{ sort, duty, way: () => this.wayTo(node, this.longestFrom), move, worst, limit: ticks(duty.limit) }];
   }
 
   private reportStart(node: Node, { move }: Way, times: Times): DutyReport[] {
     const at = this.passTime(times, move);
     const { duty } = this;
-    const report = { duty, way: this.wayTo(node, this.shortestFrom), move };
+    const report = { duty, way: () => this.wayTo(node, this.shortestFrom), move };
     switch (duty.type) {
       case 'longest': {
         if (!duty.rest || !at.rest || at.rest.since >= ticks(duty.rest)) return [];

@@ -56,6 +56,8 @@ export class FlowIndex {
   readonly onlyWays: readonly (readonly number[])[];
   /** The first move with the same place and thing: copies in interleavings and rounds are one move to a writer. */
   readonly site: readonly number[];
+  /** For each run where it happens: of two runs in one lane the first is over before the other begins. */
+  readonly trackOfRun: readonly string[];
   readonly bounds: ReturnType<typeof boundsIn>;
   /** The item and state of every condition that asks how long something has been so. */
   readonly stays: readonly StateTerm[];
@@ -87,6 +89,7 @@ export class FlowIndex {
     });
     this.onlyWays = from.map((out) => onlyWays(out, flow, this.order));
     this.site = sites(moves);
+    this.trackOfRun = tracksOfRuns(flow);
     const where = (fits: (move: Move) => boolean) => moves.flatMap((move, index) => (fits(move) ? [index] : []));
     const ofType = (type: Happening['type']) => where(({ happening }) => happening.type === type);
     this.lasting = where(({ time }) => time.most > 0);
@@ -218,6 +221,15 @@ function sites(moves: readonly Move[]): number[] {
     if (known === undefined) first.set(key, index);
     return known ?? index;
   });
+}
+
+/** Where interleavings are blended, moves come in any order: there every run is by itself. */
+function tracksOfRuns({ moves, runs, blended }: Flow): string[] {
+  const tracks = runs.map((_, run) => `${run}`);
+  for (const { happening, lane } of blended ? [] : moves) {
+    if (happening.type === 'begin') tracks[happening.run] = lane ? `lane ${togetherOf(lane)} ${lane.index}` : 'card';
+  }
+  return tracks;
 }
 
 function push<Key>(map: Map<Key, number[]>, key: Key, value: number): void {

@@ -233,11 +233,7 @@ export class Slice implements Variables {
     const add = (key: Item | Gauge | string, variable: Variable) =>
       this.numbers.set(key, this.variables.push(variable) - 1);
     for (const item of this.items) add(item, { type: 'item', item, all: allStates(item) });
-    this.flow.runs.forEach((item, run) => {
-      if (!this.items.has(item)) return;
-      add(`before-run ${run}`, { type: 'before-run', run, item });
-      if (this.tracksChange(item)) add(`changed-before-run ${run}`, { type: 'changed-before-run', run });
-    });
+    this.layRuns(add);
     for (const loop of this.loops) add(`rounds ${loop}`, { type: 'rounds', loop });
     for (const variable of this.question.own) add(`${variable.type} 0`, variable);
     for (const gauge of this.gauges) {
@@ -247,6 +243,24 @@ export class Slice implements Variables {
       this.gaugeRegions.set(gauge, regions);
       add(gauge, { type: 'gauge', gauge, all: regions.all });
     }
+  }
+
+  /** What was before a run is kept until it is over: runs of which one is over before the other begins share their variables. */
+  private layRuns(add: (key: string, variable: Variable) => void): void {
+    const firstOnTrack = new Map<string, number>();
+    this.flow.runs.forEach((item, run) => {
+      if (!this.items.has(item)) return;
+      const track = `${item.id} ${this.index.trackOfRun[run]}`;
+      const first = firstOnTrack.get(track) ?? run;
+      firstOnTrack.set(track, first);
+      const kept = this.tracksChange(item)
+        ? (['before-run', 'changed-before-run'] as const)
+        : (['before-run'] as const);
+      for (const type of kept) {
+        if (first === run) add(`${type} ${run}`, { type, run, item });
+        else this.numbers.set(`${type} ${run}`, this.own(type, first) as number);
+      }
+    });
   }
 
   private tracksChange(item: Item): boolean {

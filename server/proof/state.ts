@@ -12,7 +12,7 @@ export type Variable =
   /** The states that an item may have had before a `run`. */
   | { readonly type: 'before-run'; readonly run: number; readonly item: Item }
   /** What `changed-by` was before a `run`. */
-  | { readonly type: 'changed-before-run'; readonly run: number }
+  | { readonly type: 'changed-before-run'; readonly run: number; readonly item: Item }
   /** Rounds done of a loop; 0 outside it. */
   | { readonly type: 'rounds'; readonly loop: number }
   /** The move (plus one) that last took the item out of the states in which it may be left; 0 for none. */

@@ -34,15 +34,13 @@ export function proveDuties(input: TimingInput, collector: Collector): { relying
 }
 
 function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInput, collector: Collector): void {
-  const { sort, duty, move, worst, limit, count, way } = report;
+  const { sort, duty, move, worst, limit, count } = report;
   const asked = sort === 'unbounded' || sort === 'too-long' ? 'length' : sort;
   const key = `${item.id} ${duty.place.start} ${asked} ${placeKey(move.place)}`;
   const missing = sort === 'too-long' ? worst - limit : limit - worst;
-  collector.addWorst(
-    'duties',
-    key,
-    asked === 'length' ? worst : -worst,
-    (): DutyBreak => ({
+  collector.addWorst('duties', key, asked === 'length' ? worst : -worst, (): DutyBreak => {
+    const way = report.way();
+    return {
       place: move.place,
       item,
       duty,
@@ -54,8 +52,8 @@ function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInpu
       statement: move.statement,
       path: tell(fromItsRun(movesBetween(way, slice), item, sort), [item], [], input.card.place),
       blended: way.at(-1)?.blended ?? false,
-    }),
-  );
+    };
+  });
 }
 
 /** A run that is too long is told from its start, a short rest from the run before it. */
