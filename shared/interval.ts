@@ -69,22 +69,22 @@ export function equalIntervals(a: Interval, b: Interval): boolean {
   return compareLows(a.low, b.low) === 0 && compareHighs(a.high, b.high) === 0;
 }
 
-/** The numbers that do not lie in it: at most two stretches, in rising order. */
-function complement(of: Interval): readonly Interval[] {
-  if (isEmpty(of)) return [everything];
-  const below: Interval[] = of.low ? [{ high: turned(of.low) }] : [];
-  const above: Interval[] = of.high ? [{ low: turned(of.high) }] : [];
-  return [...below, ...above];
-}
-
 /** What of `whole` none of the parts holds, in rising order. */
 export function leftOut(whole: Interval, parts: readonly Interval[]): readonly Interval[] {
-  let rest: readonly Interval[] = isEmpty(whole) ? [] : [whole];
-  for (const part of parts) {
-    const outside = complement(part);
-    rest = rest.flatMap((piece) => outside.map((side) => intersection(piece, side))).filter((piece) => !isEmpty(piece));
+  const rising = parts.filter((part) => !isEmpty(part)).sort((a, b) => compareLows(a.low, b.low));
+  const gaps: Interval[] = [];
+  /** Where the next gap begins, if there is one: behind all parts so far. */
+  let next: Interval['low'];
+  for (const { low, high } of rising) {
+    if (low) gaps.push({ ...(next && { low: next }), high: turned(low) });
+    if (!high) return within(whole, gaps);
+    if (compareLows(next, turned(high)) < 0) next = turned(high);
   }
-  return rest;
+  return within(whole, [...gaps, next ? { low: next } : everything]);
+}
+
+function within(whole: Interval, pieces: readonly Interval[]): Interval[] {
+  return pieces.map((piece) => intersection(whole, piece)).filter((piece) => !isEmpty(piece));
 }
 
 function turned(end: IntervalEnd): IntervalEnd {

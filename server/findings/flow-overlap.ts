@@ -1,4 +1,4 @@
-import { intersection, isEmpty, isWithin } from '../../shared/interval.ts';
+import { compareHighs, compareLows, type Interval, intersection, isEmpty, isWithin } from '../../shared/interval.ts';
 import type { FindingSort } from './finding.ts';
 import { branchRows, type GaugeRow, limitRows, stretchWords } from './support/rows.ts';
 
@@ -38,16 +38,32 @@ export const flowOverlap: FindingSort = {
 
 /** The rows of a limit share nothing at all; of two branches one may be a special case within the other. */
 function* overlapsIn({ gauge, bounds, place }: GaugeRow, nestedToo: boolean) {
-  for (const [index, first] of bounds.entries()) {
-    for (const second of bounds.slice(index + 1)) {
-      const shared = intersection(first.interval, second.interval);
-      const nested = isWithin(first.interval, second.interval) || isWithin(second.interval, first.interval);
-      if (isEmpty(shared) || (nested && !nestedToo)) continue;
-      yield {
-        place,
-        message: `Two branches say what to do when ${gauge.label} is ${stretchWords(shared, gauge)}. End one where the other begins.`,
-      };
-      return;
+  const shared = firstOverlap(
+    bounds.map(({ interval }) => interval),
+    nestedToo,
+  );
+  if (!shared) return;
+  yield {
+    place,
+    message: `Two branches say what to do when ${gauge.label} is ${stretchWords(shared, gauge)}. End one where the other begins.`,
+  };
+}
+
+/** The lowest stretch that two of them share; one that lies within another counts only where `nestedToo` says so. */
+function firstOverlap(intervals: readonly Interval[], nestedToo: boolean): Interval | undefined {
+  const rising = intervals
+    .filter((one) => !isEmpty(one))
+    .sort((a, b) => compareLows(a.low, b.low) || compareHighs(b.high, a.high));
+  /** Those that reach to where the next one begins, each within the one before it. */
+  const around: Interval[] = [];
+  for (const next of rising) {
+    let inner = around.at(-1);
+    while (inner && isEmpty(intersection(inner, next))) {
+      around.pop();
+      inner = around.at(-1);
     }
+    if (inner && (nestedToo || !isWithin(next, inner))) return intersection(inner, next);
+    around.push(next);
   }
+  return undefined;
 }

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { exact } from '../../shared/exact.ts';
 import {
+  compareLows,
   containsValue,
   equalIntervals,
   type Interval,
@@ -64,10 +65,21 @@ describe('as sets', () => {
         expect(members(intersection(a, b))).toEqual(inA.map((is, index) => is && inB[index]));
         expect(isWithin(a, b)).toBe(inA.every((is, index) => !is || inB[index]));
         expect(equalIntervals(a, a)).toBe(true);
-        const rest = leftOut(a, [b]).map(members);
-        expect(inA.map((_, index) => rest.some((piece) => piece[index]))).toEqual(
-          inA.map((is, index) => is && !inB[index]),
-        );
+      }),
+    );
+  });
+
+  test('what several parts leave out is in none of them, in rising stretches that do not touch', () => {
+    fc.assert(
+      fc.property(anyInterval, fc.array(anyInterval, { maxLength: 4 }), (whole, parts) => {
+        const rest = leftOut(whole, parts);
+        const inParts = parts.map(members);
+        const out = members(whole).map((is, index) => is && !inParts.some((inPart) => inPart[index]));
+        expect(values.map((value) => rest.some((piece) => containsValue(piece, value)))).toEqual(out);
+        expect(out.filter((is, index) => is && !out[index - 1])).toHaveLength(rest.length);
+        rest.slice(1).forEach((piece, index) => {
+          expect(compareLows(rest[index]?.low, piece.low)).toBeLessThan(0);
+        });
       }),
     );
   });

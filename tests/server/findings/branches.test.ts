@@ -86,3 +86,31 @@ test('a check that never passes is reported, and not the steps behind it', () =>
     ),
   );
 });
+
+test.each([
+  [
+    'the lowest values that two share are told',
+    ['at least 60 psi', 'at most 30 psi', '20 to 40 psi'],
+    'from 20 psi to 30 psi',
+  ],
+  [
+    'two that share values are found behind one that lies within both',
+    ['10 to 50 psi', '20 to 30 psi', '40 to 60 psi'],
+    'from 40 psi to 50 psi',
+  ],
+  ['ends that are closed on both sides share one value', ['at most 20 psi', 'at least 20 psi'], '20 psi'],
+])('%s', (_, bounds, words) => {
+  const body = bounds.map((bound) => `if pressure ${bound} { step "Look at the hose." }`).join('\n');
+  const findings = findingsOf(withBody(body), { only: ['flow.overlap'] });
+  expect(findings.map(({ message }) => message)).toEqual([expect.stringContaining(`is ${words}.`)]);
+});
+
+test.each([
+  ['within one another', ['10 to 50 psi', '20 to 40 psi', '30 to 35 psi', '10 to 18 psi']],
+  ['the same', ['10 to 50 psi', '10 to 50 psi']],
+  ['with the same beginning or the same end', ['10 to 50 psi', '10 to 20 psi', '30 to 50 psi']],
+  ['that only meet', ['at most 20 psi', 'above 20 psi']],
+])('branches %s share nothing that matters', (_, bounds) => {
+  const body = bounds.map((bound) => `if pressure ${bound} { step "Look at the hose." }`).join('\n');
+  expect(findingsOf(withBody(body), { only: ['flow.overlap'] })).toEqual([]);
+});
