@@ -45,7 +45,7 @@ function drawSet(drawing: Drawing, action: Extract<Action, { type: 'set' | 'ensu
     const condition: Condition = { type: 'state', item, state, place };
     const changed = drawing.next(at, place, { happening: { type: 'assume', condition, holds: false } });
     const after = drawing.next(at, place, { happening: { type: 'assume', condition, holds: true } });
-    at = drawing.move(changed, after, place, { happening });
+    at = drawing.move(changed, after, place, { happening, atOnce: true });
   }
   return at;
 }
@@ -69,15 +69,18 @@ function drawAsked(
     action.type
   ];
   const branch = { statement: action, form: 'check' as const };
+  const atOnce = action.type === 'bring';
   const failed = drawing.next(from, action.place, {
     happening: { type: 'assume', condition, holds: false },
     words,
     branch: { ...branch, passes: false },
+    atOnce,
   });
   drawing.drawElse(action.otherwise, failed, action.place, scope);
   return drawing.next(from, action.place, {
     happening: { type: 'assume', condition, holds: true },
     branch: { ...branch, passes: true },
+    atOnce,
   });
 }
 
@@ -96,7 +99,8 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
     const asked = { type: 'assume', condition: watch.asked, inPassing: true } as const;
     const words = `what is watched on ${watch.gauge.label} fails`;
     const seen = drawing.next(watched, watch.place, { happening: { ...asked, holds: false }, time, roles, words });
-    drawing.drawElse(watch.otherwise, drawing.next(seen, watch.place, { happening: end }), watch.place, scope);
+    const ended = drawing.next(seen, place, { happening: end, atOnce: true });
+    drawing.drawElse(watch.otherwise, ended, watch.place, scope);
     watched = drawing.next(watched, watch.place, { happening: { ...asked, holds: true } });
   }
   if (!run.until) {
@@ -108,6 +112,7 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
   const held = drawing.next(reached, place, {
     happening: { type: 'assume', condition, holds: true },
     branch: { statement: run, form: 'check', passes: true },
+    atOnce: true,
   });
   const overdue = drawing.next(watched, place, {
     time: exactly(within),
@@ -117,9 +122,10 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
   const failed = drawing.next(overdue, place, {
     happening: { type: 'assume', condition, holds: false },
     branch: { statement: run, form: 'check', passes: false },
+    atOnce: true,
   });
-  drawing.drawElse(otherwise, drawing.next(failed, place, { happening: end }), place, scope);
-  return drawing.next(held, place, { happening: end });
+  drawing.drawElse(otherwise, drawing.next(failed, place, { happening: end, atOnce: true }), place, scope);
+  return drawing.next(held, place, { happening: end, atOnce: true });
 }
 
 function drawWait(drawing: Drawing, wait: Extract<Action, { type: 'wait' }>, from: Point, scope: Scope): Point {
@@ -135,12 +141,14 @@ function drawWait(drawing: Drawing, wait: Extract<Action, { type: 'wait' }>, fro
   const failed = drawing.next(overdue, wait.place, {
     happening: { type: 'assume', condition, holds: false },
     branch: { ...branch, passes: false },
+    atOnce: true,
   });
   drawing.drawElse(otherwise, failed, wait.place, scope);
   const waited = drawing.next(from, wait.place, { happening, time: upTo(within), roles });
   return drawing.next(waited, wait.place, {
     happening: { type: 'assume', condition, holds: true },
     branch: { ...branch, passes: true },
+    atOnce: true,
   });
 }
 

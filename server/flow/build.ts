@@ -141,6 +141,7 @@ class Builder {
     const left = this.drawing.next(from, step.head, {
       happening: { type: 'assume', condition: keep.condition, holds: false },
       words: 'what is to be kept no longer holds',
+      atOnce: true,
     });
     const here = this.drawing.labels;
     this.drawing.labels = labels;
@@ -148,6 +149,7 @@ class Builder {
     this.drawing.labels = here;
     return this.drawing.next(from, step.head, {
       happening: { type: 'assume', condition: keep.condition, holds: true },
+      atOnce: true,
     });
   }
 

@@ -68,7 +68,7 @@ export interface Move {
   /** The statement before which something may be inserted: the step, or the statement itself. */
   readonly statement: Place;
   readonly roles: readonly Role[];
-  /** It follows at once on what failed: no other lane comes in between. */
+  /** It follows at once on what was before: a question on the end of its wait, an `else` on what failed. No other lane comes in between. */
   readonly atOnce?: boolean;
   /** In which lane of which `together` it happens, and whether the path is still in that `together` after it. */
   readonly lane?: { readonly together: Place; readonly index: number; readonly inside: boolean };

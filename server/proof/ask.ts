@@ -1,53 +1,54 @@
 /** Asks questions of one flow. */
 
-import type { Cancellation } from '../../shared/cancel.ts';
 import type { Card, Condition, Item } from '../../shared/card.ts';
+import type { InParts } from '../../shared/parts.ts';
 import type { Exploration } from './explore.ts';
 import type { FlowIndex } from './flow-index.ts';
 import type { Node, Question } from './question.ts';
 import type { Context } from './questions/context.ts';
-import { Slice } from './slice.ts';
+import { type Room, roomFor, Slice } from './slice.ts';
 import { startState } from './start.ts';
 import { exploreInTime } from './stays.ts';
 import { pathTo } from './witness.ts';
 
 export interface Asked {
-  /** Until the next question is asked: slices of one flow share their room. */
+  /** Until the next question is asked: the slices of one asker share their room. */
   readonly slice: Slice;
   readonly exploration: Exploration;
 }
 
 export interface AskOptions {
   readonly stateBound: number;
-  readonly cancellation?: Cancellation;
 }
 
-/** The questions of one card and flow share what is known of it. `make` is called with their context and gives them. */
+/** Asks one question after another of a card and flow. */
 export class Asker {
   private slice: Slice | undefined;
+  private readonly room: Room;
 
   constructor(
     private readonly card: Card,
     readonly index: FlowIndex,
     private readonly start: (item: Item) => number,
     private readonly options: AskOptions,
-  ) {}
+  ) {
+    this.room = roomFor(index.flow);
+  }
 
   readonly path: Context['path'] = (look, about, unmet) =>
     pathTo(look.node, this.slice as Slice, about, unmet, this.card.place);
 
   /** `onWay` is told of each way from place to place. */
-  ask(question: Question, onWay?: (from: Node, to: Node) => void): Asked {
-    const slice = new Slice(this.index, question);
+  *ask(question: Question, onWay?: (from: Node, to: Node) => void): InParts<Asked> {
+    const slice = new Slice(this.index, question, this.room);
     this.slice = slice;
+    yield;
     const state = startState(slice, this.start, (item) => assumedAway(this.card, item));
-    return {
-      slice,
-      exploration: exploreInTime(slice, state, {
-        ...this.options,
-        ...(onWay && { onWay: (from, _move, _index, to) => onWay(from, to) }),
-      }),
-    };
+    const exploration = yield* exploreInTime(slice, state, {
+      ...this.options,
+      ...(onWay && { onWay: (from, _move, _index, to) => onWay(from, to) }),
+    });
+    return { slice, exploration };
   }
 }
 

@@ -4,11 +4,13 @@
  * usual for work in the field. The formula is used, not the rounded Table G-16.
  */
 import type { Condition, Hazard, Role } from '../../shared/card.ts';
+import type { InParts } from '../../shared/parts.ts';
 import { Agenda, flowOrder } from '../flow/order.ts';
 import { seconds } from '../flow/time.ts';
 import { isSplit } from './answer.ts';
 import type { PlaceGraph, Way } from './duties.ts';
 import { divided, evaluate, type Variables, type View } from './evaluate.ts';
+import { placesInPart } from './explore.ts';
 import type { Node } from './question.ts';
 import type { State } from './state.ts';
 import { thingsIn } from './things.ts';
@@ -38,19 +40,21 @@ interface Exposure {
 }
 
 /** The largest dose that the role may get on any path of these places. */
-export function largestDose(
+export function* largestDose(
   role: Role,
   hazards: readonly Hazard[],
   graph: PlaceGraph,
   variables: Variables,
-): DoseResult | undefined {
+): InParts<DoseResult | undefined> {
   const exposures: (Exposure | undefined)[] = [{ percent: 0, atLeast: false }];
   const improved = new Int32Array(graph.nodes.length);
   const order = flowOrder(graph.nodes.length, 0, (node) => (graph.ways[node] ?? []).map((way) => way.to.id));
   const agenda = new Agenda((node) => order[node] as number);
   let largest: DoseResult | undefined;
   if (graph.nodes.length > 0) agenda.add(0);
+  let settled = 0;
   for (let id = agenda.take(); id !== undefined; id = agenda.take()) {
+    if (++settled % placesInPart === 0) yield;
     const node = graph.nodes[id] as Node;
     const here = exposures[id] as Exposure;
     if (!largest || here.percent > largest.percent) largest = { ...here, node };

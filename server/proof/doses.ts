@@ -1,4 +1,5 @@
 import type { Item } from '../../shared/card.ts';
+import type { InParts } from '../../shared/parts.ts';
 import { type Collector, placeKey } from './collector.ts';
 import { largestDose } from './dose.ts';
 import type { Dose } from './facts.ts';
@@ -8,7 +9,7 @@ import { laneOfRole } from './timing.ts';
 import { pathTo } from './witness.ts';
 
 /** Reports each role's largest dose above 100 %; gives the number of states explored. */
-export function proveDoses(input: TimingInput, collector: Collector): number {
+export function* proveDoses(input: TimingInput, collector: Collector): InParts<number> {
   const { card } = input;
   const hazards = card.equipment.hazards.filter((hazard) => hazard.noise);
   if (hazards.length === 0) return 0;
@@ -16,11 +17,11 @@ export function proveDoses(input: TimingInput, collector: Collector): number {
   const items: Item[] = [...things.items];
   let explored = 0;
   for (const role of card.crew) {
-    const { slice, graph } = placesInTime(input, { items, gauges: [...things.gauges], own: [] }, (lanes) =>
+    const { slice, graph } = yield* placesInTime(input, { items, gauges: [...things.gauges], own: [] }, (lanes) =>
       laneOfRole(lanes, role),
     );
     explored += graph.nodes.length;
-    const largest = largestDose(role, hazards, graph, slice);
+    const largest = yield* largestDose(role, hazards, graph, slice);
     if (!largest || largest.percent <= 100) continue;
     collector.add(
       'doses',

@@ -3,10 +3,12 @@
  * cases over all paths. Time is no part of a state: each place keeps the worst of every clock.
  */
 import type { Duty, Item } from '../../shared/card.ts';
+import type { InParts } from '../../shared/parts.ts';
 import type { Move } from '../flow/graph.ts';
 import { Agenda, flowOrder } from '../flow/order.ts';
 import { ticks } from '../flow/time.ts';
 import { type Clock, elapse, forkClock, joinClock, type LaneTime, sameClock, startClock, widerClock } from './clock.ts';
+import { placesInPart } from './explore.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
 
@@ -68,7 +70,7 @@ const mostStarts = 64;
 const mostTold = 400;
 
 /** One duty of one item over the places of its slice. */
-export function checkDuty(item: Item, duty: Duty, slice: Slice, graph: PlaceGraph): DutyResult {
+export function checkDuty(item: Item, duty: Duty, slice: Slice, graph: PlaceGraph): InParts<DutyResult> {
   return new DutyCheck(item, duty, slice, graph).run();
 }
 
@@ -95,8 +97,8 @@ class DutyCheck {
     this.widened = new Int32Array(graph.nodes.length);
   }
 
-  run(): DutyResult {
-    this.settle();
+  *run(): InParts<DutyResult> {
+    yield* this.settle();
     const reports: DutyReport[] = [];
     let reliesOnRest = false;
     this.graph.nodes.forEach((node) => {
@@ -112,7 +114,7 @@ class DutyCheck {
     return { reports, reliesOnRest };
   }
 
-  private settle(): void {
+  private *settle(): InParts<void> {
     const order = flowOrder(this.graph.nodes.length, 0, (node) =>
       (this.graph.ways[node] ?? []).map((way) => way.to.id),
     );
@@ -120,7 +122,9 @@ class DutyCheck {
     if (this.graph.nodes.length === 0) return;
     this.times[0] = { lanes: [], fresh: true, counts: [{ runs: 0 }], starts: [[]] };
     agenda.add(0);
+    let settled = 0;
     for (let id = agenda.take(); id !== undefined; id = agenda.take()) {
+      if (++settled % placesInPart === 0) yield;
       const node = this.graph.nodes[id] as Node;
       for (const way of this.graph.ways[id] ?? []) {
         const arriving = this.along(node, this.times[id] as Times, way);

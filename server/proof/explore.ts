@@ -1,6 +1,5 @@
 /** Visits every place that a path can come to, the nearest first, so that the way to each is a shortest one. */
-import type { Cancellation } from '../../shared/cancel.ts';
-import { Cancelled } from '../../shared/cancel.ts';
+import type { InParts } from '../../shared/parts.ts';
 import type { Move } from '../flow/graph.ts';
 import { isSplit } from './answer.ts';
 import type { View } from './evaluate.ts';
@@ -11,6 +10,9 @@ import { keyOf, type State, type Variable } from './state.ts';
 import { Transitions } from './transition.ts';
 import { passesTime } from './transition-facts.ts';
 
+/** Places that are visited in one part: about a millisecond of work. */
+export const placesInPart = 64;
+
 /** In place of a move: nothing has happened yet. */
 export const atStart = -1;
 
@@ -20,14 +22,13 @@ export interface Exploration {
 
 export interface ExploreOptions {
   readonly stateBound: number;
-  readonly cancellation?: Cancellation;
   /** The question is not told: it will look when the times are known. */
   readonly quiet?: boolean;
   /** Told of each way from node to node; with equal states one node may have many. */
   readonly onWay?: (from: Node, move: Move, moveIndex: number, to: Node) => void;
 }
 
-export function explore(slice: Slice, start: State, options: ExploreOptions): Exploration {
+export function explore(slice: Slice, start: State, options: ExploreOptions): InParts<Exploration> {
   return new Explorer(slice, options).run(start);
 }
 
@@ -87,14 +88,14 @@ class Explorer {
     this.transitions = new Transitions(slice);
   }
 
-  run(start: State): Exploration {
+  *run(start: State): InParts<Exploration> {
     const { start: point } = this.slice;
     if (point !== nowhere) {
       for (const state of this.settleState(start, start, atStart)) this.arrive(point, state, undefined, undefined);
     }
     for (let next = 0; next < this.queue.length; next++) {
-      if (next % 1024 === 0 && this.options.cancellation?.cancelled) throw new Cancelled();
       this.leave(this.queue[next] as Node);
+      if (next % placesInPart === placesInPart - 1) yield;
     }
     return { nodes: this.nodes };
   }

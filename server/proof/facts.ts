@@ -182,8 +182,10 @@ export interface Proof {
   readonly timePerRole: readonly { readonly role: Role; readonly time: CardTime }[];
   readonly reliances: readonly Reliance[];
   readonly restReliances: readonly RestReliance[];
-  /** The states that each item may have at a step or action, over all paths; for the editor. */
-  readonly statesAt: (place: Place) => readonly { readonly item: Item; readonly states: readonly number[] }[];
+  /** The states that items may have at a step or action, over all paths; for the editor. */
+  readonly statesAt: StatesAt;
+  /** Works out the times and reliances, which otherwise are when they are first read. */
+  readonly workOut: () => InParts<void>;
   /** Configurations in words, in order; one nameless where the card is the same for all machines. */
   readonly configurations: readonly string[];
   /** How many states were explored, over all questions. */

@@ -11,14 +11,6 @@ const nothing: Things = { items: new Set(), gauges: new Set() };
 /** Beyond it nothing that a question looks at can happen. */
 export const nowhere = -1;
 
-/** Marks of moves and points. */
-export interface SliceRoom {
-  readonly watched: Uint8Array;
-  readonly relevant: Uint8Array;
-  readonly useful: Uint8Array;
-  readonly skip: Int32Array;
-}
-
 /** What all slices of one flow share: which moves touch or look at what. Moves are numbers, their places in `flow.moves`. */
 export class FlowIndex {
   readonly order: Int32Array;
@@ -38,8 +30,6 @@ export class FlowIndex {
   readonly asking: readonly number[];
   readonly calls: readonly number[];
   readonly stoppings: readonly number[];
-  /** Room for one slice at a time: a proof makes hundreds, one after the other. */
-  readonly room: SliceRoom;
   /** Where lanes begin and come together, in a flow that follows one of them. */
   readonly forks: readonly number[];
   /** 1 for a move that is one of several ways on: conditional, or a round. */
@@ -99,12 +89,6 @@ export class FlowIndex {
     this.asking = ofType('assume');
     this.calls = ofType('call');
     this.stoppings = ofType('stopping');
-    this.room = {
-      watched: new Uint8Array(moves.length),
-      relevant: new Uint8Array(moves.length),
-      useful: new Uint8Array(points),
-      skip: new Int32Array(points),
-    };
     this.forks = [...ofType('fork'), ...ofType('join')];
     this.decides = Uint8Array.from(moves, ({ happening: { type } }) =>
       type === 'assume' || type === 'again' || type === 'leave-loop' ? 1 : 0,

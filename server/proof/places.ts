@@ -1,5 +1,5 @@
-import { type Cancellation, never } from '../../shared/cancel.ts';
 import type { Card, Item, Together } from '../../shared/card.ts';
+import type { InParts } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
 import type { Configuration } from '../flow/configurations.ts';
 import { conditionsOf } from './ask.ts';
@@ -15,17 +15,19 @@ export interface TimingInput {
   readonly configuration: Configuration;
   readonly start: (item: Item) => number;
   readonly stateBound: number;
-  readonly cancellation?: Cancellation;
 }
 
 /** All places of a card for a question of time, with the ways between them; of lanes that run together only one is followed. */
-export function placesInTime(
+export function* placesInTime(
   input: TimingInput,
   question: Pick<Question, 'items' | 'gauges' | 'own'>,
   lead: (lanes: Together['lanes']) => number,
-): { slice: Slice; graph: PlaceGraph } {
+): InParts<{ slice: Slice; graph: PlaceGraph }> {
   const flow = buildFlow(input.card, { includes: input.configuration.includes, lead });
-  const slice = new Slice(new FlowIndex(flow, conditionsOf(input.card)), {
+  yield;
+  const index = new FlowIndex(flow, conditionsOf(input.card));
+  yield;
+  const slice = new Slice(index, {
     ...question,
     watches: (index) => [
       ...index.lasting,
@@ -36,13 +38,13 @@ export function placesInTime(
     ],
     look: () => {},
   });
+  yield;
   const ways: Way[][] = [];
-  const { nodes } = explore(
+  const { nodes } = yield* explore(
     slice,
     startState(slice, input.start, () => false),
     {
       stateBound: input.stateBound,
-      cancellation: input.cancellation ?? never,
       onWay: (from, move, moveIndex, to) => {
         ways[from.id] ??= [];
         ways[from.id]?.push({ move, moveIndex, to });

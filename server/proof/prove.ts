@@ -1,9 +1,8 @@
 /** Asks every question of a card on every path, for every sort of machine on which the card differs. */
 
-import type { Cancellation } from '../../shared/cancel.ts';
 import type { Card, Item, Role } from '../../shared/card.ts';
 import { larger } from '../../shared/exact.ts';
-import { finish, type InParts } from '../../shared/parts.ts';
+import { finish, type InParts, Once } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
 import { type Configuration, configurations } from '../flow/configurations.ts';
 import type { Flow } from '../flow/graph.ts';
@@ -21,11 +20,9 @@ import { callQuestion, needQuestion, putBackQuestion, type SetRecord } from './q
 import { ruleQuestion } from './questions/rules.ts';
 import { relianceOn } from './reliance.ts';
 import { startOf } from './start.ts';
-import { statesAtPlaces } from './states-at.ts';
+import { type ItemStates, type StatesAt, statesAtPlaces } from './states-at.ts';
 import { endlessClosings, firstUnreached, noteWay, stepsReached, type Walked, walkQuestion } from './structure.ts';
 import { cardTime, eitherTime, proveDuties, timeOfCard, timeOfRole } from './timing.ts';
-
-type Options = ProofOptions & { readonly cancellation?: Cancellation };
 
 /** What the configurations of a card have found together. */
 interface Findings {
@@ -43,18 +40,18 @@ interface Findings {
 /** One configuration after its questions were asked, kept for what is worked out only when somebody wants it. */
 interface Proved {
   readonly configuration: Configuration;
-  readonly asker: Asker;
+  readonly index: FlowIndex;
   /** For each safety question the items whose states at the start it hangs on. */
   readonly hanging: readonly ReadonlySet<Item>[];
 }
 
-/** Proves a card. Reliances, times and states at places are worked out when first read. */
-export function prove(card: Card, options: Options): Proof {
+/** Proves a card. Reliances, times and states at places are worked out when first asked for. */
+export function prove(card: Card, options: ProofOptions): Proof {
   return finish(proveInParts(card, options));
 }
 
-/** As `prove`, a question at a time. */
-export function* proveInParts(card: Card, options: Options): InParts<Proof> {
+/** As `prove`, some places of an exploration at a time. */
+export function* proveInParts(card: Card, options: ProofOptions): InParts<Proof> {
   const found: Findings = {
     collector: new Collector(),
     sets: new Map(),
@@ -77,40 +74,43 @@ function* proveConfiguration(
   card: Card,
   configuration: Configuration,
   found: Findings,
-  options: Options,
+  options: ProofOptions,
 ): InParts<void> {
   const flow = buildFlow(card, { includes: configuration.includes });
+  yield;
   const index = new FlowIndex(flow, conditionsOf(card));
+  yield;
   const start = startOf(card);
   const asker = new Asker(card, index, start, options);
   const context: Context = { card, flow, collector: found.collector, start, path: asker.path };
   const branches = { taken: new Set<number>(), refused: new Set<number>() };
-  const ask = (question: Question): Asked => {
-    const asked = asker.ask(question);
+  const ask = function* (question: Question): InParts<Asked> {
+    const asked = yield* asker.ask(question);
     found.explored += asked.exploration.nodes.length;
     return asked;
   };
   for (const question of branchQuestions(index, branches)) {
-    const { exploration } = ask(question);
+    const { exploration } = yield* ask(question);
     noteFreeMoves(index, question, branches, exploration.nodes);
     yield;
   }
   const hanging: ReturnType<Asked['slice']['itemsLiveAtStart']>[] = [];
   for (const question of safetyQuestions(context)) {
-    hanging.push(ask(question).slice.itemsLiveAtStart());
+    const { slice } = yield* ask(question);
+    hanging.push(slice.itemsLiveAtStart());
     yield;
   }
   for (const question of tidinessQuestions(found, context)) {
-    ask(question);
+    yield* ask(question);
     yield;
   }
   const timing = { card, configuration, start, ...options };
-  const duties = proveDuties(timing, found.collector);
+  const duties = yield* proveDuties(timing, found.collector);
   for (const item of duties.relying) found.relyingOnRest.add(item);
-  found.explored += duties.explored + proveDoses(timing, found.collector);
+  found.explored += duties.explored + (yield* proveDoses(timing, found.collector));
   recordBranches(flow, branches.taken, found);
-  found.explored += recordStructure(asker, found);
-  found.proved.push({ configuration, asker, hanging });
+  found.explored += yield* recordStructure(asker, found);
+  found.proved.push({ configuration, index, hanging });
 }
 
 function safetyQuestions(context: Context): Question[] {
@@ -152,10 +152,10 @@ function recordBranches(flow: Flow, taken: ReadonlySet<number>, found: Findings)
   });
 }
 
-function recordStructure(asker: Asker, found: Findings): number {
+function* recordStructure(asker: Asker, found: Findings): InParts<number> {
   const { flow } = asker.index;
   const walked: Walked = { taken: new Set(), into: new Map(), ends: new Set(), closings: [] };
-  const { exploration } = asker.ask(walkQuestion(walked), (from, to) => noteWay(walked, from, to));
+  const { exploration } = yield* asker.ask(walkQuestion(walked), (from, to) => noteWay(walked, from, to));
   found.unknownJumps ||= flow.unknownJumps;
   const steps = stepsReached(flow, walked.taken);
   for (const key of steps.drawn) found.drawn.add(key);
@@ -166,16 +166,14 @@ function recordStructure(asker: Asker, found: Findings): number {
   return exploration.nodes.length;
 }
 
-function gather(card: Card, found: Findings, options: Options): Proof {
+function gather(card: Card, found: Findings, options: ProofOptions): Proof {
   const { collector, proved } = found;
   const plain = { path: [], blended: false };
   const unreached = found.unknownJumps ? [] : firstUnreached(card, found.drawn, found.reached);
   const later = lazily({
     reliances: () => reliances(card, proved, options),
-    time: () => cardTime(overAll(proved, (configuration) => timeOfCard(card, configuration))),
-    timePerRole: () =>
-      card.crew.map((role: Role) => ({ role, time: cardTime(overAll(proved, (one) => timeOfRole(card, role, one))) })),
-    statesAt: () => statesOver(card, proved),
+    time: () => timeOverAll(proved, (configuration) => timeOfCard(card, configuration)),
+    timePerRole: () => timesOfRoles(card, proved),
   });
   return Object.assign(later, {
     rules: collector.take<Proof['rules'][number]>('rules'),
@@ -196,35 +194,50 @@ function gather(card: Card, found: Findings, options: Options): Proof {
     restReliances: [...found.relyingOnRest].flatMap(restsAsked),
     configurations: proved.map(({ configuration }) => configuration.words),
     explored: found.explored,
+    statesAt: statesOver(card, proved, options),
   });
 }
 
-/** Properties that are worked out once, when first read. */
-function lazily<T extends object>(makers: { readonly [Key in keyof T]: () => T[Key] }): T {
+/** Properties that are worked out once: when first read, or before by `workOut`. */
+function lazily<T extends object>(makers: { readonly [Key in keyof T]: () => InParts<T[Key]> }) {
   const object = {} as T;
+  const all: Once<unknown>[] = [];
   for (const key of Object.keys(makers) as (keyof T)[]) {
-    let made: { value: T[keyof T] } | undefined;
-    Object.defineProperty(object, key, {
-      enumerable: true,
-      get: () => {
-        made ??= { value: makers[key]() };
-        return made.value;
-      },
-    });
+    const once = new Once(makers[key]);
+    all.push(once);
+    Object.defineProperty(object, key, { enumerable: true, get: () => once.result });
   }
-  return object;
+  return Object.assign(object, {
+    *workOut(): InParts<void> {
+      for (const once of all) yield* once.inParts();
+    },
+  });
 }
 
-function overAll(proved: readonly Proved[], time: (configuration: Configuration) => Ticks): Ticks {
-  return proved.map(({ configuration }) => time(configuration)).reduce(eitherTime);
+function* timeOverAll(proved: readonly Proved[], time: (configuration: Configuration) => Ticks): InParts<CardTime> {
+  const times: Ticks[] = [];
+  for (const { configuration } of proved) {
+    times.push(time(configuration));
+    yield;
+  }
+  return cardTime(times.reduce(eitherTime));
 }
 
-function reliances(card: Card, proved: readonly Proved[], options: Options): Reliance[] {
+function* timesOfRoles(card: Card, proved: readonly Proved[]): InParts<Proof['timePerRole']> {
+  const times: { readonly role: Role; readonly time: CardTime }[] = [];
+  for (const role of card.crew) {
+    const time = yield* timeOverAll(proved, (configuration) => timeOfRole(card, role, configuration));
+    times.push({ role, time });
+  }
+  return times;
+}
+
+function* reliances(card: Card, proved: readonly Proved[], options: ProofOptions): InParts<Reliance[]> {
   const stated = card.assumes.map(({ item, state, because }): Reliance => ({ item, state, because, assumed: true }));
   const found = new Map<Item, Reliance>();
-  for (const { asker, hanging } of proved) {
-    for (const reliance of relianceOn(card, asker.index, safetyQuestions, hanging, options))
-      found.set(reliance.item, reliance);
+  for (const { index, hanging } of proved) {
+    const some = yield* relianceOn(card, index, safetyQuestions, hanging, options);
+    for (const reliance of some) found.set(reliance.item, reliance);
   }
   return [...stated, ...found.values()];
 }
@@ -234,17 +247,20 @@ function restsAsked(item: Item): RestReliance[] {
   return rests.length === 0 ? [] : [{ item, rest: rests.reduce(larger) }];
 }
 
-function statesOver(card: Card, proved: readonly Proved[]): Proof['statesAt'] {
-  const { items } = card.equipment;
-  const lookups = proved.map(({ asker }) => statesAtPlaces(asker, items));
-  return (place) => {
+function statesOver(card: Card, proved: readonly Proved[], options: ProofOptions): StatesAt {
+  const lookups = proved.map(({ index }) =>
+    statesAtPlaces(index.flow.moves, () => new Asker(card, index, startOf(card), options)),
+  );
+  return function* (place, items) {
     const states = new Map<Item, Set<number>>();
-    for (const { item, states: some } of lookups.flatMap((lookup) => lookup(place))) {
-      const all = states.get(item) ?? new Set();
-      for (const state of some) all.add(state);
-      states.set(item, all);
+    for (const lookup of lookups) {
+      for (const { item, states: some } of yield* lookup(place, items)) {
+        const all = states.get(item) ?? new Set();
+        for (const state of some) all.add(state);
+        states.set(item, all);
+      }
     }
-    return [...states].map(([item, all]) => ({ item, states: [...all].sort((a, b) => a - b) }));
+    return [...states].map(([item, all]): ItemStates => ({ item, states: [...all].sort((a, b) => a - b) }));
   };
 }
 

@@ -1,5 +1,6 @@
 /** Which starting states the card relies on and never checks: take one away, and see whether something goes wrong. */
 import type { Card, Item } from '../../shared/card.ts';
+import type { InParts } from '../../shared/parts.ts';
 import type { AskOptions } from './ask.ts';
 import { Asker } from './ask.ts';
 import { Collector } from './collector.ts';
@@ -13,22 +14,22 @@ import { allStates, bitsOf, isSingle } from './state.ts';
 /** The safety questions of a card, made anew for each start. */
 export type QuestionMaker = (context: Context) => readonly Question[];
 
-export function relianceOn(
+export function* relianceOn(
   card: Card,
   index: FlowIndex,
   make: QuestionMaker,
   hanging: readonly ReadonlySet<Item>[],
   options: AskOptions,
-): Reliance[] {
+): InParts<Reliance[]> {
   const start = startOf(card);
-  const usual = outcome(card, index, make, start, options, () => true);
+  const usual = yield* outcome(card, index, make, start, options, () => true);
   const reliances: Reliance[] = [];
   for (const item of card.equipment.items) {
     if (item.kind.seen || !isSingle(start(item)) || card.assumes.some((assumed) => assumed.item === item)) continue;
     const matters = hanging.map((items) => items.has(item));
     if (!matters.includes(true)) continue;
     const open = (one: Item) => (one === item ? allStates(one) : start(one));
-    const broken = outcome(card, index, make, open, options, (question) => matters[question] === true);
+    const broken = yield* outcome(card, index, make, open, options, (question) => matters[question] === true);
     const fresh = [...broken].find(([key]) => !usual.has(key));
     if (fresh)
       reliances.push({ item, state: bitsOf(start(item))[0] as number, because: reasonOf(fresh[1]), assumed: false });
@@ -36,21 +37,23 @@ export function relianceOn(
   return reliances;
 }
 
-function outcome(
+function* outcome(
   card: Card,
   index: FlowIndex,
   make: QuestionMaker,
   start: (item: Item) => number,
   options: AskOptions,
   wanted: (question: number) => boolean,
-): Map<string, Break> {
+): InParts<Map<string, Break>> {
   const collector = new Collector();
   collector.begin('');
   const asker = new Asker(card, index, start, options);
   const context: Context = { card, flow: index.flow, collector, start, path: () => [] };
-  make(context).forEach((question, number) => {
-    if (wanted(number)) asker.ask(question);
-  });
+  for (const [number, question] of make(context).entries()) {
+    if (!wanted(number)) continue;
+    yield* asker.ask(question);
+    yield;
+  }
   return new Map(collector.entries());
 }
 

@@ -14,6 +14,23 @@ import { endsReading } from './transition-facts.ts';
 
 const unseen = -2;
 
+/** Room for one slice at a time: a proof makes hundreds, one after the other. */
+export interface Room {
+  readonly watched: Uint8Array;
+  readonly relevant: Uint8Array;
+  readonly useful: Uint8Array;
+  readonly skip: Int32Array;
+}
+
+export function roomFor({ moves, points }: Flow): Room {
+  return {
+    watched: new Uint8Array(moves.length),
+    relevant: new Uint8Array(moves.length),
+    useful: new Uint8Array(points),
+    skip: new Int32Array(points),
+  };
+}
+
 export class Slice implements Variables {
   readonly variables: Variable[] = [];
   /** Where a path really stands after all skipping; `nowhere` where nothing more is asked. */
@@ -35,11 +52,12 @@ export class Slice implements Variables {
   constructor(
     readonly index: FlowIndex,
     readonly question: Question,
+    room = roomFor(index.flow),
   ) {
-    this.watched = index.room.watched.fill(0);
-    this.relevant = index.room.relevant.fill(0);
-    this.useful = index.room.useful.fill(0);
-    this.skip = index.room.skip;
+    this.watched = room.watched.fill(0);
+    this.relevant = room.relevant.fill(0);
+    this.useful = room.useful.fill(0);
+    this.skip = room.skip;
     this.markWatched();
     this.markOwn();
     for (const item of question.items) this.addItem(item);

@@ -1,26 +1,37 @@
 import type { Item } from '../../shared/card.ts';
+import { type InParts, Once } from '../../shared/parts.ts';
 import type { Place } from '../../shared/text.ts';
-import type { Move } from '../flow/graph.ts';
+import type { Move, Point } from '../flow/graph.ts';
 import type { Asker } from './ask.ts';
 import { bitsOf } from './state.ts';
 
-/** The states of the items before what happens at a place, over all paths; each item's are worked out when first asked. */
-export function statesAtPlaces(
-  asker: Asker,
-  items: readonly Item[],
-): (place: Place) => { item: Item; states: readonly number[] }[] {
-  const known = new Map<Item, Map<number, number>>();
+export interface ItemStates {
+  readonly item: Item;
+  /** Indices in the states of its kind, in order. */
+  readonly states: readonly number[];
+}
+
+/** The states of items before what happens at a place, over all paths. */
+export type StatesAt = (place: Place, items: readonly Item[]) => InParts<readonly ItemStates[]>;
+
+/** What an item may be at each point is worked out when first asked, by an asker of its own. */
+export function statesAtPlaces(moves: readonly Move[], makeAsker: () => Asker): StatesAt {
+  const known = new Map<Item, Once<Map<Point, number>>>();
   const masksOf = (item: Item) => {
-    const masks = known.get(item) ?? masksByPoint(asker, item);
+    const masks = known.get(item) ?? new Once(() => masksByPoint(makeAsker(), item));
     known.set(item, masks);
     return masks;
   };
-  return (place) => {
-    const points = asker.index.flow.moves.filter((move) => isAt(move, place)).map((move) => move.from);
-    return items.flatMap((item) => {
-      const mask = points.reduce((all, point) => all | (masksOf(item).get(point) ?? 0), 0);
-      return mask === 0 ? [] : [{ item, states: bitsOf(mask) }];
-    });
+  return function* (place, items) {
+    const points = moves.filter((move) => isAt(move, place)).map((move) => move.from);
+    const found: ItemStates[] = [];
+    for (const item of items) {
+      const masks = yield* masksOf(item).inParts();
+      const mask = points.reduce((all, point) => all | (masks.get(point) ?? 0), 0);
+      if (mask !== 0) found.push({ item, states: bitsOf(mask) });
+      yield;
+    }
+    return found;
   };
 }
 
@@ -30,9 +41,9 @@ function isAt({ place, steps }: Move, at: Place): boolean {
   );
 }
 
-function masksByPoint(asker: Asker, item: Item): Map<number, number> {
-  const masks = new Map<number, number>();
-  const { slice, exploration } = asker.ask({
+function* masksByPoint(asker: Asker, item: Item): InParts<Map<Point, number>> {
+  const masks = new Map<Point, number>();
+  const { slice, exploration } = yield* asker.ask({
     items: [item],
     gauges: [],
     own: [],

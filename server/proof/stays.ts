@@ -3,12 +3,13 @@
  * could go either way; then the times of all ways are settled, ways that they close are left out, and the question looks.
  */
 import type { Item } from '../../shared/card.ts';
+import type { InParts } from '../../shared/parts.ts';
 import { type Move, togetherOf } from '../flow/graph.ts';
 import { Agenda, flowOrder } from '../flow/order.ts';
 import { ticks } from '../flow/time.ts';
 import type { Answer } from './answer.ts';
 import type { PlaceGraph, Way } from './duties.ts';
-import { type Exploration, type ExploreOptions, explore, lookAt } from './explore.ts';
+import { type Exploration, type ExploreOptions, explore, lookAt, placesInPart } from './explore.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
 import type { State } from './state.ts';
@@ -36,11 +37,11 @@ const unknownStay: Stay = { least: 0, most: Number.POSITIVE_INFINITY };
 const mostWidenings = 1000;
 
 /** Explores, and keeps time where a condition of the slice asks how long something has been so. */
-export function exploreInTime(slice: Slice, start: State, options: ExploreOptions): Exploration {
+export function* exploreInTime(slice: Slice, start: State, options: ExploreOptions): InParts<Exploration> {
   const terms = askedStays(slice);
-  if (terms.length === 0) return explore(slice, start, options);
+  if (terms.length === 0) return yield* explore(slice, start, options);
   const ways: Way[][] = [];
-  const { nodes } = explore(slice, start, {
+  const { nodes } = yield* explore(slice, start, {
     ...options,
     quiet: true,
     onWay: (from, move, moveIndex, to) => {
@@ -49,7 +50,7 @@ export function exploreInTime(slice: Slice, start: State, options: ExploreOption
     },
   });
   const check = new StayCheck(slice, terms, { nodes, ways: nodes.map(({ id }) => ways[id] ?? []) });
-  check.run(options.onWay);
+  yield* check.run(options.onWay);
   return { nodes: nodes.filter(({ id }) => check.isReached(id)) };
 }
 
@@ -85,11 +86,12 @@ class StayCheck {
   }
 
   /** Settles the times, then tells of every way that they leave open, and looks. */
-  run(onWay: ExploreOptions['onWay']): void {
+  *run(onWay: ExploreOptions['onWay']): InParts<void> {
     if (this.graph.nodes.length === 0) return;
     const { slice, graph } = this;
-    this.settle();
+    yield* this.settle();
     for (const node of graph.nodes) {
+      if (node.id % placesInPart === 0) yield;
       const times = this.times[node.id];
       if (!times) continue;
       for (const way of graph.ways[node.id] ?? []) {
@@ -112,7 +114,7 @@ class StayCheck {
     });
   }
 
-  private settle(): void {
+  private *settle(): InParts<void> {
     const { ways, nodes } = this.graph;
     const order = flowOrder(nodes.length, 0, (node) => (ways[node] ?? []).map((way) => way.to.id));
     const agenda = new Agenda((node) => order[node] as number);
@@ -122,7 +124,9 @@ class StayCheck {
       this.times[node.id] = { now, asked: now };
       agenda.add(node.id);
     }
+    let settled = 0;
     for (let id = agenda.take(); id !== undefined; id = agenda.take()) {
+      if (++settled % placesInPart === 0) yield;
       const node = nodes[id] as Node;
       for (const way of ways[id] ?? []) {
         const times = this.times[id] as Times;

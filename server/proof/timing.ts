@@ -1,5 +1,6 @@
 /** What a card takes: worst times of duties, time of the whole and of each role. */
 import type { Card, Item, Role, Stage, Statement, Together } from '../../shared/card.ts';
+import type { InParts } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
 import { blocksOf, type Configuration } from '../flow/configurations.ts';
 import type { Flow, Move } from '../flow/graph.ts';
@@ -14,18 +15,21 @@ import type { Slice } from './slice.ts';
 import { tell } from './witness.ts';
 
 /** Reports broken duties to the collector; gives the items on whose rest before the card it relies, and the states explored. */
-export function proveDuties(input: TimingInput, collector: Collector): { relying: Item[]; explored: number } {
+export function* proveDuties(
+  input: TimingInput,
+  collector: Collector,
+): InParts<{ relying: Item[]; explored: number }> {
   const relying: Item[] = [];
   let explored = 0;
   for (const item of input.card.equipment.items) {
     if (item.duties.length === 0 || !drives(input.card.body, item)) continue;
     const question = { items: [item], gauges: [], own: [{ type: 'begun-by' as const, item }] };
-    const { slice, graph } = placesInTime(input, question, (lanes) =>
+    const { slice, graph } = yield* placesInTime(input, question, (lanes) =>
       lanes.findIndex((lane) => drives(lane.body, item)),
     );
     explored += graph.nodes.length;
     for (const duty of item.duties) {
-      const { reports, reliesOnRest } = checkDuty(item, duty, slice, graph);
+      const { reports, reliesOnRest } = yield* checkDuty(item, duty, slice, graph);
       for (const report of reports) collect(report, item, slice, input, collector);
       if (reliesOnRest && !relying.includes(item)) relying.push(item);
     }

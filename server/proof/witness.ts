@@ -8,6 +8,8 @@ import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
 
 const mostTold = 24;
+/** Of these, how many from the start of a way that is longer. */
+const fromStart = 4;
 
 interface Told {
   readonly move: Move;
@@ -32,39 +34,51 @@ export function pathTo(
   return tell(told.reverse(), about, unmet, start);
 }
 
-/** A way told in places; a long one loses its middle. */
+/** A way told in places; a long one loses its middle, which is not even looked at: a card may have thousands of breaks with long ways. */
 export function tell(
   moves: readonly Told[],
   about: readonly Item[],
   unmet: readonly Unmet[],
   start: Place,
 ): PathPlace[] {
-  const told = moves.flatMap(({ move, rounds }) => tellMove(move, rounds, about));
+  const last = toldOf([...moves].reverse(), about, mostTold).reverse();
+  const told =
+    last.length < mostTold ? last : [...toldOf(moves, about, fromStart), ...last.slice(fromStart - mostTold)];
   const path = [...openSinceStart(moves, unmet, start), ...told];
-  return path.length <= mostTold ? path : [...path.slice(0, 4), ...path.slice(path.length - mostTold + 4)];
+  return path.length <= mostTold ? path : [...path.slice(0, fromStart), ...path.slice(fromStart - mostTold)];
 }
 
-function tellMove(move: Move, rounds: number, about: readonly Item[]): PathPlace[] {
+/** The first places that the moves tell, at most so many. */
+function toldOf(moves: readonly Told[], about: readonly Item[], most: number): PathPlace[] {
+  const told: PathPlace[] = [];
+  for (const { move, rounds } of moves) {
+    const place = tellMove(move, rounds, about);
+    if (place && told.push(place) === most) break;
+  }
+  return told;
+}
+
+function tellMove(move: Move, rounds: number, about: readonly Item[]): PathPlace | undefined {
   const { happening, place, words } = move;
   if (happening.type === 'again')
-    return [{ place, text: rounds > 1 ? `${ordinal(rounds)} time round` : 'once more round' }];
-  if (words) return [{ place, text: words }];
+    return { place, text: rounds > 1 ? `${ordinal(rounds)} time round` : 'once more round' };
+  if (words) return { place, text: words };
   if ((happening.type === 'set' || happening.type === 'begin') && about.includes(happening.item)) {
-    return [{ place, text: `${happening.item.label}: ${happening.item.kind.states[happening.state]?.name}` }];
+    return { place, text: `${happening.item.label}: ${happening.item.kind.states[happening.state]?.name}` };
   }
   if (happening.type === 'end' && about.includes(happening.item))
-    return [{ place, text: `${happening.item.label} goes back` }];
-  return [];
+    return { place, text: `${happening.item.label} goes back` };
+  return undefined;
 }
 
 /** Items that no move on the way settled, and that may be in a wrong state. */
 function openSinceStart(moves: readonly Told[], unmet: readonly Unmet[], start: Place): PathPlace[] {
-  const touched = new Set<Item>();
-  for (const { move } of moves) {
-    if (move.happening.type === 'set' || move.happening.type === 'begin') touched.add(move.happening.item);
-  }
+  const touched = (item: Item) =>
+    moves.some(
+      ({ move: { happening } }) => (happening.type === 'set' || happening.type === 'begin') && happening.item === item,
+    );
   return unmet.flatMap((term) => {
-    if (term.type !== 'item' || touched.has(term.item) || term.item.kind.seen) return [];
+    if (term.type !== 'item' || term.item.kind.seen || touched(term.item)) return [];
     const wrong = term.possible.filter((state) => !term.wanted.includes(state));
     const names = wrong.map((state) => term.item.kind.states[state]?.name).join(' or ');
     const verb = term.possible.length > 1 ? 'may be' : 'is';

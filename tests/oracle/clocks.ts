@@ -54,12 +54,17 @@ export function clocksAfterChange(
 
 function started(watched: DutyState, record: DutyRecord, now: number, place: string, sightings: Sightings): DutyRecord {
   const rest = Math.max(0, now - record.since);
-  const runs = [...record.runs, { rest, length: 0 }];
+  const runs = [...record.runs.slice(-mostRuns(watched)), { rest, length: 0 }];
   for (const duty of watched.duties) {
     const code = startBreaks(duty, runs);
     if (code) sightings.broke(code, place, watched.item.name);
   }
   return { running: true, since: now, begunAt: place, runs };
+}
+
+/** Runs before these make no difference to any of the duties. */
+function mostRuns({ duties }: DutyState): number {
+  return 1 + Math.max(1, ...duties.map((duty) => (duty.type === 'longest' ? 1 : duty.times)));
 }
 
 function startBreaks(duty: Duty, runs: DutyRecord['runs']): string | undefined {
@@ -131,11 +136,10 @@ export function clocksAtZero(setting: Setting, world: World, now: number): World
 }
 
 function shortened(watched: DutyState, record: DutyRecord, now: number, cap: number): DutyRecord {
-  const most = Math.max(1, ...watched.duties.map((duty) => (duty.type === 'longest' ? 1 : duty.times)));
   const elapsed = now - record.since;
   const clamped = record.running && elapsed >= UNKNOWN ? UNKNOWN : Math.min(elapsed, cap);
   const runs = record.runs
-    .slice(-most - 1)
+    .slice(-mostRuns(watched))
     .map((run) => ({ rest: Math.min(run.rest, cap), length: Math.min(run.length, cap) }));
   return { ...record, since: -clamped, runs };
 }
