@@ -1,5 +1,4 @@
 /** Runs the findings over snapshots, and gives what a writer is told: what is accepted taken out, each once, in order, and not too many. */
-import { type Cancellation, Cancelled, never } from '../shared/cancel.ts';
 import type { Card } from '../shared/card.ts';
 import type { Finding, Level } from '../shared/finding.ts';
 import { finish, type InParts } from '../shared/parts.ts';
@@ -29,19 +28,18 @@ export function check(workspace: Workspace, files: readonly string[], settingsOf
   return finish(checkInParts(workspace, files, settingsOf));
 }
 
-/** As `check`, a question of a proof or a file at a time. */
+/** As `check`, a part of a proof or a sort of finding at a time. */
 export function* checkInParts(
   workspace: Workspace,
   files: readonly string[],
   settingsOf: SettingsOf,
-  cancellation: Cancellation = never,
 ): InParts<Checked> {
   const snapshots = withUsedFiles(workspace, files);
   const found: Finding[] = [];
   for (const snapshot of snapshots) {
     const settings = settingsOf(snapshot.file);
-    yield* prepareProofs(snapshot, settings, cancellation);
-    found.push(...findingsOf(snapshot, settings, workspace));
+    yield* prepareProofs(snapshot, settings);
+    found.push(...(yield* findingsOf(snapshot, settings, workspace)));
     yield;
   }
   found.push(...acrossFiles(snapshots, settingsOf, workspace));
@@ -51,13 +49,11 @@ export function* checkInParts(
 }
 
 /** Proves the cards of a file. One that cannot be proved becomes a finding when its findings are made. */
-function* prepareProofs(snapshot: Snapshot, settings: Settings, cancellation: Cancellation): InParts<void> {
+function* prepareProofs(snapshot: Snapshot, settings: Settings): InParts<void> {
   for (const card of snapshot.bound.cards) {
     try {
-      yield* snapshot.proofInParts(card, settings.stateBound, cancellation);
-    } catch (fault) {
-      if (fault instanceof Cancelled) throw fault;
-    }
+      yield* snapshot.proofInParts(card, settings.stateBound);
+    } catch {}
   }
 }
 
@@ -79,37 +75,47 @@ const knownInFile = new WeakMap<Snapshot, Known>();
 const knownInCards = new WeakMap<Snapshot, Known>();
 
 /** Made once for a snapshot and its settings. */
-function once(known: WeakMap<Snapshot, Known>, snapshot: Snapshot, settings: Settings, make: () => Finding[]) {
+function* once(
+  known: WeakMap<Snapshot, Known>,
+  snapshot: Snapshot,
+  settings: Settings,
+  make: () => InParts<Finding[]>,
+): InParts<readonly Finding[]> {
   const before = known.get(snapshot);
   if (before?.settings === settings) return before.findings;
-  const findings = make();
+  const findings = yield* make();
   known.set(snapshot, { settings, findings });
   return findings;
 }
 
 /** What is found in one file and its cards, before anything is accepted. */
-function findingsOf(snapshot: Snapshot, settings: Settings, workspace: Workspace): readonly Finding[] {
-  const inFile = (one: Snapshot) => once(knownInFile, one, settings, () => fileFindings(one, settings, workspace));
+function* findingsOf(snapshot: Snapshot, settings: Settings, workspace: Workspace): InParts<Finding[]> {
   const used = snapshot.uses.flatMap((file) => workspace.snapshot(file) ?? []);
-  const inCards = once(knownInCards, snapshot, settings, () => {
-    const all = [snapshot, ...used];
+  const all = [snapshot, ...used];
+  const inFiles: (readonly Finding[])[] = [];
+  for (const one of all) {
+    inFiles.push(yield* once(knownInFile, one, settings, () => fileFindings(one, settings, workspace)));
+  }
+  const inCards = yield* once(knownInCards, snapshot, settings, function* () {
     const damaged = damagedWords(
-      all.flatMap(inFile),
+      inFiles.flat(),
       all.map(({ parsed }) => parsed),
       workspace.textOf,
     );
     const context = { settings, damaged, textOf: workspace.textOf };
-    return snapshot.bound.cards.flatMap((card) => cardFindings(card, snapshot, context));
+    const found: Finding[] = [];
+    for (const card of snapshot.bound.cards) found.push(...(yield* cardFindings(card, snapshot, context)));
+    return found;
   });
-  return [...inFile(snapshot), ...inCards];
+  return [...(inFiles[0] ?? []), ...inCards];
 }
 
-function fileFindings(snapshot: Snapshot, settings: Settings, workspace: Workspace): Finding[] {
+function* fileFindings(snapshot: Snapshot, settings: Settings, workspace: Workspace): InParts<Finding[]> {
   const { file, parsed, bound } = snapshot;
   const { readBytes } = workspace.provider;
   const facts = { file, parsed, bound, settings, textOf: workspace.textOf, ...(readBytes && { bytesOf: readBytes }) };
   const start = { file, start: 0, end: 0 };
-  return allFindings.flatMap((sort) => complete(sort, start, () => sort.inFile?.(facts)));
+  return yield* inTurn((sort) => complete(sort, start, () => sort.inFile?.(facts)));
 }
 
 interface CardContext {
@@ -118,16 +124,26 @@ interface CardContext {
   readonly textOf: (file: string) => string;
 }
 
-function cardFindings(card: Card, snapshot: Snapshot, context: CardContext): Finding[] {
+function* cardFindings(card: Card, snapshot: Snapshot, context: CardContext): InParts<Finding[]> {
   const { settings, damaged, textOf } = context;
   const proof = attempt(() => snapshot.proof(card, settings.stateBound));
   if ('fault' in proof) return [internalFinding('proof', card.place, proof.fault)];
   const facts = { card, proof: proof.value, settings, textOf };
-  return allFindings.flatMap((sort) =>
+  return yield* inTurn((sort) =>
     complete(sort, card.place, () =>
       [...(sort.inCard?.(facts) ?? [])].filter((found) => !followsFrom(damaged, sort.code, found)),
     ),
   );
+}
+
+/** One sort of finding after the other. */
+function* inTurn(run: (sort: FindingSort) => Finding[]): InParts<Finding[]> {
+  const found: Finding[] = [];
+  for (const sort of allFindings) {
+    found.push(...run(sort));
+    yield;
+  }
+  return found;
 }
 
 function acrossFiles(snapshots: readonly Snapshot[], settingsOf: SettingsOf, { textOf }: Workspace): Finding[] {
@@ -150,7 +166,6 @@ function attempt<Value>(make: () => Value): { readonly value: Value } | { readon
   try {
     return { value: make() };
   } catch (fault) {
-    if (fault instanceof Cancelled) throw fault;
     return { fault };
   }
 }

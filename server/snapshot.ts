@@ -1,9 +1,8 @@
 /** One version of a file, with all that follows from it. Each stage is made when it is first asked for, and once. */
 import { parse } from '../grammar/parse.ts';
 import type { Parsed } from '../grammar/syntax.ts';
-import type { Cancellation } from '../shared/cancel.ts';
 import type { Card } from '../shared/card.ts';
-import { finish, type InParts } from '../shared/parts.ts';
+import { finish, type InParts, Once } from '../shared/parts.ts';
 import { LineTable } from '../shared/text.ts';
 import { type Bound, bind } from './binding/bind.ts';
 import type { Proof } from './proof/facts.ts';
@@ -30,7 +29,7 @@ export class Source {
 export class Snapshot {
   private madeBound: Bound | undefined;
   private readonly used = new Map<string, Source | undefined>();
-  private readonly proofs = new Map<Card, { readonly stateBound: number; readonly proof: Proof }>();
+  private readonly proofs = new Map<Card, { readonly stateBound: number; readonly proof: Once<Proof> }>();
 
   constructor(
     readonly file: string,
@@ -66,21 +65,14 @@ export class Snapshot {
     return finish(this.proofInParts(card, stateBound));
   }
 
-  /** As `proof`, a question at a time. Throws `Cancelled` where nobody waits for it any more. */
-  *proofInParts(card: Card, stateBound: number, cancellation?: Cancellation): InParts<Proof> {
-    const known = this.proofs.get(card);
-    if (known?.stateBound === stateBound) return known.proof;
-    // What a proof works out later is asked for by others, who have not been cancelled.
-    let isProving = true;
-    const whileProving = {
-      get cancelled() {
-        return isProving && (cancellation?.cancelled ?? false);
-      },
-    };
-    const proof = yield* proveInParts(card, { stateBound, cancellation: whileProving });
-    isProving = false;
-    this.proofs.set(card, { stateBound, proof });
-    return proof;
+  /** As `proof`, in parts. Whoever is first to ask begins it, and each that asks drives it on. */
+  proofInParts(card: Card, stateBound: number): InParts<Proof> {
+    let known = this.proofs.get(card);
+    if (known?.stateBound !== stateBound) {
+      known = { stateBound, proof: new Once(() => proveInParts(card, { stateBound })) };
+      this.proofs.set(card, known);
+    }
+    return known.proof.inParts();
   }
 
   /** Neither its own text nor that of a file it uses has changed since. */

@@ -1,6 +1,7 @@
 /** The card of a file as it is shown in the preview and as it is exported: the same rendering for both. */
 import type { Card } from '../../shared/card.ts';
 import type { Finding } from '../../shared/finding.ts';
+import type { InParts } from '../../shared/parts.ts';
 import type { Configuration, Exported, Preview } from '../../shared/protocol.ts';
 import type { Settings } from '../../shared/settings.ts';
 import { configurations } from '../flow/configurations.ts';
@@ -23,17 +24,19 @@ export interface PageContext {
 
 export type PreviewPage = Omit<Preview, 'version' | 'findings' | 'files'> & { readonly findings: readonly Finding[] };
 
-export function preview(
+export function* preview(
   context: PageContext,
   wanted: { readonly card?: string; readonly configuration?: Configuration },
-): PreviewPage {
+): InParts<PreviewPage> {
   const { snapshot, findings } = context;
   const cards = snapshot.bound.cards.map(({ name, title }) => ({ name, title }));
   const card = chosen(snapshot.bound.cards, wanted.card);
   const style = cardStyle + screenStyle;
   if (!card) return { cards, configurations: [], body: nothingToShow, style, findings };
   const configuration = wanted.configuration && new Map(Object.entries(wanted.configuration));
+  yield* workOut(card, context);
   const input = renderInput({ ...context, card }, { withPositions: true, configuration });
+  yield;
   return {
     cards,
     card: card.name,
@@ -44,15 +47,24 @@ export function preview(
   };
 }
 
+/** What the page tells of a proof. One that cannot be had is left out of the page. */
+function* workOut(card: Card, { snapshot, settings }: PageContext): InParts<void> {
+  try {
+    const proof = yield* snapshot.proofInParts(card, settings.stateBound);
+    yield* proof.workOut();
+  } catch {}
+}
+
 const nothingToShow =
   '<p>There is no card in this file: it describes equipment, rules or procedures for the cards that use it.</p>';
 
-export function exportCard(
+export function* exportCard(
   context: PageContext,
   wanted: { readonly card?: string; readonly draft: boolean },
-): Exported {
+): InParts<Exported> {
   const card = chosen(context.snapshot.bound.cards, wanted.card);
   if (!card) return { type: 'no-card' };
+  yield* workOut(card, context);
   const input = renderInput({ ...context, card }, { workCopy: context.workCopy });
   const errors = input.findings.filter(({ level }) => level === 'error').length;
   if (errors > 0 && !wanted.draft) return { type: 'refused', errors };

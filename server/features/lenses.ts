@@ -1,6 +1,7 @@
 /** What stands over a declaration: how long a card takes, for how many machines it differs, what was found; who uses a file. */
 import type { Card } from '../../shared/card.ts';
 import type { Finding } from '../../shared/finding.ts';
+import type { InParts } from '../../shared/parts.ts';
 import { durationWords } from '../../shared/quantity.ts';
 import type { Settings } from '../../shared/settings.ts';
 import type { Span } from '../../shared/text.ts';
@@ -21,12 +22,16 @@ export interface LensContext {
   readonly settings: Settings;
 }
 
-export function lenses(snapshot: Snapshot, context: LensContext): Lens[] {
-  return [...usedLens(snapshot, context), ...snapshot.bound.cards.map((card) => cardLens(card, snapshot, context))];
+export function* lenses(snapshot: Snapshot, context: LensContext): InParts<Lens[]> {
+  const found = usedLens(snapshot, context);
+  for (const card of snapshot.bound.cards) found.push(yield* cardLens(card, snapshot, context));
+  return found;
 }
 
-function cardLens(card: Card, snapshot: Snapshot, { findings, settings }: LensContext): Lens {
-  const { time, configurations } = snapshot.proof(card, settings.stateBound);
+function* cardLens(card: Card, snapshot: Snapshot, { findings, settings }: LensContext): InParts<Lens> {
+  const proof = yield* snapshot.proofInParts(card, settings.stateBound);
+  yield* proof.workOut();
+  const { time, configurations } = proof;
   const inCard = findings.filter(({ place }) => card.extent.start <= place.start && place.end <= card.extent.end);
   const parts = [
     timeWords(time),

@@ -1,22 +1,26 @@
 /** The newest version wins: work that was begun for an older state of the texts ends when it next gives way. */
-import { type Cancellation, Cancelled } from '../../shared/cancel.ts';
+import type { InParts } from '../../shared/parts.ts';
 
 /** The longest time in milliseconds for which work keeps the editor waiting. */
-const longestTurn = 10;
+const longestTurn = 5;
+
+/** Thrown by work that is not wanted any more; whoever started the work catches it. */
+export class Cancelled extends Error {
+  constructor() {
+    super('cancelled');
+  }
+}
 
 /** Passed to long work, which asks `giveWay` between its parts. */
-export interface Turn extends Cancellation {
+export interface Turn {
   /** Lets other messages be read when the turn has been long enough; throws `Cancelled` where the work is not wanted any more. */
   readonly giveWay: () => Promise<void>;
 }
 
 /** A turn of work that ends when `isCancelled` says so. */
-function makeTurn(isCancelled: () => boolean): Turn {
+export function makeTurn(isCancelled: () => boolean): Turn {
   let began = performance.now();
   return {
-    get cancelled() {
-      return isCancelled();
-    },
     async giveWay() {
       if (performance.now() - began >= longestTurn) {
         await nextMessage();
@@ -25,6 +29,15 @@ function makeTurn(isCancelled: () => boolean): Turn {
       if (isCancelled()) throw new Cancelled();
     },
   };
+}
+
+/** Does the parts of work one after the other, and gives way between them. */
+export async function doInTurns<Result>(work: InParts<Result>, turn: Turn): Promise<Result> {
+  for (;;) {
+    const part = work.next();
+    if (part.done) return part.value;
+    await turn.giveWay();
+  }
 }
 
 /** Runs one piece of work at a time: a new one cancels the one before it. */
@@ -52,7 +65,23 @@ export class Newest {
   }
 }
 
-/** After the messages that have arrived by now. */
-export function nextMessage(): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, 0));
+/** After the messages that have arrived by now. A message is read in one round of the event loop and answered in the next. */
+export async function nextMessage(): Promise<void> {
+  await nextRound();
+  await nextRound();
+}
+
+/** A browser has no `setImmediate`, and its timers wait for 4 ms each. */
+const nextRound: () => Promise<void> =
+  typeof setImmediate === 'function' ? () => new Promise((resolve) => setImmediate(resolve)) : messageToItself();
+
+function messageToItself(): () => Promise<void> {
+  const { port1, port2 } = new MessageChannel();
+  const waiting: (() => void)[] = [];
+  port1.onmessage = () => waiting.shift()?.();
+  return () =>
+    new Promise((resolve) => {
+      waiting.push(resolve);
+      port2.postMessage(undefined);
+    });
 }

@@ -1,6 +1,14 @@
 /** What the server knows between messages: the texts, which of them an editor has open, and the writer's settings. */
-import type { Connection, InitializeParams, TextDocuments } from 'vscode-languageserver';
+import {
+  type CancellationToken,
+  type Connection,
+  type InitializeParams,
+  LSPErrorCodes,
+  ResponseError,
+  type TextDocuments,
+} from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { InParts } from '../../shared/parts.ts';
 import type { InitializationOptions } from '../../shared/protocol.ts';
 import { defaultSettings, readSettings, type Settings } from '../../shared/settings.ts';
 import { LineTable } from '../../shared/text.ts';
@@ -8,6 +16,7 @@ import type { Snapshot } from '../snapshot.ts';
 import { Workspace } from '../workspace.ts';
 import type { Disk } from './disk.ts';
 import { FileNames } from './file-names.ts';
+import { Cancelled, doInTurns, makeTurn } from './newest.ts';
 
 export class Session {
   readonly names = new FileNames();
@@ -47,6 +56,19 @@ export class Session {
     await this.readEditorSettings();
     await this.readFolders();
     this.setReady();
+  }
+
+  /** Works an answer out without keeping others waiting; ends where the editor does not want it any more. */
+  async answer<Result>(work: InParts<Result>, token: CancellationToken): Promise<Result> {
+    try {
+      return await doInTurns(
+        work,
+        makeTurn(() => token.isCancellationRequested),
+      );
+    } catch (error) {
+      if (error instanceof Cancelled) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'The editor gave it up.');
+      throw error;
+    }
   }
 
   // ---------------------------------------------------------------- texts

@@ -17,6 +17,7 @@ import type {
 } from '../../shared/card.ts';
 import type { Exact } from '../../shared/exact.ts';
 import type { PathPlace } from '../../shared/finding.ts';
+import type { InParts } from '../../shared/parts.ts';
 import type { Place } from '../../shared/text.ts';
 
 /** Something that goes wrong on at least one path. */
@@ -161,6 +162,15 @@ export interface RestReliance {
   readonly rest: Seconds;
 }
 
+export interface ItemStates {
+  readonly item: Item;
+  /** Indices in the states of its kind, in order. */
+  readonly states: readonly number[];
+}
+
+/** The states of items before what happens at a step or action, over all paths; those where no path comes are left out. */
+export type StatesAt = (place: Place, items: readonly Item[]) => InParts<readonly ItemStates[]>;
+
 export interface Proof {
   readonly rules: readonly RuleBreak[];
   readonly hazards: readonly HazardBegins[];
@@ -182,7 +192,7 @@ export interface Proof {
   readonly timePerRole: readonly { readonly role: Role; readonly time: CardTime }[];
   readonly reliances: readonly Reliance[];
   readonly restReliances: readonly RestReliance[];
-  /** The states that items may have at a step or action, over all paths; for the editor. */
+  /** For the editor. */
   readonly statesAt: StatesAt;
   /** Works out the times and reliances, which otherwise are when they are first read. */
   readonly workOut: () => InParts<void>;

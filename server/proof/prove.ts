@@ -10,7 +10,17 @@ import type { Ticks } from '../flow/time.ts';
 import { type Asked, Asker, assumedAway, conditionsOf } from './ask.ts';
 import { Collector, placeKey } from './collector.ts';
 import { proveDoses } from './doses.ts';
-import type { BranchFact, Break, Proof, ProofOptions, Reliance, RestReliance } from './facts.ts';
+import type {
+  BranchFact,
+  Break,
+  CardTime,
+  ItemStates,
+  Proof,
+  ProofOptions,
+  Reliance,
+  RestReliance,
+  StatesAt,
+} from './facts.ts';
 import { FlowIndex } from './flow-index.ts';
 import type { Question } from './question.ts';
 import { branchQuestions, noteFreeMoves } from './questions/branches.ts';
@@ -20,7 +30,7 @@ import { callQuestion, needQuestion, putBackQuestion, type SetRecord } from './q
 import { ruleQuestion } from './questions/rules.ts';
 import { relianceOn } from './reliance.ts';
 import { startOf } from './start.ts';
-import { type ItemStates, type StatesAt, statesAtPlaces } from './states-at.ts';
+import { statesAtPlaces } from './states-at.ts';
 import { endlessClosings, firstUnreached, noteWay, stepsReached, type Walked, walkQuestion } from './structure.ts';
 import { cardTime, eitherTime, proveDuties, timeOfCard, timeOfRole } from './timing.ts';
 

@@ -3,16 +3,8 @@ import { type InParts, Once } from '../../shared/parts.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Move, Point } from '../flow/graph.ts';
 import type { Asker } from './ask.ts';
+import type { ItemStates, StatesAt } from './facts.ts';
 import { bitsOf } from './state.ts';
-
-export interface ItemStates {
-  readonly item: Item;
-  /** Indices in the states of its kind, in order. */
-  readonly states: readonly number[];
-}
-
-/** The states of items before what happens at a place, over all paths. */
-export type StatesAt = (place: Place, items: readonly Item[]) => InParts<readonly ItemStates[]>;
 
 /** What an item may be at each point is worked out when first asked, by an asker of its own. */
 export function statesAtPlaces(moves: readonly Move[], makeAsker: () => Asker): StatesAt {

@@ -15,10 +15,7 @@ import type { Slice } from './slice.ts';
 import { tell } from './witness.ts';
 
 /** Reports broken duties to the collector; gives the items on whose rest before the card it relies, and the states explored. */
-export function* proveDuties(
-  input: TimingInput,
-  collector: Collector,
-): InParts<{ relying: Item[]; explored: number }> {
+export function* proveDuties(input: TimingInput, collector: Collector): InParts<{ relying: Item[]; explored: number }> {
   const relying: Item[] = [];
   let explored = 0;
   for (const item of input.card.equipment.items) {

@@ -1,5 +1,6 @@
 /** What can be written at a place, best first. */
-import type { Card, Gauge, Item, Kind } from '../../../shared/card.ts';
+import type { Card, Gauge, Hazard, Item, Kind } from '../../../shared/card.ts';
+import type { InParts } from '../../../shared/parts.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import type { Span } from '../../../shared/text.ts';
 import { counterpart, units } from '../../../shared/units.ts';
@@ -58,9 +59,12 @@ export interface Around {
   readonly codesHere: readonly string[];
 }
 
-export function complete(snapshot: Snapshot, offset: number, around: Around): Completion {
+export function* complete(snapshot: Snapshot, offset: number, around: Around): InParts<Completion> {
   const { wanted, typed } = completionContext(snapshot.text, offset);
-  const scene: Scene = { snapshot, around, card: cardAt(snapshot, offset) };
+  const card = cardAt(snapshot, offset);
+  const asksHazards = wanted.some(({ type }) => type === 'hazard');
+  const lacking = card && asksHazards ? yield* hazardsLacking(card, snapshot, around.settings) : [];
+  const scene: Scene = { snapshot, around, card, lacking };
   return { span: typed, candidates: wanted.flatMap((want) => candidatesFor(want, scene)) };
 }
 
@@ -68,6 +72,13 @@ interface Scene {
   readonly snapshot: Snapshot;
   readonly around: Around;
   readonly card: Card | undefined;
+  /** Hazards that begin in the card with no admonition for them. */
+  readonly lacking: readonly Hazard[];
+}
+
+function* hazardsLacking(card: Card, snapshot: Snapshot, { stateBound }: Settings): InParts<Hazard[]> {
+  const proof = yield* snapshot.proofInParts(card, stateBound);
+  return proof.hazards.map(({ hazard }) => hazard);
 }
 
 function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
@@ -224,9 +235,8 @@ function unitCandidates(name: string | undefined, { snapshot }: Scene): Candidat
   }));
 }
 
-/** Those that begin in this card with no admonition for them come first. */
-function hazardCandidates({ snapshot, card, around }: Scene): Candidate[] {
-  const lacking = card ? snapshot.proof(card, around.settings.stateBound).hazards.map(({ hazard }) => hazard) : [];
+/** Those that lack their admonition come first. */
+function hazardCandidates({ snapshot, lacking }: Scene): Candidate[] {
   return snapshot.bound.equipment.hazards.map((hazard) => ({
     sort: 'hazard',
     label: hazard.name,

@@ -3,6 +3,7 @@ import { innermost, pathAt } from '../../../grammar/navigate.ts';
 import type { ItemState, QuantityNode, StateTerm } from '../../../grammar/syntax.ts';
 import type { Item } from '../../../shared/card.ts';
 import { exact } from '../../../shared/exact.ts';
+import type { InParts } from '../../../shared/parts.ts';
 import { quantityWords, roundedNearest } from '../../../shared/quantity.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import type { Span } from '../../../shared/text.ts';
@@ -21,7 +22,7 @@ export interface Hover {
   readonly markdown: string;
 }
 
-export function hoverAt(snapshot: Snapshot, offset: number, settings: Settings): Hover | undefined {
+export function* hoverAt(snapshot: Snapshot, offset: number, settings: Settings): InParts<Hover | undefined> {
   const path = pathAt(snapshot.parsed.file, offset);
   const quantity = innermost(path, 'quantity');
   if (quantity) return hoverQuantity(quantity, settings);
@@ -32,7 +33,7 @@ export function hoverAt(snapshot: Snapshot, offset: number, settings: Settings):
   const thing = named && thingOf(named.declared, snapshot.bound);
   if (!named || !thing) return undefined;
   if (thing.sort === 'item') {
-    const here = statesHere(snapshot, thing.item, offset, settings);
+    const here = yield* statesHere(snapshot, thing.item, offset, settings);
     return { span: named.place, markdown: paragraphs(describe(thing, settings), here) };
   }
   if (thing.sort === 'state') {
@@ -42,14 +43,12 @@ export function hoverAt(snapshot: Snapshot, offset: number, settings: Settings):
   return { span: named.place, markdown: describe(thing, settings) };
 }
 
-function statesHere(snapshot: Snapshot, item: Item, offset: number, settings: Settings): string | undefined {
+function* statesHere(snapshot: Snapshot, item: Item, offset: number, settings: Settings): InParts<string | undefined> {
   const card = cardAt(snapshot, offset);
   const step = card && stepAt(card, snapshot.file, offset);
   if (!card || !step) return undefined;
-  const possible = snapshot
-    .proof(card, settings.stateBound)
-    .statesAt(step.place)
-    .find((entry) => entry.item === item);
+  const proof = yield* snapshot.proofInParts(card, settings.stateBound);
+  const [possible] = yield* proof.statesAt(step.place, [item]);
   if (!possible || possible.states.length === 0) return undefined;
   const states = possible.states.map((state) => bold(item.kind.states[state]?.name ?? ''));
   return `Before this step, over all paths: ${alternatives(states)}`;

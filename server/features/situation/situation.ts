@@ -1,5 +1,6 @@
 /** What may be so at a step, over all paths that reach it: items, supplies, and what has run so far. */
 import type { Card, Item, Step } from '../../../shared/card.ts';
+import type { InParts } from '../../../shared/parts.ts';
 import type { ItemSituation, Situation } from '../../../shared/protocol.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import type { Place } from '../../../shared/text.ts';
@@ -11,14 +12,19 @@ import { supplySvg } from './supplies.ts';
 
 export type PlacedSituation = Omit<Situation, 'place'> & { readonly place: Place };
 
-export function situationAt(snapshot: Snapshot, offset: number, settings: Settings): PlacedSituation | undefined {
+export function* situationAt(
+  snapshot: Snapshot,
+  offset: number,
+  settings: Settings,
+): InParts<PlacedSituation | undefined> {
   const card = cardAt(snapshot, offset);
   const step = card && stepAt(card, snapshot.file, offset);
   if (!card || !step) return undefined;
-  const entries = snapshot.proof(card, settings.stateBound).statesAt(step.place);
+  const { items, supplies } = card.equipment;
+  const proof = yield* snapshot.proofInParts(card, settings.stateBound);
+  const entries = yield* proof.statesAt(step.place, items);
   const known = new Map(entries.map(({ item, states }) => [item, states]));
   const possible = (item: Item) => known.get(item) ?? item.kind.states.map((_, state) => state);
-  const { items, supplies } = card.equipment;
   return {
     place: step.place,
     items: entries

@@ -29,11 +29,11 @@ export function handleCards(session: Session, findings: Findings): void {
   const { connection } = session;
   const placeOf = ({ file, start, end }: Place): PlaceInFile => ({ uri: session.names.uriOf(file), start, end });
 
-  connection.onRequest(methods.preview, async (params: PreviewParams): Promise<Preview | null> => {
+  connection.onRequest(methods.preview, async (params: PreviewParams, token): Promise<Preview | null> => {
     await findings.settled();
     const snapshot = session.snapshot(params.uri);
     if (!snapshot) return null;
-    const page = preview(contextOf(snapshot, session, findings), params);
+    const page = await session.answer(preview(contextOf(snapshot, session, findings), params), token);
     return {
       ...page,
       version: session.openVersion(snapshot.file) ?? 0,
@@ -49,19 +49,24 @@ export function handleCards(session: Session, findings: Findings): void {
     };
   });
 
-  connection.onRequest(methods.situation, ({ uri, offset }: SituationParams): Situation | null => {
-    const snapshot = session.snapshot(uri);
-    const situation = snapshot && situationAt(snapshot, offset, session.settings(snapshot.file));
-    return situation ? { ...situation, place: placeOf(situation.place) } : null;
-  });
+  connection.onRequest(
+    methods.situation,
+    async ({ uri, offset }: SituationParams, token): Promise<Situation | null> => {
+      const snapshot = session.snapshot(uri);
+      if (!snapshot) return null;
+      const situation = await session.answer(situationAt(snapshot, offset, session.settings(snapshot.file)), token);
+      return situation ? { ...situation, place: placeOf(situation.place) } : null;
+    },
+  );
 
   connection.onRequest<Exported, void>(
     methods.export,
-    async ({ uri, card, draft, workCopy }: ExportParams): Promise<Exported> => {
+    async ({ uri, card, draft, workCopy }: ExportParams, token): Promise<Exported> => {
       await findings.settled();
       const snapshot = session.snapshot(uri);
       if (!snapshot) return { type: 'no-card' };
-      return exportCard({ ...contextOf(snapshot, session, findings), workCopy }, { card, draft });
+      const context = { ...contextOf(snapshot, session, findings), workCopy };
+      return session.answer(exportCard(context, { card, draft }), token);
     },
   );
 

@@ -9,9 +9,11 @@ import type { Session } from '../session.ts';
 
 export function handleReading(session: Session, findings: Findings): void {
   const { connection } = session;
-  connection.onHover(({ textDocument, position }) => {
+  connection.onHover(async ({ textDocument, position }, token) => {
     const snapshot = session.snapshot(textDocument.uri);
-    const hover = snapshot && hoverAt(snapshot, toOffset(snapshot.lines, position), session.settings(snapshot.file));
+    if (!snapshot) return null;
+    const offset = toOffset(snapshot.lines, position);
+    const hover = await session.answer(hoverAt(snapshot, offset, session.settings(snapshot.file)), token);
     return (
       hover && { contents: { kind: 'markdown', value: hover.markdown }, range: toRange(snapshot.lines, hover.span) }
     );
@@ -39,7 +41,7 @@ export function handleReading(session: Session, findings: Findings): void {
       everywhere: await session.everywhere(),
       settings: session.settings(snapshot.file),
     };
-    return lenses(snapshot, context).map(
+    return (await session.answer(lenses(snapshot, context), token)).map(
       ({ span, title, command }): CodeLens => ({
         range: toRange(snapshot.lines, span),
         command: {

@@ -24,7 +24,7 @@ export const fixAllKind = `${CodeActionKind.SourceFixAll}.cardwright`;
 export function handleWriting(session: Session, findings: Findings): void {
   const { connection } = session;
   handleFormatting(session);
-  connection.onCompletion(({ textDocument, position }) => {
+  connection.onCompletion(async ({ textDocument, position }, token) => {
     const snapshot = session.snapshot(textDocument.uri);
     if (!snapshot) return null;
     const around = {
@@ -32,7 +32,8 @@ export function handleWriting(session: Session, findings: Findings): void {
       files: session.files,
       codesHere: findings.of(snapshot.file).findings.map(({ code }) => code),
     };
-    const { span, candidates } = complete(snapshot, toOffset(snapshot.lines, position), around);
+    const completion = complete(snapshot, toOffset(snapshot.lines, position), around);
+    const { span, candidates } = await session.answer(completion, token);
     const range = toRange(snapshot.lines, span);
     return { isIncomplete: false, items: candidates.map((candidate) => toCompletionItem(candidate, range)) };
   });

@@ -8,6 +8,7 @@ import type { ToPage, ToPanel } from '../../../client/preview/messages.ts';
 import { openWorkspace } from '../../../server/api.ts';
 import { preview } from '../../../server/features/card-page.ts';
 import { situationAt } from '../../../server/features/situation/situation.ts';
+import { finish } from '../../../shared/parts.ts';
 import type { Preview, Situation } from '../../../shared/protocol.ts';
 import { defaultSettings } from '../../../shared/settings.ts';
 import { browserArguments, browserExecutable } from '../../support/browser.ts';
@@ -37,7 +38,9 @@ function previewOf(source: string, configuration?: Record<string, string>): Prev
   const snapshot = api.workspace.snapshot(file);
   if (!snapshot) throw new Error('There is no text.');
   const { findings } = api.check([file]);
-  const page = preview({ workspace: api.workspace, snapshot, findings, settings: defaultSettings }, { configuration });
+  const page = finish(
+    preview({ workspace: api.workspace, snapshot, findings, settings: defaultSettings }, { configuration }),
+  );
   const place = ({ file: uri, start, end }: { file: string; start: number; end: number }) => ({ uri, start, end });
   return {
     ...page,
@@ -253,6 +256,6 @@ describe('the page of the preview', () => {
 function situationOf(words: string): Situation | undefined {
   const { workspace } = openWorkspace({ readText: (name) => (name === file ? text : undefined) });
   const snapshot = workspace.snapshot(file);
-  const found = snapshot && situationAt(snapshot, text.indexOf(words), defaultSettings);
+  const found = snapshot && finish(situationAt(snapshot, text.indexOf(words), defaultSettings));
   return found && { ...found, place: { uri: file, start: found.place.start, end: found.place.end } };
 }

@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { type Candidate, complete } from '../../../server/features/completion/complete.ts';
+import { finish } from '../../../shared/parts.ts';
 import { defaultSettings } from '../../../shared/settings.ts';
 import { card, open } from './support.ts';
 
 function candidates(marked: string, files: Readonly<Record<string, string>> = {}): Candidate[] {
   const { snapshot, offset, others } = open(marked, files);
   const around = { settings: defaultSettings, files: others.map(({ file }) => file), codesHere: ['supply.not-fed'] };
-  const ranked = [...complete(snapshot, offset, around).candidates];
+  const ranked = [...finish(complete(snapshot, offset, around)).candidates];
   return ranked.sort((a, b) => (a.rank ?? 1) - (b.rank ?? 1));
 }
 
@@ -68,7 +69,7 @@ describe('completion', () => {
 
   it('replaces what is typed so far, and never throws in half a card', () => {
     const { snapshot, offset } = open(card('step set main$0'));
-    const { span } = complete(snapshot, offset, { settings: defaultSettings, files: [], codesHere: [] });
+    const { span } = finish(complete(snapshot, offset, { settings: defaultSettings, files: [], codesHere: [] }));
     expect(snapshot.text.slice(span.start, span.end)).toBe('main');
     const whole = card('step { set main-switch on read oil in working else go to work }\n do start(feed-pump)');
     for (let end = 0; end <= whole.length; end++) candidates(`${whole.slice(0, end)}$0`);

@@ -3,12 +3,13 @@ import { hoverAt } from '../../../server/features/hover/hover.ts';
 import { inlayHints } from '../../../server/features/inlay-hints.ts';
 import { lenses } from '../../../server/features/lenses.ts';
 import { situationAt } from '../../../server/features/situation/situation.ts';
+import { finish } from '../../../shared/parts.ts';
 import { defaultSettings } from '../../../shared/settings.ts';
 import { card, open } from './support.ts';
 
 function hover(statements: string): string {
   const { snapshot, offset } = open(card(statements));
-  return hoverAt(snapshot, offset, defaultSettings)?.markdown ?? '';
+  return finish(hoverAt(snapshot, offset, defaultSettings))?.markdown ?? '';
 }
 
 describe('hover', () => {
@@ -46,7 +47,7 @@ describe('hover', () => {
 it('tells a rule with its reason, where its name is', () => {
   const { others } = open('');
   const plant = others[0] as NonNullable<(typeof others)[0]>;
-  const text = hoverAt(plant, plant.text.indexOf('oil-first') + 3, defaultSettings)?.markdown;
+  const text = finish(hoverAt(plant, plant.text.indexOf('oil-first') + 3, defaultSettings))?.markdown;
   expect(text).toContain('**Oil before the pump runs**');
   expect(text).toContain('A dry bearing seizes\\.');
 });
@@ -87,7 +88,7 @@ describe('hints between the words', () => {
 describe('what may be so at a step', () => {
   const situation = (statements: string) => {
     const { snapshot, offset } = open(card(statements));
-    return situationAt(snapshot, offset, defaultSettings);
+    return finish(situationAt(snapshot, offset, defaultSettings));
   };
 
   it('has each item with its states, those that are not as normal first', () => {
@@ -120,6 +121,6 @@ describe('what may be so at a step', () => {
 it('says over a card how long it takes and what was found, and over equipment who uses it', () => {
   const { snapshot, others } = open(card('step takes 1 min to 2 min "Look."'));
   const context = { findings: [], everywhere: [snapshot, ...others], settings: defaultSettings };
-  expect(lenses(snapshot, context).map(({ title }) => title)).toEqual(['1 min to 2 min · no findings']);
-  expect(lenses(others[0] as typeof snapshot, context).map(({ title }) => title)).toEqual(['used in 1 card']);
+  expect(finish(lenses(snapshot, context)).map(({ title }) => title)).toEqual(['1 min to 2 min · no findings']);
+  expect(finish(lenses(others[0] as typeof snapshot, context)).map(({ title }) => title)).toEqual(['used in 1 card']);
 });

@@ -7,6 +7,7 @@ import { proposeAction } from '../../../server/features/propose-action.ts';
 import { truthOf } from '../../../server/features/situation/truth.ts';
 import type { Condition } from '../../../shared/card.ts';
 import type { TextEdit } from '../../../shared/finding.ts';
+import { finish } from '../../../shared/parts.ts';
 import { defaultSettings } from '../../../shared/settings.ts';
 import { card, open, plant } from './support.ts';
 
@@ -84,31 +85,31 @@ describe('the card of a file', () => {
       'step only unit 2 to 3 "Look."\nstep "Leave."',
       'variant unit 1 to 3\ncard other "Other" { }\n',
     );
-    const page = preview(context, {});
+    const page = finish(preview(context, {}));
     expect(page.cards.map(({ name }) => name)).toEqual(['serve', 'other']);
     expect(page.configurations.map(({ label, values }) => [label, values])).toEqual([
       ['for unit 1', { unit: '1' }],
       ['for unit 2 to 3', { unit: '2' }],
     ]);
-    expect(preview(context, { configuration: { unit: '1' } }).body).not.toContain('Look.');
-    expect(preview(context, { card: 'other' }).body).toContain('Other');
+    expect(finish(preview(context, { configuration: { unit: '1' } })).body).not.toContain('Look.');
+    expect(finish(preview(context, { card: 'other' })).body).toContain('Other');
   });
 
   it('says so where a file has none', () => {
     const { workspace, settings } = pageOf('');
     const snapshot = workspace.snapshot('/plant.card');
-    const page = snapshot && preview({ workspace, snapshot, findings: [], settings }, {});
+    const page = snapshot && finish(preview({ workspace, snapshot, findings: [], settings }, {}));
     expect(page?.body).toContain('no card in this file');
-    expect(snapshot && exportCard({ workspace, snapshot, findings: [], settings }, { draft: true })).toEqual({
+    expect(snapshot && finish(exportCard({ workspace, snapshot, findings: [], settings }, { draft: true }))).toEqual({
       type: 'no-card',
     });
   });
 
   it('leaves with errors only as a draft', () => {
     const faulty = pageOf('step by nobody "Look."');
-    expect(exportCard(faulty, { draft: false })).toEqual({ type: 'refused', errors: 1 });
-    expect(exportCard(faulty, { draft: true })).toMatchObject({ type: 'card', fileName: 'serve.html' });
-    expect(exportCard(pageOf('step by fitter "Look."'), { draft: false })).toMatchObject({ type: 'card' });
+    expect(finish(exportCard(faulty, { draft: false }))).toEqual({ type: 'refused', errors: 1 });
+    expect(finish(exportCard(faulty, { draft: true }))).toMatchObject({ type: 'card', fileName: 'serve.html' });
+    expect(finish(exportCard(pageOf('step by fitter "Look."'), { draft: false }))).toMatchObject({ type: 'card' });
   });
 });
 

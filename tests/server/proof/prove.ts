@@ -1,4 +1,5 @@
 import type { Proof } from '../../../server/proof/facts.ts';
+import type { Item } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import { mainFile, openText } from '../../support/check.ts';
 
@@ -11,6 +12,8 @@ kind lamp seen { dark, lit }
 
 export interface Proved {
   readonly proof: Proof;
+  /** What the equipment of the card has. */
+  readonly items: readonly Item[];
   /** The text that a place covers. */
   readonly at: (place: Place) => string;
 }
@@ -22,7 +25,11 @@ export function proofOf(text: string, stateBound = 20_000): Proved {
   if (!snapshot || !card) throw new Error('no card in the text');
   const slips = [...snapshot.parsed.problems, ...snapshot.bound.problems.filter(({ type }) => type !== 'unused')];
   if (slips.length > 0) throw new Error(JSON.stringify(slips[0]));
-  return { proof: snapshot.proof(card, stateBound), at: ({ start, end }) => text.slice(start, end) };
+  return {
+    proof: snapshot.proof(card, stateBound),
+    items: card.equipment.items,
+    at: ({ start, end }) => text.slice(start, end),
+  };
 }
 
 /** A card with a head. */

@@ -1,5 +1,6 @@
 /** What may be so at a place, over all paths. */
 import { expect, test } from 'vitest';
+import { finish } from '../../../shared/parts.ts';
 import { card, kinds, proofOf } from './prove.ts';
 
 const machine = [
@@ -12,9 +13,10 @@ const machine = [
 
 function statesAt(mark: string, body: string): Record<string, string> {
   const text = `${machine}\n${card(body)}`;
-  const { proof } = proofOf(text);
+  const { proof, items } = proofOf(text);
   const start = text.lastIndexOf(mark);
-  const states = proof.statesAt({ file: 'main.card', start, end: start + mark.length });
+  const place = { file: 'main.card', start, end: start + mark.length };
+  const states = finish(proof.statesAt(place, items));
   return Object.fromEntries(
     states.map(({ item, states: some }) => [item.name, some.map((state) => item.kind.states[state]?.name).join(' ')]),
   );
