@@ -1,5 +1,5 @@
 /** Draws what is done in a step. */
-import type { Action, Condition, Run, Seconds } from '../../shared/card.ts';
+import type { Action, Condition, Flow, Run, Seconds } from '../../shared/card.ts';
 import type { Drawing, Scope } from './drawing.ts';
 import type { Happening, Point } from './graph.ts';
 import { type Ticks, ticks, ticksOf, unknownTime } from './time.ts';
@@ -15,15 +15,8 @@ export function drawAction(drawing: Drawing, action: Action, from: Point, scope:
         : drawQuestion(drawing, action, from, scope);
     case 'read':
       return action.asked ? drawAsked(drawing, action, action.asked, from, scope) : from;
-    case 'bring': {
-      const time = upTo(action.within);
-      const brought = drawing.next(from, action.place, {
-        happening: { type: 'moment', cause: 'bring', gauge: action.gauge },
-        time,
-        roles: scope.roles,
-      });
-      return drawAsked(drawing, action, action.asked, brought, scope);
-    }
+    case 'bring':
+      return drawBring(drawing, action, from, scope);
     case 'run':
       return drawRun(drawing, action, from, scope);
     case 'wait':
@@ -57,30 +50,33 @@ function drawQuestion(drawing: Drawing, action: Extract<Action, { type: 'check' 
   return drawing.next(from, action.place);
 }
 
-/** A check, a reading or something brought about: one way on where it holds, the other by its `else` or to a stop. */
+/** A check or a reading: one way on where it holds, the other by its `else` or to a stop. */
 function drawAsked(
   drawing: Drawing,
-  action: Extract<Action, { type: 'check' | 'read' | 'bring' }>,
+  action: Extract<Action, { type: 'check' | 'read' }>,
   condition: Condition,
   from: Point,
   scope: Scope,
 ): Point {
-  const words = { check: 'the check fails', read: 'the reading fails', bring: 'it cannot be brought there' }[
-    action.type
-  ];
+  const words = action.type === 'check' ? 'the check fails' : 'the reading fails';
   const branch = { statement: action, form: 'check' as const };
-  const atOnce = action.type === 'bring';
   const failed = drawing.next(from, action.place, {
     happening: { type: 'assume', condition, holds: false },
     words,
     branch: { ...branch, passes: false },
-    atOnce,
   });
   drawing.drawElse(action.otherwise, failed, action.place, scope);
   return drawing.next(from, action.place, {
     happening: { type: 'assume', condition, holds: true },
     branch: { ...branch, passes: true },
-    atOnce,
+  });
+}
+
+function drawBring(drawing: Drawing, bring: Extract<Action, { type: 'bring' }>, from: Point, scope: Scope): Point {
+  const { asked: condition, within, otherwise, gauge } = bring;
+  return drawAwaited(drawing, bring, { condition, within, otherwise }, from, scope, {
+    happening: { type: 'moment', cause: 'bring', gauge },
+    words: 'it cannot be brought there',
   });
 }
 
@@ -129,23 +125,44 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
 }
 
 function drawWait(drawing: Drawing, wait: Extract<Action, { type: 'wait' }>, from: Point, scope: Scope): Point {
+  const { until, place } = wait;
   const happening: Happening = { type: 'moment', cause: 'wait' };
-  const roles = scope.roles;
-  if (!wait.until)
-    return drawing.next(from, wait.place, { happening, time: wait.length ? ticksOf(wait.length) : unknownTime, roles });
-  const { condition, within, otherwise } = wait.until;
-  const branch = { statement: wait, form: 'check' as const };
+  if (until) return drawAwaited(drawing, wait, until, from, scope, { happening, words: 'the wait is in vain' });
+  return drawing.next(from, place, {
+    happening,
+    time: wait.length ? ticksOf(wait.length) : unknownTime,
+    roles: scope.roles,
+  });
+}
+
+interface Awaited {
+  readonly condition: Condition;
+  readonly within?: Seconds | undefined;
+  readonly otherwise?: Flow | undefined;
+}
+
+/** What is awaited may come at any time up to its limit; whoever gives up has waited as long as was said. */
+function drawAwaited(
+  drawing: Drawing,
+  action: Extract<Action, { type: 'bring' | 'wait' }>,
+  { condition, within, otherwise }: Awaited,
+  from: Point,
+  scope: Scope,
+  { happening, words }: { readonly happening: Happening; readonly words: string },
+): Point {
+  const { place } = action;
+  const { roles } = scope;
+  const branch = { statement: action, form: 'check' as const };
   // The words stand where the ways part: a slice may skip the question behind.
-  const words = 'the wait is in vain';
-  const overdue = drawing.next(from, wait.place, { happening, time: exactly(within), roles, words });
-  const failed = drawing.next(overdue, wait.place, {
+  const overdue = drawing.next(from, place, { happening, time: exactly(within), roles, words });
+  const failed = drawing.next(overdue, place, {
     happening: { type: 'assume', condition, holds: false },
     branch: { ...branch, passes: false },
     atOnce: true,
   });
-  drawing.drawElse(otherwise, failed, wait.place, scope);
-  const waited = drawing.next(from, wait.place, { happening, time: upTo(within), roles });
-  return drawing.next(waited, wait.place, {
+  drawing.drawElse(otherwise, failed, place, scope);
+  const inTime = drawing.next(from, place, { happening, time: upTo(within), roles });
+  return drawing.next(inTime, place, {
     happening: { type: 'assume', condition, holds: true },
     branch: { ...branch, passes: true },
     atOnce: true,

@@ -41,7 +41,8 @@ export class FlowIndex {
   readonly touching: readonly number[];
   /**
    * For each point the moves by which a lane goes on in its only way. Where such a move changes nothing, a path may take it
-   * first: in whatever order the other lanes come, the outcome is the same.
+   * first: in whatever order the other lanes come, the outcome is the same. Not so where the lane then goes on at once, and
+   * the others must wait.
    */
   readonly onlyWays: readonly (readonly number[])[];
   /** The first move with the same place and thing: copies in interleavings and rounds are one move to a writer. */
@@ -80,7 +81,13 @@ export class FlowIndex {
     this.onlyWays = from.map((out) => onlyWays(out, flow, this.order));
     this.site = sites(moves);
     this.trackOfRun = tracksOfRuns(flow);
-    const where = (fits: (move: Move) => boolean) => moves.flatMap((move, index) => (fits(move) ? [index] : []));
+    const where = (fits: (move: Move) => boolean) => {
+      const found: number[] = [];
+      moves.forEach((move, index) => {
+        if (fits(move)) found.push(index);
+      });
+      return found;
+    };
     const ofType = (type: Happening['type']) => where(({ happening }) => happening.type === type);
     this.lasting = where(({ time }) => time.most > 0);
     this.finishes = ofType('finish');
@@ -184,7 +191,7 @@ export class FlowIndex {
   }
 }
 
-function onlyWays(out: readonly number[], { moves }: Flow, order: Int32Array): number[] {
+function onlyWays(out: readonly number[], { moves, from: movesFrom }: Flow, order: Int32Array): number[] {
   const lanes = new Map<string, number[]>();
   for (const index of out) {
     const { lane } = moves[index] as Move;
@@ -193,7 +200,8 @@ function onlyWays(out: readonly number[], { moves }: Flow, order: Int32Array): n
   return [...lanes.values()].flatMap(([only, ...others]) => {
     const { from, to, lane } = moves[only as number] as Move;
     const onward = (order[to] as number) > (order[from] as number);
-    return others.length === 0 && lane?.inside && onward ? [only as number] : [];
+    const atOnce = movesFrom[to]?.some((next) => moves[next]?.atOnce);
+    return others.length === 0 && lane?.inside && onward && !atOnce ? [only as number] : [];
   });
 }
 

@@ -5,7 +5,7 @@ import { larger } from '../../shared/exact.ts';
 import { finish, type InParts, Once } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
 import { type Configuration, configurations } from '../flow/configurations.ts';
-import type { Flow } from '../flow/graph.ts';
+import type { Flow, Move } from '../flow/graph.ts';
 import type { Ticks } from '../flow/time.ts';
 import { type Asked, Asker, assumedAway, conditionsOf } from './ask.ts';
 import { Collector, placeKey } from './collector.ts';
@@ -77,6 +77,7 @@ export function* proveInParts(card: Card, options: ProofOptions): InParts<Proof>
     found.collector.begin(configuration.words);
     yield* proveConfiguration(card, configuration, found, options);
   }
+  yield;
   return gather(card, found, options);
 }
 
@@ -118,6 +119,7 @@ function* proveConfiguration(
   const duties = yield* proveDuties(timing, found.collector);
   for (const item of duties.relying) found.relyingOnRest.add(item);
   found.explored += duties.explored + (yield* proveDoses(timing, found.collector));
+  yield;
   recordBranches(flow, branches.taken, found);
   found.explored += yield* recordStructure(asker, found);
   found.proved.push({ configuration, index, hanging });
@@ -134,7 +136,11 @@ function safetyQuestions(context: Context): Question[] {
 
 function tidinessQuestions(found: Findings, context: Context): Question[] {
   const { card, flow } = context;
-  const changed = new Set(flow.moves.flatMap(({ happening }) => (happening.type === 'set' ? [happening.item] : [])));
+  // A run ends by itself, unless another lane finishes the card meanwhile.
+  const lasts = ({ happening, lane }: Move) => happening.type === 'set' || (happening.type === 'begin' && lane);
+  const changed = new Set(
+    flow.moves.flatMap((move) => ('item' in move.happening && lasts(move) ? [move.happening.item] : [])),
+  );
   for (const { item } of card.assumes) if (assumedAway(card, item)) changed.add(item);
   const calls = new Set(flow.moves.flatMap(({ happening }) => (happening.type === 'call' ? [happening.assumes] : [])));
   const of = (item: Item) => ({
@@ -167,9 +173,11 @@ function* recordStructure(asker: Asker, found: Findings): InParts<number> {
   const walked: Walked = { taken: new Set(), into: new Map(), ends: new Set(), closings: [] };
   const { exploration } = yield* asker.ask(walkQuestion(walked), (from, to) => noteWay(walked, from, to));
   found.unknownJumps ||= flow.unknownJumps;
+  yield;
   const steps = stepsReached(flow, walked.taken);
   for (const key of steps.drawn) found.drawn.add(key);
   for (const key of steps.reached) found.reached.add(key);
+  yield;
   for (const { place } of endlessClosings(walked)) {
     found.collector.add('endless', placeKey(place), (): Break => ({ place, path: [], blended: false }));
   }

@@ -26,7 +26,9 @@ export function walkQuestion(walked: Walked): Question {
       flow.moves.flatMap(({ steps, happening }, index) =>
         steps || isClosing(happening) || finishes.includes(index) || stops.includes(index) ? [index] : [],
       ),
-    look: ({ node, move, moveIndex }) => {
+    look: ({ node, move, moveIndex, after }) => {
+      // A check may carry the step behind it, and a round may be one too many.
+      if (after(node.state).length === 0) return;
       walked.taken.add(moveIndex);
       if (isClosing(move.happening)) walked.closings.push({ node, move });
       if (move.happening.type === 'finish' || move.happening.type === 'stopped') walked.ends.add(node);

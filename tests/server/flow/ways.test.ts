@@ -18,11 +18,11 @@ test('a step that has no time takes any, but none beside what has one', () => {
     'wait 2 to any s, begin motor-1 running, 1 s, end motor-1 running, finish',
   ]);
   expect(ways('step bring pressure at least 20 psi within 10 s else finish')).toEqual([
-    'bring 0 to 10 s, no (it cannot be brought there), finish',
+    'bring (it cannot be brought there) 10 s, no, finish',
     'bring 0 to 10 s, yes, finish',
   ]);
   expect(ways('step bring pressure at least 20 psi else finish')).toEqual([
-    '0 to any s, bring 0 to any s, no (it cannot be brought there), finish',
+    '0 to any s, bring (it cannot be brought there) 0 to any s, no, finish',
     '0 to any s, bring 0 to any s, yes, finish',
   ]);
 });
