@@ -101,16 +101,17 @@ class DutyCheck {
     yield* this.settle();
     const reports: DutyReport[] = [];
     let reliesOnRest = false;
-    this.graph.nodes.forEach((node) => {
+    for (const node of this.graph.nodes) {
+      if (node.id % placesInPart === 0) yield;
       const times = this.times[node.id];
-      if (!times) return;
+      if (!times) continue;
       reports.push(...this.reportRun(node, times));
       for (const way of this.graph.ways[node.id] ?? []) {
         if (!this.begins(node, way)) continue;
         reports.push(...this.reportStart(node, way, times));
         reliesOnRest ||= times.fresh;
       }
-    });
+    }
     return { reports, reliesOnRest };
   }
 

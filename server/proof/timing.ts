@@ -27,7 +27,10 @@ export function* proveDuties(input: TimingInput, collector: Collector): InParts<
     explored += graph.nodes.length;
     for (const duty of item.duties) {
       const { reports, reliesOnRest } = yield* checkDuty(item, duty, slice, graph);
-      for (const report of reports) collect(report, item, slice, input, collector);
+      for (const report of reports) {
+        collect(report, item, slice, input, collector);
+        yield;
+      }
       if (reliesOnRest && !relying.includes(item)) relying.push(item);
     }
   }
