@@ -87,6 +87,27 @@ function within(whole: Interval, pieces: readonly Interval[]): Interval[] {
   return pieces.map((piece) => intersection(whole, piece)).filter((piece) => !isEmpty(piece));
 }
 
-function turned(end: IntervalEnd): IntervalEnd {
+/** The end of the stretch that begins there, or the beginning of the one that ends there. */
+export function turned(end: IntervalEnd): IntervalEnd {
   return { value: end.value, open: !end.open };
+}
+
+/** What the sum of a number of the one and a number of the other may be. */
+export function sumOf(a: Interval, b: Interval): Interval {
+  const low = endSum(a.low, b.low);
+  const high = endSum(a.high, b.high);
+  return { ...(low && { low }), ...(high && { high }) };
+}
+
+/** What is left of a number of the first when a number of the second is taken away. */
+export function differenceOf(a: Interval, { low, high }: Interval): Interval {
+  return sumOf(a, { ...(high && { low: negated(high) }), ...(low && { high: negated(low) }) });
+}
+
+function endSum(a: IntervalEnd | undefined, b: IntervalEnd | undefined): IntervalEnd | undefined {
+  return a && b && { value: a.value.add(b.value), open: a.open || b.open };
+}
+
+function negated(end: IntervalEnd): IntervalEnd {
+  return { value: end.value.neg(), open: end.open };
 }

@@ -2,9 +2,10 @@
  * Whether a condition holds in a state. Where an item's possible states leave it open, the answer is a split: which
  * variable to look at, and how, before the question can be answered.
  */
-import type { Condition, Gauge, Item, Supply } from '../../shared/card.ts';
+import type { Condition, Item, Supply } from '../../shared/card.ts';
 import { type Answer, isSplit, type Split } from './answer.ts';
-import { type GaugeRegions, writtenOut } from './regions.ts';
+import { type Gauges, possibleRegions } from './readings.ts';
+import { writtenOut } from './regions.ts';
 import { bitsOf, type State, withValue } from './state.ts';
 import { dependsOnSupplies, type Fed, suppliesBehind, suppliesFed } from './supply.ts';
 
@@ -24,10 +25,8 @@ export interface View {
   readonly fed?: ReadonlyMap<Supply, Fed>;
 }
 
-export interface Variables {
+export interface Variables extends Gauges {
   readonly ofItem: (item: Item) => number | undefined;
-  readonly ofGauge: (gauge: Gauge) => number | undefined;
-  readonly regions: (gauge: Gauge) => GaugeRegions;
 }
 
 export function evaluate(condition: Condition, view: View, variables: Variables): Answer {
@@ -101,7 +100,7 @@ function readingAnswer(condition: Extract<Condition, { type: 'bound' }>, view: V
   const wanted = variables.regions(condition.gauge).maskOf(condition.bound.interval);
   // A bound that nothing satisfies has a finding of its own, and nothing follows from it.
   if (!wanted) return 'unknown';
-  const answer = maskAnswer(variable, view.readings[variable] as number, wanted);
+  const answer = maskAnswer(variable, possibleRegions(condition.gauge, variable, view.readings, variables), wanted);
   return isSplit(answer) && view.as === 'known' ? 'unknown' : answer;
 }
 
@@ -110,8 +109,8 @@ function limitAnswer(condition: Extract<Condition, { type: 'limit' }>, view: Vie
   const { limit, gauge, place } = condition;
   const written = writtenOut(limit, gauge, place);
   const other = limit.by && view.as === 'known' ? variables.ofGauge(limit.by.gauge) : undefined;
-  if (other === undefined) return evaluate(written, view, variables);
-  const answers = bitsOf(view.readings[other] as number).map((region) =>
+  if (!limit.by || other === undefined) return evaluate(written, view, variables);
+  const answers = bitsOf(possibleRegions(limit.by.gauge, other, view.readings, variables)).map((region) =>
     evaluate(written, { ...view, readings: withValue(view.readings, other, 1 << region) }, variables),
   );
   const [first, ...others] = answers;

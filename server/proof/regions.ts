@@ -1,56 +1,74 @@
 import type { Bound, Condition, Gauge, Limit } from '../../shared/card.ts';
-import type { Exact } from '../../shared/exact.ts';
-import type { Interval } from '../../shared/interval.ts';
+import {
+  compareLows,
+  type Interval,
+  type IntervalEnd,
+  intersection,
+  isEmpty,
+  isWithin,
+  turned,
+} from '../../shared/interval.ts';
 
-/** Masks have 31 bits; a gauge with more bounds than fit is known less finely. */
-const mostCuts = 15;
+/** A mask has 31 bits; of a gauge with more bounds than fit, the last ones are not known. */
+const mostCuts = 30;
 
 /**
- * What may be known of a gauge: its scale cut at every value that a bound names. Region 2i+1 is the i-th value itself,
- * the even regions lie between. A set of regions is a bit mask.
+ * What may be known of a gauge: its scale cut where a bound begins or ends, into regions that no bound parts. A set of regions is
+ * a bit mask, the lowest region first.
  */
 export class GaugeRegions {
-  private constructor(private readonly cuts: readonly Exact[]) {}
+  private readonly masks = new Map<Interval, number | undefined>();
+
+  private constructor(private readonly regions: readonly Interval[]) {}
 
   static of(bounds: readonly Bound[]): GaugeRegions {
-    const cuts: Exact[] = [];
+    const cuts: IntervalEnd[] = [];
     for (const { interval } of bounds) {
-      for (const end of [interval.low, interval.high]) {
-        if (end && !cuts.some((cut) => cut.equals(end.value))) cuts.push(end.value);
+      for (const cut of [interval.low, interval.high && turned(interval.high)]) {
+        if (cut && cuts.length < mostCuts && !cuts.some((known) => compareLows(known, cut) === 0)) cuts.push(cut);
       }
     }
-    return new GaugeRegions(cuts.sort((a, b) => a.compare(b)).slice(0, mostCuts));
+    cuts.sort(compareLows);
+    const beginnings = [undefined, ...cuts];
+    return new GaugeRegions(
+      beginnings.map((low, region) => {
+        const next = cuts[region];
+        return { ...(low && { low }), ...(next && { high: turned(next) }) };
+      }),
+    );
   }
 
   get all(): number {
-    return 2 ** (2 * this.cuts.length + 1) - 1;
+    return 2 ** this.regions.length - 1;
   }
 
   /** The regions that lie in the interval; undefined where a region lies partly in it. */
   maskOf(interval: Interval): number | undefined {
-    let mask = 0;
-    for (let region = 0; region <= 2 * this.cuts.length; region++) {
-      if (this.isAbove(region, interval) && this.isBelow(region, interval)) mask |= 1 << region;
+    if (!this.masks.has(interval)) {
+      const mask = this.maskWhere((region) => isWithin(region, interval));
+      this.masks.set(interval, mask === this.touching([interval]) ? mask : undefined);
     }
-    const named = [interval.low, interval.high].every((end) => !end || this.cuts.some((cut) => cut.equals(end.value)));
-    return named ? mask : undefined;
+    return this.masks.get(interval);
   }
 
-  private isAbove(region: number, { low }: Interval): boolean {
-    if (!low) return true;
-    const cut = this.cuts[region >> 1] as Exact | undefined;
-    if (region % 2 === 1)
-      return low.open ? (cut as Exact).compare(low.value) > 0 : (cut as Exact).compare(low.value) >= 0;
-    const below = this.cuts[(region >> 1) - 1];
-    return below !== undefined && below.compare(low.value) >= 0;
+  /** The regions of which something lies in one of the stretches. */
+  touching(stretches: readonly Interval[]): number {
+    return this.maskWhere((region) => stretches.some((stretch) => !isEmpty(intersection(region, stretch))));
   }
 
-  private isBelow(region: number, { high }: Interval): boolean {
-    if (!high) return true;
-    const cut = this.cuts[region >> 1];
-    if (region % 2 === 1)
-      return high.open ? (cut as Exact).compare(high.value) < 0 : (cut as Exact).compare(high.value) <= 0;
-    return cut !== undefined && cut.compare(high.value) <= 0;
+  /** The stretches that a set of regions covers, in rising order. */
+  stretchesOf(mask: number): Interval[] {
+    const stretches: Interval[] = [];
+    this.regions.forEach((region, index) => {
+      if (!(mask & (1 << index))) return;
+      const before = index > 0 && mask & (1 << (index - 1)) ? stretches.pop() : region;
+      stretches.push({ ...(before?.low && { low: before.low }), ...(region.high && { high: region.high }) });
+    });
+    return stretches;
+  }
+
+  private maskWhere(fits: (region: Interval) => boolean): number {
+    return this.regions.reduce((mask, region, index) => (fits(region) ? mask | (1 << index) : mask), 0);
   }
 }
 

@@ -1,7 +1,7 @@
 import type { Condition, Gauge, Item, Supply } from '../../shared/card.ts';
 import { writtenOut } from './regions.ts';
 
-/** The items and gauges that a condition looks at, those behind supplies included. */
+/** The items and gauges that a condition looks at, with those behind supplies and those from which a gauge is worked out. */
 export interface Things {
   readonly items: Set<Item>;
   readonly gauges: Set<Gauge>;
@@ -30,7 +30,7 @@ function collect(condition: Condition, things: Things, supplies: Set<Supply>): v
       things.items.add(condition.item);
       return;
     case 'bound':
-      things.gauges.add(condition.gauge);
+      collectGauge(condition.gauge, things.gauges);
       return;
     case 'limit':
       collect(writtenOut(condition.limit, condition.gauge, condition.place), things, supplies);
@@ -41,6 +41,13 @@ function collect(condition: Condition, things: Things, supplies: Set<Supply>): v
     case 'open':
       return;
   }
+}
+
+function collectGauge(gauge: Gauge, gauges: Set<Gauge>): void {
+  gauges.add(gauge);
+  if (!gauge.difference) return;
+  collectGauge(gauge.difference.left, gauges);
+  collectGauge(gauge.difference.right, gauges);
 }
 
 function collectSupply(supply: Supply, things: Things, supplies: Set<Supply>): void {

@@ -20,19 +20,29 @@ export function touches(happening: Happening): boolean {
   );
 }
 
-/** Whether what is known of a gauge ends there. */
+/** Whether what was read of a gauge ends there; of one that is worked out, where that of either of the two ends. */
 export function endsReading(gauge: Gauge, happening: Happening): boolean {
+  if (happening.type === 'moment' && happening.cause === 'bring' && happening.gauge && follows(happening.gauge, gauge))
+    return true;
+  if (!gauge.movedBy && gauge.difference)
+    return endsReading(gauge.difference.left, happening) || endsReading(gauge.difference.right, happening);
   switch (happening.type) {
     case 'forget':
-      return !gauge.movedBy;
     case 'moment':
-      return !gauge.movedBy || (happening.cause === 'bring' && happening.gauge === gauge);
+      return !gauge.movedBy;
     case 'set':
     case 'begin':
       return !gauge.movedBy || gauge.movedBy.includes(happening.item);
     default:
       return false;
   }
+}
+
+/** Whether a gauge is the other one or worked out from it. */
+function follows(gauge: Gauge, other: Gauge): boolean {
+  if (gauge === other) return true;
+  const { difference } = gauge;
+  return difference !== undefined && (follows(difference.left, other) || follows(difference.right, other));
 }
 
 const ranks = { note: 0, caution: 1, warning: 2, danger: 3 };

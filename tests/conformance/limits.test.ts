@@ -107,8 +107,7 @@ rule clean "Clean filter" { before drain open require drop in usual }`,
     });
   });
 
-  // The engine knows only what was read of the gauge itself.
-  test('is known where the two are', { fails: true }, () => {
+  test('is known where the two are', () => {
     expect(opened('read up at most 50 psi read down at least 39 psi')).toEqual(['safety.rule']);
     expect(opened('read up at most 50 psi read down at least 40 psi')).toEqual([]);
   });

@@ -1,10 +1,11 @@
-/** A gauge's scale cut at the values that bounds name: sets of regions say what the bounds say. */
+/** A gauge's scale cut where bounds begin and end: sets of regions say what the bounds say. */
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { GaugeRegions } from '../../../server/proof/regions.ts';
+import { isSingle } from '../../../server/proof/state.ts';
 import type { Bound } from '../../../shared/card.ts';
 import { exact } from '../../../shared/exact.ts';
-import type { Interval } from '../../../shared/interval.ts';
+import { containsValue, type Interval } from '../../../shared/interval.ts';
 
 const place = { file: 'a.card', start: 0, end: 0 };
 const end = fc.record({ value: fc.integer({ min: 1, max: 5 }).map((value) => exact(value)), open: fc.boolean() });
@@ -14,53 +15,64 @@ const interval: fc.Arbitrary<Interval> = fc
 
 const bound = (of: Interval): Bound => ({ form: 'range', interval: of, place }) as unknown as Bound;
 
-function isIn(value: number, { low, high }: Interval): boolean {
-  const compared = (cut: NonNullable<Interval['low']>) => exact(Math.round(value * 2), 2).compare(cut.value);
-  return (
-    (!low || (low.open ? compared(low) > 0 : compared(low) >= 0)) &&
-    (!high || (high.open ? compared(high) < 0 : compared(high) <= 0))
-  );
-}
-
-/** Every whole value that is named, and one between each two: the regions in order. */
-function samples(named: readonly number[]): number[] {
-  const [first, last] = [named[0] as number, named.at(-1) as number];
-  const between = named.flatMap((value, index) => {
-    const next = named[index + 1];
-    return next === undefined ? [value] : [value, (value + next) / 2];
-  });
-  return [first - 0.5, ...between, last + 0.5];
-}
+const points = Array.from({ length: 13 }, (_, index) => exact(index, 2));
+const only = (value: (typeof points)[number]): Interval => ({
+  low: { value, open: false },
+  high: { value, open: false },
+});
+const from = (value: number): Interval => ({ low: { value: exact(value), open: false } });
+const upTo = (value: number): Interval => ({ high: { value: exact(value), open: false } });
 
 test('a mask has the regions whose values lie in the interval', () => {
   fc.assert(
     fc.property(fc.array(interval, { minLength: 1, maxLength: 4 }), (intervals) => {
       const regions = GaugeRegions.of(intervals.map(bound));
-      const named = [
-        ...new Set(intervals.flatMap(({ low, high }) => [low, high].flatMap((one) => one?.value.valueOf() ?? []))),
-      ].sort((a, b) => a - b);
-      const values = named.length === 0 ? [0] : samples(named);
-      expect(regions.all).toBe(2 ** values.length - 1);
-      for (const one of intervals) {
-        const mask = values.reduce((bits, value, region) => (isIn(value, one) ? bits | (1 << region) : bits), 0);
-        expect(regions.maskOf(one)).toBe(mask);
+      for (const value of points) {
+        const region = regions.touching([only(value)]);
+        expect(isSingle(region)).toBe(true);
+        for (const one of intervals) {
+          expect(((regions.maskOf(one) as number) & region) !== 0).toBe(containsValue(one, value));
+        }
       }
     }),
     { seed: 1, numRuns: 300 },
   );
 });
 
-test('a bound between the cuts is not known', () => {
-  const regions = GaugeRegions.of([bound({ low: { value: exact(2), open: false } })]);
-  expect(regions.maskOf({ low: { value: exact(3), open: false } })).toBeUndefined();
-  expect(regions.maskOf({ high: { value: exact(2), open: true } })).toBe(0b001);
+test('no more regions than the bounds tell apart', () => {
+  expect(GaugeRegions.of([]).all).toBe(0b1);
+  expect(GaugeRegions.of([from(2), from(2)].map(bound)).all).toBe(0b11);
+  expect(GaugeRegions.of([from(2), { high: { value: exact(2), open: true } }].map(bound)).all).toBe(0b11);
+  expect(GaugeRegions.of([from(2), upTo(2)].map(bound)).all).toBe(0b111);
 });
 
-test('fifteen values are all that a mask holds; the highest are not known', () => {
-  const at = (value: number): Interval => ({ low: { value: exact(value), open: false } });
-  const regions = GaugeRegions.of(Array.from({ length: 17 }, (_, value) => bound(at(value))));
+test('a set of regions is the stretches that it covers', () => {
+  const regions = GaugeRegions.of([from(2), upTo(2), from(4)].map(bound));
+  expect(regions.stretchesOf(0b1111)).toEqual([{}]);
+  expect(regions.stretchesOf(0b0110)).toEqual([{ ...from(2), high: { value: exact(4), open: true } }]);
+  expect(regions.stretchesOf(0b1010)).toEqual([only(exact(2)), from(4)]);
+  expect(regions.stretchesOf(0)).toEqual([]);
+});
+
+test('regions of which something lies in a stretch', () => {
+  const regions = GaugeRegions.of([from(2), from(4)].map(bound));
+  expect(regions.touching([from(3)])).toBe(0b110);
+  expect(regions.touching([{ low: { value: exact(1), open: false }, high: { value: exact(2), open: true } }])).toBe(
+    0b001,
+  );
+  expect(regions.touching([upTo(1), from(5)])).toBe(0b101);
+});
+
+test('a bound between the cuts is not known', () => {
+  const regions = GaugeRegions.of([bound(from(2))]);
+  expect(regions.maskOf(from(3))).toBeUndefined();
+  expect(regions.maskOf({ high: { value: exact(2), open: true } })).toBe(0b01);
+});
+
+test('thirty cuts are all that a mask holds; those named last are not known', () => {
+  const regions = GaugeRegions.of(Array.from({ length: 32 }, (_, value) => bound(from(32 - value))));
   expect(regions.all).toBe(2 ** 31 - 1);
-  expect(regions.maskOf(at(0))).toBe(2 ** 31 - 2);
-  expect(regions.maskOf(at(14))).toBe(2 ** 30 + 2 ** 29);
-  expect(regions.maskOf(at(15))).toBeUndefined();
+  expect(regions.maskOf(from(32))).toBe(2 ** 30);
+  expect(regions.maskOf(from(3))).toBe(2 ** 31 - 2);
+  expect(regions.maskOf(from(2))).toBeUndefined();
 });
