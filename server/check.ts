@@ -42,9 +42,10 @@ export function* checkInParts(
     found.push(...(yield* findingsOf(snapshot, settings, workspace)));
     yield;
   }
-  found.push(...acrossFiles(snapshots, settingsOf, workspace));
+  found.push(...(yield* acrossFiles(snapshots, settingsOf, workspace)));
   const cards = snapshots.flatMap((snapshot) => snapshot.bound.cards);
   const findings = accepted(withoutDuplicates(found), snapshots, cards);
+  yield;
   return { findings: shown(findings, settingsOf), files: snapshots.map(({ file }) => file), cards };
 }
 
@@ -146,13 +147,17 @@ function* inTurn(run: (sort: FindingSort) => Finding[]): InParts<Finding[]> {
   return found;
 }
 
-function acrossFiles(snapshots: readonly Snapshot[], settingsOf: SettingsOf, { textOf }: Workspace): Finding[] {
+function* acrossFiles(
+  snapshots: readonly Snapshot[],
+  settingsOf: SettingsOf,
+  { textOf }: Workspace,
+): InParts<Finding[]> {
   const [first] = snapshots;
   if (!first) return [];
   const files = snapshots.map(({ file, bound }) => ({ file, bound }));
   const facts = { files, settings: settingsOf(first.file), textOf };
   const start = { file: first.file, start: 0, end: 0 };
-  return allFindings.flatMap((sort) => complete(sort, start, () => sort.inWorkspace?.(facts)));
+  return yield* inTurn((sort) => complete(sort, start, () => sort.inWorkspace?.(facts)));
 }
 
 /** Runs one check and makes findings of what it gives; where it throws, that becomes one finding and the others go on. */
