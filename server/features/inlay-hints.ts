@@ -1,4 +1,5 @@
 /** What an editor shows between the words: limits in the other system of units, when steps begin, rest to spare. */
+import type { InParts } from '../../shared/parts.ts';
 import { durationWords, secondBoundWords, senseOf } from '../../shared/quantity.ts';
 import type { HintSort, Settings } from '../../shared/settings.ts';
 import { contains, type Span } from '../../shared/text.ts';
@@ -15,14 +16,15 @@ export interface InlayHint {
   readonly help: string;
 }
 
-export function inlayHints(snapshot: Snapshot, within: Span, settings: Settings): InlayHint[] {
-  const hints = settings.hints.flatMap((sort) => makers[sort](snapshot, within, settings));
+export function* inlayHints(snapshot: Snapshot, within: Span, settings: Settings): InParts<InlayHint[]> {
+  const hints: InlayHint[] = [];
+  for (const sort of settings.hints) hints.push(...(yield* makers[sort](snapshot, within, settings)));
   // What is written out several times stands in the text once.
   const once = new Map(hints.map((hint) => [`${hint.offset} ${hint.text}`, hint]));
   return [...once.values()].sort((a, b) => a.offset - b.offset);
 }
 
-type Maker = (snapshot: Snapshot, within: Span, settings: Settings) => InlayHint[];
+type Maker = (snapshot: Snapshot, within: Span, settings: Settings) => InParts<InlayHint[]>;
 
 const makers: Readonly<Record<HintSort, Maker>> = {
   'second unit': secondUnits,
@@ -30,7 +32,7 @@ const makers: Readonly<Record<HintSort, Maker>> = {
   'rest to spare': restsToSpare,
 };
 
-function secondUnits({ file, bound }: Snapshot, within: Span, settings: Settings): InlayHint[] {
+function* secondUnits({ file, bound }: Snapshot, within: Span, settings: Settings): InParts<InlayHint[]> {
   const system = settings.secondUnits;
   if (system === 'none') return [];
   const measured: MeasuredBound[] = [
@@ -46,18 +48,22 @@ function secondUnits({ file, bound }: Snapshot, within: Span, settings: Settings
 }
 
 /** Only where the time is another than at the step before, so that a stage without times shows nothing. */
-function timesSinceStart({ file, bound, text }: Snapshot, within: Span): InlayHint[] {
-  return bound.cards.flatMap((card) => {
-    let before = 'begins at 0 s';
-    return [...stepsIn(card.body)].flatMap(({ step: { place }, step }): InlayHint[] => {
-      if (place.file !== file || !contains(within, place.start)) return [];
+function* timesSinceStart({ file, bound, text }: Snapshot, within: Span): InParts<InlayHint[]> {
+  const hints: InlayHint[] = [];
+  for (const card of bound.cards) {
+    let before = '';
+    for (const { step } of stepsIn(card.body)) {
+      const { place } = step;
+      if (place.file !== file || !contains(within, place.start)) continue;
       const time = timeSinceStart(card, step);
+      yield;
       const words = time && `begins at ${timeWords(time)}`;
-      if (!words || time.least === 0 || words === before) return [];
+      if (!words || time.least === 0 || words === before) continue;
       before = words;
-      return [{ offset: endOfLine(text, place), text: words, help: 'From the start of the card to this step' }];
-    });
-  });
+      hints.push({ offset: endOfLine(text, place), text: words, help: 'From the start of the card to this step' });
+    }
+  }
+  return hints;
 }
 
 function timeWords({ least, most }: Ticks): string {
@@ -67,15 +73,17 @@ function timeWords({ least, most }: Ticks): string {
     : `${durationWords(seconds(least))} to ${durationWords(seconds(most))}`;
 }
 
-function restsToSpare({ file, bound, text }: Snapshot, within: Span): InlayHint[] {
-  return bound.cards.flatMap((card) =>
-    sparesIn(card).flatMap(({ place, item, spare }): InlayHint[] => {
-      if (place.file !== file || !contains(within, place.start)) return [];
+function* restsToSpare({ file, bound, text }: Snapshot, within: Span): InParts<InlayHint[]> {
+  const hints: InlayHint[] = [];
+  for (const card of bound.cards) {
+    for (const { place, item, asked, spare } of yield* sparesIn(card)) {
+      if (place.file !== file || !contains(within, place.start)) continue;
       const amount = spare === 0 ? 'no' : durationWords(seconds(spare));
-      const help = `${item.label}: beyond the rest that its duty asks for, in the worst case`;
-      return [{ offset: endOfLine(text, place), text: `${amount} rest to spare`, help }];
-    }),
-  );
+      const help = `${item.label}: beyond the rest of ${durationWords(seconds(asked))} that its duty asks for, in the worst case`;
+      hints.push({ offset: endOfLine(text, place), text: `${amount} rest to spare`, help });
+    }
+  }
+  return hints;
 }
 
 /** The end of a place, or of its first line. */

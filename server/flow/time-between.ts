@@ -1,72 +1,105 @@
 import type { Move, Point } from './graph.ts';
 import { Agenda, flowOrder } from './order.ts';
-import type { Ticks } from './time.ts';
+import { noTicks, type Ticks } from './time.ts';
 
 interface Way {
   readonly to: number;
   readonly time: Ticks;
 }
 
+/** A point with the rounds done so far of the loops that it is in. */
+interface Unrolled {
+  readonly point: Point;
+  readonly rounds: Rounds;
+}
+
+/** For each loop the number of the round that runs. */
+export type Rounds = ReadonlyMap<number, number>;
+
 /**
  * The least and the most time from one point to another over all ways, counted loops with their rounds. A round that takes
  * time and is not counted makes the most infinite. Undefined where no way leads there.
  */
 export function timeBetween(moves: readonly Move[], from: Point, to: Point): Ticks | undefined {
-  const { ways, goals } = unrollLoops(moves, from, to);
+  const { nodes, ways } = unrollLoops(moves, [from], to);
+  const goals = nodes.flatMap((node, index) => (node.point === to ? [index] : []));
   const useful = thatLeadTo(ways, goals);
   if (!useful[0]) return undefined;
-  const least = best(
-    ways,
-    useful,
-    (way) => way.time.least,
-    (a, b) => a < b,
-  );
-  const most = best(
-    ways,
-    useful,
-    (way) => way.time.most,
-    (a, b) => a > b,
-  );
+  const { least, most } = bestTimes(ways, useful);
   return {
     least: Math.min(...goals.map((goal) => least[goal] ?? Number.POSITIVE_INFINITY)),
     most: Math.max(...goals.map((goal) => most[goal] ?? 0)),
   };
 }
 
-/** Points with the rounds done so far; node 0 is the start. */
-function unrollLoops(moves: readonly Move[], from: Point, to: Point): { ways: Way[][]; goals: number[] } {
+/** As `timeBetween`, from the nearest of several points to every point; to one in a loop, for its first round. */
+export function timesFrom(moves: readonly Move[], from: readonly Point[]): ReadonlyMap<Point, Ticks> {
+  const { nodes, ways } = unrollLoops(moves, from);
+  const { least, most } = bestTimes(ways, new Uint8Array(nodes.length).fill(1));
+  const times = new Map<Point, Ticks & { readonly round: number }>();
+  nodes.forEach(({ point, rounds }, node) => {
+    const round = [...rounds.values()].reduce((sum, one) => sum + one, 0);
+    const known = times.get(point);
+    const here = { least: least[node] ?? 0, most: most[node] ?? 0, round };
+    if (!known || round < known.round) times.set(point, here);
+  });
+  return times;
+}
+
+function bestTimes(ways: readonly (readonly Way[])[], useful: Uint8Array) {
+  return {
+    least: best(
+      ways,
+      useful,
+      (way) => way.time.least,
+      (a, b) => a < b,
+    ),
+    most: best(
+      ways,
+      useful,
+      (way) => way.time.most,
+      (a, b) => a > b,
+    ),
+  };
+}
+
+const nowhere: Point = -1;
+
+/** Points with the rounds done so far. Node 0 is before the points to begin at; nothing leads on from `to`. */
+function unrollLoops(
+  moves: readonly Move[],
+  from: readonly Point[],
+  to?: Point,
+): { nodes: readonly Unrolled[]; ways: Way[][] } {
   const byPoint = new Map<Point, Move[]>();
   for (const move of moves) {
     const group = byPoint.get(move.from);
     if (group) group.push(move);
     else byPoint.set(move.from, [move]);
   }
-  const nodes: { point: Point; rounds: ReadonlyMap<number, number> }[] = [{ point: from, rounds: new Map() }];
-  const known = new Map<string, number>([[`${from}`, 0]]);
-  const ways: Way[][] = [];
-  for (let node = 0; node < nodes.length; node++) {
-    const here = nodes[node] as (typeof nodes)[number];
+  const nodes: Unrolled[] = [{ point: nowhere, rounds: new Map() }];
+  const known = new Map<string, number>();
+  const nodeOf = (point: Point, rounds: Rounds): number => {
+    const key = [point, ...[...rounds].flat()].join(' ');
+    const node = known.get(key) ?? nodes.push({ point, rounds }) - 1;
+    known.set(key, node);
+    return node;
+  };
+  const ways: Way[][] = [from.map((point) => ({ to: nodeOf(point, new Map()), time: noTicks }))];
+  for (let node = 1; node < nodes.length; node++) {
+    const here = nodes[node] as Unrolled;
     const out: Way[] = [];
     for (const move of here.point === to ? [] : (byPoint.get(here.point) ?? [])) {
       const rounds = roundsAfter(here.rounds, move);
-      if (!rounds) continue;
-      const key = [move.to, ...[...rounds].flat()].join(' ');
-      let there = known.get(key);
-      if (there === undefined) {
-        there = nodes.push({ point: move.to, rounds }) - 1;
-        known.set(key, there);
-      }
-      out.push({ to: there, time: move.time });
+      if (rounds) out.push({ to: nodeOf(move.to, rounds), time: move.time });
     }
     ways.push(out);
   }
-  return { ways, goals: nodes.flatMap((node, index) => (node.point === to ? [index] : [])) };
+  return { nodes, ways };
 }
 
-function roundsAfter(
-  rounds: ReadonlyMap<number, number>,
-  { happening }: Move,
-): ReadonlyMap<number, number> | undefined {
+/** Undefined where the loop does not let the move be taken yet, or any more. */
+export function roundsAfter(rounds: Rounds, { happening }: Move): Rounds | undefined {
   switch (happening.type) {
     case 'enter-loop':
       return new Map(rounds).set(happening.loop, 1);

@@ -5,7 +5,7 @@ import type { Item } from '../../../shared/card.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import { seconds } from '../../flow/time.ts';
 import { picture, textBlock, textWidth, tidy } from '../../render/pictures/svg.ts';
-import type { Stretch } from '../times.ts';
+import type { Stretch } from './run-times.ts';
 
 const top = 4;
 const barHeight = 20;

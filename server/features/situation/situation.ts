@@ -6,7 +6,7 @@ import type { Settings } from '../../../shared/settings.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Snapshot } from '../../snapshot.ts';
 import { cardAt, stepAt } from '../steps.ts';
-import { runsUntil } from '../times.ts';
+import { runsUntil } from './run-times.ts';
 import { runsSvg } from './runs.ts';
 import { supplySvg } from './supplies.ts';
 
@@ -38,7 +38,7 @@ export function* situationAt(
 function runsOf(item: Item, card: Card, step: Step): { label: string; svg: string }[] {
   const stretches = item.duties.length > 0 ? runsUntil(card, step, item) : [];
   return stretches.length > 0
-    ? [{ label: `${item.label}, on the shortest way here`, svg: runsSvg(item, stretches) }]
+    ? [{ label: `${item.label}, where all goes as written`, svg: runsSvg(item, stretches) }]
     : [];
 }
 

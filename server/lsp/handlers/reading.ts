@@ -18,18 +18,17 @@ export function handleReading(session: Session, findings: Findings): void {
       hover && { contents: { kind: 'markdown', value: hover.markdown }, range: toRange(snapshot.lines, hover.span) }
     );
   });
-  connection.languages.inlayHint.on(({ textDocument, range }) => {
+  connection.languages.inlayHint.on(async ({ textDocument, range }, token) => {
     const snapshot = session.snapshot(textDocument.uri);
     if (!snapshot) return null;
-    return inlayHints(snapshot, toSpan(snapshot.lines, range), session.settings(snapshot.file)).map(
-      ({ offset, text, help }) => ({
-        position: toPosition(snapshot.lines, offset),
-        label: text,
-        kind: InlayHintKind.Parameter,
-        tooltip: help,
-        paddingLeft: true,
-      }),
-    );
+    const hints = inlayHints(snapshot, toSpan(snapshot.lines, range), session.settings(snapshot.file));
+    return (await session.answer(hints, token)).map(({ offset, text, help }) => ({
+      position: toPosition(snapshot.lines, offset),
+      label: text,
+      kind: InlayHintKind.Parameter,
+      tooltip: help,
+      paddingLeft: true,
+    }));
   });
   connection.onCodeLens(async ({ textDocument }, token) => {
     // A lens counts findings, so it waits for them; for a newer text the editor asks again.

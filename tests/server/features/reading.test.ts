@@ -61,7 +61,7 @@ describe('hints between the words', () => {
 
   function hints(settings = defaultSettings): string[] {
     const { snapshot } = open(text);
-    const all = inlayHints(snapshot, { start: 0, end: snapshot.text.length }, settings);
+    const all = finish(inlayHints(snapshot, { start: 0, end: snapshot.text.length }, settings));
     return all.map(
       ({ text: hint, offset }) => `${snapshot.text.slice(0, offset).split('\n').at(-1)?.trim()} | ${hint}`,
     );
@@ -82,6 +82,51 @@ describe('hints between the words', () => {
     expect(hints({ ...defaultSettings, hints: [] })).toEqual([]);
     expect(hints({ ...defaultSettings, hints: ['second unit'], secondUnits: 'us' })).toEqual([]);
     expect(hints({ ...defaultSettings, hints: ['rest to spare'] })).toHaveLength(1);
+  });
+});
+
+describe('hints of times', () => {
+  function hintsOf(statements: string, own = ''): string[] {
+    const { snapshot } = open(`${own}${card(statements)}`);
+    const all = finish(inlayHints(snapshot, { start: 0, end: snapshot.text.length }, defaultSettings));
+    return all.map(({ text: hint }) => hint);
+  }
+
+  it('let lanes that run together take the longest of them', () => {
+    const lanes = `together {
+        by fitter { step takes 5 min "Look." step takes 1 min "Look again." }
+        by helper { step takes 2 min "Wait." step takes 1 min "Wait again." }
+      }
+      step "Go on."`;
+    expect(hintsOf(lanes)).toEqual(['begins at 5 min', 'begins at 2 min', 'begins at 6 min']);
+  });
+
+  it('tell of a step in rounds when it begins first, and of what comes after all of them', () => {
+    expect(hintsOf('repeat 3 times { step takes 1 min "Turn." step takes 1 min "Look." } step "Go on."')).toEqual([
+      'begins at 1 min',
+      'begins at 6 min',
+    ]);
+  });
+
+  it('tell of each rest that a duty asks for, after every run or after some', () => {
+    const own = `kind motor-2 { off "Release {}", turning "Hold {}" }
+item crane : motor-2 "the crane" normally off { duty turning at most 2 times, then rest 10 min }
+`;
+    const runs = 'step run crane turning for 20 s step wait 60 s';
+    expect(hintsOf(`${runs} ${runs} step wait 10 min step run crane turning for 20 s`, own)).toEqual([
+      'begins at 20 s',
+      'begins at 1 min 20 s',
+      'begins at 1 min 40 s',
+      'begins at 2 min 40 s',
+      'begins at 12 min 40 s',
+      '1 min rest to spare',
+    ]);
+  });
+
+  it('count no rest for what was put off and never ran', () => {
+    expect(
+      hintsOf('step set barring-motor off step takes 5 min "Wait." step run barring-motor turning for 20 s'),
+    ).toEqual(['begins at 5 min or later']);
   });
 });
 
@@ -111,6 +156,28 @@ describe('what may be so at a step', () => {
     const [run] = situation('step run barring-motor turning for 20 s\n step wait 90 s\n step "Lo$0ok."')?.runs ?? [];
     expect(run?.svg).toContain('ran 20 s, rested 1 min 30 s');
     expect(situation('step "Lo$0ok."')?.runs).toEqual([]);
+  });
+
+  it('has the runs as they are where checks pass and all rounds are done', () => {
+    const runs = (statements: string) => situation(statements)?.runs[0]?.svg;
+    const round = 'step run barring-motor turning for 20 s step wait 90 s';
+    expect(runs(`step check main-switch off else go to end repeat 2 times { ${round} } step end: "Lo$0ok."`)).toContain(
+      'ran 20 s, rested 1 min 30 s, ran 20 s, rested 1 min 30 s',
+    );
+    expect(runs(`repeat 2 times { ${round} step "Lo$0ok." }`)).toContain(
+      '"the barring motor: ran 20 s, rested 1 min 30 s"',
+    );
+    expect(
+      runs(`step check main-switch off else stop "Tell." if "Wet?" { step "Wipe." } else { ${round} step "Lo$0ok." }`),
+    ).toContain('ran 20 s, rested 1 min 30 s');
+  });
+
+  it('lets an item rest while another lane goes on', () => {
+    const lanes = `together {
+      by fitter { step run barring-motor turning for 20 s }
+      by helper { step takes 5 min "Watch." }
+    } step "Lo$0ok."`;
+    expect(situation(lanes)?.runs[0]?.svg).toContain('ran 20 s, rested 4 min 40 s');
   });
 
   it('is nothing outside a step', () => {

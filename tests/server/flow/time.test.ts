@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import type { Happening, Move } from '../../../server/flow/graph.ts';
 import { seconds, ticks, ticksOf } from '../../../server/flow/time.ts';
-import { timeBetween } from '../../../server/flow/time-between.ts';
+import { timeBetween, timesFrom } from '../../../server/flow/time-between.ts';
 import { exact } from '../../../shared/exact.ts';
 
 const never = Number.POSITIVE_INFINITY;
@@ -77,4 +77,13 @@ test('a loop in a loop, and one after the other, count for themselves', () => {
 test('a jump into the next round from outside of the count is the first', () => {
   expect(timeBetween(loop(0, 7, 2, true), 1, 3)).toEqual({ least: 14, most: 14 });
   expect(timeBetween(loop(0, 7, 1, true), 1, 3)).toEqual({ least: 7, most: 7 });
+});
+
+test('the times to every point at once, from the nearest of several', () => {
+  const moves = [move(0, 1, 1, 2), move(0, 2, 5, 9), move(1, 3, 10, 20), move(2, 3, 3, 4)];
+  const times = (...from: number[]) =>
+    Object.fromEntries([...timesFrom(moves, from)].map(([point, { least, most }]) => [point, [least, most]]));
+  expect(times(0)).toMatchObject({ 0: [0, 0], 1: [1, 2], 2: [5, 9], 3: [8, 22] });
+  expect(times(1, 2)).toMatchObject({ 1: [0, 0], 2: [0, 0], 3: [3, 20] });
+  expect(times()).not.toHaveProperty('0');
 });

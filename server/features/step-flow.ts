@@ -1,0 +1,79 @@
+/** The flow of a card for the times that an editor shows: of lanes that run together one is followed. */
+import type { Card, Item, Stage, Statement, Step, Together } from '../../shared/card.ts';
+import { buildFlow } from '../flow/build.ts';
+import { blocksOf } from '../flow/configurations.ts';
+import type { Flow, Move } from '../flow/graph.ts';
+
+type Lane = Together['lanes'][number];
+
+const flows = new WeakMap<Card, Map<Lane | undefined, Flow>>();
+const lanesOfCards = new WeakMap<Card, ReadonlyMap<Step, readonly Lane[]>>();
+
+/** Follows the lanes that lead to a step, for all sorts of machine at once. */
+export function flowToStep(card: Card, step: Step): Flow {
+  return flowAlong(card, lanesOf(card).get(step) ?? []);
+}
+
+/** Follows the lanes that lead to a step, and beside them those that use an item. */
+export function flowOfItem(card: Card, item: Item, step?: Step): Flow {
+  const ofStep = (step && lanesOf(card).get(step)) ?? [];
+  return buildFlow(card, {
+    includes: () => true,
+    lead: (lanes) => {
+      const own = lanes.findIndex((lane) => ofStep.includes(lane));
+      return own < 0 ? lanes.findIndex((lane) => uses(lane.body, item)) : own;
+    },
+  });
+}
+
+/** The moves that enter a step. */
+export function entriesOf(step: Step, flow: Flow): Move[] {
+  return flow.moves.filter(({ steps }) => steps?.includes(step));
+}
+
+/** Made once for each lane of a card. */
+function flowAlong(card: Card, followed: readonly Lane[]): Flow {
+  const known = flows.get(card) ?? new Map<Lane | undefined, Flow>();
+  flows.set(card, known);
+  const innermost = followed.at(-1);
+  const flow =
+    known.get(innermost) ??
+    buildFlow(card, {
+      includes: () => true,
+      lead: (lanes) => lanes.findIndex((lane) => followed.includes(lane)),
+    });
+  known.set(innermost, flow);
+  return flow;
+}
+
+/** For each step in a lane the lanes around it, outermost first. */
+function lanesOf(card: Card): ReadonlyMap<Step, readonly Lane[]> {
+  const known = lanesOfCards.get(card);
+  if (known) return known;
+  const lanes = new Map<Step, readonly Lane[]>();
+  note(card.body, [], lanes);
+  lanesOfCards.set(card, lanes);
+  return lanes;
+}
+
+function note(body: readonly (Stage | Statement)[], around: readonly Lane[], lanes: Map<Step, readonly Lane[]>): void {
+  for (const part of body) {
+    if (part.type === 'step' && around.length > 0) lanes.set(part, around);
+    if (part.type === 'together') for (const lane of part.lanes) note(lane.body, [...around, lane], lanes);
+    else for (const block of blocksOf(part)) note(block, around, lanes);
+  }
+}
+
+function uses(body: readonly (Stage | Statement)[], item: Item): boolean {
+  return body.some(
+    (part) =>
+      blocksOf(part).some((block) => uses(block, item)) ||
+      (part.type === 'step' &&
+        part.actions.some(
+          (action) =>
+            (action.type === 'run' && action.item === item) ||
+            ((action.type === 'set' || action.type === 'ensure') &&
+              action.changes.some((change) => change.item === item)),
+        )),
+  );
+}
