@@ -12,8 +12,15 @@ export interface Acceptance {
   readonly extent: Place;
 }
 
-/** What cannot be accepted: a text that nobody understands, and faults of this program. */
-const unacceptable = /^(?:syntax\.|internal$|accept\.)/;
+/** All but a text that nobody understands, and faults of this program. */
+export function canBeAccepted(code: string): boolean {
+  return !/^(?:syntax\.|internal$|accept\.)/.test(code);
+}
+
+/** A card prints the reason: dots are none. */
+export function hasReason({ because }: Acceptance): boolean {
+  return /[\p{L}\p{N}]/u.test(because);
+}
 
 export function acceptancesIn(file: string, { file: root }: Parsed): Acceptance[] {
   const accepts = all(root, 'accept').filter(isComplete);
@@ -63,13 +70,15 @@ export function sift(findings: readonly Finding[], acceptances: readonly Accepta
   return { standing, silenced, unused: acceptances.filter((acceptance) => !used.has(acceptance)) };
 }
 
-function accepts({ code, extent }: Acceptance, finding: Finding): boolean {
+function accepts(acceptance: Acceptance, finding: Finding): boolean {
+  const { code, extent } = acceptance;
   const { place } = finding;
   return (
     code === finding.code &&
     extent.start <= place.start &&
     place.end <= extent.end &&
     place.file === extent.file &&
-    !unacceptable.test(code)
+    canBeAccepted(code) &&
+    hasReason(acceptance)
   );
 }

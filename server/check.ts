@@ -4,7 +4,7 @@ import type { Finding, Level } from '../shared/finding.ts';
 import { finish, type InParts } from '../shared/parts.ts';
 import type { Settings } from '../shared/settings.ts';
 import type { Place } from '../shared/text.ts';
-import { type Acceptance, acceptancesIn, sift } from './acceptance.ts';
+import { type Acceptance, acceptancesIn, hasReason, sift } from './acceptance.ts';
 import { damagedWords, followsFrom } from './consequences.ts';
 import { acceptUnused } from './findings/accept-unused.ts';
 import { allFindings, findSort } from './findings/all.ts';
@@ -216,11 +216,14 @@ function keyOf({ file, start }: Place): string {
   return `${file}\n${start}`;
 }
 
-function unusedFinding({ code, place }: Acceptance): Finding {
+function unusedFinding(acceptance: Acceptance): Finding {
+  const { code, place } = acceptance;
   const known = findSort(code) ? '' : ' There is no finding of that code.';
+  const idle = `Nothing here gives the finding ${code}.${known} Take this out, or move it to the step, stage or card that does.`;
+  const bare = `This accepts ${code} without a reason, so the finding stands. Say why it is right here: the card prints it.`;
   return findingOf(acceptUnused, {
     place,
-    message: `Nothing here gives the finding ${code}.${known} Take this out, or move it to the step, stage or card that does.`,
+    message: hasReason(acceptance) ? idle : bare,
     fixes: [{ title: 'Take it out', edits: [{ place, newText: '' }] }],
   });
 }

@@ -121,6 +121,8 @@ export interface StepsParams {
   readonly uri: string;
   /** A list as it was copied from elsewhere, one step a line or numbered. */
   readonly list: string;
+  /** Where the steps are to stand: they are done by whoever does the step above. */
+  readonly offset: number;
 }
 
 export interface Steps {

@@ -7,6 +7,7 @@ import { openExample } from './example.ts';
 import { ExplanationPages, explain } from './explanations.ts';
 import { exportCard } from './export.ts';
 import { newCard, newEquipment } from './new-files.ts';
+import { writeReason } from './reason.ts';
 import { listToSteps, pasteAsSteps } from './steps.ts';
 
 export const clientOptions: LanguageClientOptions = {
@@ -44,6 +45,7 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     listToSteps: onEditor((editor) => listToSteps(client, editor)),
     pasteAsSteps: onEditor((editor) => pasteAsSteps(client, editor)),
     explain: (code?: string) => explain(code),
+    writeReason: onEditor((editor) => writeReason(editor)),
     restart: () => client.stop().then(() => client.start()),
   };
   context.subscriptions.push(

@@ -1,7 +1,7 @@
 /** Turns a list that was written elsewhere into steps. The server knows the language; here is only the editor. */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { methods, type Steps } from '../../shared/protocol.ts';
+import { methods, type Steps, type StepsParams } from '../../shared/protocol.ts';
 
 export async function listToSteps(client: BaseLanguageClient, editor: vscode.TextEditor): Promise<void> {
   const { document, selection } = editor;
@@ -24,9 +24,12 @@ async function replace(
   range: vscode.Range,
   list: string,
 ): Promise<void> {
-  const { text } = await client.sendRequest<Steps>(methods.steps, { uri: editor.document.uri.toString(), list });
+  const { document } = editor;
+  const uri = document.uri.toString();
+  const params: StepsParams = { uri, list, offset: document.offsetAt(range.start) };
+  const { text } = await client.sendRequest<Steps>(methods.steps, params);
   if (!text) return void vscode.window.showInformationMessage('There is no list here: one step a line, or numbered.');
-  const indent = /^\s*/.exec(editor.document.lineAt(range.start.line).text)?.[0] ?? '';
+  const indent = /^\s*/.exec(document.lineAt(range.start.line).text)?.[0] ?? '';
   const indented = text.replaceAll('\n', `\n${indent}`);
   await editor.edit((edit) => edit.replace(range, range.start.character === 0 ? indent + indented : indented));
 }

@@ -1,4 +1,6 @@
 /** A list that was written elsewhere, as steps of our own: each sentence is kept as a text. */
+import { all, innermost, pathAt } from '../../grammar/navigate.ts';
+import type { Snapshot } from '../snapshot.ts';
 
 const marker = /^\s*(?:(?:\d+(?:\.\d+)*|[a-zA-Z]|[ivx]+)[.)]|\(\w{1,3}\)|\d+(?:\.\d+)+|[-*•–▪◦☐□]|\[[ xX]?\])\s+/u;
 const admonition = /^(danger|warning|caution|note)\s*[:.–-]\s*/i;
@@ -6,12 +8,26 @@ const admonition = /^(danger|warning|caution|note)\s*[:.–-]\s*/i;
 /**
  * @param propose says a sentence as an action, where the equipment knows one; it is put beside the text as a comment,
  * since only the writer can say whether it is meant.
+ * @param roles names of the roles that do the steps.
  * @returns statements, one a line; empty where the list holds no sentence.
  */
-export function stepsFromList(list: string, propose: (sentence: string) => string | undefined): string {
+export function stepsFromList(
+  list: string,
+  propose: (sentence: string) => string | undefined,
+  roles: readonly string[] = [],
+): string {
+  const head = ['step', ...roles.map((role) => `by ${role}`)].join(' ');
   return entriesOf(list)
-    .map((entry) => statementOf(entry, propose))
+    .map((entry) => statementOf(entry, head, propose))
     .join('\n');
+}
+
+/** Who does the step above an offset. In a lane with no step above none is named: all steps there are by its role. */
+export function rolesAbove({ parsed }: Snapshot, offset: number): string[] {
+  const path = pathAt(parsed.file, offset);
+  const around = innermost(path, 'lane', 'card', 'procedure');
+  const above = around && all(around, 'step').findLast(({ end }) => end <= offset);
+  return (above?.parts ?? []).flatMap((part) => (part.type === 'by' && part.role ? [part.role.text] : []));
 }
 
 /** The sentences of a list. In a list with markers, a line without one goes on with the entry above it. */
@@ -30,11 +46,11 @@ function entriesOf(list: string): string[] {
   return entries;
 }
 
-function statementOf(entry: string, propose: (sentence: string) => string | undefined): string {
+function statementOf(entry: string, head: string, propose: (sentence: string) => string | undefined): string {
   const level = admonition.exec(entry)?.[1]?.toLowerCase();
   if (level) return `${level} ${quoted(entry.replace(admonition, ''))}`;
   const action = propose(entry);
-  return `step ${quoted(entry)}${action ? ` // perhaps: ${action}` : ''}`;
+  return `${head} ${quoted(entry)}${action ? ` // perhaps: ${action}` : ''}`;
 }
 
 function quoted(text: string): string {

@@ -16,7 +16,7 @@ import {
 } from '../../../shared/protocol.ts';
 import type { Place } from '../../../shared/text.ts';
 import { exportCard, type PageContext, preview } from '../../features/card-page.ts';
-import { stepsFromList } from '../../features/list-to-steps.ts';
+import { rolesAbove, stepsFromList } from '../../features/list-to-steps.ts';
 import { proposeAction } from '../../features/propose-action.ts';
 import { situationAt } from '../../features/situation/situation.ts';
 import { findSort } from '../../findings/all.ts';
@@ -70,9 +70,11 @@ export function handleCards(session: Session, findings: Findings): void {
     },
   );
 
-  connection.onRequest(methods.steps, ({ uri, list }: StepsParams): Steps => {
-    const items = session.snapshot(uri)?.bound.equipment.items ?? [];
-    return { text: stepsFromList(list, (sentence) => proposeAction(sentence, items)) };
+  connection.onRequest(methods.steps, ({ uri, list, offset }: StepsParams): Steps => {
+    const snapshot = session.snapshot(uri);
+    const items = snapshot?.bound.equipment.items ?? [];
+    const propose = (sentence: string) => proposeAction(sentence, items);
+    return { text: stepsFromList(list, propose, snapshot ? rolesAbove(snapshot, offset) : []) };
   });
 
   connection.onRequest(methods.explain, ({ code }: ExplainParams): Explanation => {

@@ -8,13 +8,15 @@ import {
   type Range,
 } from 'vscode-languageserver';
 import { type FormatEdit, formatEdits } from '../../../grammar/format.ts';
+import type { Finding } from '../../../shared/finding.ts';
+import { acceptFix } from '../../features/accept.ts';
 import { type Candidate, type CandidateSort, complete } from '../../features/completion/complete.ts';
 import { fixAll } from '../../features/fix-all.ts';
 import { formatTyped } from '../../features/format-typed.ts';
 import { refactorings } from '../../features/refactor/all.ts';
 import { signatureAt } from '../../features/signature.ts';
 import type { Snapshot } from '../../snapshot.ts';
-import { toCodeActions, toWorkspaceEdit } from '../convert/findings.ts';
+import { toCodeActions, toDiagnostic, toWorkspaceEdit } from '../convert/findings.ts';
 import type { Findings } from '../findings.ts';
 import { toOffset, toRange, toSpan } from '../positions.ts';
 import type { Session } from '../session.ts';
@@ -82,23 +84,43 @@ function handleFormatting(session: Session): void {
   );
 }
 
+/** The mends of all findings here, then what explains them, then what accepts them. */
 function quickFixes(snapshot: Snapshot, range: Range, session: Session, findings: Findings): CodeAction[] {
   const span = toSpan(snapshot.lines, range);
   const here = findings
     .of(snapshot.file)
     .findings.filter(({ place }) => place.start <= span.end && span.start <= place.end);
-  return here.flatMap((finding) => [
-    ...toCodeActions(finding, session),
-    ...(session.options.commands
-      ? [
-          {
-            title: `Explain ${finding.code}`,
-            kind: CodeActionKind.QuickFix,
-            command: { title: 'Explain', command: 'cardwright.explain', arguments: [finding.code] },
-          },
-        ]
-      : []),
-  ]);
+  const codes = [...new Set(here.map(({ code }) => code))];
+  return [
+    ...here.flatMap((finding) => toCodeActions(finding, session)),
+    ...(session.options.commands ? codes.map(explainAction) : []),
+    ...acceptActions(here, snapshot, session),
+  ];
+}
+
+function explainAction(code: string): CodeAction {
+  return {
+    title: `Explain ${code}`,
+    kind: CodeActionKind.QuickFix,
+    command: { title: 'Explain', command: 'cardwright.explain', arguments: [code] },
+  };
+}
+
+/** Where an editor knows our commands, the writer goes on with the reason. */
+function acceptActions(here: readonly Finding[], snapshot: Snapshot, session: Session): CodeAction[] {
+  const byTitle = new Map<string, CodeAction>();
+  for (const finding of here) {
+    const fix = acceptFix(finding, snapshot);
+    if (!fix || byTitle.has(fix.title)) continue;
+    byTitle.set(fix.title, {
+      title: fix.title,
+      kind: CodeActionKind.QuickFix,
+      diagnostics: [toDiagnostic(finding, session)],
+      edit: toWorkspaceEdit(fix.edits, session),
+      ...(session.options.commands && { command: { title: 'Write the reason', command: 'cardwright.writeReason' } }),
+    });
+  }
+  return [...byTitle.values()];
 }
 
 const refactorKinds = {

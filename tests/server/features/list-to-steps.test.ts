@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
-import { stepsFromList } from '../../../server/features/list-to-steps.ts';
+import { rolesAbove, stepsFromList } from '../../../server/features/list-to-steps.ts';
+import { card, open } from './support.ts';
 
 const nothing = () => undefined;
 
@@ -38,4 +39,17 @@ it('proposes what the equipment knows, beside the text', () => {
 it('escapes what a text of ours gives a meaning to', () => {
   expect(stepsFromList('- Press "GO" on {A} \\ B', nothing)).toBe('step "Press \\"GO\\" on {{A} \\\\ B"');
   expect(stepsFromList(' \n\n', nothing)).toBe('');
+});
+
+it('lets the steps be done by whoever does the step above', () => {
+  const rolesAt = (statements: string) => {
+    const { snapshot, offset } = open(card(statements));
+    return rolesAbove(snapshot, offset);
+  };
+  expect(rolesAt('step by fitter "Look." step by helper by fitter "Lift."\n$0')).toEqual(['helper', 'fitter']);
+  expect(rolesAt('$0\nstep by fitter "Look."')).toEqual([]);
+  expect(rolesAt('step by fitter "Look."\ntogether { by helper {\n$0 } }')).toEqual([]);
+  expect(stepsFromList('1. Look.\n2. Note: It is hot.', nothing, ['fitter'])).toBe(
+    'step by fitter "Look."\nnote "It is hot."',
+  );
 });
