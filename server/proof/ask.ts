@@ -3,12 +3,12 @@
 import type { Card, Condition, Item } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { Exploration } from './explore.ts';
+import { exploreInTime } from './explore-in-time.ts';
 import type { FlowIndex } from './flow-index.ts';
 import type { Node, Question } from './question.ts';
 import type { Context } from './questions/context.ts';
 import { type Room, roomFor, Slice } from './slice.ts';
 import { startState } from './start.ts';
-import { exploreInTime } from './stays.ts';
 import { pathTo } from './witness.ts';
 
 export interface Asked {

@@ -4,7 +4,7 @@ import { buildFlow } from '../flow/build.ts';
 import type { Configuration } from '../flow/configurations.ts';
 import { conditionsOf } from './ask.ts';
 import type { PlaceGraph, Way } from './duties.ts';
-import { explore } from './explore.ts';
+import { exploreInTime } from './explore-in-time.ts';
 import { FlowIndex } from './flow-index.ts';
 import type { Question } from './question.ts';
 import { Slice } from './slice.ts';
@@ -40,7 +40,7 @@ export function* placesInTime(
   });
   yield;
   const ways: Way[][] = [];
-  const { nodes } = yield* explore(
+  const { nodes } = yield* exploreInTime(
     slice,
     startState(slice, input.start, () => false),
     {
