@@ -26,6 +26,11 @@ export class Workspace {
     this.sources.delete(file);
   }
 
+  /** What was worked out from texts may have changed though they have not: a figure did. */
+  forgetSnapshots(): void {
+    this.snapshots.clear();
+  }
+
   /** Every file that is known by now. */
   get files(): readonly string[] {
     return [...this.sources].flatMap(([file, source]) => (source ? [file] : []));

@@ -15,6 +15,8 @@ export const methods = {
   rulebook: 'cardwright/rulebook',
   /** Server to client, where the server has no disk of its own (in a browser). */
   readCards: 'cardwright/readCards',
+  /** As `readCards`, one picture: its bytes, or null where there is no such file. */
+  readFigure: 'cardwright/readFigure',
   /** Server to client: the findings of a file are new, and so is everything else that was worked out from it. */
   checked: 'cardwright/checked',
 } as const;
@@ -128,6 +130,10 @@ export interface StepsParams {
 export interface Steps {
   /** Statements in our own language; empty where the list holds no sentence. */
   readonly text: string;
+}
+
+export interface ReadFigureParams {
+  readonly uri: string;
 }
 
 export interface ExplainParams {

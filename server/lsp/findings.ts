@@ -78,6 +78,7 @@ export class Findings {
     reported: readonly string[] | undefined,
     turn: Turn,
   ): Promise<void> {
+    await this.session.fetchFigures(files);
     const work = checkInParts(this.session.workspace, files, (file) => this.session.settings(file));
     const progress = new LateProgress(this.session.connection, 'Checking cards');
     let part = work.next();

@@ -13,7 +13,7 @@ const disk: Disk = {
     return cards.flat();
   },
   read: (uri) => readFile(uri)?.toString('utf8'),
-  readBytes: readFile,
+  figures: { read: readFile },
 };
 
 function readFile(uri: string): Buffer | undefined {

@@ -21,7 +21,8 @@ import { handleStructure, legend } from './handlers/structure.ts';
 import { fixAllKind, handleWriting } from './handlers/writing.ts';
 import { Session } from './session.ts';
 
-const watched = '**/{*.card,cardwright.json}';
+const watchedTexts = '**/{*.card,cardwright.json}';
+const watchedFigures = '**/*.{svg,png,jpg,jpeg}';
 
 export function serve(connection: Connection, disk: Disk): void {
   const documents = new TextDocuments(TextDocument);
@@ -54,7 +55,8 @@ async function begin(
     await connection.client.register(DidChangeConfigurationNotification.type, { section: 'cardwright' });
   }
   if (workspace?.didChangeWatchedFiles?.dynamicRegistration) {
-    await connection.client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: watched }] });
+    const watchers = [{ globPattern: watchedTexts }, { globPattern: watchedFigures }];
+    await connection.client.register(DidChangeWatchedFilesNotification.type, { watchers });
   }
   if (workspace?.workspaceFolders) {
     connection.workspace.onDidChangeWorkspaceFolders(async ({ added, removed }) => {
@@ -77,14 +79,19 @@ function followTexts(session: Session, findings: Findings): void {
     session.closed(document.uri);
     findings.refresh();
   });
-  connection.onDidChangeWatchedFiles(async () => {
-    await session.readFolders();
+  connection.onDidChangeWatchedFiles(async ({ changes }) => {
+    if (changes.some(({ uri }) => isFigure(uri))) session.forgetFigures();
+    if (changes.some(({ uri }) => !isFigure(uri))) await session.readFolders();
     findings.refresh();
   });
   connection.onDidChangeConfiguration(async ({ settings }) => {
     await session.readEditorSettings(settings);
     findings.refresh();
   });
+}
+
+function isFigure(uri: string): boolean {
+  return /\.(?:svg|png|jpe?g)$/i.test(uri);
 }
 
 function capabilities(isPulled: boolean): InitializeResult['capabilities'] {

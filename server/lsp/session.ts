@@ -15,6 +15,7 @@ import { LineTable } from '../../shared/text.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { Workspace } from '../workspace.ts';
 import type { Disk } from './disk.ts';
+import { figureFiles } from './figures.ts';
 import { FileNames } from './file-names.ts';
 import { Cancelled, doInTurns, makeTurn } from './newest.ts';
 
@@ -41,10 +42,9 @@ export class Session {
   ) {
     const { workspaceFolders, rootUri } = client;
     this.folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
-    const { readBytes } = disk;
     this.workspace = new Workspace({
       readText: (file) => this.onDisk.get(file) ?? disk.read(this.names.uriOf(file)),
-      ...(readBytes && { readBytes: (file: string) => readBytes(this.names.uriOf(file)) }),
+      readBytes: (file) => disk.figures.read(this.names.uriOf(file)),
     });
   }
 
@@ -126,6 +126,19 @@ export class Session {
     for (const file of new Set([...before, ...this.onDisk.keys(), ...this.workspace.files])) {
       if (!this.isOpen(file)) this.workspace.forget(file);
     }
+  }
+
+  /** Makes the figures of these files known, where that takes time. */
+  async fetchFigures(files: readonly string[]): Promise<void> {
+    const snapshots = files.flatMap((file) => this.workspace.snapshot(file) ?? []);
+    const figures = this.disk.figures.fetch && snapshots.flatMap(figureFiles);
+    if (figures && figures.length > 0) await this.disk.figures.fetch?.(figures.map((file) => this.names.uriOf(file)));
+  }
+
+  /** Some picture changed on disk: all that was worked out with it is worked out again. */
+  forgetFigures(): void {
+    this.disk.figures.forget?.();
+    this.workspace.forgetSnapshots();
   }
 
   changeFolders(added: readonly string[], removed: readonly string[]): Promise<void> {

@@ -27,6 +27,7 @@ describe.skipIf(!canRunEditor)('in a browser', { timeout: 120_000 }, () => {
   it('finds, shows and walks', async () => {
     const { page } = editor;
     await openFile(page, 'rinse.card');
+    // The card has a figure, which the worker fetches by way of the extension.
     await page.locator('.codelens-decoration', { hasText: 'no findings' }).waitFor();
     expect(await squiggles(page).count()).toBe(0);
     await replaceText(page, 'check bus-tie closed', 'set bus-tie pulled');
@@ -34,6 +35,7 @@ describe.skipIf(!canRunEditor)('in a browser', { timeout: 120_000 }, () => {
     await goToText(page, 'set bus-tie pulled');
     await runCommand(page, 'Cardwright: Walk the Path of the Finding Here');
     await previewPage(page).locator('.path .here').waitFor();
+    await previewPage(page).locator('img[src^="data:image/svg"]').first().waitFor({ state: 'attached' });
     // The worker host has an iframe of its own; a Node host has none.
     expect(page.frames().some((frame) => frame.url().includes('webWorkerExtensionHostIframe'))).toBe(true);
   });

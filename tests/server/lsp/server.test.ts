@@ -170,6 +170,16 @@ describe('a workspace', () => {
     await client.stop();
   });
 
+  it('notices a figure that comes and goes', async () => {
+    const client = await Client.start({ files: { 'merganser.card': equipment, 'one.card': card } });
+    const codes = async () => (await client.findings('one.card')).map(({ code }) => code);
+    expect(await codes()).toEqual(['figure.unusable']);
+    client.published.length = 0;
+    await client.writeFile('marked-area.svg', sample('marked-area.svg'));
+    expect(await codes()).toEqual([]);
+    await client.stop();
+  });
+
   it('gives the same findings to an editor that pulls', async () => {
     const slip = card.replace('set ear-defenders on', 'set ears on');
     const files = { 'merganser.card': equipment, 'one.card': slip };
