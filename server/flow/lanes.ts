@@ -161,17 +161,18 @@ export function leadLane(lanes: readonly LanePart[], leader: number, from: Point
 
 /** No lane is followed: together they take as long as the longest. */
 function sideBySide(lanes: readonly LanePart[], from: Point, place: Place, sink: Sink): Point {
+  const beside = sink.point();
   const after = sink.point();
-  const move = pass(from, after, place);
   const changes = lanes.flatMap((lane) => changesOf(lane.moves));
+  sink.add({ ...pass(from, beside, place), happening: { type: 'fork', changes } });
   sink.add({
-    ...move,
+    ...pass(beside, after, place),
     happening: { type: 'join', others: noTicks, changes },
     time: longestOf(lanes),
     lane: { together: place, index: nobody, inside: false },
   });
   for (const lane of lanes) {
-    for (const leaving of lane.moves) if (!within(lane, leaving.to)) sink.add({ ...leaving, from });
+    for (const leaving of lane.moves) if (!within(lane, leaving.to)) sink.add({ ...leaving, from: beside });
   }
   return after;
 }

@@ -1,5 +1,6 @@
 /** Worst cases of duties over all paths: the figures, and where they come from. */
 import { expect, test } from 'vitest';
+import { numbers } from '../../support/numbers.ts';
 import { card, kinds, proofOf } from './prove.ts';
 
 const valve = 'item drain : valve "the drain valve" normally closed';
@@ -283,4 +284,86 @@ test('a long rest on the way starts the count again, also in a procedure', () =>
     ).proof.duties.map(({ sort, count }) => `${sort} ${count}`);
   expect(text('1 h')).toEqual([]);
   expect(text('59 min')).toEqual(['too-often 4']);
+});
+
+test('a run is told once, with the longest that it comes to', () => {
+  expect(told(long, 'step { set starter-1 cranking wait 61 s wait 10 s set starter-1 off }')).toEqual([
+    'too-long 71/60 11',
+  ]);
+  expect(told(long, 'step { set starter-1 cranking wait 61 s wait 10 s }')).toEqual(['unbounded any/60 any']);
+});
+
+test('the way that is told is the one that gave the figure, whichever of two comes first', () => {
+  const lasting = (first: number, second: number) =>
+    path(
+      long,
+      `step { set starter-1 cranking wait 20 s } if "Cold?" { step wait ${first} s } else { step wait ${second} s } step { wait 0 s set starter-1 off }`,
+    );
+  expect(lasting(45, 50)).toEqual([['the starter: cranking', '“Cold?”: no']]);
+  expect(lasting(50, 45)).toEqual([['the starter: cranking', '“Cold?”: yes']]);
+  const resting = (first: number, second: number) =>
+    path(
+      long,
+      `step { ${run(5)} } if "Hot?" { step wait ${first} s } else { step wait ${second} s } step { wait 0 s ${run(6)} }`,
+    );
+  expect(resting(10, 20)).toEqual([['the starter: cranking', 'the starter goes back', '“Hot?”: yes']]);
+  expect(resting(20, 10)).toEqual([['the starter: cranking', 'the starter goes back', '“Hot?”: no']]);
+});
+
+test('rounds that nothing counts: the nearest starts are kept, and what lies before the window is forgotten', () => {
+  const rounds = (wait: string) =>
+    told(windowed, `step again: { ${run(10)} wait ${wait} } if "Again?" { go to again }`);
+  expect(rounds('19 min 50 s')).toEqual([]);
+  expect(rounds('19 min 49 s')).toEqual(['too-often 3597/3600 3 (4)']);
+  const either = `step again: { ${run(10)} wait 30 min } if "Hot?" { step wait 5 min } if "Again?" { go to again }`;
+  expect(told(windowed, either)).toEqual([]);
+});
+
+test('more ways than are kept apart are one with the nearest start of each: nothing is missed', () => {
+  const rests = numbers(7).map((n) => `if "Rest ${n}?" { step wait ${2 ** n} s }`);
+  const ways = rests.map((rest) => `${rest} step { wait 1 s ${run(1)} }`).join(' ');
+  const eight = 'duty cranking at most 7 times in 1 h';
+  expect(told(eight, `step { ${run(1)} } ${ways}`)).toEqual(['too-often 14/3600 3586 (8)']);
+  expect(told('duty cranking at most 7 times in 14 s', `step { ${run(1)} } ${ways}`)).toEqual([]);
+});
+
+test('counts of runs on several ways: each is kept with its own rest', () => {
+  const again = (wait: string) => `if "Again?" { step { wait ${wait} ${run(10)} } }`;
+  expect(told(counted, `step { ${run(10)} } ${again('1 s')} ${again('2 s')} ${again('3 s')}`)).toEqual([
+    'too-often 3/3600 3597 (4)',
+  ]);
+  expect(told(counted, `step { ${run(10)} } ${again('1 s')} ${again('1 h')} ${again('3 s')} ${again('4 s')}`)).toEqual([
+    'too-often 4/3600 3596 (4)',
+  ]);
+});
+
+test('lanes: the lane that drives the item is followed, not one that drives another', () => {
+  const both = (own: string) =>
+    proofOf(
+      [
+        kinds,
+        valve,
+        `item starter-1 : starter "the starter" normally off { ${long} }`,
+        'item pump : starter "the pump" normally off',
+        card(
+          `together { by one { step { run pump cranking for 5 s set drain open ensure drain closed } } by two { step { ${own} } } }`,
+        ),
+      ].join('\n'),
+    ).proof.duties.map(({ sort, worst }) => `${sort} ${worst?.valueOf()}`);
+  expect(both(run(61))).toEqual(['too-long 61']);
+  expect(both('set starter-1 cranking wait 62 s ensure starter-1 off')).toEqual(['too-long 62']);
+  expect(both(run(60))).toEqual([]);
+});
+
+test('lanes in lanes: a run after the inner ones rests to the end of the outer ones', () => {
+  const lanes = (inner: string, others: string, after: string) =>
+    `together { by one { together { by one { step wait 100 s } by three { step wait ${inner} } } step { ${run(10)} } } by two { step wait ${others} } }
+     step { wait ${after} ${run(10)} }`;
+  expect(told(long, lanes('50 s', '300 s', '50 s'))).toEqual([]);
+  expect(told(long, lanes('50 s', '300 s', '49 s'))).toEqual(['short-rest 239/240 1']);
+  expect(told(long, lanes('150 s', '300 s', '100 s'))).toEqual([]);
+  expect(told(long, lanes('150 s', '300 s', '99 s'))).toEqual(['short-rest 239/240 1']);
+  expect(told(long, lanes('50 s to 150 s', '300 s', '99 s'))).toEqual(['short-rest 239/240 1']);
+  expect(told(long, lanes('50 s', '60 s', '240 s'))).toEqual([]);
+  expect(told(long, lanes('50 s', '60 s', '239 s'))).toEqual(['short-rest 239/240 1']);
 });
