@@ -53,6 +53,10 @@ function each(each: Register) {
 
 const runIf = (wanted: unknown): Register => (wanted ? register : () => {});
 
-export const test = Object.assign(register, { each: each(register), fails: registerFailing, runIf });
+/** A limit of time, where the test has one, is left to the runner. */
+const registerWithOptions = (name: string, body: Body | object, bodyAfterOptions?: Body) =>
+  register(name, bodyAfterOptions ?? (body as Body));
+
+export const test = Object.assign(registerWithOptions, { each: each(register), fails: registerFailing, runIf });
 export const it = test;
 export const describe = Object.assign(group, { each: each(group) });

@@ -159,3 +159,10 @@ test.each([
 ])('%s s is %s', (seconds, words) => {
   expect(durationWords(exact(seconds))).toBe(words);
 });
+
+test('just below a power of ten is not that power', () => {
+  const nines = '999.99999999999999999';
+  expect(atMost(nines, 'kPa', 'kPa')).toBe('999.9');
+  expect(atMost('1000', 'kPa', 'kPa')).toBe('1000');
+  expect(decimal(roundedNearest(quantity('0.00099999999999999999999', 'm'), unit('m')).value)).toBe('0.001');
+});

@@ -1,6 +1,6 @@
 /** Bounds held against the gauge that they are about: its scale, its marks and its named limits. */
 import type { Bound, Card, Condition, Equipment, Gauge, Limit } from '../../../shared/card.ts';
-import { type Exact, exact } from '../../../shared/exact.ts';
+import { type Exact, exact, larger } from '../../../shared/exact.ts';
 import {
   compareHighs,
   compareLows,
@@ -148,14 +148,8 @@ export function* boundsIn(condition: Condition, writtenOut: boolean): Iterable<M
 
 /** A twentieth of the larger: closer than this, two figures were meant to be one. */
 export function nearlyEqual(a: Exact, b: Exact): boolean {
-  const larger = a.abs().compare(b.abs()) >= 0 ? a.abs() : b.abs();
-  return (
-    !a.equals(b) &&
-    a
-      .sub(b)
-      .abs()
-      .compare(larger.mul(exact(1, 20))) < 0
-  );
+  const twentieth = larger(a.abs(), b.abs()).div(20);
+  return !a.equals(b) && a.sub(b).abs().compare(twentieth) < 0;
 }
 
 /** One quantity is another one converted, and rounded to the nearest or to either side in its last digit. */

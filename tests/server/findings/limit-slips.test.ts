@@ -92,6 +92,7 @@ test('between two marks the fix goes to the safe side', () => {
   expect(told('step read pressure at most 41 psi', marked)[1]).toBe('  Change to at most 38 psi');
   expect(told('step read pressure 41 psi to 60 psi', marked)[1]).toBe('  Change to 42 to 58 psi');
   expect(told('step read pressure 42 psi to 60 psi', marked)[1]).toBe('  Change to 42 to 58 psi');
+  expect(told('step read pressure 150 kPa to 60 psi', marked)[1]).toBe('  Change to 150 kPa to 58 psi');
   expect(told('step read pressure exactly 41 psi', marked)).toHaveLength(1);
   expect(told('step read pressure exactly 42 psi +/- 1 psi', marked)).toEqual([]);
   expect(told('step read pressure 42 psi to 58 psi', marked)).toEqual([]);
@@ -121,6 +122,21 @@ test('the end that is left out is narrower', () => {
   expect(codes('step read pressure at most 60 psi', limited)).toEqual(['limit.looser']);
 });
 
+test('of several limits the widest counts, wherever it stands; of two that are as wide, the first is named', () => {
+  const limits = (...bounds: string[]) =>
+    `gauge pressure "wash pressure" in psi { ${bounds.map((bound, index) => `limit l${index + 1} ${bound}`).join(' ')} }`;
+  expect(codes('step read pressure at most 55 psi', limits('at most 50 psi', 'at most 60 psi'))).toEqual([]);
+  expect(codes('step read pressure at most 55 psi', limits('at most 60 psi', 'at most 50 psi'))).toEqual([]);
+  expect(codes('step read pressure at least 45 psi', limits('at least 50 psi', 'at least 40 psi'))).toEqual([]);
+  expect(codes('step read pressure at least 45 psi', limits('at least 40 psi', 'at least 50 psi'))).toEqual([]);
+  expect(told('step read pressure at most 61 psi', limits('at most 60 psi', '9 psi to 60 psi'))[0]).toContain(
+    'the highest limit, l1, is 60 psi.',
+  );
+  expect(told('step read pressure at least 4 psi', limits('at least 9 psi', '9 psi to 60 psi'))[0]).toContain(
+    'the lowest limit, l1, is 9 psi.',
+  );
+});
+
 test('an empty range is turned round', () => {
   expect(told('step read pressure 60 psi to 40 psi')).toEqual([
     'limit.empty: No wash pressure is 60 to 40 psi: the lower end is above the upper one. Write the lower end first.',
@@ -133,6 +149,9 @@ test('off the scale, at either end', () => {
   expect(codes('step read pressure at most 1001 psi')).toEqual(['limit.off-scale']);
   expect(codes('step read pressure at least -1 psi')).toEqual(['limit.off-scale']);
   expect(codes('step read pressure 5 psi to 7000 kPa')).toEqual(['limit.off-scale']);
+  expect(told('step read pressure at most 1001 psi')).toEqual([
+    'limit.off-scale: Wash pressure at most 1001 psi cannot be read: the gauge shows 0 psi to 1000 psi. Correct the figure or its unit.',
+  ]);
 });
 
 test.each([
@@ -187,6 +206,14 @@ test('a figure in prose that is not the limit', () => {
   expect(says('Keep the wash pressure at 65 degC.')).toEqual([]);
   expect(says('Keep the hose at 65 psi.')).toEqual([]);
   expect(says('Look at the wash pressure. The hose holds 65 psi.')).toEqual([]);
+  expect(says('Look at the wash pressure 3 times, at 65 psi.')).toHaveLength(1);
+});
+
+test('in the unit of the limit a figure in prose is the limit or not; only in another one it may be rounded', () => {
+  const fine = 'gauge pressure "wash pressure" in psi { limit spray at most 60.4 psi }';
+  expect(says('Keep the wash pressure below 60 psi.', fine)).toHaveLength(1);
+  expect(says('Keep the wash pressure below 60.4 psi.', fine)).toEqual([]);
+  expect(says('Keep the wash pressure below 416 kPa.', fine)).toEqual([]);
 });
 
 test('the longer of two names is meant', () => {

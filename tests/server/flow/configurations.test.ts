@@ -91,3 +91,12 @@ test('a step keeps its label where it is left out', () => {
     ['(on to here), wait 3 s, finish'],
   ]);
 });
+
+test('a card for one machine alone has what is for it, and nothing that is for others', () => {
+  const waysOfOne = (only: string) => {
+    const card = cardOf(`step only ${only} wait 1 s step wait 2 s`, { fields: 'applies unit 4' });
+    return configurations(card).map(({ includes }) => waysThrough(buildFlow(card, { includes })));
+  };
+  expect(waysOfOne('unit 3 to 5')).toEqual([['wait 1 s, wait 2 s, finish']]);
+  expect(waysOfOne('unit 5')).toEqual([['wait 2 s, finish']]);
+});

@@ -73,3 +73,11 @@ test('over all sorts of machine the least and the most', () => {
 test('a card that never finishes takes no time that could be told', () => {
   expect(times('step takes 5 s "Look." stop "Enough."').all).toBe(nothing);
 });
+
+test('a finish within rounds is one whatever the round', () => {
+  expect(times('repeat 3 times { step takes 2 s "Look." if "Enough?" { finish } }').all).toBe('2 to 6');
+  expect(
+    times('repeat 2 times { repeat 3 times { step takes 1 s "Look." if "Enough?" { finish } } step takes 5 s "Rest." }')
+      .all,
+  ).toBe('1 to 16');
+});

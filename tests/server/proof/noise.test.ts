@@ -1,5 +1,6 @@
 /** The largest dose of each role: which time counts, at which level, and what is not known of it. */
 import { expect, test } from 'vitest';
+import { dose } from '../../../server/proof/dose.ts';
 import { card, kinds, proofOf } from './prove.ts';
 
 const machine = [
@@ -75,4 +76,31 @@ test('rounds that nothing counts go on for at least what was seen', () => {
   const [first] = doses(loud(90), whileOn(rounds));
   expect(first).toMatch(/^one at least \d+$/);
   expect(doses(loud(90), whileOn(`repeat 3 times { ${by('one', '3 h')} }`))[0]).toBe('one 113');
+});
+
+test('a level under 80 dBA counts nothing, however long it lasts and however unknown that is', () => {
+  expect(dose(79.9, 1e6)).toBe(0);
+  expect(dose(80, 32 * 3600)).toBe(100);
+  expect(doses(loud(79), whileOn(by('one', 'at least 40 h')))).toEqual([]);
+  const both = `${loud(79)} ${loud(90, '', 'horn')}`;
+  const horn = 'step by one takes 0 s set horn cranking';
+  const body = `${horn} ${by('one', '9 h')} step by one takes 0 s set horn off ${whileOn(by('one', 'at least 1 h'))}`;
+  expect(doses(both, body)[0]).toBe('one 113');
+});
+
+test('rounds in silence add nothing, and are not “at least”', () => {
+  const silent = 'step again: by one { wait 1 h } if "Again?" { go to again }';
+  expect(doses(loud(90), `${whileOn(by('one', '9 h'))} ${silent}`)[0]).toBe('one 113');
+});
+
+test('protection without a rating, or with one under 7 dB, takes nothing off', () => {
+  const worn = (reduces: string) => {
+    const gear = `item hood : valve "the hood" normally closed ${reduces}`;
+    return proofOf(
+      [machine, gear, loud(100, 'protect hood closed'), card(whileOn(by('one', '6 h')))].join('\n'),
+    ).proof.doses.map(({ percent }) => Math.round(percent))[0];
+  };
+  expect(worn('')).toBe(300);
+  expect(worn('reduces 5 dB')).toBe(300);
+  expect(worn('reduces 17 dB')).toBe(150);
 });

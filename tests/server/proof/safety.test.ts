@@ -307,3 +307,29 @@ describe('a card that is done', () => {
     expect(proof.rules).toEqual([]);
   });
 });
+
+test('what is wrong is told as the move leaves it', () => {
+  const unmet = (body: string, require = 'lid open') => {
+    const { proof } = prove(`rule r "R" { while drain open require ${require} }`, body);
+    return proof.rules.map((one) =>
+      one.unmet.map((term) =>
+        term.type === 'item' ? `${term.item.name} ${term.possible} not ${term.wanted}` : term.type,
+      ),
+    );
+  };
+  expect(unmet('step { set lid open set drain open set lid closed set drain closed }')).toEqual([['lid 0 not 1']]);
+  expect(unmet('step { set drain open set drain closed }')).toEqual([['lid 0 not 1']]);
+  expect(unmet('step { set drain open set drain closed }', 'cap open')).toEqual([['cap 0,1 not 1']]);
+});
+
+test('a check of one of two is known where the other cannot be so', () => {
+  const sure = (body: string) =>
+    rules('before drain open require cap open', `if cap open or lid open { ${body} }`).length;
+  expect(sure('step { set drain open set drain closed }')).toBe(0);
+  expect(
+    rules(
+      'before drain open require cap open',
+      'if "A?" { step set lid open } if cap open or lid open { step { set drain open set drain closed } } step set lid closed',
+    ),
+  ).toEqual(['set drain open']);
+});

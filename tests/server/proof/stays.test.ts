@@ -129,3 +129,19 @@ test('the message says what time is wanted', () => {
   );
   expect(proof.rules[0]?.unmet).toMatchObject([{ type: 'time', form: 'at least', state: 1 }]);
 });
+
+test('what one check of a time tells does not answer the other', () => {
+  const after = (asked: string) => `step check ${asked}`;
+  expect(ways('lid closed for at most 60 s', after('lid closed for at least 60 s')).at(-1)).toBe('passes fails');
+  expect(ways('lid closed for at least 60 s', after('lid closed for at most 60 s')).at(-1)).toBe('passes fails');
+  expect(
+    ways('lid open for at most 60 s', `${openFor('10 s to 70 s')} step check lid open for at least 20 s`).at(-1),
+  ).toBe('passes fails');
+});
+
+test('beside other lanes the one that moves it counts, wherever it stands', () => {
+  const lanes = (own: string, other: string) =>
+    `together { by one { step wait ${other} } by two { step { set lid open wait ${own} } } }`;
+  expect(broken('lid open for at least 60 s', lanes('60 s', '1 s'))).toBe(false);
+  expect(broken('lid open for at least 60 s', lanes('59 s', '100 s'))).toBe(true);
+});

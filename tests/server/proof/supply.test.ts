@@ -150,3 +150,34 @@ test('what may or may not be closed does not surely feed', () => {
   expect(told('check tie closed')).toBe(0);
   expect(told('ensure tie closed')).toBe(0);
 });
+
+test('supplies that feed one another in a row, in whatever order they are declared', () => {
+  const chain = [
+    'supply power "power" { source cart when cart cranking link cart -> pump }',
+    'supply water "water" { source pump when power reaches pump link pump -> mill }',
+    'supply air "air" { source mill when water reaches mill link mill -> horn }',
+  ];
+  const count = (supplies: readonly string[], body: string) =>
+    proofOf(
+      [
+        kinds,
+        'item cart : starter "the cart" normally off',
+        'item lid : valve "the lid" normally closed',
+        ...supplies,
+        'rule blown "Blown" { before lid open require air reaches horn }',
+        card(`step { ${body} set lid open set lid closed set cart off }`),
+      ].join('\n'),
+    ).proof.rules.length;
+  for (const supplies of [chain, [...chain].reverse()]) {
+    expect(count(supplies, 'set cart cranking')).toBe(0);
+    expect(count(supplies, 'wait 1 s')).toBe(1);
+  }
+});
+
+test('a rule on a supply and an item is mended in both', () => {
+  const rule = 'rule live "Live" { before pump cranking require power reaches right and tie pulled }';
+  const { proof } = proofOf([machine, rule, card(`step { set cart cranking set pump cranking ${undo} }`)].join('\n'));
+  expect(
+    proof.rules.map(({ mend }) => mend?.map(({ item, state }) => `${item.name} ${item.kind.states[state]?.name}`)),
+  ).toEqual([['feed closed', 'tie pulled']]);
+});

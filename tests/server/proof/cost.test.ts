@@ -1,0 +1,96 @@
+/** What a question costs: the places explored in very small cards, each to the place. What changes nothing for a question costs nothing. */
+import { expect, test } from 'vitest';
+import { card, kinds, proofOf } from './prove.ts';
+
+const items = ['drain', 'lid'].map((name) => `item ${name} : valve "the ${name}" normally closed`).join('\n');
+const machine = [kinds, items, 'item cap : valve "the cap"', 'gauge oil "oil" in psi'].join('\n');
+
+function explored(declared: string, body: string): number {
+  return proofOf([machine, declared, card(body)].join('\n')).proof.explored;
+}
+
+const rule = 'rule shut "Shut" { before drain open require lid closed }';
+const opens = 'step { set drain open set drain closed }';
+const starter = (name: string, duty = '') => `item ${name} : starter "the ${name}" normally off { ${duty} }`;
+const duty = 'duty cranking at most 60 s, then rest 240 s';
+const heat = (level: string) => `hazard heat "heat" while drain open { ${level} warning "Hot." }`;
+
+test.each([
+  ['nothing', '', 'step "Look."', 2],
+  ['an item', '', opens, 5],
+  ['a rule', rule, opens, 7],
+  ['steps that say nothing to it', rule, `step "Look." step wait 1 s ${opens} step "Look." step wait 1 s`, 11],
+  ['a branch on a question that comes together', rule, `if "A?" { step wait 1 s } else { step "Look." } ${opens}`, 10],
+  ['a branch on a question that does not', rule, `if "A?" { ${opens} }`, 10],
+  [
+    'a branch on a gauge that is open both ways',
+    rule,
+    `if oil above 5 psi { step set lid open step set lid closed } ${opens}`,
+    18,
+  ],
+  [
+    'a branch on an item that is open both ways',
+    rule,
+    `if cap open { step set lid open step set lid closed } ${opens}`,
+    18,
+  ],
+  ['a branch that decides', rule, `if "A?" { step set lid open } if lid closed { ${opens} } step set lid closed`, 34],
+  ['two checks of the same things', rule, `step check cap open or lid open step check lid open or cap open`, 8],
+  ['a counted loop', rule, `repeat 3 times { step wait 1 s } ${opens}`, 14],
+  ['a counted loop in which it matters', rule, `repeat 3 times { ${opens} }`, 29],
+  ['a loop that nothing counts', rule, `step again: wait 1 s ${opens} if "Again?" { go to again }`, 12],
+  ['two lanes', rule, `together { by one { step wait 1 s step wait 2 s } by two { ${opens} } }`, 11],
+  [
+    'two lanes that both matter',
+    rule,
+    `together { by one { step set lid open step set lid closed } by two { ${opens} } }`,
+    18,
+  ],
+  [
+    'lanes in a lane',
+    rule,
+    `together { by one { together { by one { step wait 1 s } by three { step wait 2 s } } } by two { ${opens} } }`,
+    13,
+  ],
+  [
+    'a lane that jumps back',
+    rule,
+    `together { by one { step again: wait 1 s if "Again?" { go to again } } by two { ${opens} } }`,
+    19,
+  ],
+  [
+    'a trigger that may be so at the start',
+    'rule r "R" { while cap open require lid closed }',
+    'step set lid open step set lid closed',
+    8,
+  ],
+  [
+    'a trigger by a reading',
+    'rule r "R" { while oil above 5 psi require lid closed }',
+    'step { read oil above 5 psi set lid open set lid closed }',
+    12,
+  ],
+  [
+    'a stop',
+    'rule r "R" { at stop require lid closed }',
+    'step check "A?" step set lid open step check "B?" step set lid closed',
+    20,
+  ],
+  ['a duty', starter('motor', duty), 'step run motor cranking for 5 s', 6],
+  [
+    'a duty of an item that is left alone',
+    `${starter('motor', duty)} ${starter('pump')}`,
+    'step run pump cranking for 5 s',
+    2,
+  ],
+  [
+    'a duty among moments and moves without time',
+    starter('motor', duty),
+    `step wait 1 s ${opens} step run motor cranking for 5 s`,
+    13,
+  ],
+  ['a hazard', heat(''), `warning heat ${opens}`, 8],
+  ['a hazard with a level of noise', heat('level 90 dBA'), `warning heat ${opens}`, 20],
+] as const)('%s', (_, declared, body, places) => {
+  expect(explored(declared, body)).toBe(places);
+});
