@@ -117,5 +117,5 @@ function takenOff(hazard: Hazard, state: State, variables: Variables): number {
   const { protect } = hazard;
   if (!protect || evaluate(protect, { state, readings: state, as: 'known' }, variables) !== 'yes') return 0;
   const ratings = [...thingsIn(protect).items].flatMap((item) => item.reduces?.valueOf() ?? []);
-  return ratings.length > 0 ? Math.max(0, (Math.max(...ratings) - 7) / 2) : 0;
+  return Math.max(0, ...ratings.map((rating) => (rating - 7) / 2));
 }

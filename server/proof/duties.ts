@@ -240,9 +240,8 @@ class DutyCheck {
   // -------------------------------------------------------------- reports
 
   private reportRun(node: Node, { running }: Times): DutyReport[] {
-    const site = this.slice.own('begun-by');
-    const begun = site === undefined ? 0 : (node.state[site] as number);
-    if (!running || !this.isIn(node) || begun <= 0) return [];
+    if (!running || !this.isIn(node)) return [];
+    const begun = this.slice.valueAt(node, 'begun-by') as number;
     const move = this.slice.flow.moves[begun - 1] as Move;
     const ends = (this.slice.flow.from[node.point] ?? []).some((index) =>
       ['finish', 'stopped'].includes((this.slice.flow.moves[index] as Move).happening.type),
@@ -317,7 +316,7 @@ function mergeCounts(known: readonly Count[], arriving: readonly Count[]): Count
     const other = byRuns.get(key);
     byRuns.set(key, other ? { runs: count.runs, rest: eitherClock('least', other.rest, count.rest) } : count);
   }
-  return [...byRuns.values()].sort((a, b) => a.runs - b.runs);
+  return [...byRuns.values()];
 }
 
 /** The rows of starts that no other row outdoes: one with as many starts, each as near or nearer. Past some number only the nearest of each is kept. */
@@ -327,7 +326,7 @@ function worstStarts(rows: readonly Starts[], window: number): Starts[] {
     (row, index) =>
       !near.some((other, at) => at !== index && outdoes(other, row) && (!outdoes(row, other) || at < index)),
   );
-  if (worst.length <= mostStarts) return worst.sort((a, b) => startsKey(a).localeCompare(startsKey(b)));
+  if (worst.length <= mostStarts) return worst;
   const longest = Math.max(...worst.map((row) => row.length));
   return [
     Array.from({ length: longest }, (_, index) =>

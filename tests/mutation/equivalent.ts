@@ -1,13 +1,182 @@
 /**
- * Mutants that no test can notice, because the product does the same with them: each with the reason. A mutant is known by its
+ * Mutants that no test can notice, because the product says the same with them: each with the reason. A mutant is known by its
  * file, the line of source that it changes, and what it puts there, so that it is found again when lines move.
  */
 export interface Equivalent {
   readonly file: string;
   /** The line of source, without the blanks around it. */
   readonly line: string;
-  readonly replacement: string;
+  /** Without it, whatever is put into the line. */
+  readonly replacement?: string;
   readonly why: string;
 }
 
-export const equivalents: readonly Equivalent[] = [];
+/** The count of places after which others may come in between: how often they may changes no answer. */
+const pauses: readonly Equivalent[] = [
+  ['server/proof/duties.ts', 'if (++settled % placesInPart === 0) yield;'],
+  ['server/proof/dose.ts', 'if (++settled % placesInPart === 0) yield;'],
+  ['server/proof/explore-in-time.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
+  ['server/proof/explore-in-time.ts', 'if (index % placesInPart === placesInPart - 1) yield;'],
+  ['server/proof/explore.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
+  ['server/proof/duties.ts', 'let settled = 0;'],
+  ['server/proof/dose.ts', 'let settled = 0;'],
+].map(([file, line]) => ({ file, line, why: 'It changes only when the proof gives way to others.' }) as Equivalent);
+
+const inAnyOrder = 'Places may be settled in any order: each is settled again until nothing changes.';
+
+/** The order in which an agenda gives its places. */
+const orders: readonly Equivalent[] = [
+  {
+    file: 'server/proof/duties.ts',
+    line: 'const order = flowOrder(this.graph.nodes.length, 0, (node) =>',
+    replacement: '1',
+    why: inAnyOrder,
+  },
+  { file: 'server/proof/duties.ts', line: '(this.graph.ways[node] ?? []).map((way) => way.to.id),', why: inAnyOrder },
+  {
+    file: 'server/proof/dose.ts',
+    line: 'const order = flowOrder(graph.nodes.length, 0, (node) => (graph.ways[node] ?? []).map((way) => way.to.id));',
+    why: inAnyOrder,
+  },
+  {
+    file: 'server/flow/time-between.ts',
+    line: 'const order = flowOrder(ways.length, 0, (node) => (ways[node] ?? []).map((way) => way.to));',
+    why: inAnyOrder,
+  },
+  {
+    file: 'server/flow/order.ts',
+    line: 'return this.rank(this.heap[a] as number) <= this.rank(this.heap[b] as number);',
+    replacement: '((this.rank(this.heap[a] as number)) < (this.rank(this.heap[b] as number)))',
+    why: 'No two nodes of one agenda have the same rank.',
+  },
+];
+
+const shortcuts: readonly Equivalent[] = [
+  {
+    file: 'server/flow/components.ts',
+    line: 'if (number[root] !== -1) continue;',
+    replacement: ';',
+    why: 'A node that is entered again is found to be a component by itself: all that it leads to are closed already.',
+  },
+  {
+    file: 'server/findings/limit-conflict.ts',
+    line: 'if (!mayBeNear(a[side], b[side])) return false;',
+    replacement: ';',
+    why: 'It only spares the exact comparison, which says the same.',
+  },
+  {
+    file: 'server/findings/limit-conflict.ts',
+    line: 'first !== undefined &&',
+    why: 'Both ends are there: an absent one is not near.',
+  },
+  {
+    file: 'server/findings/limit-in-text.ts',
+    line: 'if (namings.length === 0) return;',
+    replacement: ';',
+    why: 'Without gauges that have limits no sentence names one.',
+  },
+  {
+    file: 'server/proof/duties.ts',
+    line: 'if (time.least === 0 && time.most === 0) return times;',
+    replacement: '((time.least) !== (0))',
+    why: 'No time is added either way.',
+  },
+  {
+    file: 'server/proof/dose.ts',
+    line: 'if (graph.nodes.length > 0) agenda.add(0);',
+    replacement: '((graph.nodes.length) >= (0))',
+    why: 'Without places there is no dose either way, and none is told.',
+  },
+  {
+    file: 'server/proof/explore.ts',
+    line: 'if (to === nowhere && !watched) continue;',
+    replacement: ';',
+    why: 'It is left two lines further on, before anything is done.',
+  },
+  {
+    file: 'server/proof/questions/mend.ts',
+    line: 'return item.kind.states.map((_, index) => ({ item, state: index })).filter((change) => change.state !== sure);',
+    replacement: '(item.kind.states.map((_, index) => ({ item, state: index })))',
+    why: 'A change to what is so already mends nothing: fewer changes without it were tried before.',
+  },
+  {
+    file: 'server/proof/questions/rules.ts',
+    line: "if (answers.includes('no')) continue;",
+    replacement: ';',
+    why: 'With a no the answers are not all yes; a split that is looked at first leads to parts that say no as well.',
+  },
+];
+
+const plain: readonly Equivalent[] = [
+  {
+    file: 'server/findings/support/limits.ts',
+    line: 'return value.equals(value.floor());',
+    replacement: 'value.ceil()',
+    why: 'A number equals the whole one below it where it equals the one above it.',
+  },
+  {
+    file: 'server/findings/support/limits.ts',
+    line: 'if (edge && end && (!found || isWider(edge, found.edge, side))) found = { widest: limit, end, edge };',
+    replacement: '((edge) || (end))',
+    why: 'A bound has an edge on a side where it has an end.',
+  },
+  {
+    file: 'server/flow/lanes.ts',
+    line: 'const nobody = -1;',
+    why: 'Nothing asks for the lane of a move that leaves its lanes; it is only none of the others.',
+  },
+  {
+    file: 'server/flow/actions.ts',
+    line: "watch.form === 'reaches' && watch.within ? cutAt(length, ticks(watch.within)) : { least: 0, most: length.most };",
+    why: 'A watch has a time within which something is reached where it is one for reaching.',
+  },
+  {
+    file: 'shared/interval.ts',
+    line: 'const low = compareLows(a.low, b.low) >= 0 ? a.low : b.low;',
+    replacement: '((compareLows(a.low, b.low)) > (0))',
+    why: 'The two ends are equal there.',
+  },
+  {
+    file: 'shared/interval.ts',
+    line: 'const high = compareHighs(a.high, b.high) <= 0 ? a.high : b.high;',
+    replacement: '((compareHighs(a.high, b.high)) < (0))',
+    why: 'The two ends are equal there.',
+  },
+  {
+    file: 'shared/interval.ts',
+    line: 'if (compareLows(next, turned(high)) < 0) next = turned(high);',
+    replacement: '((compareLows(next, turned(high))) <= (0))',
+    why: 'The two ends are equal there.',
+  },
+  {
+    file: 'shared/quantity.ts',
+    line: 'if (value.equals(0)) return 0;',
+    replacement: '1',
+    why: 'Zero is written the same to any number of places.',
+  },
+  {
+    file: 'shared/quantity.ts',
+    line: 'let exponent = Math.floor(Math.log10(value.valueOf()));',
+    replacement: 'Math.ceil(Math.log10(value.valueOf()))',
+    why: 'An exponent that is too large by one is put right in the next line.',
+  },
+  {
+    file: 'shared/quantity.ts',
+    line: 'if (exact(10).pow(exponent).compare(value) > 0) exponent--;',
+    replacement: '((exact(10).pow(exponent).compare(value)) >= (0))',
+    why: 'An exponent that is too small by one is put right in the next line.',
+  },
+  {
+    file: 'shared/quantity.ts',
+    line: 'if (',
+    replacement: ';',
+    why: 'The logarithm of a power of ten is never too small, so that nothing is put right upwards.',
+  },
+  {
+    file: 'shared/quantity.ts',
+    line: 'exact(10)',
+    why: 'The logarithm of a power of ten is never too small, so that nothing is put right upwards.',
+  },
+];
+
+export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain];

@@ -72,7 +72,16 @@ async function tryAll(mutations: readonly Mutation[]): Promise<Tried[]> {
 }
 
 function whyEquivalent({ file, source, replacement }: Mutation): string | undefined {
-  return equivalents.find((one) => one.file === file && one.line === source && one.replacement === replacement)?.why;
+  return equivalents.find(
+    (one) => one.file === file && one.line === source && (one.replacement ?? replacement) === replacement,
+  )?.why;
+}
+
+/** Entries of the list whose line has changed since: they say nothing any more and are to be looked at again. */
+function staleEquivalents(all: readonly Mutation[]): string[] {
+  return equivalents
+    .filter(({ file, line }) => !all.some((mutation) => mutation.file === file && mutation.source === line))
+    .map(({ file, line }) => `${file}: ${line}`);
 }
 
 function describe(mutation: Mutation): string {
@@ -86,6 +95,8 @@ async function main(): Promise<void> {
   const start = performance.now();
   const files = globSync(sources).sort();
   const all = files.flatMap((file) => mutationsOf(file, readFileSync(file, 'utf8')));
+  const stale = staleEquivalents(all);
+  if (stale.length > 0) console.log(`No longer there, of the mutants that change no answer:\n  ${stale.join('\n  ')}`);
   const wanted = all.filter(({ file, line }) => `${file}:${line}`.startsWith(options.only));
   const tried = await tryAll(sample(wanted, Number(options.mutants), options.seed));
 
@@ -95,7 +106,7 @@ async function main(): Promise<void> {
   const percent = (whole: number) => `${((100 * killed) / whole).toFixed(1)} %`;
   const figures = [
     `Seed ${options.seed}: ${killed} of ${tried.length} mutants killed (${percent(tried.length)}), of ${wanted.length} possible ones.`,
-    `Without the ${same} that change nothing: ${killed} of ${meant} (${percent(meant)}).`,
+    `Without the ${same} that change no answer: ${killed} of ${meant} (${percent(meant)}).`,
   ];
   const report = [...figures, '', ...survivors.map(describe), ''].join('\n');
   console.log(report);

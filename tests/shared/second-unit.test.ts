@@ -166,3 +166,8 @@ test('just below a power of ten is not that power', () => {
   expect(atMost('1000', 'kPa', 'kPa')).toBe('1000');
   expect(decimal(roundedNearest(quantity('0.00099999999999999999999', 'm'), unit('m')).value)).toBe('0.001');
 });
+
+test('a number whose digits never end has the least digits', () => {
+  const third = { value: exact(100, 3), unit: unit('kPa') };
+  expect(decimal(roundedNearest(third, unit('kPa')).value)).toBe('33');
+});

@@ -267,3 +267,40 @@ test('a flow prints itself', () => {
   p9 -->|"stopped"| p1([end])`.replace(`'“Well”?'`, '““Well”?”'),
   );
 });
+
+/** Lanes of so many steps. */
+const lanesOf = (...steps: readonly number[]) =>
+  `together { ${steps.map((count, lane) => `by ${lane === 0 ? 'one' : 'two'} { ${'step wait 1 s '.repeat(count)} }`).join(' ')} }`;
+
+test('lanes whose interleavings are too many may do their moves in any order and number', () => {
+  const flow = flowOf(`${lanesOf(58, 58, 58)} step wait 9 s`);
+  expect(flow.blended).toBe(true);
+  expect(flow.points).toBeLessThan(1000);
+  const lanes = new Set(flow.moves.flatMap(({ lane }) => (lane ? [`${lane.index} ${lane.inside}`] : [])));
+  expect(lanes).toEqual(new Set(['0 false', '1 false', '2 false']));
+  const waits = flow.moves.filter(({ happening }) => happening.type === 'moment');
+  expect(waits).toHaveLength(3 * 58 + 1);
+  expect(new Set(waits.slice(0, -1).map(({ from, to }) => `${from} ${to}`)).size).toBe(1);
+  expect(flowOf(lanesOf(30, 30)).blended).toBe(false);
+});
+
+test('a lane of many ways that end the card, where the interleavings are too many', () => {
+  const flow = flowOf(
+    `together { by one { ${'step wait 1 s '.repeat(450)} } by two { ${'step check "Well?" '.repeat(450)} } }`,
+  );
+  expect(flow.blended).toBe(true);
+  const [stopping] = flow.moves.filter(({ happening }) => happening.type === 'stopping');
+  expect(stopping?.to).not.toBe(stopping?.from);
+});
+
+test('a keep before lanes leads out of them', () => {
+  const lanes = 'together { by one { step wait 1 s } by two { step wait 2 s } }';
+  const left = ways(`stage "A" { keep drain closed else go to out ${lanes} finish } stage out "Out" { step wait 3 s }`);
+  const out = 'no (what is to be kept no longer holds), (on to out), wait 3 s, finish';
+  expect(distinct(left).filter((way) => way.includes('wait 3 s'))).toEqual([
+    out,
+    `yes, ${out}`,
+    `yes, wait 1 s, ${out}`,
+    `yes, wait 2 s, ${out}`,
+  ]);
+});

@@ -81,3 +81,7 @@ test('a finish within rounds is one whatever the round', () => {
       .all,
   ).toBe('1 to 16');
 });
+
+test('lanes in which nothing is done take no time', () => {
+  expect(times('together { by one { } by two { } }').all).toBe(nothing);
+});

@@ -367,3 +367,19 @@ test('lanes in lanes: a run after the inner ones rests to the end of the outer o
   expect(told(long, lanes('50 s', '60 s', '240 s'))).toEqual([]);
   expect(told(long, lanes('50 s', '60 s', '239 s'))).toEqual(['short-rest 239/240 1']);
 });
+
+test('past the bound on states a duty may be a false alarm, and says so', () => {
+  const text = [
+    kinds,
+    valve,
+    `item starter-1 : starter "the starter" normally off { ${counted} }`,
+    card(
+      numbers(4)
+        .map((n) => `if "Again ${n}?" { step { ${run(9 + n)} } }`)
+        .join(' '),
+    ),
+  ].join('\n');
+  const blended = (bound: number) => proofOf(text, bound).proof.duties.map((one) => one.blended);
+  expect(blended(20_000)).toEqual([false]);
+  expect(blended(2)).toEqual([true]);
+});
