@@ -93,15 +93,17 @@ function quickFixes(snapshot: Snapshot, range: Range, session: Session, findings
   const codes = [...new Set(here.map(({ code }) => code))];
   return [
     ...here.flatMap((finding) => toCodeActions(finding, session)),
-    ...(session.options.commands ? codes.map(explainAction) : []),
+    ...(session.options.commands ? codes.map((code) => explainAction(code, here, session)) : []),
     ...acceptActions(here, snapshot, session),
   ];
 }
 
-function explainAction(code: string): CodeAction {
+/** An editor lists first what names its findings. */
+function explainAction(code: string, here: readonly Finding[], session: Session): CodeAction {
   return {
     title: `Explain ${code}`,
     kind: CodeActionKind.QuickFix,
+    diagnostics: here.filter((finding) => finding.code === code).map((finding) => toDiagnostic(finding, session)),
     command: { title: 'Explain', command: 'cardwright.explain', arguments: [code] },
   };
 }
