@@ -13,7 +13,7 @@ import { parseArgs } from 'node:util';
 import { globSync } from 'tinyglobby';
 import { equivalents } from './equivalent.ts';
 import { type Mutation, mutationsOf } from './sites.ts';
-import { folder, type Outcome, Trial, writePlan } from './trial.ts';
+import { folder, type Outcome, planOf, Trial } from './trial.ts';
 
 const sources = [
   'server/flow/*.ts',
@@ -47,20 +47,22 @@ function sample(all: readonly Mutation[], size: number, seed: string): Mutation[
 
 async function tryAll(mutations: readonly Mutation[]): Promise<Tried[]> {
   mkdirSync(folder, { recursive: true });
-  const planFile = `${folder}/plan.json`;
   const trials = [new Trial('one'), new Trial('two')];
   const measured = await (trials[0] as Trial).measure();
   const total = measured.reduce((sum, { milliseconds }) => sum + milliseconds, 0);
   const failing = measured.filter(({ passes }) => !passes).map(({ name }) => name);
   console.log(`${measured.length} tests in ${Math.round(total)} ms without a mutant.`);
   if (failing.length > 0) console.log(`Left out, since they fail without one:\n  ${failing.join('\n  ')}`);
-  writePlan(measured, planFile);
 
   const waiting = [...mutations];
   const tried: Tried[] = [];
+  /** What noticed one mutant of a file is likely to notice the next. */
+  const noticed = new Map(mutations.map(({ file }) => [file, new Set<string>()]));
   const work = async (trial: Trial) => {
     for (let mutation = waiting.shift(); mutation; mutation = waiting.shift()) {
-      const outcome = await trial.try(mutation, planFile, Math.round(10_000 + 4 * total));
+      const hopeful = noticed.get(mutation.file) as Set<string>;
+      const outcome = await trial.try(mutation, planOf(measured, hopeful), Math.round(10_000 + 4 * total));
+      hopeful.add(outcome.by);
       tried.push({ ...mutation, ...outcome });
       process.stdout.write(outcome.killed ? '.' : `\n${describe(mutation)}\n`);
     }

@@ -20,9 +20,11 @@ export class Trial {
   private mutation: Mutation | undefined;
   private readonly build: Promise<BuildContext>;
   private readonly bundle: string;
+  private readonly planFile: string;
 
   constructor(name: string) {
     this.bundle = `${folder}/${name}.cjs`;
+    this.planFile = `${folder}/${name}.json`;
     this.build = context({
       entryPoints: ['tests/mutation/suite.ts'],
       outfile: this.bundle,
@@ -42,9 +44,10 @@ export class Trial {
     return JSON.parse(output);
   }
 
-  async try(mutation: Mutation, planFile: string, mostMilliseconds: number): Promise<Outcome> {
+  async try(mutation: Mutation, plan: Plan, mostMilliseconds: number): Promise<Outcome> {
+    writeFileSync(this.planFile, JSON.stringify(plan));
     await this.bundleWith(mutation);
-    const { code, output } = await this.runSuite([planFile], mostMilliseconds);
+    const { code, output } = await this.runSuite([this.planFile], mostMilliseconds);
     if (code === 0) return { killed: false, by: '' };
     if (code === undefined) return { killed: true, by: 'it does not end' };
     return { killed: true, by: output || 'it does not run' };
@@ -52,7 +55,7 @@ export class Trial {
 
   async end(): Promise<void> {
     await (await this.build).dispose();
-    rmSync(this.bundle, { force: true });
+    for (const file of [this.bundle, this.planFile]) rmSync(file, { force: true });
   }
 
   private async bundleWith(mutation: Mutation | undefined): Promise<void> {
@@ -88,9 +91,13 @@ export class Trial {
   }
 }
 
-/** The quickest tests first. Those that fail without a mutant are left out. */
-export function writePlan(measured: readonly Measured[], file: string): void {
-  const passing = measured.flatMap(({ passes, milliseconds }, index) => (passes ? [{ index, milliseconds }] : []));
-  passing.sort((a, b) => a.milliseconds - b.milliseconds);
-  writeFileSync(file, JSON.stringify(passing.map(({ index }) => index)));
+/** The tests to be run, by their numbers in the suite. */
+export type Plan = readonly number[];
+
+/** First those of which most is hoped, then the quickest. Those that fail without a mutant are left out. */
+export function planOf(measured: readonly Measured[], hopeful: ReadonlySet<string>): Plan {
+  const passing = measured.flatMap((test, index) => (test.passes ? [{ ...test, index }] : []));
+  const hopeless = ({ name }: Measured) => Number(!hopeful.has(name));
+  passing.sort((a, b) => hopeless(a) - hopeless(b) || a.milliseconds - b.milliseconds);
+  return passing.map(({ index }) => index);
 }
