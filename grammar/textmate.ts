@@ -41,7 +41,10 @@ const after = '(?![\\p{L}\\p{M}\\p{Nd}]|-[\\p{L}\\p{M}\\p{Nd}])';
 const number = source(NumberText);
 
 /** The words that are followed by the name of what they declare. */
-const namingWords: readonly Keyword[] = [...declaringWords.filter((word) => word !== 'use'), 'stage', 'limit'];
+const namingWords: readonly Keyword[] = [...declaringWords.filter((word) => word !== 'use'), 'limit'];
+
+/** As a statement; `for` alone joins. */
+const forEach = `${before}for\\s+each${after}`;
 
 /** Words that may follow a number without being its unit. */
 const noUnits = [...reservedWords, ...contextualWords].filter((word) => word !== 'in');
@@ -97,14 +100,17 @@ function words(): Rule[] {
       match: `(${anyOf(namingWords)})\\s+(${name})`,
       captures: { 1: { name: scope('storage.type') }, 2: { name: scope('entity.name') } },
     },
+    {
+      match: `(${anyOf(['stage'])})\\s+(${name})`,
+      captures: { 1: { name: scope('keyword.control') }, 2: { name: scope('entity.name') } },
+    },
     { match: `(${name})(?=\\s*:\\s*["\\p{L}])`, captures: { 1: { name: scope('entity.name') } } },
     { name: scope('storage.type'), match: anyOf(declaringWords) },
     ...levelWords.map((level) => ({ name: scope(`keyword.other.admonition.${level}`), match: anyOf([level]) })),
-    { name: scope('keyword.control'), match: anyOf(['step', 'stage', 'else', ...otherStatements]) },
+    { name: scope('keyword.control'), match: `${anyOf(['step', 'stage', 'else', ...otherStatements])}|${forEach}` },
     { name: scope('support.function.action'), match: anyOf(actingWords) },
-    { name: scope('keyword.operator.word'), match: anyOf([...joiningWords, ...quantifyingWords]) },
     { name: scope('support.type.property-name'), match: anyOf(fieldWords) },
-    { name: scope('keyword.other'), match: anyOf(partWords) },
+    { name: scope('keyword.other'), match: anyOf([...joiningWords, ...quantifyingWords, ...partWords]) },
     { name: scope('variable.other'), match: name },
   ];
 }

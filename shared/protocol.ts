@@ -98,8 +98,8 @@ export interface ItemSituation {
   readonly label: string;
   readonly at?: string;
   readonly states: readonly string[];
-  /** It may be in another state than the equipment calls normal. */
-  readonly changed: boolean;
+  /** Whether it is in its normal state; absent where it has none. */
+  readonly normal?: 'yes' | 'perhaps' | 'no';
 }
 
 // ---------------------------------------------------------------- the rest

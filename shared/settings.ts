@@ -277,18 +277,19 @@ function schemaOf(shape: Shape): JsonSchema {
   }
 }
 
-function properties(prefix: string): JsonSchema {
+function properties(prefix: string, withOrder = false): JsonSchema {
   return Object.fromEntries(
-    keys.map((key) => {
+    keys.map((key, order) => {
       const row = settingsTable[key];
-      return [`${prefix}${key}`, { ...schemaOf(row.shape), default: row.default, markdownDescription: row.help }];
+      const property = { ...schemaOf(row.shape), default: row.default, markdownDescription: row.help };
+      return [`${prefix}${key}`, withOrder ? { ...property, order } : property];
     }),
   );
 }
 
-/** `contributes.configuration` of package.json. */
+/** `contributes.configuration` of package.json, listed in the order of the table. */
 export function editorConfiguration(): JsonSchema {
-  return { title: 'Cardwright', properties: properties('cardwright.') };
+  return { title: 'Cardwright', properties: properties('cardwright.', true) };
 }
 
 /** The schema of `cardwright.json`, which holds the same settings for a folder and all below it. */

@@ -47,13 +47,13 @@ export function drawSituation(pane: HTMLElement, situation: Situation | undefine
     pane.replaceChildren(element('p', { class: 'quiet' }, 'There is no step here.'));
     return;
   }
-  const rows = situation.items.map(({ label, at, states, changed }) =>
+  const rows = situation.items.map(({ label, at, states, normal }) =>
     element(
       'tr',
-      changed ? { class: 'changed' } : {},
+      normal === 'no' || normal === 'perhaps' ? { class: 'changed' } : {},
       element('th', { attributes: { scope: 'row' } }, label, at ? element('small', {}, ` ${at}`) : undefined),
       element('td', {}, states.join(' or ')),
-      element('td', {}, changed ? 'not as normal' : ''),
+      element('td', {}, normal === 'no' ? 'not as normal' : normal === 'perhaps' ? 'perhaps not as normal' : ''),
     ),
   );
   const drawings = [...situation.supplies, ...situation.runs].map(({ label, svg }) => {

@@ -1,4 +1,5 @@
 /** What an editor shows between the words: limits in the other system of units, when steps begin, rest to spare. */
+import type { Card, Step } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
 import { durationWords, secondBoundWords, senseOf } from '../../shared/quantity.ts';
 import type { HintSort, Settings } from '../../shared/settings.ts';
@@ -52,18 +53,41 @@ function* timesSinceStart({ file, bound, text }: Snapshot, within: Span): InPart
   const hints: InlayHint[] = [];
   for (const card of bound.cards) {
     let before = '';
-    for (const { step } of stepsIn(card.body)) {
-      const { place } = step;
-      if (place.file !== file || !contains(within, place.start)) continue;
-      const time = timeSinceStart(card, step);
+    for (const [start, steps] of stepsByPlace(card, file)) {
+      const [{ place }] = steps;
+      if (!contains(within, start)) continue;
+      const times = steps.flatMap((step) => timeSinceStart(card, step) ?? []);
       yield;
-      const words = time && `begins at ${timeWords(time)}`;
-      if (!words || time.least === 0 || words === before) continue;
+      if (times.length === 0) continue;
+      const time = times.reduce(eitherTime);
+      const words = `begins at ${timeWords(time)}`;
+      if (words === before || saysNothing(time)) continue;
       before = words;
       hints.push({ offset: endOfLine(text, place), text: words, help: 'From the start of the card to this step' });
     }
   }
   return hints;
+}
+
+/** The steps of a card that stand in a file, by where they begin: a procedure's are done each time that it is. */
+function stepsByPlace(card: Card, file: string): Map<number, [Step, ...Step[]]> {
+  const byPlace = new Map<number, [Step, ...Step[]]>();
+  for (const { step } of stepsIn(card.body)) {
+    if (step.place.file !== file) continue;
+    const known = byPlace.get(step.place.start);
+    if (known) known.push(step);
+    else byPlace.set(step.place.start, [step]);
+  }
+  return byPlace;
+}
+
+function eitherTime(a: Ticks, b: Ticks): Ticks {
+  return { least: Math.min(a.least, b.least), most: Math.max(a.most, b.most) };
+}
+
+/** At once, or at any time. */
+function saysNothing({ least, most }: Ticks): boolean {
+  return least === 0 && (most === 0 || most === Number.POSITIVE_INFINITY);
 }
 
 function timeWords({ least, most }: Ticks): string {

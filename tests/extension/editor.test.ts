@@ -4,7 +4,6 @@ import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, onTestFailed } from 'vitest';
 import {
   applyFix,
-  closeSideBar,
   goToText,
   openFile,
   previewPage,
@@ -12,7 +11,6 @@ import {
   replaceText,
   runCommand,
   saveFile,
-  setTheme,
   squiggles,
   textOfEditor,
 } from './support/driver.ts';
@@ -71,7 +69,6 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await squiggles(page).first().waitFor();
     await runCommand(page, 'Cardwright: Show the Card Beside the Text');
     await previewPage(page).locator('.finding').first().waitFor();
-    await picture('preview-dark');
     await goToText(page, 'starter-1 cranking');
     await runCommand(page, 'Cardwright: Walk the Path of the Finding Here');
     const here = previewPage(page).locator('.path .here');
@@ -79,7 +76,6 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     const first = await here.innerText();
     await previewPage(page).getByRole('button', { name: 'On', exact: true }).press('ArrowRight');
     await expect.poll(() => here.innerText()).not.toBe(first);
-    await picture('walk-dark');
   });
 
   scene('a step and what may be so there', async () => {
@@ -88,9 +84,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await goToText(page, 'read wash-pressure');
     await runCommand(page, 'Cardwright: Show What May Be So at This Step');
     await previewPage(page).locator('.situation tr').first().waitFor();
-    await picture('situation-dark');
     await previewPage(page).locator('.situation .of-supply').first().scrollIntoViewIfNeeded();
-    await picture('supplies-dark');
   });
 
   scene('text and card follow each other, and a click goes to the text', async () => {
@@ -139,7 +133,6 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await page.keyboard.press('Tab');
     await page.keyboard.type(' ');
     await page.locator('.suggest-widget .monaco-list-row', { hasText: 'Pull and tag' }).first().waitFor();
-    await picture('completion');
     await page.keyboard.press('Escape');
     await page.keyboard.type('pulled');
     await expect.poll(() => squiggles(page, 'info').count()).toBeGreaterThan(0);
@@ -214,29 +207,8 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
       .first()
       .click();
     await page.locator('.gettingStartedContainer', { hasText: 'See a slip and mend it' }).waitFor();
-    await picture('walkthrough');
     await runCommand(page, 'View: Revert and Close Editor');
   });
-
-  for (const [name, theme] of [
-    ['light', 'Default Light Modern'],
-    ['dark', 'Default Dark Modern'],
-    ['contrast', 'Default High Contrast'],
-  ] as const) {
-    scene(`a look at the ${name} theme`, async () => {
-      const { page } = editor;
-      await setTheme(editor, theme);
-      await openFile(page, 'rinse.card');
-      await goToText(page, 'set bus-tie pulled');
-      await squiggles(page).first().waitFor();
-      await closeSideBar(page);
-      await runCommand(page, 'Cardwright: Show the Card Beside the Text');
-      await previewPage(page).locator('.finding').first().click();
-      await previewPage(page).locator('.path .here').waitFor();
-      await previewPage(page).getByRole('button', { name: 'On', exact: true }).click();
-      await picture(`whole-${name}`);
-    });
-  }
 
   scene('new cards and equipment ask only for what the writer knows', async () => {
     const { page, workspace } = editor;

@@ -76,7 +76,7 @@ describe('colours of', () => {
     [
       'at least 12.5 %',
       [
-        ['at', 'keyword.operator.word'],
+        ['at', 'keyword.other'],
         ['least', 'keyword.other'],
         ['12.5', 'constant.numeric'],
         ['%', 'keyword.other.unit'],
@@ -87,7 +87,7 @@ describe('colours of', () => {
       [
         ['-40', 'constant.numeric'],
         ['degC', 'keyword.other.unit'],
-        ['to', 'keyword.operator.word'],
+        ['to', 'keyword.other'],
         ['3', 'constant.numeric'],
         ['L/min', 'keyword.other.unit'],
       ],
@@ -96,7 +96,7 @@ describe('colours of', () => {
       '27 to 29 V',
       [
         ['27', 'constant.numeric'],
-        ['to', 'keyword.operator.word'],
+        ['to', 'keyword.other'],
         ['29', 'constant.numeric'],
         ['V', 'keyword.other.unit'],
       ],

@@ -27,9 +27,7 @@ export function* situationAt(
   const possible = (item: Item) => known.get(item) ?? item.kind.states.map((_, state) => state);
   return {
     place: step.place,
-    items: entries
-      .map(({ item, states }) => itemSituation(item, states))
-      .sort((a, b) => Number(b.changed) - Number(a.changed)),
+    items: entries.map(({ item, states }) => itemSituation(item, states)).sort((a, b) => urgency(a) - urgency(b)),
     supplies: supplies.map((supply) => ({ label: supply.label, svg: supplySvg(supply, possible) })),
     runs: items.flatMap((item) => runsOf(item, card, step)),
   };
@@ -47,6 +45,16 @@ function itemSituation(item: Item, states: readonly number[]): ItemSituation {
     label: item.label,
     ...(item.at !== undefined && { at: item.at }),
     states: states.map((state) => item.kind.states[state]?.name ?? ''),
-    changed: item.normally !== undefined && states.some((state) => state !== item.normally),
+    ...(item.normally !== undefined && { normal: isNormal(states, item.normally) }),
   };
+}
+
+function isNormal(states: readonly number[], normally: number): ItemSituation['normal'] {
+  if (!states.includes(normally)) return 'no';
+  return states.length > 1 ? 'perhaps' : 'yes';
+}
+
+/** What is not as normal comes first. */
+function urgency({ normal }: ItemSituation): number {
+  return normal === 'no' ? 0 : normal === 'perhaps' ? 1 : 2;
 }

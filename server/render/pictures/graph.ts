@@ -65,9 +65,13 @@ export function graphPicture(
   return picture(name, width, height, description, drawn);
 }
 
+/** Bold letters are so much wider. */
+const boldWidth = 1.12;
+
 function sizeOf({ lines, shape }: Box): { width: number; height: number } {
   const extra = shape === 'question' ? 14 : 0;
-  return { width: textWidth(lines) + padding * 2 + extra, height: lines.length * lineHeight + padding * 2 };
+  const width = textWidth(lines) * (isBold(shape) ? boldWidth : 1);
+  return { width: width + padding * 2 + extra, height: lines.length * lineHeight + padding * 2 };
 }
 
 function labelSize({ label }: Arrow): { width: number; height: number; labelpos: 'c' } | Record<string, never> {
@@ -90,7 +94,11 @@ function drawBox({ lines, shape }: Box, { x, y, width, height }: Laid): Element[
           height: tidy(height),
           rx: shape === 'end' ? tidy(height / 2) : 2,
         });
-  return [frame, textBlock(lines, x, y, 'middle', shape === 'source' || shape === 'end')];
+  return [frame, textBlock(lines, x, y, 'middle', isBold(shape))];
+}
+
+function isBold(shape: Box['shape']): boolean {
+  return shape === 'source' || shape === 'end';
 }
 
 function hexagon(x: number, y: number, width: number, height: number): { x: number; y: number }[] {

@@ -78,6 +78,29 @@ export async function applyFix(page: Page, title: string): Promise<void> {
   await page.keyboard.press('Enter');
 }
 
+/** Opens the list of quick fixes, of which one says this. */
+export async function openFixes(page: Page, title: string): Promise<void> {
+  await page.keyboard.press('Control+.');
+  await page.locator('.action-widget .monaco-list-row', { hasText: title }).first().waitFor();
+}
+
+/** Shows what the editor tells of the text at the cursor. */
+export async function showHover(page: Page, text: string): Promise<Locator> {
+  await page.keyboard.press('Control+K');
+  await page.keyboard.press('Control+I');
+  const hover = page.locator('.monaco-hover:visible', { hasText: text }).first();
+  await hover.waitFor();
+  return hover;
+}
+
+/** Leaves what is typed or chosen, gives changes up, and closes all editors and lists. */
+export async function clearScreen(page: Page): Promise<void> {
+  for (let press = 0; press < 3; press++) await page.keyboard.press('Escape');
+  if (await page.locator('.tab.active.dirty').isVisible()) await runCommand(page, 'File: Revert File');
+  if (await page.locator('.part.panel').isVisible()) await runCommand(page, 'View: Hide Panel');
+  if (await page.locator('.tab').first().isVisible()) await runCommand(page, 'View: Close All Editors');
+}
+
 export async function closeSideBar(page: Page): Promise<void> {
   if (await page.locator('.part.sidebar').isVisible()) await runCommand(page, 'View: Close Primary Side Bar');
 }

@@ -123,6 +123,11 @@ item crane : motor-2 "the crane" normally off { duty turning at most 2 times, th
     ]);
   });
 
+  it('tell of a procedure that is done twice from its first time to its last', () => {
+    const own = 'procedure look() { step takes 1 min "Look." step takes 1 min "Look again." }\n';
+    expect(hintsOf('do look() do look()', own)).toEqual(['begins at 0 s to 2 min', 'begins at 1 min to 3 min']);
+  });
+
   it('count no rest for what was put off and never ran', () => {
     expect(
       hintsOf('step set barring-motor off step takes 5 min "Wait." step run barring-motor turning for 20 s'),
@@ -138,10 +143,10 @@ describe('what may be so at a step', () => {
 
   it('has each item with its states, those that are not as normal first', () => {
     const found = situation('step set main-switch on\n step "Lo$0ok."');
-    expect(found?.items[0]).toMatchObject({ label: 'the main switch', states: ['on'], changed: true });
+    expect(found?.items[0]).toMatchObject({ label: 'the main switch', states: ['on'], normal: 'no' });
     expect(found?.items.find(({ label }) => label === 'the feed pump')).toMatchObject({
       states: ['stopped'],
-      changed: false,
+      normal: 'yes',
     });
   });
 
