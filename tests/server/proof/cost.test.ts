@@ -13,6 +13,7 @@ const rule = 'rule shut "Shut" { before drain open require lid closed }';
 const opens = 'step { set drain open set drain closed }';
 const starter = (name: string, duty = '') => `item ${name} : starter "the ${name}" normally off { ${duty} }`;
 const duty = 'duty cranking at most 60 s, then rest 240 s';
+const mud = 'gauge mud "mud" in psi { moved by drain }';
 const heat = (level: string) => `hazard heat "heat" while drain open { ${level} warning "Hot." }`;
 
 test.each([
@@ -88,6 +89,61 @@ test.each([
     starter('motor', duty),
     `step wait 1 s ${opens} step run motor cranking for 5 s`,
     13,
+  ],
+  [
+    'looks at a gauge that is open both ways, each time',
+    `${mud} ${rule}`,
+    `if mud above 5 psi { step set lid open } step set lid closed step wait 1 s ${opens} if mud above 5 psi { step set lid open } step set lid closed ${opens}`,
+    39,
+  ],
+  [
+    'moments that do not move a gauge',
+    `${mud} rule r "R" { before drain open require mud above 5 psi }`,
+    `step read mud above 5 psi step wait 1 s step wait 2 s step wait 3 s ${opens}`,
+    16,
+  ],
+  [
+    'lanes of the same length as each other',
+    rule,
+    'together { by one { step set lid open step wait 1 s step set lid closed } by two { step wait 1 s step wait 2 s } by three { step set drain open step set drain closed } }',
+    48,
+  ],
+  [
+    'noise in lanes',
+    heat('level 90 dBA'),
+    'warning heat together { by one { step set drain open step wait 1 s step set drain closed } by two { step wait 5 s } }',
+    29,
+  ],
+  [
+    'a run between two others',
+    `${starter('motor')} rule r "R" { before drain open require motor off }`,
+    `step run motor cranking for 1 s ${opens} step run motor cranking for 1 s if "A?" { ${opens} }`,
+    21,
+  ],
+  [
+    'a lamp',
+    'item lamp-1 : lamp "the lamp" rule r "R" { before drain open require lamp-1 dark }',
+    `step check lamp-1 dark step "Look." ${opens}`,
+    15,
+  ],
+  ['a keep', rule, `stage "A" { keep lid closed else finish step wait 1 s ${opens} step "Look." }`, 20],
+  [
+    'a card that is done',
+    `${rule} card other "Other" { number "T-2" revision "A" crew one "One" assume lid closed step wait 1 s }`,
+    `do other ${opens} do other`,
+    13,
+  ],
+  [
+    'how long something has been so',
+    'rule r "R" { before drain open require lid closed for at least 9 s }',
+    `step wait 10 s step "Look." ${opens}`,
+    12,
+  ],
+  [
+    'a supply',
+    `${starter('pump')} supply power "power" { source lid when lid open link lid -> pump when cap open } rule r "R" { before drain open require power reaches pump }`,
+    `step { set lid open check cap open set drain open set drain closed set lid closed }`,
+    17,
   ],
   ['a hazard', heat(''), `warning heat ${opens}`, 8],
   ['a hazard with a level of noise', heat('level 90 dBA'), `warning heat ${opens}`, 20],

@@ -319,6 +319,17 @@ test('rounds that nothing counts: the nearest starts are kept, and what lies bef
   expect(told(windowed, either)).toEqual([]);
 });
 
+test('of three ways the third may be worse than the second, where the first is worse in another start', () => {
+  const way = (before: number, after: number) => `step { wait ${before} min ${run(1)} wait ${after} min }`;
+  const three = `choose { "A" { ${way(10, 10)} } or "B" { ${way(32, 8)} } or "C" { ${way(35, 5)} } }`;
+  expect(
+    told(
+      windowed,
+      `step { ${run(1)} } ${three} step { wait 0 s ${run(1)} wait 20 min ${run(1)} wait 20 min ${run(1)} }`,
+    ),
+  ).toEqual(['too-often 2403/3600 1197 (4)', 'too-often 2703/3600 897 (4)']);
+});
+
 test('more ways than are kept apart are one with the nearest start of each: nothing is missed', () => {
   const rests = numbers(7).map((n) => `if "Rest ${n}?" { step wait ${2 ** n} s }`);
   const ways = rests.map((rest) => `${rest} step { wait 1 s ${run(1)} }`).join(' ');
