@@ -14,6 +14,8 @@ export interface BuildOptions {
    * Without it every interleaving of the lanes is in the graph.
    */
   readonly lead?: (lanes: Together['lanes']) => number;
+  /** For timing: a move that no path takes, as is known from all interleavings. */
+  readonly isClosed?: (move: Move) => boolean;
 }
 
 /** Draws the graph of a card for one configuration. */
@@ -37,7 +39,14 @@ class Builder {
     const last = this.drawBody(this.card.body, start, scope);
     this.drawing.move(last, this.drawing.end, this.card.place, { happening: { type: 'finish' } });
     this.drawStopped(scope);
+    this.drawing.moves = this.openMoves();
     return this.drawing.finished(start);
+  }
+
+  private openMoves(): Move[] {
+    const { moves } = this.drawing;
+    const { isClosed } = this.options;
+    return isClosed ? moves.filter((move) => !isClosed(move)) : moves;
   }
 
   private drawStopped(scope: Scope): void {
@@ -186,14 +195,18 @@ class Builder {
       const fails = until.condition ? asked(repeat, until.condition, false) : {};
       const words = until.question ? `“${until.question.text}”` : 'what the rounds are for';
       const done = this.drawing.next(round, repeat.head, { ...holds, words: `${words}: yes` });
-      this.drawing.move(done, after, place, { happening: { type: 'leave-loop', loop } });
+      this.drawing.move(done, after, place, { happening: { type: 'leave-loop', loop }, atOnce: true });
       unfinished = this.drawing.next(round, repeat.head, { ...fails, words: `${words}: not yet` });
     }
     this.drawing.move(unfinished, head, place, {
       happening: { type: 'again', loop, times },
       words: times === 2 ? 'second time round' : 'once more round',
+      atOnce: until !== undefined,
     });
-    const over = this.drawing.next(unfinished, place, { happening: { type: 'leave-loop', loop, times } });
+    const over = this.drawing.next(unfinished, place, {
+      happening: { type: 'leave-loop', loop, times },
+      atOnce: until !== undefined,
+    });
     if (until) this.drawing.drawElse(repeat.otherwise, over, repeat.head, scope);
     else this.drawing.move(over, after, place);
     return after;
@@ -230,7 +243,7 @@ class Builder {
       this.drawing.moves = [];
       const laneScope = lane.role ? { ...scope, roles: [lane.role] } : scope;
       const exit = this.drawBody(lane.body, entry, laneScope);
-      const part = { entry, exit, firstPoint, lastPoint: this.drawing.nextPoint, moves: this.drawing.moves };
+      const part = { entry, exit, firstPoint, lastPoint: this.drawing.nextPoint, moves: this.openMoves() };
       this.drawing.moves = kept;
       return part;
     });

@@ -138,7 +138,8 @@ function groupByPoint(moves: readonly Move[]): Map<Point, Move[]> {
  * For timing: the path goes through one lane and waits at its end for the others. What the others may set meanwhile is
  * told at the fork and the join, and where one of them may end the card, so may the path.
  */
-export function leadLane(lanes: readonly LanePart[], leader: number, from: Point, place: Place, sink: Sink): Point {
+export function leadLane(drawn: readonly LanePart[], leader: number, from: Point, place: Place, sink: Sink): Point {
+  const lanes = drawn.map(withoutUnreached);
   const lead = lanes[leader];
   if (!lead) return sideBySide(lanes, from, place, sink);
   const others = lanes.filter((_, index) => index !== leader);
@@ -151,7 +152,8 @@ export function leadLane(lanes: readonly LanePart[], leader: number, from: Point
       ...leadMove,
       lane: leadMove.lane ?? { together: place, index: leader, inside: within(lead, leadMove.to) },
     });
-  sink.add({ ...pass(lead.exit, after, place), happening: { type: 'join', others: longestOf(others), changes } });
+  if (others.every(comesToItsEnd))
+    sink.add({ ...pass(lead.exit, after, place), happening: { type: 'join', others: longestOf(others), changes } });
   const leavings = others.flatMap((lane) => lane.moves.filter((leaving) => !within(lane, leaving.to)));
   for (const leaving of leavings) {
     for (let point = lead.firstPoint; point < lead.lastPoint; point++) sink.add({ ...leaving, from: point });
@@ -165,16 +167,29 @@ function sideBySide(lanes: readonly LanePart[], from: Point, place: Place, sink:
   const after = sink.point();
   const changes = lanes.flatMap((lane) => changesOf(lane.moves));
   sink.add({ ...pass(from, beside, place), happening: { type: 'fork', changes } });
-  sink.add({
-    ...pass(beside, after, place),
-    happening: { type: 'join', others: noTicks, changes },
-    time: longestOf(lanes),
-    lane: { together: place, index: nobody, inside: false },
-  });
+  if (lanes.every(comesToItsEnd))
+    sink.add({
+      ...pass(beside, after, place),
+      happening: { type: 'join', others: noTicks, changes },
+      time: longestOf(lanes),
+      lane: { together: place, index: nobody, inside: false },
+    });
   for (const lane of lanes) {
     for (const leaving of lane.moves) if (!within(lane, leaving.to)) sink.add({ ...leaving, from: beside });
   }
   return after;
+}
+
+/** A lane that always leaves by a stop or a jump never meets the others again. */
+function comesToItsEnd({ moves, entry, exit }: LanePart): boolean {
+  return timeBetween(moves, entry, exit) !== undefined;
+}
+
+function withoutUnreached(lane: LanePart): LanePart {
+  const from = groupByPoint(lane.moves);
+  const reached = new Set([lane.entry]);
+  for (const point of reached) for (const { to } of from.get(point) ?? []) if (within(lane, to)) reached.add(to);
+  return { ...lane, moves: lane.moves.filter((move) => reached.has(move.from)) };
 }
 
 function changesOf(moves: readonly Move[]): { item: Item; state: number }[] {

@@ -9,7 +9,7 @@ import { type Exploration, type ExploreOptions, explore, lookAt, placesInPart } 
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
 import type { State } from './state.ts';
-import { eitherStays, StayClock, type Stays, sameStays, withoutEnd } from './stays.ts';
+import { eitherStays, everyAnswer, StayClock, type Stays, sameStays, withoutEnd } from './stays.ts';
 import { lastingTerms, type StateTerm } from './things.ts';
 import { Transitions } from './transition.ts';
 import { passesTime } from './transition-facts.ts';
@@ -34,9 +34,6 @@ interface TimedPlace {
 /** So many different times of one place are kept apart; the others become one that allows what any of them allows. */
 const mostApart = 16;
 const mostWidenings = 1000;
-
-/** So many open questions of time in one condition are each answered both ways. */
-const mostOpenTerms = 4;
 
 /** Explores, and keeps time where a condition of the slice asks how long something has been so. */
 export function* exploreInTime(slice: Slice, start: State, options: ExploreOptions): InParts<Exploration> {
@@ -120,7 +117,8 @@ class TimedExplorer {
     const terms = lastingTerms(move.happening.condition);
     const passed = this.clock.along(base.state, move, to.state, times.now);
     if (terms.length === 0) return [{ now: passed, asked: times.asked }];
-    return this.answers(terms, times.now).flatMap((answers) => {
+    const open = terms.filter((term) => this.clock.answer(term, times.now) === 'unknown');
+    return everyAnswer(open).flatMap((answers) => {
       const lasting = (term: StateTerm) => answers.get(term) ?? this.clock.answer(term, times.now);
       if (!this.isOpen(base, { move, moveIndex, to }, new Transitions(this.slice, lasting))) return [];
       const now = [...answers].reduce(
@@ -131,18 +129,7 @@ class TimedExplorer {
     });
   }
 
-  /** Each way of answering those questions of time that the known times leave open. */
-  private answers(terms: readonly StateTerm[], stays: Stays): ReadonlyMap<StateTerm, 'yes' | 'no'>[] {
-    const open = terms.filter((term) => this.clock.answer(term, stays) === 'unknown');
-    if (open.length > mostOpenTerms) return [new Map()];
-    return open.reduce<ReadonlyMap<StateTerm, 'yes' | 'no'>[]>(
-      (answers, term) =>
-        answers.flatMap((some) => (['yes', 'no'] as const).map((answer) => new Map([...some, [term, answer]]))),
-      [new Map()],
-    );
-  }
-
-  /** Whether a way is open. Without times it was explored in parts that are at least as fine. */
+  /** Whether a way is open: without times it was explored for every answer. */
   private isOpen(from: Node, { move, moveIndex, to }: Way, transitions: Transitions): boolean {
     const { slice } = this;
     return transitions

@@ -2,6 +2,7 @@ import type { Card, Item, Together } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
 import type { Configuration } from '../flow/configurations.ts';
+import type { Move } from '../flow/graph.ts';
 import { conditionsOf } from './ask.ts';
 import type { PlaceGraph, Way } from './duties.ts';
 import { exploreInTime } from './explore-in-time.ts';
@@ -15,6 +16,8 @@ export interface TimingInput {
   readonly configuration: Configuration;
   readonly start: (item: Item) => number;
   readonly stateBound: number;
+  /** A move that no path takes. */
+  readonly isClosed: (move: Move) => boolean;
 }
 
 /** All places of a card for a question of time, with the ways between them; of lanes that run together only one is followed. */
@@ -23,7 +26,7 @@ export function* placesInTime(
   question: Pick<Question, 'items' | 'gauges' | 'own'>,
   lead: (lanes: Together['lanes']) => number,
 ): InParts<{ slice: Slice; graph: PlaceGraph }> {
-  const flow = buildFlow(input.card, { includes: input.configuration.includes, lead });
+  const flow = buildFlow(input.card, { includes: input.configuration.includes, lead, isClosed: input.isClosed });
   yield;
   const index = new FlowIndex(flow, conditionsOf(input.card));
   yield;

@@ -96,6 +96,19 @@ export class StayClock {
   }
 }
 
+/** So many questions of time in one condition are answered both ways; where there are more, they stay open. */
+const mostAnswered = 4;
+
+/** Every way of answering questions of time. */
+export function everyAnswer(terms: readonly StateTerm[]): ReadonlyMap<StateTerm, 'yes' | 'no'>[] {
+  if (terms.length > mostAnswered) return [new Map()];
+  return terms.reduce<ReadonlyMap<StateTerm, 'yes' | 'no'>[]>(
+    (answers, term) =>
+      answers.flatMap((some) => (['yes', 'no'] as const).map((answer) => new Map([...some, [term, answer]]))),
+    [new Map()],
+  );
+}
+
 export function eitherStays(some: Stays, others: Stays): Stays {
   return some.map((stay, index) => {
     const other = others[index] as Stay;

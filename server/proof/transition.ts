@@ -4,6 +4,8 @@ import type { Happening, Move } from '../flow/graph.ts';
 import { partsWhere, type View } from './evaluate.ts';
 import type { Slice } from './slice.ts';
 import { type State, withValue } from './state.ts';
+import { everyAnswer } from './stays.ts';
+import { lastingTerms } from './things.ts';
 import { endsReading, isShown, passesTime, touches } from './transition-facts.ts';
 
 /** A state that an item may come to by itself. */
@@ -54,14 +56,7 @@ export class Transitions {
   happen(state: State, { happening }: Move, moveIndex: number): State[] {
     switch (happening.type) {
       case 'assume': {
-        const wanted = happening.holds ? 'yes' : 'no';
-        const parts = partsWhere(
-          happening.condition,
-          state,
-          this.slice,
-          (answer) => answer === wanted || answer === 'unknown',
-          (part) => this.view(part, 'world'),
-        );
+        const parts = this.assume(state, happening);
         return happening.inPassing && parts.length > 0 ? [state] : parts;
       }
       case 'set':
@@ -96,6 +91,44 @@ export class Transitions {
       default:
         return [state];
     }
+  }
+
+  /** The parts of a state in which a condition holds, or does not. Where times are not known, every answer to a question of time gives its own. */
+  private assume(state: State, { condition, holds }: Extract<Happening, { type: 'assume' }>): State[] {
+    const terms = this.lasting ? [] : lastingTerms(condition);
+    if (terms.length === 0) return this.partsAfter(condition, holds, state, this.lasting);
+    const parts = everyAnswer(terms).flatMap((answers) =>
+      this.partsAfter(condition, holds, state, (term) => answers.get(term) ?? 'unknown'),
+    );
+    return [...new Map(parts.map((part) => [part.join(), part])).values()];
+  }
+
+  /** First the items are told apart; for each of their parts the path then knows of the readings what the condition tells. */
+  private partsAfter(condition: Condition, holds: boolean, state: State, lasting: View['lasting']): State[] {
+    const wanted = holds ? 'yes' : 'no';
+    const view = (as: View['as']) => (part: State) => ({ ...this.view(part, as), lasting });
+    const fits = (answer: 'yes' | 'no' | 'unknown') => answer === wanted || answer === 'unknown';
+    return partsWhere(condition, state, this.slice, () => true, view('known')).flatMap((part) =>
+      this.withReadingsJoined(partsWhere(condition, part, this.slice, fits, view('world'))),
+    );
+  }
+
+  /** Parts that differ in one reading only are one: the path does not know in which of them it is. */
+  private withReadingsJoined(parts: readonly State[]): State[] {
+    const joined: State[] = [];
+    const waiting = [...parts];
+    for (let part = waiting.pop(); part; part = waiting.pop()) {
+      const state = part;
+      const at = joined.findIndex((other) => this.differInOneReading(state, other));
+      if (at === -1) joined.push(state);
+      else waiting.push(either(state, ...joined.splice(at, 1)));
+    }
+    return joined;
+  }
+
+  private differInOneReading(one: State, other: State): boolean {
+    const different = one.flatMap((value, index) => (value === other[index] ? [] : [index]));
+    return different.length === 1 && this.slice.variables[different[0] as number]?.type === 'gauge';
   }
 
   private beginRun(state: State, happening: Extract<Happening, { type: 'begin' }>, moveIndex: number): State {
@@ -199,7 +232,16 @@ export class Transitions {
           (part) => this.view(part, 'world'),
         )
       : [state];
-    return parts.map((part) => this.seenAnew(withValue(part, variable, (part[variable] as number) | bit)));
+    return parts.map((part) =>
+      this.seenAnew(withValue(this.withReadingsOf(state, part), variable, (part[variable] as number) | bit)),
+    );
+  }
+
+  /** That something has moved by itself tells the path nothing of the readings on which it hangs. */
+  private withReadingsOf(state: State, part: State): State {
+    return part.map((value, index) =>
+      this.slice.variables[index]?.type === 'gauge' ? (state[index] as number) : value,
+    );
   }
 
   private seenAnew(state: State): State {
@@ -210,6 +252,10 @@ export class Transitions {
     }
     return seen;
   }
+}
+
+function either(...states: readonly State[]): State {
+  return states.reduce((one, other) => one.map((value, index) => value | (other[index] as number)));
 }
 
 /** Whether the first state allows all that the second does; they differ in masks only. */
