@@ -36,7 +36,9 @@ export const limitLooser: FindingSort = {
     const ends = looserEnds(measured);
     return {
       message: `${measured.gauge.label} may be ${boundWords(measured.bound)} here; ${ends.map(limitWords).join(', and ')}. Tighten it, or write “in” and the limit.`,
-      path: ends.map(({ widest }) => pathPlace(widest.place, `the limit ${widest.name} stands here`)),
+      path: [...new Set(ends.map(({ widest }) => widest))].map(({ place, name }) =>
+        pathPlace(place, `the limit ${name} stands here`),
+      ),
       fixes: tighten(measured, ends),
     };
   }),
@@ -48,12 +50,15 @@ function limitWords({ side, widest, end }: LooserEnd): string {
 
 /** The same bound with its looser ends drawn in to the limits. */
 function tighten({ bound }: MeasuredBound, ends: readonly LooserEnd[]): Fix[] {
-  if (bound.form === 'exactly') return [];
+  if (bound.form === 'exactly' && !bound.tolerance) return [];
   const drawnIn: Pick<Bound, 'low' | 'high'> = {
     ...bound,
     ...Object.fromEntries(ends.map(({ side, end }) => [side, end])),
   };
   if (drawnIn.low && drawnIn.high && toBase(drawnIn.low).compare(toBase(drawnIn.high)) > 0) return [];
-  const tightened = boundWords({ ...bound, ...drawnIn }, 'symbol');
+  const tightened = boundWords(
+    { ...bound, ...drawnIn, form: bound.form === 'exactly' ? 'range' : bound.form },
+    'symbol',
+  );
   return [{ title: `Tighten to ${tightened}`, edits: [replace(bound.place, tightened)] }];
 }

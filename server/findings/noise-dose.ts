@@ -43,7 +43,7 @@ hazard noise "noise" while power-cart running { level 105 dBA warning "Noise can
   *inCard({ proof }) {
     for (const fact of proof.doses) {
       if (fact.percent <= 100) continue;
-      const figure = `${fact.atLeast ? 'at least ' : ''}${Math.ceil(fact.percent)} %`;
+      const figure = `${fact.atLeast ? 'at least ' : ''}${Math.max(101, Math.round(fact.percent))} %`;
       yield foundOn(
         fact,
         `${fact.role.label} gets ${figure} of the noise that a working day allows. Shorten the time near it, or protect better.`,

@@ -1,9 +1,6 @@
-import type { Card } from '../../shared/card.ts';
-import type { Fix } from '../../shared/finding.ts';
 import type { LeftChanged } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
-import { insertAfter, type TextOf } from './support/edits.ts';
-import { roleWords } from './support/mends.ts';
+import { bringAboutAtFinishes } from './support/mends.ts';
 import { foundOn, pathPlace, stateName, stateNames } from './support/words.ts';
 
 export const safetyLeftChanged: FindingSort = {
@@ -32,11 +29,14 @@ item ignition : breaker "the ignition breaker" normally closed`,
 }`,
     },
   ],
-  *inCard({ card, proof, textOf }) {
-    for (const fact of proof.leftChanged) {
-      const fix = putBack(fact, card, textOf);
+  *inCard(facts) {
+    for (const fact of facts.proof.leftChanged) {
+      const { item, wanted, finishes, place } = fact;
+      // What can only be seen was not changed by the card; setting it is a slip of its own.
+      if (item.kind.seen) continue;
+      const fix = bringAboutAtFinishes(finishes, [{ item, state: wanted }], place, facts);
       yield foundOn(fact, messageOf(fact), {
-        path: [...fact.path, pathPlace(fact.finish, 'the card finishes here')],
+        path: [...fact.path, ...finishes.slice(0, 1).map((finish) => pathPlace(finish, 'the card finishes here'))],
         ...(fix && { fixes: [fix] }),
       });
     }
@@ -48,10 +48,4 @@ function messageOf({ item, left, wanted, assumed }: LeftChanged): string {
   const mend = `Set ${item.name} ${back} before that, or say “leaves ${item.name} …” and why.`;
   const since = assumed ? ', as assumed here,' : '';
   return `${item.label} may still be ${stateNames(item, left)}${since} when the card finishes. ${mend}`;
-}
-
-function putBack({ item, wanted, lastStep }: LeftChanged, card: Card, textOf: TextOf): Fix | undefined {
-  if (!lastStep || item.kind.seen) return undefined;
-  const step = `step${roleWords(card, lastStep)} set ${item.name} ${stateName(item, wanted)}`;
-  return { title: `Insert: ${step}`, edits: [insertAfter(lastStep, step, textOf)] };
 }

@@ -1,5 +1,6 @@
 import type { FindingSort } from './finding.ts';
 import { bringAboutBefore } from './support/mends.ts';
+import { toSet } from './support/needed.ts';
 import { foundOn, stateName, stateNames } from './support/words.ts';
 
 export const safetyNotAssumed: FindingSort = {
@@ -45,7 +46,7 @@ card wash "Wash" {
         item,
         possible.filter((one) => one !== state),
       );
-      const fix = bringAboutBefore(fact.place, [{ item, state }], facts);
+      const fix = bringAboutBefore(fact.place, toSet([{ item, state }]), facts);
       yield foundOn(
         fact,
         `The card that is done here assumes ${item.label} to be ${stateName(item, state)}; that may be ${wrong} here. Set or check it before.`,

@@ -1,7 +1,9 @@
+import type { Fix } from '../../shared/finding.ts';
 import type { RuleBreak } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
-import { bringAboutBefore, statesThatMeet } from './support/mends.ts';
-import { foundOn, unmetInWords } from './support/words.ts';
+import { bringAboutAtFinishes, bringAboutBefore, bringAboutWhenStopped, type MendedCard } from './support/mends.ts';
+import { neededFor, toSet } from './support/needed.ts';
+import { foundOn, stateName, unmetInWords } from './support/words.ts';
 
 export const safetyRule: FindingSort = {
   code: 'safety.rule',
@@ -40,8 +42,7 @@ rule no-spark "No ignition while the engine is washed" {
   ],
   *inCard(facts) {
     for (const broken of facts.proof.rules) {
-      const states = statesThatMeet(broken.unmet) ?? broken.mend;
-      const fix = states && bringAboutBefore(broken.place, states, facts);
+      const fix = mendFor(broken, facts);
       yield foundOn(broken, messageOf(broken), {
         rule: broken.rule.name,
         ...(broken.rule.sources.length > 0 && { source: broken.rule.sources.join('; ') }),
@@ -51,9 +52,22 @@ rule no-spark "No ignition while the engine is washed" {
   },
 };
 
-function messageOf({ rule, unmet, sinceStart }: RuleBreak): string {
+function mendFor({ rule, unmet, mend, place }: RuleBreak, facts: MendedCard): Fix | undefined {
+  const needed = mend ? toSet(mend) : neededFor(rule.require, unmet);
+  if (!needed) return undefined;
+  const { states, waits, reads } = needed;
+  if (rule.trigger === 'before' || rule.trigger === 'while') return bringAboutBefore(place, needed, facts);
+  if (waits.length > 0 || reads.length > 0) return undefined;
+  return rule.trigger === 'at end'
+    ? bringAboutAtFinishes([place], states, place, facts)
+    : bringAboutWhenStopped(states, facts);
+}
+
+function messageOf({ rule, unmet, mend, sinceStart }: RuleBreak): string {
   const reasons = unmet.map(unmetInWords).join(', and ');
+  const changes = mend?.map(({ item, state }) => `${item.label} to ${stateName(item, state)}`);
+  const nearest = changes?.length ? ` Nearest mend: bring ${changes.join(' and ')} before this.` : '';
   const since = sinceStart ? ' It has been so since the start of the card.' : '';
   const because = rule.because.length > 0 ? ` ${rule.because.join(' ')}` : '';
-  return `The rule “${rule.title}” (${rule.name}) is broken here: ${reasons || 'what it requires does not hold'}.${since}${because}`;
+  return `The rule “${rule.title}” (${rule.name}) is broken here: ${reasons || 'what it requires does not hold'}.${nearest}${since}${because}`;
 }

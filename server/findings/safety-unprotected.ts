@@ -1,5 +1,6 @@
 import type { FindingSort } from './finding.ts';
-import { bringAboutBefore, statesThatMeet } from './support/mends.ts';
+import { bringAboutBefore } from './support/mends.ts';
+import { neededFor } from './support/needed.ts';
 import { foundOn, unmetInWords } from './support/words.ts';
 
 export const safetyUnprotected: FindingSort = {
@@ -38,8 +39,9 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
   ],
   *inCard(facts) {
     for (const fact of facts.proof.unprotected) {
-      const states = statesThatMeet(fact.unmet);
-      const fix = states && bringAboutBefore(fact.place, states, facts);
+      const { protect } = fact.hazard;
+      const needed = protect && neededFor(protect, fact.unmet);
+      const fix = needed && bringAboutBefore(fact.place, needed, facts);
       const reasons = fact.unmet.map(unmetInWords).join(', and ');
       yield foundOn(
         fact,

@@ -1,8 +1,8 @@
-import type { Card, Hazard, Stage, Statement } from '../../shared/card.ts';
+import type { Hazard } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { FindingSort } from './finding.ts';
-import { insertAfter, type TextOf } from './support/edits.ts';
-import { foundOn, stateName } from './support/words.ts';
+import { bringAboutWhenStopped, type MendedCard } from './support/mends.ts';
+import { foundOn } from './support/words.ts';
 
 export const safetyUnsafeStop: FindingSort = {
   code: 'safety.unsafe-stop',
@@ -39,29 +39,25 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
 }`,
     },
   ],
-  *inCard({ card, proof, textOf }) {
-    for (const fact of proof.unsafeStops) {
+  *inCard(facts) {
+    for (const fact of facts.proof.unsafeStops) {
+      const fix = endHazard(fact.hazard, facts);
       yield foundOn(
         fact,
         `After a stop here there can still be ${fact.hazard.label}. Write a stage “when stopped” that puts an end to it.`,
-        { fixes: endHazard(fact.hazard, card, textOf) },
+        fix ? { fixes: [fix] } : {},
       );
     }
   },
 };
 
-/** Writes a stage for stops that brings the hazard's item back, where one item alone makes the hazard and no such stage stands there yet. */
-function endHazard({ condition }: Hazard, card: Card, textOf: TextOf): Fix[] {
-  if (condition.type !== 'state' || condition.item.normally === undefined || condition.item.kind.seen) return [];
-  const { item } = condition;
-  const last = card.body.at(-1);
-  if (!last || last.place.file !== card.place.file || card.body.some(isForStops)) return [];
-  const by = card.crew.length > 1 ? ` by ${card.crew[0]?.name}` : '';
-  const step = `step${by} set ${item.name} ${stateName(item, item.normally as number)}`;
-  const stage = `stage "Make safe" when stopped { ${step} }`;
-  return [{ title: `Insert: ${stage}`, edits: [insertAfter(last.place, stage, textOf)] }];
-}
-
-function isForStops(part: Stage | Statement): boolean {
-  return part.type === 'stage' && part.whenStopped;
+/** Brings the hazard's item back when the card stops, where one item alone makes the hazard. */
+function endHazard({ condition }: Hazard, facts: MendedCard): Fix | undefined {
+  if (
+    condition.type !== 'state' ||
+    condition.item.normally === undefined ||
+    condition.item.normally === condition.state
+  )
+    return undefined;
+  return bringAboutWhenStopped([{ item: condition.item, state: condition.item.normally }], facts);
 }

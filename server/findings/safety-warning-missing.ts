@@ -37,12 +37,12 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
     },
   ],
   *inCard({ proof, textOf }) {
-    for (const begins of proof.hazards) {
-      if (begins.late) continue;
+    const missing = proof.hazards.filter(({ late }) => !late);
+    for (const begins of missing) {
       yield foundOn(
         begins,
         `${beginning(begins.hazard)} here, and no ${begins.hazard.level} for it is shown before. Write “${begins.hazard.level} ${begins.hazard.name}” before this step.`,
-        { fixes: [admonish(begins, textOf)] },
+        { fixes: [admonish(begins, textOf, missing)] },
       );
     }
   },

@@ -2,6 +2,7 @@ import type { Accept, Action, Sign } from '../../shared/card.ts';
 import type { FindingSort } from './finding.ts';
 import { actionsIn } from './support/card.ts';
 import { replace } from './support/edits.ts';
+import { capital } from './support/words.ts';
 
 export const stateSeen: FindingSort = {
   code: 'state.seen',
@@ -36,7 +37,7 @@ item pump-lamp : lamp "the pump lamp"`,
         const alone = action.type !== 'run' && changesOf(action).length === 1;
         yield {
           place,
-          message: `${item.label} can only be seen, not set. Check it, or set what brings it about.`,
+          message: `${capital(item.label)} can only be seen, not set. Check it, or set what brings it about.`,
           fixes: alone ? [{ title: 'Check it instead', edits: [replace(verb, 'check')] }] : [],
         };
       }

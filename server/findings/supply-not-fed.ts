@@ -1,6 +1,7 @@
 import type { NotFed } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
 import { bringAboutBefore } from './support/mends.ts';
+import { toSet } from './support/needed.ts';
 import { foundOn, stateName } from './support/words.ts';
 
 export const supplyNotFed: FindingSort = {
@@ -40,7 +41,7 @@ supply mains-power "mains power" {
   ],
   *inCard(facts) {
     for (const fact of facts.proof.notFed) {
-      const fix = fact.mend && bringAboutBefore(fact.place, fact.mend, facts);
+      const fix = fact.mend && bringAboutBefore(fact.place, toSet(fact.mend), facts);
       yield foundOn(fact, messageOf(fact), fix ? { fixes: [fix] } : {});
     }
   },

@@ -19,13 +19,14 @@ export class Collector {
     this.all.add(configuration);
   }
 
-  /** The first fact with a key is kept: the nearest places are visited first, so its path is the shortest. */
-  add<Fact extends Break>(list: string, key: string, fact: () => Fact): void {
+  /** The first fact with a key is kept, and given back: the nearest places are visited first, so its path is the shortest. */
+  add<Fact extends Break>(list: string, key: string, fact: () => Fact): Fact {
     const entries = this.lists.get(list) ?? new Map<string, Entry>();
     this.lists.set(list, entries);
-    const known = entries.get(key);
-    if (known) known.configurations.add(this.current);
-    else entries.set(key, { fact: fact(), configurations: new Set([this.current]) });
+    const kept = entries.get(key) ?? { fact: fact(), configurations: new Set<string>() };
+    kept.configurations.add(this.current);
+    entries.set(key, kept);
+    return kept.fact as Fact;
   }
 
   /** Of facts with one key the one with the highest weight is kept. */

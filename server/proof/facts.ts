@@ -77,12 +77,10 @@ export interface LeftChanged extends Break {
   /** The states that it may be in at the finish, without the wanted one. */
   readonly left: readonly number[];
   readonly wanted: number;
-  /** The finish at which it is not back: a `finish`, or the end of the card. */
-  readonly finish: Place;
+  /** Where it is not back when the card finishes: at a `finish`, or at the end of the card. The path leads to the first. */
+  readonly finishes: readonly Place[];
   /** It stands at an `assume`. */
   readonly assumed: boolean;
-  /** The last step of the card on that path, after which a put-back may be written; absent where there is none. */
-  readonly lastStep?: Place;
 }
 
 export interface UnsafeStop extends Break {

@@ -8,8 +8,20 @@ export function beginning(hazard: Hazard): string {
   return `${capital(hazard.label)} begins`;
 }
 
-/** Writes the admonition of a hazard before the statement at which it begins. */
-export function admonish({ hazard, statement }: HazardBegins, textOf: TextOf): Fix {
+/**
+ * Writes the admonition of a hazard before the statement at which it begins, and where it begins unannounced before that: there it
+ * would come too late otherwise.
+ */
+export function admonish(begins: HazardBegins, textOf: TextOf, unannounced: readonly HazardBegins[] = []): Fix {
+  const { hazard, statement } = begins;
   const admonition = `${hazard.level} ${hazard.name}`;
-  return { title: `Insert: ${admonition}`, edits: [insertBefore(statement, admonition, textOf)] };
+  const before = unannounced
+    .filter((other) => other.hazard === hazard && other.statement.file === statement.file)
+    .map((other) => other.statement.start)
+    .filter((start) => start < statement.start);
+  const starts = [...new Set([...before, statement.start])];
+  return {
+    title: `Insert: ${admonition}${starts.length > 1 ? `, here and at ${starts.length - 1} before` : ''}`,
+    edits: starts.map((start) => insertBefore({ ...statement, start }, admonition, textOf)),
+  };
 }

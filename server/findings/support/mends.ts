@@ -1,62 +1,62 @@
 /** Fixes that write a step into a card. */
-import type { Card, Item, Role, Stage, Statement } from '../../../shared/card.ts';
+import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
-import type { Unmet } from '../../proof/facts.ts';
 import { insertAfter, insertBefore, type TextOf } from './edits.ts';
-import { isSetTo, statementAt, stepAt } from './where.ts';
+import type { ItemState, Needed } from './needed.ts';
+import { isSetFrom, roleAt, statementAt } from './where.ts';
 import { stateName } from './words.ts';
-
-export interface ItemState {
-  readonly item: Item;
-  readonly state: number;
-}
 
 export interface MendedCard {
   readonly card: Card;
   readonly textOf: TextOf;
 }
 
-/** The states to bring about so that what is unmet is met; undefined where that takes more than setting items. */
-export function statesThatMeet(unmet: readonly Unmet[]): readonly ItemState[] | undefined {
-  const states = unmet.map((part) => (part.type === 'item' ? stateOf(part) : undefined));
-  return states.length > 0 && states.every((state) => state !== undefined) ? states : undefined;
-}
-
-function stateOf({ item, wanted }: Extract<Unmet, { readonly type: 'item' }>): ItemState | undefined {
-  const [state] = wanted;
-  return state === undefined ? undefined : { item, state };
-}
+// ---------------------------------------------------------------- before a step
 
 /**
- * Writes a step that brings these states about before the step at a place, by the same role, and puts back at the end of the
- * card what would otherwise be left out of its normal state. What can only be seen is checked. Undefined where the step itself
- * changes one of the items: then no step before it helps.
+ * Writes steps that bring this about before the step at a place, by the same role, and puts back at the end of the card what
+ * would otherwise be left out of its normal state. What can only be seen is checked. Undefined where no step before it helps: the
+ * step itself changes one of the items, or ends what is read.
  */
-export function bringAboutBefore(
-  place: Place,
-  states: readonly ItemState[],
-  { card, textOf }: MendedCard,
-): Fix | undefined {
+export function bringAboutBefore(place: Place, needed: Needed, { card, textOf }: MendedCard): Fix | undefined {
+  const { states, waits, reads } = needed;
   const before = statementAt(card, place);
   if (!before || states.some(({ item }) => changesItem(before, item))) return undefined;
+  if (reads.length > 0 && !(before.type === 'step' && asksAtOnce(before, place))) return undefined;
   const by = roleWords(card, place);
-  const steps = states.map(
-    ({ item, state }) => `step${by} ${item.kind.seen ? 'check' : 'set'} ${item.name} ${stateName(item, state)}`,
-  );
+  const steps = [...states.map(settingOrLooking), ...waits, ...reads].map((action) => `step${by} ${action}`);
   return {
     title: `Insert: ${steps.join(', ')}`,
-    edits: [...steps.map((step) => insertBefore(before.place, step, textOf)), ...putBacks(states, card, by, textOf)],
+    edits: [
+      ...steps.map((step) => insertBefore(before.place, step, textOf)),
+      ...putBacks(states, before, { card, textOf }),
+    ],
   };
+}
+
+function settingOrLooking({ item, state }: ItemState): string {
+  return `${item.kind.seen ? 'check' : 'set'} ${item.name} ${stateName(item, state)}`;
+}
+
+function settingStep(states: readonly ItemState[], role: Role | undefined): string {
+  return `step${byRole(role)} set ${states.map(({ item, state }) => `${item.name} ${stateName(item, state)}`).join(', ')}`;
+}
+
+/** What is read before the step is still known at its action there: no text and no other action comes in between. */
+function asksAtOnce({ texts, takes, actions }: Step, { start, end }: Place): boolean {
+  const [first] = actions;
+  return texts.length === 0 && !takes && first !== undefined && first.place.start <= start && end <= first.place.end;
 }
 
 function byRole(role: Role | undefined): string {
   return role ? ` by ${role.name}` : '';
 }
 
-/** ` by ROLE` as the step at a place says it, for another step beside it. */
+/** ` by ROLE` as the step at a place says it, or the step before, for another step beside it; nothing in a lane, which says it. */
 export function roleWords(card: Card, place: Place): string {
-  return byRole(stepAt(card, place)?.roles[0]);
+  const { role, byLane } = roleAt(card, place);
+  return byLane ? '' : byRole(role);
 }
 
 function changesItem(statement: Statement, item: Item): boolean {
@@ -68,8 +68,7 @@ function changesItem(statement: Statement, item: Item): boolean {
   );
 }
 
-function putBacks(states: readonly ItemState[], card: Card, by: string, textOf: TextOf): TextEdit[] {
-  const last = lastStatement(card);
+function putBacks(states: readonly ItemState[], before: Statement, { card, textOf }: MendedCard): TextEdit[] {
   const changed = states.filter(({ item, state }) => {
     const normal = item.normally;
     return (
@@ -77,24 +76,67 @@ function putBacks(states: readonly ItemState[], card: Card, by: string, textOf: 
       normal !== state &&
       !item.kind.seen &&
       !staysAway(card, item) &&
-      !isSetTo(card, item, normal)
+      !isSetFrom(card, before, item, normal)
     );
   });
-  if (!last || changed.length === 0) return [];
-  const step = `step${by} set ${changed.map(({ item }) => `${item.name} ${stateName(item, item.normally as number)}`).join(', ')}`;
-  return [
-    last.type === 'finish' || last.type === 'stop' || last.type === 'go'
-      ? insertBefore(last.place, step, textOf)
-      : insertAfter(last.place, step, textOf),
-  ];
+  if (changed.length === 0) return [];
+  const back = changed.map(({ item }) => ({ item, state: item.normally as number }));
+  return atEnd(settingStep(back, roleAt(card, before.place).role), card, textOf);
 }
 
 function staysAway(card: Card, item: Item): boolean {
   return card.leaves.some((left) => left.item === item);
 }
 
-/** The last statement in the run of the card. */
+// ---------------------------------------------------------------- where the card finishes
+
+/** Sets items by the role at a place before each of these finishes. Undefined where one of them leaves no room for a step. */
+export function bringAboutAtFinishes(
+  finishes: readonly Place[],
+  states: readonly ItemState[],
+  place: Place,
+  { card, textOf }: MendedCard,
+): Fix | undefined {
+  if (states.some(({ item }) => item.kind.seen)) return undefined;
+  const step = settingStep(states, roleAt(card, place).role);
+  const edits = finishes.map((finish) => {
+    if (isSamePlace(finish, card.place)) return atEnd(step, card, textOf);
+    const statement = statementAt(card, finish);
+    return statement?.type === 'finish' ? [insertBefore(statement.place, step, textOf)] : [];
+  });
+  return edits.some((some) => some.length === 0) ? undefined : { title: `Insert: ${step}`, edits: edits.flat() };
+}
+
+function isSamePlace(a: Place, b: Place): boolean {
+  return a.file === b.file && a.start === b.start && a.end === b.end;
+}
+
+/** Behind the last statement in the run of the card, or before it where it leads away. */
+function atEnd(step: string, card: Card, textOf: TextOf): TextEdit[] {
+  const last = lastStatement(card);
+  if (!last) return [];
+  const leadsAway = last.type === 'finish' || last.type === 'stop' || last.type === 'go';
+  return [leadsAway ? insertBefore(last.place, step, textOf) : insertAfter(last.place, step, textOf)];
+}
+
 function lastStatement(card: Card): Statement | undefined {
-  const last: Stage | Statement | undefined = card.body.findLast((part) => part.type !== 'stage' || !part.whenStopped);
+  const last: Stage | Statement | undefined = card.body.findLast((part) => !isForStops(part));
   return last?.type === 'stage' ? last.body.at(-1) : last;
+}
+
+// ---------------------------------------------------------------- where the card stops
+
+/** Sets items in the stage for stops, which is written where there is none yet. */
+export function bringAboutWhenStopped(states: readonly ItemState[], { card, textOf }: MendedCard): Fix | undefined {
+  if (states.length === 0 || states.some(({ item }) => item.kind.seen)) return undefined;
+  const stage = card.body.find((part) => part.type === 'stage' && part.whenStopped) as Stage | undefined;
+  const last = (stage ?? card).body.at(-1);
+  if (!last || last.place.file !== card.place.file) return undefined;
+  const step = settingStep(states, roleAt(card, last.place).role);
+  const written = stage ? step : `stage "Make safe" when stopped { ${step} }`;
+  return { title: `Insert: ${written}`, edits: [insertAfter(last.place, written, textOf)] };
+}
+
+function isForStops(part: Stage | Statement): boolean {
+  return part.type === 'stage' && part.whenStopped;
 }

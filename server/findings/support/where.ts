@@ -1,7 +1,7 @@
 /** What stands at a place of a card. Each card is walked once, however many findings ask. */
-import type { Card, Item, Statement, Step } from '../../../shared/card.ts';
+import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
-import { actionsIn, statementsIn } from './card.ts';
+import { statementsIn, stepsIn } from './card.ts';
 
 interface Entry {
   readonly statement: Statement;
@@ -20,19 +20,45 @@ export function stepAt(card: Card, place: Place): Step | undefined {
   return statement?.type === 'step' ? statement : undefined;
 }
 
-/** Some action of the card sets the item to the state. */
-export function isSetTo(card: Card, item: Item, state: number): boolean {
-  return statesSetIn(card).get(item)?.has(state) ?? false;
+/** A statement behind another, or in it, sets the item to the state. */
+export function isSetFrom(card: Card, from: Statement, item: Item, state: number): boolean {
+  const { order, sets } = orderOf(card);
+  const first = order.get(from) ?? 0;
+  return sets.some((set) => set.item === item && set.state === state && (order.get(set.step) ?? 0) >= first);
 }
 
-const statesSetIn = oncePerCard((card) => {
-  const states = new Map<Item, Set<number>>();
-  for (const action of actionsIn(card.body)) {
-    if (action.type !== 'set' && action.type !== 'ensure') continue;
-    for (const { item, state } of action.changes) states.set(item, (states.get(item) ?? new Set()).add(state));
-  }
-  return states;
+/** The statements in the order in which the card has them, with what is done written out. */
+const orderOf = oncePerCard((card) => {
+  const statements = [...statementsIn(card.body)];
+  const sets = statements.flatMap((step) =>
+    step.type === 'step'
+      ? step.actions
+          .flatMap((action) => (action.type === 'set' || action.type === 'ensure' ? action.changes : []))
+          .map(({ item, state }) => ({ step, item, state }))
+      : [],
+  );
+  return { order: new Map<Stage | Statement, number>(statements.map((statement, index) => [statement, index])), sets };
 });
+
+/** Who works at a place, and whether the lane round it says so. Where no step stands there, it is the role of the step before. */
+export function roleAt(card: Card, place: Place): { readonly role?: Role; readonly byLane: boolean } {
+  const step = stepAt(card, place);
+  const lane = step && laneRoles(card).get(step);
+  if (lane) return { role: lane, byLane: true };
+  const role = step?.roles[0] ?? (card.crew.length > 1 ? roleBefore(card, place) : undefined);
+  return { ...(role && { role }), byLane: false };
+}
+
+function roleBefore(card: Card, place: Place): Role | undefined {
+  const before = (entriesOf(card).get(place.file) ?? []).findLast(
+    ({ statement }) => statement.place.start <= place.start && statement.type === 'step' && statement.roles.length > 0,
+  )?.statement;
+  return before?.type === 'step' ? before.roles[0] : card.crew[0];
+}
+
+const laneRoles = oncePerCard(
+  (card) => new Map([...stepsIn(card.body)].flatMap(({ step, laneRole }) => (laneRole ? [[step, laneRole]] : []))),
+);
 
 /** For each file the statements in it in the order of the text, those outside before those inside. What is written out several times is there once. */
 const entriesOf = oncePerCard((card) => {

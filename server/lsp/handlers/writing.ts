@@ -1,5 +1,6 @@
 /** Help while writing: completion, what a `do` must be given, fixes, formatting. */
 import {
+  type CancellationToken,
   type CodeAction,
   CodeActionKind,
   type CompletionItem,
@@ -16,6 +17,7 @@ import { formatTyped } from '../../features/format-typed.ts';
 import { refactorings } from '../../features/refactor/all.ts';
 import { signatureAt } from '../../features/signature.ts';
 import type { Snapshot } from '../../snapshot.ts';
+import { soundFixes } from '../../sound-fixes.ts';
 import { toCodeActions, toDiagnostic, toWorkspaceEdit } from '../convert/findings.ts';
 import type { Findings } from '../findings.ts';
 import { toOffset, toRange, toSpan } from '../positions.ts';
@@ -52,14 +54,14 @@ export function handleWriting(session: Session, findings: Findings): void {
       activeParameter: signature.active,
     };
   });
-  connection.onCodeAction(async ({ textDocument, range, context }) => {
+  connection.onCodeAction(async ({ textDocument, range, context }, token) => {
     await findings.settled();
     const snapshot = session.snapshot(textDocument.uri);
     if (!snapshot) return null;
     const wants = (kind: string) =>
       !context.only || context.only.some((only) => kind === only || kind.startsWith(`${only}.`));
     return [
-      ...(wants(CodeActionKind.QuickFix) ? quickFixes(snapshot, range, session, findings) : []),
+      ...(wants(CodeActionKind.QuickFix) ? await quickFixes(snapshot, range, session, findings, token) : []),
       ...refactorActions(snapshot, range, session).filter(({ kind }) => kind && wants(kind)),
       ...(wants(fixAllKind) ? fixAllAction(snapshot, session, findings) : []),
     ];
@@ -85,14 +87,26 @@ function handleFormatting(session: Session): void {
 }
 
 /** The mends of all findings here, then what explains them, then what accepts them. */
-function quickFixes(snapshot: Snapshot, range: Range, session: Session, findings: Findings): CodeAction[] {
+/** Only fixes that do what they promise are offered: whoever applies one must not have to take it back. */
+async function quickFixes(
+  snapshot: Snapshot,
+  range: Range,
+  session: Session,
+  findings: Findings,
+  token: CancellationToken,
+): Promise<CodeAction[]> {
   const span = toSpan(snapshot.lines, range);
   const here = findings
     .of(snapshot.file)
     .findings.filter(({ place }) => place.start <= span.end && span.start <= place.end);
   const codes = [...new Set(here.map(({ code }) => code))];
+  const fixes: CodeAction[] = [];
+  for (const finding of here) {
+    const sound = soundFixes(finding, session.workspace, (file) => session.settings(file));
+    fixes.push(...toCodeActions({ ...finding, fixes: await session.answer(sound, token) }, session));
+  }
   return [
-    ...here.flatMap((finding) => toCodeActions(finding, session)),
+    ...fixes,
     ...(session.options.commands ? codes.map((code) => explainAction(code, here, session)) : []),
     ...acceptActions(here, snapshot, session),
   ];

@@ -1,4 +1,5 @@
 import type { AssumedState, Condition, Item } from '../../../shared/card.ts';
+import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
 import type { LeftChanged, NotAssumed, NotFed } from '../facts.ts';
@@ -95,26 +96,22 @@ function lookAtFinish(
   if (left === 0) return;
   const byAssume = changedBy === changedByAssume;
   const place = byAssume && assumed ? assumed.place : (context.flow.moves[changedBy - 1] as Move).place;
-  context.collector.add(
+  const finish = look.move.place;
+  const { finishes } = context.collector.add(
     'leftChanged',
     `${item.id} ${placeKey(place)}`,
-    (): LeftChanged => ({
+    (): LeftChanged & { finishes: Place[] } => ({
       place,
       item,
       left: bitsOf(left),
       wanted,
-      finish: look.move.place,
+      finishes: [],
       assumed: byAssume,
-      lastStep: lastStep(look, context),
       path: context.path(look, [item], []),
       blended: look.node.blended,
     }),
   );
-}
-
-function lastStep(look: Look, context: Context): LeftChanged['lastStep'] {
-  const into = context.flow.moves.filter((move) => move.to === look.move.from && move.statement !== context.card.place);
-  return into.at(-1)?.statement;
+  if (!finishes.some((known) => placeKey(known) === placeKey(finish))) finishes.push(finish);
 }
 
 /** A card that is done in this one may rely on states that are not so there. */

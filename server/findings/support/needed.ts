@@ -1,0 +1,99 @@
+/** What to write so that a requirement holds, worked out from what of it does not. */
+import type { Condition, Item } from '../../../shared/card.ts';
+import { boundWords, durationWords } from '../../../shared/quantity.ts';
+import type { Unmet } from '../../proof/facts.ts';
+
+export interface ItemState {
+  readonly item: Item;
+  readonly state: number;
+}
+
+export interface Needed {
+  readonly states: readonly ItemState[];
+  /** Waits and readings, as actions of the language; to be done when the states are so. */
+  readonly waits: readonly string[];
+  readonly reads: readonly string[];
+}
+
+export function toSet(states: readonly ItemState[]): Needed {
+  return { states, waits: [], reads: [] };
+}
+
+const nothing = toSet([]);
+
+/** The least that makes a requirement hold; of alternatives the first that takes the least. Undefined where writing steps does not help. */
+export function neededFor(require: Condition, unmet: readonly Unmet[]): Needed | undefined {
+  const needed = needs(require, unmet, true);
+  return needed && sizeOf(needed) > 0 ? needed : undefined;
+}
+
+function needs(condition: Condition, unmet: readonly Unmet[], holds: boolean): Needed | undefined {
+  switch (condition.type) {
+    case 'and':
+    case 'or': {
+      const each = condition.terms.map((term) => needs(term, unmet, holds));
+      return (condition.type === 'and') === holds ? allOf(each) : leastOf(each);
+    }
+    case 'not':
+      return needs(condition.term, unmet, !holds);
+    case 'quantified':
+      return needs(condition.written, unmet, holds);
+    case 'state':
+      return needsState(condition, unmet, holds);
+    case 'bound':
+    case 'limit':
+      return needsReading(condition, unmet, holds);
+    case 'reaches':
+      return unmet.some((part) => part.type === 'supply' && part.supply === condition.supply) ? undefined : nothing;
+    case 'open':
+      return nothing;
+  }
+}
+
+function allOf(each: readonly (Needed | undefined)[]): Needed | undefined {
+  const known = each.filter((one) => one !== undefined);
+  if (known.length < each.length) return undefined;
+  const states = known.flatMap((one) => one.states);
+  return {
+    states: states.filter(({ item }, index) => states.findIndex((other) => other.item === item) === index),
+    waits: [...new Set(known.flatMap(({ waits }) => waits))],
+    reads: [...new Set(known.flatMap(({ reads }) => reads))],
+  };
+}
+
+function leastOf(each: readonly (Needed | undefined)[]): Needed | undefined {
+  const known = each.filter((one) => one !== undefined);
+  return known.sort((a, b) => sizeOf(a) - sizeOf(b))[0];
+}
+
+function sizeOf({ states, waits, reads }: Needed): number {
+  return states.length + waits.length + reads.length;
+}
+
+function needsState(
+  { item, state, lasting }: Extract<Condition, { type: 'state' }>,
+  unmet: readonly Unmet[],
+  holds: boolean,
+): Needed | undefined {
+  const short = unmet.find((part) => part.type === 'time' && part.item === item && part.state === state);
+  if (short) {
+    if (!holds || lasting?.form !== 'at least') return undefined;
+    return { ...nothing, waits: [`wait ${durationWords(lasting.duration)}`] };
+  }
+  const wrong = unmet.find((part) => part.type === 'item' && part.item === item);
+  if (wrong?.type !== 'item') return nothing;
+  const [wanted] = holds ? [state] : wrong.wanted;
+  return wanted === undefined ? undefined : toSet([{ item, state: wanted }]);
+}
+
+function needsReading(
+  condition: Extract<Condition, { type: 'bound' | 'limit' }>,
+  unmet: readonly Unmet[],
+  holds: boolean,
+): Needed | undefined {
+  const { gauge } = condition;
+  if (!unmet.some((part) => part.type === 'reading' && part.gauge === gauge)) return nothing;
+  if (!holds) return undefined;
+  const bound = condition.type === 'limit' ? `in ${condition.limit.name}` : boundWords(condition.bound, 'symbol');
+  return { ...nothing, reads: [`read ${gauge.name} ${bound}`] };
+}

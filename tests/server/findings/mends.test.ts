@@ -1,0 +1,166 @@
+/** Where a fix writes its step, and by whom. */
+import { expect, test } from 'vitest';
+import { applyFix } from '../../support/apply.ts';
+import { findingsOf } from '../../support/check.ts';
+
+const kinds = `
+kind valve { closed "Close {}", open "Open {}" }
+kind cart { stopped "Stop {}", running "Start {}" }
+kind lamp seen { dark, lit }
+item drain : valve "the drain" normally closed
+item lid : valve "the lid" normally closed
+item motor : cart "the motor" normally stopped
+gauge oil "oil pressure" in psi { limit normal 20 psi to 80 psi }
+`;
+
+function text(body: string, equipment = '', crew = 'a "Ann"'): string {
+  return `${kinds}${equipment}\ncard trial "Trial" {\n  number "1" revision "A" crew ${crew}\n${body}\n}`;
+}
+
+/** The lines that the first fix for a code adds. */
+function added(code: string, whole: string): string[] {
+  const [finding] = findingsOf(whole, { only: [code] });
+  const [fix] = finding?.fixes ?? [];
+  if (!fix) return [];
+  const after = applyFix(whole, fix);
+  expect(findingsOf(after, { only: [code] }).length).toBeLessThan(findingsOf(whole, { only: [code] }).length);
+  const before = whole.split('\n');
+  const isAdded = (line: string) => {
+    const at = before.indexOf(line);
+    if (at >= 0) before.splice(at, 1);
+    return at < 0;
+  };
+  const lines = after.split('\n');
+  return lines.flatMap((line, at) => (isAdded(line) ? [`${line.trim()} < ${lines[at + 1]?.trim()}`] : []));
+}
+
+test('what is unmet at a stop is brought about in a stage for stops', () => {
+  const rule = 'rule shut "Shut" { at stop require drain closed }';
+  const body = '  step set drain open\n  step read oil\n  step check oil in normal\n  step set drain closed';
+  expect(added('safety.rule', text(body, rule))).toEqual([
+    'stage "Make safe" when stopped { step set drain closed } < }',
+  ]);
+  const staged = `  stage "Do" {\n${body}\n  }\n  stage "Safe" when stopped {\n    step "Report it."\n  }`;
+  expect(added('safety.rule', text(staged, rule))).toEqual(['step set drain closed < }']);
+});
+
+test('a hazard that a stop leaves is ended in the stage for stops that stands there', () => {
+  const hazard = 'hazard noise "noise" while motor running { warning "Noise." }';
+  const body = `  stage "Do" {
+    warning noise
+    step set motor running
+    step check "Is it free of smoke?"
+    step set motor stopped
+  }
+  stage "Safe" when stopped {
+    step "Report it."
+  }`;
+  expect(added('safety.unsafe-stop', text(body, hazard))).toEqual(['step set motor stopped < }']);
+});
+
+test('what is unmet at the end is brought about behind the last statement, or before the finish', () => {
+  const given = 'item cap : valve "the cap"\nrule shut "Shut" { at end require cap closed }';
+  expect(added('safety.rule', text('  step "Look at the lid."', given))).toEqual(['step set cap closed < }']);
+  expect(added('safety.rule', text('  step "Look at the lid."\n  finish', given))).toEqual([
+    'step set cap closed < finish',
+  ]);
+});
+
+test('a change is put back before every finish at which it is left', () => {
+  const body = '  step set drain open\n  if "Is it wet?" {\n    finish\n  }\n  step "Look at the lid."';
+  expect(added('safety.left-changed', text(body))).toEqual([
+    'step set drain closed < finish',
+    'step set drain closed < }',
+  ]);
+});
+
+test('what leaves no room for a step before its finish has no fix', () => {
+  const body = '  step set drain open\n  step check oil in normal else finish\n  step set drain closed';
+  expect(added('safety.left-changed', text(body))).toEqual([]);
+});
+
+test('what was put back before the place is put back again behind it', () => {
+  const rule = 'rule lid-first "Lid first" { before drain open require lid open }';
+  const body = '  step set lid open\n  step set lid closed\n  step set drain open\n  step set drain closed';
+  expect(added('safety.rule', text(body, rule))).toEqual([
+    'step set lid open < step set drain open',
+    'step set lid closed < }',
+  ]);
+});
+
+test('of alternatives the one that takes the least is brought about', () => {
+  const rule = 'rule any-of "Any" { before drain open require (lid open and motor running) or motor running }';
+  const fixes = findingsOf(text('  step set drain open\n  step set drain closed', rule), { only: ['safety.rule'] })[0]
+    ?.fixes;
+  expect(fixes?.map(({ title }) => title)).toEqual(['Insert: step set motor running']);
+});
+
+test('a time that may be too short is waited for', () => {
+  const rule = 'rule cool "Cool" { before drain open require motor stopped for at least 45 min }';
+  const body = '  step run motor running for 5 s\n  step set drain open\n  step set drain closed';
+  expect(added('safety.rule', text(body, rule))).toEqual(['step wait 45 min < step set drain open']);
+});
+
+test('a reading that nobody knows is taken right before, unless the step itself ends it', () => {
+  const rule = 'rule pressed "Pressed" { before drain open require oil in normal and oil at least 30 psi }';
+  expect(added('safety.rule', text('  step set drain open\n  step set drain closed', rule))).toEqual([
+    'step read oil in normal < step read oil at least 30 psi',
+    'step read oil at least 30 psi < step set drain open',
+  ]);
+  expect(added('safety.rule', text('  step "Look." { set drain open }\n  step set drain closed', rule))).toEqual([]);
+  expect(
+    added('safety.rule', text('  step { set lid open set drain open }\n  step set drain closed, lid closed', rule)),
+  ).toEqual([]);
+});
+
+test('a step is done by whoever does the step there, or the one before; a lane says it itself', () => {
+  const two = 'a "Ann", b "Bea"';
+  const rule = 'rule lid-first "Lid first" { before drain open require lid open }';
+  const steps = '  step by b set drain open\n  step by a set drain closed';
+  expect(added('safety.rule', text(steps, rule, two))[0]).toBe('step by b set lid open < step by b set drain open');
+  const lanes =
+    '  together {\n    by b {\n      step set drain open\n    }\n    by a {\n      step "Look."\n    }\n  }\n  step by a set drain closed';
+  expect(added('safety.rule', text(lanes, rule, two))).toEqual([
+    'step set lid open < step set drain open',
+    'step by b set lid closed < }',
+  ]);
+  const done = 'card sub "Sub" { number "2" revision "A" crew a "Ann" assume drain open step set drain closed }';
+  expect(added('safety.not-assumed', text('  step by b "Look."\n  do sub', done, two))).toEqual([
+    'step by b set drain open < do sub',
+  ]);
+});
+
+test('the warning for a hazard that begins twice is written at both, so that neither comes late', () => {
+  const hazard = 'hazard noise "noise" while motor running { warning "Noise." }';
+  const begun = '  step set motor running\n  step set motor stopped';
+  const whole = text(`  repeat 2 times {\n${begun}\n${begun}\n  }`, hazard);
+  const [, second] = findingsOf(whole, { only: ['safety'] });
+  expect(second?.fixes.map(({ title }) => title)).toEqual(['Insert: warning noise, here and at 1 before']);
+  expect(findingsOf(applyFix(whole, second?.fixes[0] as never), { only: ['safety'] })).toEqual([]);
+});
+
+test('a tolerance that is too wide becomes the range that is left', () => {
+  const torque = 'gauge torque "torque" in N.m { limit tight exactly 25 N.m +/- 2 N.m }';
+  const body = '  step read torque exactly 24 N.m +/- 2 N.m';
+  expect(added('limit.looser', text(body, torque))).toEqual(['step read torque 23 to 26 N.m < }']);
+});
+
+test('the nearest mend for a supply that is still fed is told in the message', () => {
+  const supply = `supply power "28 V" { source feed link feed -> bus when lid closed link feed -> bus when drain closed }
+rule dead "Dead bus" { before motor running require not power reaches bus }`;
+  const [finding] = findingsOf(
+    text('  step set lid open\n  step run motor running for 5 s\n  step set lid closed', supply),
+    { only: ['safety.rule'] },
+  );
+  expect(finding?.message).toContain('Nearest mend: bring the drain to open before this.');
+});
+
+test('what can only be seen is set: that is the one slip', () => {
+  const lamp = 'item light : lamp "the light" normally dark';
+  expect(
+    findingsOf(text('  step set light lit', lamp), { only: ['safety', 'state'] }).map(({ code, message }) => [
+      code,
+      message.slice(0, 9),
+    ]),
+  ).toEqual([['state.seen', 'The light']]);
+});
