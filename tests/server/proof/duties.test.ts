@@ -310,6 +310,14 @@ test('the way that is told is the one that gave the figure, whichever of two com
   expect(resting(20, 10)).toEqual([['the starter: cranking', 'the starter goes back', '“Hot?”: no']]);
 });
 
+test('of two ways with the same figure the first is told', () => {
+  const { proof, at } = proved(
+    long,
+    `if "Hot?" { step { ${run(5)} } } else { step { ${run(6)} } } step { wait 9 s ${run(7)} }`,
+  );
+  expect(proof.duties.map((one) => one.path.map(({ place }) => at(place))[0])).toEqual([run(5)]);
+});
+
 test('rounds that nothing counts: the nearest starts are kept, and what lies before the window is forgotten', () => {
   const rounds = (wait: string) =>
     told(windowed, `step again: { ${run(10)} wait ${wait} } if "Again?" { go to again }`);

@@ -308,6 +308,16 @@ describe('a card that is done', () => {
   });
 });
 
+test('what the card itself brings about was not so since the start', () => {
+  const since = (declared: string, body: string) =>
+    prove(`rule r "R" { ${declared} }`, body).proof.rules.map(({ sinceStart }) => sinceStart);
+  const opens = 'step { set drain open set drain closed }';
+  expect(since('before drain open require lid open', opens)).toEqual([false]);
+  expect(since('while drain open require lid open', opens)).toEqual([false]);
+  expect(since('at end require lid open', opens)).toEqual([false]);
+  expect(since('while lid closed require drain open', 'step { wait 1 s }')).toEqual([true]);
+});
+
 test('what is wrong is told as the move leaves it', () => {
   const unmet = (body: string, require = 'lid open') => {
     const { proof } = prove(`rule r "R" { while drain open require ${require} }`, body);
