@@ -109,7 +109,7 @@ function words(): Rule[] {
     ...levelWords.map((level) => ({ name: scope(`keyword.other.admonition.${level}`), match: anyOf([level]) })),
     { name: scope('keyword.control'), match: `${anyOf(['step', 'stage', 'else', ...otherStatements])}|${forEach}` },
     { name: scope('support.function.action'), match: anyOf(actingWords) },
-    { name: scope('support.type.property-name'), match: anyOf(fieldWords) },
+    { name: scope('keyword.other.field'), match: anyOf(fieldWords) },
     { name: scope('keyword.other'), match: anyOf([...joiningWords, ...quantifyingWords, ...partWords]) },
     { name: scope('variable.other'), match: name },
   ];

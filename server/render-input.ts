@@ -13,6 +13,8 @@ import type { Workspace } from './workspace.ts';
 
 export interface RenderOptions {
   readonly configuration?: ReadonlyMap<string, string>;
+  /** All machines that read the same as the configuration. */
+  readonly machines?: string;
   /** The script of the work copy. */
   readonly workCopy?: string;
   /** Writes the place of each block, for a preview. */
@@ -42,6 +44,7 @@ export function renderInput(context: CardContext, options: RenderOptions): Rende
     settings,
     withPositions: options.withPositions ?? false,
     ...(options.configuration && { configuration: options.configuration }),
+    ...(options.machines && { machines: options.machines }),
     ...(options.workCopy !== undefined && { workCopy: options.workCopy }),
   };
 }

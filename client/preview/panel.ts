@@ -45,6 +45,9 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
   private shown: Shown | undefined;
   private readonly walked = vscode.window.createTextEditorDecorationType({
     backgroundColor: new vscode.ThemeColor('editor.findMatchHighlightBackground'),
+    // In high contrast there is no background to see.
+    border: '1px solid',
+    borderColor: new vscode.ThemeColor('editor.findMatchHighlightBorder'),
     overviewRulerColor: new vscode.ThemeColor('editorOverviewRuler.findMatchForeground'),
     overviewRulerLane: vscode.OverviewRulerLane.Full,
     isWholeLine: false,

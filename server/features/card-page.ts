@@ -35,7 +35,10 @@ export function* preview(
   if (!card) return { cards, configurations: [], body: nothingToShow, style, findings };
   const configuration = wanted.configuration && new Map(Object.entries(wanted.configuration));
   yield* workOut(card, context);
-  const input = renderInput({ ...context, card }, { withPositions: true, configuration });
+  const input = renderInput(
+    { ...context, card },
+    { withPositions: true, configuration, machines: machinesLike(card, wanted.configuration) },
+  );
   yield;
   return {
     cards,
@@ -75,6 +78,12 @@ function chosen(cards: readonly Card[], name: string | undefined): Card | undefi
   return cards.find((card) => card.name === name) ?? cards[0];
 }
 
+/** The sort of machine that a choice of the reader stands for. */
+function machinesLike(card: Card, wanted: Configuration | undefined): string | undefined {
+  const same = ({ values }: Preview['configurations'][number]) => JSON.stringify(values) === JSON.stringify(wanted);
+  return machines(card).find(same)?.label;
+}
+
 function machines(card: Card): Preview['configurations'] {
-  return configurations(card).map(({ words, values }) => ({ label: words, values: Object.fromEntries(values) }));
+  return configurations(card).map(({ machines: label, values }) => ({ label, values: Object.fromEntries(values) }));
 }

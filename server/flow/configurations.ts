@@ -2,7 +2,9 @@ import type { Card, Stage, Statement, Variant, Which } from '../../shared/card.t
 
 /** A sort of machine for which the card reads the same. */
 export interface Configuration {
-  /** `for unit 3 to 4 and fit old`; empty where the card is the same for all. */
+  /** `unit 3 to 4 and fit old`; empty where the card is the same for all. */
+  readonly machines: string;
+  /** As `machines`, with `for` before them. */
   readonly words: string;
   readonly includes: (only: Which | undefined) => boolean;
   /** One machine of the sort: the value of each variant that the card looks at, by the variant's name. */
@@ -26,10 +28,12 @@ export function configurations(card: Card): readonly Configuration[] {
   }
   if (groups.size <= 1) {
     const assignment = [...groups.values()][0]?.[0];
-    return [{ words: '', includes: (only) => !only || !assignment || satisfies(only, assignment), values: new Map() }];
+    return [
+      { ...named(''), includes: (only) => !only || !assignment || satisfies(only, assignment), values: new Map() },
+    ];
   }
   return [...groups.values()].map((alike) => ({
-    words: describe(variants, alike, card.applies, restrictions),
+    ...named(describe(variants, alike, card.applies, restrictions)),
     includes: (only) => !only || satisfies(only, alike[0] as Assignment),
     values: new Map([...(alike[0] as Assignment)].map(([variant, value]) => [variant.name, value])),
   }));
@@ -93,7 +97,11 @@ function describe(
     const values = allowed.filter((value) => chosen.has(signatureOf(variant, value, restrictions)));
     if (values.length < allowed.length) parts.push(`${variant.name} ${listOfValues(variant, values)}`);
   }
-  return parts.length === 0 ? '' : `for ${parts.join(' and ')}`;
+  return parts.join(' and ');
+}
+
+function named(machines: string): Pick<Configuration, 'machines' | 'words'> {
+  return { machines, words: machines && `for ${machines}` };
 }
 
 /** `3 to 5, 7` for numbers, `old, new` for words. */

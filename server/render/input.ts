@@ -9,6 +9,8 @@ export interface RenderInput {
   readonly card: Card;
   /** The value of each variant by its name. Where absent, the card is rendered for all machines and each restriction is printed. */
   readonly configuration?: ReadonlyMap<string, string>;
+  /** In words, all machines that read the same as the configuration. */
+  readonly machines?: string;
   /** Any finding of level `error` makes the card a draft, which lists its errors. */
   readonly findings: readonly Finding[];
   readonly accepted: readonly AcceptedDeviation[];

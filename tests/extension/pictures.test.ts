@@ -86,7 +86,8 @@ const views: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
     await previewPage(page).locator('.situation .of-supply').first().scrollIntoViewIfNeeded();
   },
   async rests(page) {
-    await views.situation?.(page);
+    await goToText(page, 'set ignition-breakers closed');
+    await runCommand(page, 'Cardwright: Show What May Be So at This Step');
     await previewPage(page).locator('.situation .of-timeline').first().scrollIntoViewIfNeeded();
   },
   async configurations(page) {
@@ -95,6 +96,7 @@ const views: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
     const choice = previewPage(page).locator('.choices select').last();
     await choice.waitFor();
     await choice.selectOption({ index: 1 });
+    await previewPage(page).locator('dd', { hasText: 'serial 1 to 12' }).waitFor();
   },
   async outline(page) {
     await runCommand(page, 'Go to Symbol in Editor');

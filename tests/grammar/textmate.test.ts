@@ -60,7 +60,7 @@ describe('colours of', () => {
       [
         ['step', 'keyword.control'],
         ['by', 'keyword.other'],
-        ['crew', 'support.type.property-name'],
+        ['crew', 'keyword.other.field'],
         ['set', 'support.function.action'],
         ['left-valve', 'variable.other'],
         ['open', 'variable.other'],
@@ -104,7 +104,7 @@ describe('colours of', () => {
     [
       'revision "B" on 2026-10-02',
       [
-        ['revision', 'support.type.property-name'],
+        ['revision', 'keyword.other.field'],
         ['"B"', 'string.quoted.double'],
         ['on', 'keyword.other'],
         ['2026-10-02', 'constant.other.date'],

@@ -2,6 +2,7 @@
 import type { Bound, Condition, Duty, Gauge, Hazard, Item, Kind, Limit, Rule, Supply } from '../../../shared/card.ts';
 import { boundWords, durationWords, secondBoundWords, senseOf } from '../../../shared/quantity.ts';
 import type { Settings } from '../../../shared/settings.ts';
+import { spoken } from '../../render/sentences/labels.ts';
 import { bold, list, paragraphs, plain } from '../markdown.ts';
 import type { Thing } from '../things.ts';
 import { scaleMarkdown } from './scale.ts';
@@ -118,7 +119,7 @@ function describeSupply(supply: Supply): string {
 }
 
 function nodeLabel(supply: Supply, node: number): string {
-  return supply.nodes[node]?.item?.label ?? supply.nodes[node]?.name ?? '';
+  return supply.nodes[node]?.item?.label ?? spoken(supply.nodes[node]?.name ?? '');
 }
 
 function describeHazard(hazard: Hazard): string {

@@ -3,6 +3,7 @@ import { toHtml } from 'hast-util-to-html';
 import type { Supply } from '../../../shared/card.ts';
 import { graphPicture } from '../../render/pictures/graph.ts';
 import { wrapped } from '../../render/pictures/svg.ts';
+import { spoken } from '../../render/sentences/labels.ts';
 import { conditionWords } from '../hover/describe.ts';
 import { type Possible, type Truth, truthOf } from './truth.ts';
 
@@ -15,7 +16,7 @@ export function supplySvg(supply: Supply, possible: Possible): string {
   const links = supply.links.map(({ when }) => (when ? truthOf(when, possible) : 'yes'));
   const fed = fedNodes(supply, links, possible);
   const boxes = supply.nodes.map(({ name, item }, node) => ({
-    lines: [...wrapped(item?.label ?? name, boxWidth), `(${fedWords[fed[node] as Truth]})`],
+    lines: [...wrapped(item?.label ?? spoken(name), boxWidth), `(${fedWords[fed[node] as Truth]})`],
     shape: fed[node] === 'yes' ? ('source' as const) : ('box' as const),
   }));
   const arrows = supply.links.map(({ from, to, both, when }, index) => ({
@@ -63,5 +64,5 @@ function reached({ links }: Supply, from: readonly number[], isClosed: (link: nu
 }
 
 function description({ label, nodes }: Supply, fed: readonly Truth[]): string {
-  return `${label}: ${nodes.map(({ name, item }, node) => `${item?.label ?? name} is ${fedWords[fed[node] as Truth]}`).join(', ')}.`;
+  return `${label}: ${nodes.map(({ name, item }, node) => `${item?.label ?? spoken(name)} is ${fedWords[fed[node] as Truth]}`).join(', ')}.`;
 }

@@ -49,7 +49,8 @@ function facts(context: Context): Element {
 
 const text = (value: string): ElementContent[] => [textNode(value)];
 
-function machinesText({ input: { card, configuration }, words }: Context): string {
+function machinesText({ input: { card, configuration, machines }, words }: Context): string {
+  if (machines) return spoken(machines);
   if (configuration)
     return (
       [...configuration].map(([name, value]) => `${spoken(name)} ${spoken(value)}`).join(', ') ||

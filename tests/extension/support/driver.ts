@@ -54,6 +54,7 @@ export async function goToText(page: Page, text: string): Promise<void> {
   await widget.locator('.matchesCount', { hasText: ' of ' }).waitFor();
   await page.keyboard.press('Escape');
   await widget.waitFor({ state: 'detached' });
+  await page.locator('.editor-group-container.active .monaco-editor.focused').first().waitFor();
   await page.keyboard.press('ArrowRight');
 }
 

@@ -88,10 +88,11 @@ describe('the card of a file', () => {
     const page = finish(preview(context, {}));
     expect(page.cards.map(({ name }) => name)).toEqual(['serve', 'other']);
     expect(page.configurations.map(({ label, values }) => [label, values])).toEqual([
-      ['for unit 1', { unit: '1' }],
-      ['for unit 2 to 3', { unit: '2' }],
+      ['unit 1', { unit: '1' }],
+      ['unit 2 to 3', { unit: '2' }],
     ]);
     expect(finish(preview(context, { configuration: { unit: '1' } })).body).not.toContain('Look.');
+    expect(finish(preview(context, { configuration: { unit: '2' } })).body).toContain('>unit 2 to 3<');
     expect(finish(preview(context, { card: 'other' })).body).toContain('Other');
   });
 
