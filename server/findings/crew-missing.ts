@@ -1,6 +1,7 @@
+import type { Step } from '../../shared/card.ts';
 import type { FindingSort } from './finding.ts';
 import { rolesInWords, stepsIn } from './support/card.ts';
-import { insertInHead } from './support/edits.ts';
+import { insertInHead, type TextOf } from './support/edits.ts';
 
 export const crewMissing: FindingSort = {
   code: 'crew.missing',
@@ -32,7 +33,7 @@ export const crewMissing: FindingSort = {
   *inCard({ card, textOf }) {
     if (card.crew.length < 2) return;
     for (const { step, laneRole } of stepsIn(card.body)) {
-      if (laneRole || step.roles.length > 0) continue;
+      if (laneRole || step.roles.length > 0 || saysBy(step, textOf)) continue;
       yield {
         place: step.head,
         message: `This step does not say who does it. Write by and one of: ${rolesInWords(card)}.`,
@@ -44,3 +45,11 @@ export const crewMissing: FindingSort = {
     }
   },
 };
+
+/** A role that nobody knows is a slip of its own. */
+function saysBy({ head: { file, start, end } }: Step, textOf: TextOf): boolean {
+  const withoutTexts = textOf(file)
+    .slice(start, end)
+    .replace(/"(?:[^"\\\n]|\\.)*"?/g, '');
+  return /\sby\s/u.test(withoutTexts);
+}

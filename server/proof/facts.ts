@@ -114,8 +114,6 @@ export interface DutyBreak extends Break {
   readonly missing?: Seconds;
   /** For `too-often`: which run this is. */
   readonly count?: number;
-  /** For rests: the statement before which a `wait` of `missing` belongs. */
-  readonly statement?: Place;
 }
 
 /** A condition that the paths reach, and what they find there. */

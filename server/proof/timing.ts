@@ -53,7 +53,6 @@ function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInpu
       limit: seconds(limit),
       missing: sort === 'unbounded' ? undefined : seconds(missing),
       count,
-      statement: move.statement,
       path: tell(fromItsRun(movesBetween(way, slice), item, sort), [item], [], input.card.place),
       blended: way.at(-1)?.blended ?? false,
     };

@@ -4,8 +4,8 @@ import type { Fix } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import type { DutyBreak } from '../../proof/facts.ts';
 import type { CardFacts } from '../finding.ts';
-import { insertBefore, replace, type TextOf } from './edits.ts';
-import { roleWords } from './mends.ts';
+import { replace, type TextOf } from './edits.ts';
+import { doBefore } from './mends.ts';
 import { stepAt } from './where.ts';
 import { stateName } from './words.ts';
 
@@ -20,10 +20,9 @@ export function runWords({ item, duty }: DutyBreak): string {
 }
 
 /** Writes the wait that is missing before the run. */
-export function addWait({ card, textOf }: CardFacts, fact: DutyBreak): Fix[] {
-  if (!fact.missing || !fact.statement) return [];
-  const step = `step${roleWords(card, fact.statement)} wait ${durationWords(fact.missing)}`;
-  return [{ title: `Insert: ${step}`, edits: [insertBefore(fact.statement, step, textOf)] }];
+export function addWait(facts: CardFacts, { missing, place }: DutyBreak): Fix[] {
+  const fix = missing && doBefore(place, [`wait ${durationWords(missing)}`], facts);
+  return fix ? [fix] : [];
 }
 
 /** Shortens the run that is too long, where one action says how long it is. */

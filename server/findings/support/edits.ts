@@ -37,6 +37,25 @@ export function insertAfter(place: Place, statement: string, textOf: TextOf): Te
   return { place: { file: place.file, start: at, end: at }, newText: `${separator}${statement}` };
 }
 
+/** Writes actions into a step before the one at a place, with braces round them where it has none. */
+export function insertActions(
+  step: Step,
+  { file, start, end }: Place,
+  actions: readonly string[],
+  textOf: TextOf,
+): TextEdit[] {
+  const [first] = step.actions;
+  const opening = textOf(file)
+    .slice(step.head.end, first?.place.start)
+    .replace(/\/\/[^\r\n]*|\/\*[\s\S]*?\*\//g, '');
+  const written = actions.join(' ');
+  if (opening.includes('{')) return [{ place: { file, start, end: start }, newText: `${written} ` }];
+  return [
+    { place: { file, start, end: start }, newText: `{ ${written} ` },
+    { place: { file, start: end, end }, newText: ' }' },
+  ];
+}
+
 /** Writes a part into the head of a step, before all the others. */
 export function insertInHead(step: Step, part: string, textOf: TextOf): TextEdit {
   const { file, start } = step.place;

@@ -2,7 +2,7 @@
 import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
-import { insertAfter, insertBefore, type TextOf } from './edits.ts';
+import { insertActions, insertAfter, insertBefore, type TextOf } from './edits.ts';
 import type { ItemState, Needed } from './needed.ts';
 import { isSetFrom, roleAt, statementAt } from './where.ts';
 import { stateName } from './words.ts';
@@ -15,24 +15,47 @@ export interface MendedCard {
 // ---------------------------------------------------------------- before a step
 
 /**
- * Writes steps that bring this about before the step at a place, by the same role, and puts back at the end of the card what
- * would otherwise be left out of its normal state. What can only be seen is checked. Undefined where no step before it helps: the
- * step itself changes one of the items, or ends what is read.
+ * Brings this about before the action at a place, and puts back at the end of the card what would otherwise be left out of its
+ * normal state. What can only be seen is checked. Undefined where the step itself changes one of the items.
  */
 export function bringAboutBefore(place: Place, needed: Needed, { card, textOf }: MendedCard): Fix | undefined {
   const { states, waits, reads } = needed;
   const before = statementAt(card, place);
   if (!before || states.some(({ item }) => changesItem(before, item))) return undefined;
-  if (reads.length > 0 && !(before.type === 'step' && asksAtOnce(before, place))) return undefined;
+  const actions = [...states.map(settingOrLooking), ...waits, ...reads];
+  const fix = doBefore(place, actions, { card, textOf }, reads.length > 0);
+  return fix && { ...fix, edits: [...fix.edits, ...putBacks(states, before, { card, textOf })] };
+}
+
+/**
+ * Writes actions before the one at a place: as steps by the same role, or into its step where jumps lead to that, or where what
+ * is read must still be known (`reads`) and the step would end it.
+ */
+export function doBefore(
+  place: Place,
+  actions: readonly string[],
+  { card, textOf }: MendedCard,
+  reads = false,
+): Fix | undefined {
+  const before = statementAt(card, place);
+  if (!before) return undefined;
+  const action = before.type === 'step' ? actionAt(before, place) : undefined;
+  if (before.type === 'step' && action && (before.label || (reads && !isFirstToHappen(action, before)))) {
+    return { title: `Insert: ${actions.join(' ')}`, edits: insertActions(before, action.place, actions, textOf) };
+  }
+  if (reads && !action) return undefined;
   const by = roleWords(card, place);
-  const steps = [...states.map(settingOrLooking), ...waits, ...reads].map((action) => `step${by} ${action}`);
-  return {
-    title: `Insert: ${steps.join(', ')}`,
-    edits: [
-      ...steps.map((step) => insertBefore(before.place, step, textOf)),
-      ...putBacks(states, before, { card, textOf }),
-    ],
-  };
+  const steps = actions.map((one) => `step${by} ${one}`);
+  return { title: `Insert: ${steps.join(', ')}`, edits: steps.map((step) => insertBefore(before.place, step, textOf)) };
+}
+
+function actionAt({ actions }: Step, { start, end }: Place): Step['actions'][number] | undefined {
+  return actions.find((action) => action.place.start <= start && end <= action.place.end);
+}
+
+/** No text, no time and no other action of the step comes before it. */
+function isFirstToHappen(action: Step['actions'][number], { texts, takes, actions }: Step): boolean {
+  return texts.length === 0 && !takes && actions[0] === action;
 }
 
 function settingOrLooking({ item, state }: ItemState): string {
@@ -43,18 +66,12 @@ function settingStep(states: readonly ItemState[], role: Role | undefined): stri
   return `step${byRole(role)} set ${states.map(({ item, state }) => `${item.name} ${stateName(item, state)}`).join(', ')}`;
 }
 
-/** What is read before the step is still known at its action there: no text and no other action comes in between. */
-function asksAtOnce({ texts, takes, actions }: Step, { start, end }: Place): boolean {
-  const [first] = actions;
-  return texts.length === 0 && !takes && first !== undefined && first.place.start <= start && end <= first.place.end;
-}
-
 function byRole(role: Role | undefined): string {
   return role ? ` by ${role.name}` : '';
 }
 
 /** ` by ROLE` as the step at a place says it, or the step before, for another step beside it; nothing in a lane, which says it. */
-export function roleWords(card: Card, place: Place): string {
+function roleWords(card: Card, place: Place): string {
   const { role, byLane } = roleAt(card, place);
   return byLane ? '' : byRole(role);
 }

@@ -59,3 +59,16 @@ test('every role is offered where a step names none', () => {
 }`);
   expect(finding?.fixes.map(({ title }) => title)).toEqual(['Let Cockpit do this step', 'Let Ground do this step']);
 });
+
+test('a step by a role that nobody knows has that one slip', () => {
+  check(
+    `card wash "Wash" {
+  ${two}
+  step by pilot "Look at the lamp by the hose."
+  //      ^^^^^ crew.unknown
+  step "Look at the lamp by the hose."
+//^ crew.missing
+}`,
+    { only: ['crew'] },
+  );
+});

@@ -101,16 +101,34 @@ test('a time that may be too short is waited for', () => {
   expect(added('safety.rule', text(body, rule))).toEqual(['step wait 45 min < step set drain open']);
 });
 
-test('a reading that nobody knows is taken right before, unless the step itself ends it', () => {
+test('a reading that nobody knows is taken right before, in the step where that would end it', () => {
   const rule = 'rule pressed "Pressed" { before drain open require oil in normal and oil at least 30 psi }';
-  expect(added('safety.rule', text('  step set drain open\n  step set drain closed', rule))).toEqual([
+  const opened = (step: string) => added('safety.rule', text(`  ${step}\n  step set drain closed, lid closed`, rule));
+  const reads = 'read oil in normal read oil at least 30 psi';
+  const next = '< step set drain closed, lid closed';
+  expect(opened('step set drain open')).toEqual([
     'step read oil in normal < step read oil at least 30 psi',
     'step read oil at least 30 psi < step set drain open',
   ]);
-  expect(added('safety.rule', text('  step "Look." { set drain open }\n  step set drain closed', rule))).toEqual([]);
-  expect(
-    added('safety.rule', text('  step { set lid open set drain open }\n  step set drain closed, lid closed', rule)),
-  ).toEqual([]);
+  expect(opened('step "Look." set drain open')).toEqual([`step "Look." { ${reads} set drain open } ${next}`]);
+  expect(opened('step takes 5 s { set drain open }')).toEqual([`step takes 5 s { ${reads} set drain open } ${next}`]);
+  expect(opened('step { set lid open set drain open }')).toEqual([
+    `step { set lid open ${reads} set drain open } ${next}`,
+  ]);
+});
+
+test('what a jump back leads to is mended in the step that it leads to', () => {
+  const rule = 'rule pressed "Pressed" { before drain open require oil in normal }';
+  const body = '  step again: { set drain open set drain closed }\n  if "Again?" { go to again }';
+  expect(added('safety.rule', text(body, rule))).toEqual([
+    'step again: { read oil in normal set drain open set drain closed } < if "Again?" { go to again }',
+  ]);
+  const starter =
+    'kind starter { off, cranking }\nitem crank : starter "the crank" normally off { duty cranking at most 30 s, then rest 60 s }';
+  const runs = '  step again: run crank cranking for 30 s\n  if "Again?" { go to again }';
+  expect(added('duty.short-rest', text(runs, starter))).toEqual([
+    'step again: { wait 1 min run crank cranking for 30 s } < if "Again?" { go to again }',
+  ]);
 });
 
 test('a step is done by whoever does the step there, or the one before; a lane says it itself', () => {
