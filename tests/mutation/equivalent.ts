@@ -53,6 +53,24 @@ const orders: readonly Equivalent[] = [
 
 const shortcuts: readonly Equivalent[] = [
   {
+    file: 'server/proof/transition.ts',
+    line: 'if (mays.length === 0) return reached;',
+    replacement: ';',
+    why: 'Where nothing moves by itself the rounds behind it end at once, with the same.',
+  },
+  {
+    file: 'server/proof/evaluate.ts',
+    line: 'if (supplies.length === 1 && !dependsOnSupplies(supply)) break;',
+    replacement: ';',
+    why: 'Another round finds the same, and is the last.',
+  },
+  {
+    file: 'server/proof/reliance.ts',
+    line: 'if (!matters.includes(true)) continue;',
+    replacement: ';',
+    why: 'No question is then asked again, so that nothing breaks anew.',
+  },
+  {
     file: 'server/flow/components.ts',
     line: 'if (number[root] !== -1) continue;',
     replacement: ';',
@@ -108,6 +126,12 @@ const shortcuts: readonly Equivalent[] = [
 ];
 
 const plain: readonly Equivalent[] = [
+  ...['((changedBy === undefined) && (changedBefore === undefined))', ';'].map((replacement) => ({
+    file: 'server/proof/transition.ts',
+    line: 'if (changedBy === undefined || changedBefore === undefined) return begun;',
+    replacement,
+    why: 'A question keeps both or neither, and without them a state has no place for what is written.',
+  })),
   {
     file: 'server/findings/support/limits.ts',
     line: 'return value.equals(value.floor());',

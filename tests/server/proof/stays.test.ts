@@ -144,4 +144,5 @@ test('beside other lanes the one that moves it counts, wherever it stands', () =
     `together { by one { step wait ${other} } by two { step { set lid open wait ${own} } } }`;
   expect(broken('lid open for at least 60 s', lanes('60 s', '1 s'))).toBe(false);
   expect(broken('lid open for at least 60 s', lanes('59 s', '100 s'))).toBe(true);
+  expect(broken('lid open for at least 60 s', lanes('59.999999 s', '100 s'))).toBe(true);
 });

@@ -45,6 +45,9 @@ test('a branch that never passes leaves its steps unreached', () => {
 test('what follows a check that never passes', () => {
   expect(unreachable('step check drain open step "A."')).toEqual(['step "A."']);
   expect(unreachable('repeat at most 2 times until drain open { step "A." } step "B."')).toEqual(['step "B."']);
+  expect(
+    unreachable('together { by one { step check drain open step { record "It." } } by two { step "B." } }'),
+  ).toEqual(['step']);
 });
 
 test('a step of only some machines is reached where it is on one of them', () => {
