@@ -1,6 +1,9 @@
 /** "New card" and "new equipment": ask for what only the writer knows, and write the rest. */
 import * as vscode from 'vscode';
 
+/** The page of the walkthrough, where these commands may begin, takes the focus while it draws itself again. */
+const ignoreFocusOut = true;
+
 export async function newCard(): Promise<void> {
   const title = await askFor('What is the job? It becomes the title of the card.', 'Rinse the left compressor');
   if (!title) return;
@@ -35,7 +38,7 @@ item first-valve : valve "the first valve" at "|" normally closed
 
 async function askFor(prompt: string, placeHolder: string): Promise<string | undefined> {
   const validateInput = (value: string) => (nameOf(value) === '' ? 'Write at least one word.' : undefined);
-  return vscode.window.showInputBox({ prompt, placeHolder, validateInput });
+  return vscode.window.showInputBox({ prompt, placeHolder, validateInput, ignoreFocusOut });
 }
 
 /** The equipment file to `use`; no path where there is none yet, undefined where the writer gave up. */
@@ -51,7 +54,8 @@ async function askForEquipment(): Promise<{ readonly path?: string } | undefined
       path: relative(folder as vscode.Uri, uri),
     }))
     .sort((a, b) => a.label.localeCompare(b.label));
-  return vscode.window.showQuickPick([...choices, none], { placeHolder: 'Which file says what the machine is?' });
+  const placeHolder = 'Which file says what the machine is?';
+  return vscode.window.showQuickPick([...choices, none], { placeHolder, ignoreFocusOut });
 }
 
 /** Beside the file that is open, or in the first folder of the workspace. */

@@ -72,13 +72,6 @@ export async function textOfEditor(page: Page): Promise<string> {
   return lines.replaceAll('\u00a0', ' ');
 }
 
-/** Takes the first quick fix, whose title begins so. */
-export async function applyFix(page: Page, title: string): Promise<void> {
-  await page.keyboard.press('Control+.');
-  await page.locator('.action-widget .monaco-list-row.focused', { hasText: title }).waitFor();
-  await page.keyboard.press('Enter');
-}
-
 /** Opens the list of quick fixes, of which one says this. */
 export async function openFixes(page: Page, title: string): Promise<void> {
   await page.keyboard.press('Control+.');
