@@ -65,9 +65,12 @@ export class Newest {
   }
 }
 
-/** After the messages that have arrived by now: one round of the event loop reads them, one hands them on, one answers. */
+/** A message is read, decoded, handed on, answered and written in rounds of the event loop of their own, with one or two between. */
+const roundsOfMessage = 7;
+
+/** After the messages that have arrived by now. */
 export async function nextMessage(): Promise<void> {
-  for (let round = 0; round < 3; round++) await nextRound();
+  for (let round = 0; round < roundsOfMessage; round++) await nextRound();
 }
 
 /** A browser has no `setImmediate`, and its timers wait for 4 ms each. */
