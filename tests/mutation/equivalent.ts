@@ -161,6 +161,18 @@ const plain: readonly Equivalent[] = [
     why: 'The two ends are equal there.',
   },
   {
+    file: 'server/findings/support/limits.ts',
+    line: "if (low && lowest && compareLows(low, lowest.edge) < 0) ends.push({ side: 'low', ...lowest });",
+    replacement: "ends.unshift({ side: 'low', ...lowest })",
+    why: 'The list is empty there.',
+  },
+  {
+    file: 'shared/interval.ts',
+    line: 'const low = compareLows(a.low, b.low) >= 0 ? a.low : b.low;',
+    replacement: '1',
+    why: 'The two ends are equal there.',
+  },
+  {
     file: 'shared/interval.ts',
     line: 'const high = compareHighs(a.high, b.high) <= 0 ? a.high : b.high;',
     replacement: '((compareHighs(a.high, b.high)) < (0))',
@@ -169,7 +181,7 @@ const plain: readonly Equivalent[] = [
   {
     file: 'shared/interval.ts',
     line: 'if (compareLows(next, turned(high)) < 0) next = turned(high);',
-    replacement: '((compareLows(next, turned(high))) <= (0))',
+    replacement: '1',
     why: 'The two ends are equal there.',
   },
   {

@@ -137,6 +137,12 @@ test('of several limits the widest counts, wherever it stands; of two that are a
   );
 });
 
+test('what selects a row may go beyond the limits of its gauge', () => {
+  const rows =
+    'gauge pressure "wash pressure" in psi { limit normal at most 100 psi } gauge other "other" in psi { limit much by pressure { at most 200 psi: at least 1 psi, above 200 psi: at least 2 psi } }';
+  expect(codes('step read pressure in normal step read other in much', rows)).toEqual([]);
+});
+
 test('an empty range is turned round', () => {
   expect(told('step read pressure 60 psi to 40 psi')).toEqual([
     'limit.empty: No wash pressure is 60 to 40 psi: the lower end is above the upper one. Write the lower end first.',
