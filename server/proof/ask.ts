@@ -52,11 +52,11 @@ export class Asker {
   }
 }
 
-/** An item that the card assumes out of its normal state must be put back like one that the card changed. */
+/** An item that the card assumes out of its normal state, and does not leave so, must be put back like one that the card changed. */
 export function assumedAway(card: Card, item: Item): boolean {
-  return card.assumes.some(
-    (assumed) => assumed.item === item && item.normally !== undefined && assumed.state !== item.normally,
-  );
+  const assumed = card.assumes.find((one) => one.item === item);
+  if (!assumed || item.normally === undefined || assumed.state === item.normally) return false;
+  return !card.leaves.some((left) => left.item === item && left.state === assumed.state);
 }
 
 const known = new WeakMap<Card, readonly Condition[]>();

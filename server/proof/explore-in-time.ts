@@ -104,18 +104,20 @@ class TimedExplorer {
     const transitions = new Transitions(slice, (term) => clock.answer(term, now));
     lookAt(node, move, moveIndex, slice, transitions, {
       atLastAsk: (term) => clock.answer(term, asked),
-      after: (before, after) => (term) => clock.answer(term, clock.along(before, move, after, now)),
+      after: (before) => (term) => clock.answer(term, clock.along(before, move, now)),
     });
   }
 
   /** The times with which a way may be taken; none where they close it. */
   private through({ base, times }: TimedPlace, { move, moveIndex, to }: Way): Times[] {
     if (move.happening.type !== 'assume') {
-      const now = this.clock.along(base.state, move, to.state, times.now);
-      return [{ now, asked: passesTime(move) ? now : times.asked }];
+      return this.partsThrough(base, { move, moveIndex, to }).map((part) => {
+        const now = this.clock.along(part, move, times.now);
+        return { now, asked: passesTime(move) ? now : times.asked };
+      });
     }
     const terms = lastingTerms(move.happening.condition);
-    const passed = this.clock.along(base.state, move, to.state, times.now);
+    const passed = this.clock.along(base.state, move, times.now);
     if (terms.length === 0) return [{ now: passed, asked: times.asked }];
     const open = terms.filter((term) => this.clock.answer(term, times.now) === 'unknown');
     return everyAnswer(open).flatMap((answers) => {
@@ -127,6 +129,14 @@ class TimedExplorer {
       );
       return [{ now, asked: times.asked }];
     });
+  }
+
+  /** The parts of a place from which a way leads, where times hang on what an item was before. */
+  private partsThrough(from: Node, way: Way): State[] {
+    const parts = this.clock.partsBefore(from.state, way.move);
+    if (parts.length === 1) return [from.state];
+    const transitions = new Transitions(this.slice);
+    return parts.filter((state) => this.isOpen({ ...from, state }, way, transitions));
   }
 
   /** Whether a way is open: without times it was explored for every answer. */

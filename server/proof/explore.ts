@@ -35,7 +35,7 @@ export function explore(slice: Slice, start: State, options: ExploreOptions): In
 /** How long something has been so, beside what `Transitions` know of the time before a move. */
 export interface TimesAround {
   readonly atLastAsk: View['lasting'];
-  readonly after: (before: State, after: State) => View['lasting'];
+  readonly after: (before: State) => View['lasting'];
 }
 
 /** Lets the question look at a move from a place. */
@@ -61,7 +61,7 @@ export function lookAt(
     variables: slice,
     view,
     viewAtLastAsk: (...looked) => ({ ...view(...looked), lasting: times?.atLastAsk }),
-    viewAfter: (state, as, before) => ({ ...view(state, as, before), lasting: times?.after(before, state) }),
+    viewAfter: (state, as, before) => ({ ...view(state, as, before), lasting: times?.after(before) }),
     own: (type) => {
       const variable = slice.own(type);
       return variable === undefined ? undefined : node.state[variable];

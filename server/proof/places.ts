@@ -37,7 +37,7 @@ export function* placesInTime(
       ...index.finishes,
       ...index.stops,
       ...index.forks,
-      ...question.items.flatMap((item) => index.movesOfItem(item)),
+      ...question.items.flatMap((item) => index.movesOfItem(item).flatMap((move) => [move, ...onward(move, index)])),
     ],
     look: () => {},
   });
@@ -55,4 +55,9 @@ export function* placesInTime(
     },
   );
   return { slice, graph: { nodes, ways: nodes.map(({ id }) => ways[id] ?? []) } };
+}
+
+/** The moves after one: the place to which it leads is looked at, even where the card then goes round for ever. */
+function onward(move: number, { flow }: FlowIndex): readonly number[] {
+  return flow.from[(flow.moves[move] as Move).to] ?? [];
 }

@@ -3,6 +3,7 @@ import type { Item } from '../../shared/card.ts';
 import { type Move, togetherOf } from '../flow/graph.ts';
 import { ticks } from '../flow/time.ts';
 import type { Answer } from './answer.ts';
+import { divided } from './evaluate.ts';
 import type { Slice } from './slice.ts';
 import type { State } from './state.ts';
 import type { StateTerm } from './things.ts';
@@ -52,15 +53,15 @@ export class StayClock {
     return stay.most <= asked ? 'yes' : stay.least > asked ? 'no' : 'unknown';
   }
 
-  /** The stays after a move that made one state of the other. */
-  along(before: State, move: Move, after: State, stays: Stays): Stays {
+  /** The stays after a move from a state. */
+  along(before: State, move: Move, stays: Stays): Stays {
     return stays.map((stay, index) => {
       const term = this.terms[index] as StateTerm;
       const passed = {
         least: stay.least + (this.countsFor(index, move) ? move.time.least : 0),
         most: stay.most + mostTime(move),
       };
-      return this.clamped(mayEnter(term, move) ? this.entered(term, before, after, passed) : passed);
+      return this.clamped(mayEnter(term, move) ? this.entered(term, before, passed) : passed);
     });
   }
 
@@ -87,13 +88,31 @@ export class StayClock {
     return !move.lane || move.lane.index === (this.lanes[index]?.get(togetherOf(move.lane)) ?? 0);
   }
 
-  private entered(term: StateTerm, before: State, after: State, passed: Stay): Stay {
+  private entered(term: StateTerm, before: State, passed: Stay): Stay {
     const variable = this.slice.ofItem(term.item) as number;
     const bit = 1 << term.state;
     const was = before[variable] as number;
-    if (was === bit && after[variable] === bit) return passed;
+    if (was === bit) return passed;
     return { least: 0, most: was & bit ? passed.most : 0 };
   }
+
+  /** The parts of a state from which a move comes into an asked state newly, and from which it stays there. */
+  partsBefore(state: State, { happening }: Move): State[] {
+    return 'item' in happening ? partsByStay(state, happening.item, this.slice) : [state];
+  }
+}
+
+/** An item whose stays are asked is either in an asked state or not: what it comes to afterwards hangs on that. */
+export function partsByStay(state: State, item: Item, slice: Slice): State[] {
+  const variable = slice.ofItem(item);
+  if (variable === undefined) return [state];
+  const asked = new Set(slice.index.stays.filter((term) => term.item === item).map((term) => 1 << term.state));
+  return [...asked].reduce<State[]>((parts, bit) => parts.flatMap((part) => split(part, variable, bit)), [state]);
+}
+
+function split(state: State, variable: number, bit: number): State[] {
+  const possible = state[variable] as number;
+  return (possible & bit) === 0 || possible === bit ? [state] : divided(state, { variable, mask: bit });
 }
 
 /** So many questions of time in one condition are answered both ways; where there are more, they stay open. */

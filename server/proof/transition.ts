@@ -4,7 +4,7 @@ import type { Happening, Move } from '../flow/graph.ts';
 import { partsWhere, type View } from './evaluate.ts';
 import type { Slice } from './slice.ts';
 import { type State, withValue } from './state.ts';
-import { everyAnswer } from './stays.ts';
+import { everyAnswer, partsByStay } from './stays.ts';
 import { lastingTerms } from './things.ts';
 import { endsReading, isShown, passesTime, touches } from './transition-facts.ts';
 
@@ -62,7 +62,7 @@ export class Transitions {
       case 'set':
         return [this.noteSet(state, happening, moveIndex)];
       case 'begin':
-        return [this.beginRun(state, happening, moveIndex)];
+        return partsByStay(state, happening.item, this.slice).map((part) => this.beginRun(part, happening, moveIndex));
       case 'end':
         return [this.endRun(state, happening, moveIndex)];
       case 'enter-loop':

@@ -72,6 +72,7 @@ export function watchedAtStart(setting: Setting, watchers: readonly Watcher[], w
     return {
       triggered,
       broken: false,
+      byReadings: false,
       beginsYet: triggered,
       sinceStart: triggered && !watcher.met(world, nothing, 'taken as met'),
     };
@@ -98,8 +99,9 @@ export function ask(
   const watched = watchers.map((watcher, index) => {
     const before = world.watched[index] as Watched;
     const now = askOne(watcher, before, world, known, moves);
-    if (!now.broken || before.broken) return now;
-    const byItself = !(firstMove && before.sinceStart) && isDrift(watcher, touched);
+    if (!now.broken) return now;
+    if (before.broken && !mayBeToldAgain(before, firstMove)) return now;
+    const byItself = before.broken || (!(firstMove && before.sinceStart) && isDrift(watcher, touched));
     if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject, byItself);
     else if (!world.shown[watcher.hazard.id]) {
       const begun = `${watcher.hazard.id}@${place}`;
@@ -109,6 +111,11 @@ export function ask(
     return now;
   });
   return { ...world, watched, unannounced, moved: world.moved || moves };
+}
+
+/** What was broken by a reading, or by itself before anything was touched, is broken in another way now: it may be told once more. */
+function mayBeToldAgain({ byReadings, beginsYet }: Watched, firstMove: boolean): boolean {
+  return byReadings || (firstMove && beginsYet);
 }
 
 /** Nobody touched what the watcher looks at, and some of it moves by itself, or hangs on time. */
@@ -138,7 +145,8 @@ function askOne(watcher: Watcher, before: Watched, world: World, known: Known, m
   const broken = triggered && !watcher.met(world, known, asksReadings ? 'asked' : 'taken as met');
   const beginsYet = before.beginsYet && triggered && !moves;
   const sinceStart = before.sinceStart && broken && !moves;
-  return { triggered, broken: broken && !sinceStart, beginsYet, sinceStart };
+  const byReadings = broken && watcher.met(world, known, 'taken as met');
+  return { triggered, broken: broken && !sinceStart, byReadings, beginsYet, sinceStart };
 }
 
 /** Rules with `before`, asked for the change of `item` from the world `before` to the world `after`. */

@@ -37,6 +37,8 @@ export interface DutyRecord {
 export interface Watched {
   readonly triggered: boolean;
   readonly broken: boolean;
+  /** It was broken because of readings alone: once they are taken as met it is broken no longer. */
+  readonly byReadings: boolean;
   /** Its trigger has held ever since the start, and no set, run or wait has come yet. */
   readonly beginsYet: boolean;
   /** It has been broken ever since the start, and no set, run or wait has come yet that could be blamed. */
