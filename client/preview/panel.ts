@@ -38,6 +38,8 @@ interface Shown {
   /** What the page is to be told once it shows the card. */
   later: ToPage[];
   latch: Latch;
+  /** The file for which the page was scrolled to where the text is. */
+  begun?: string;
 }
 
 export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSerializer<Kept> {
@@ -157,7 +159,19 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
     if (!preview || this.shown !== shown || newest !== shown.newest) return;
     panel.title = titleOf(preview, uri);
     void panel.webview.postMessage({ type: 'show', uri: uri.toString(), preview } satisfies ToPage);
+    this.beginWhereTheTextIs(shown);
     for (const message of shown.later.splice(0)) void panel.webview.postMessage(message);
+  }
+
+  /** A file that is newly shown is shown where its text is scrolled to. */
+  private beginWhereTheTextIs(shown: Shown): void {
+    const uri = shown.uri.toString();
+    if (shown.begun === uri) return;
+    shown.begun = uri;
+    const editor = this.editorOf(uri);
+    if (!editor) return;
+    this.scrollPage(editor);
+    this.tell({ type: 'cursor', offset: cursorOf(editor) });
   }
 
   /** Tells the page at once, or once it has something to show. */

@@ -2,7 +2,7 @@
 import { mkdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   clearScreen,
   closeSideBar,
@@ -89,6 +89,14 @@ const views: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
     await goToText(page, 'set ignition-breakers closed');
     await runCommand(page, 'Cardwright: Show What May Be So at This Step');
     await previewPage(page).locator('.situation .of-timeline').first().scrollIntoViewIfNeeded();
+    await previewPage(page).getByRole('heading', { name: 'Rinse', exact: true }).waitFor();
+    await expect
+      .poll(() =>
+        previewPage(page)
+          .locator('.scroller')
+          .evaluate(({ scrollTop }) => scrollTop),
+      )
+      .toBeGreaterThan(500);
   },
   async configurations(page) {
     await openFile(page, 'run-up.card');
