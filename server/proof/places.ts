@@ -32,13 +32,16 @@ export function* placesInTime(
   yield;
   const slice = new Slice(index, {
     ...question,
-    watches: (index) => [
-      ...index.lasting,
-      ...index.finishes,
-      ...index.stops,
-      ...index.forks,
-      ...question.items.flatMap((item) => index.movesOfItem(item).flatMap((move) => [move, ...onward(move, index)])),
-    ],
+    watches: (index) => {
+      const watched = [
+        ...index.lasting,
+        ...index.finishes,
+        ...index.stops,
+        ...index.forks,
+        ...question.items.flatMap((item) => index.movesOfItem(item)),
+      ];
+      return [...watched, ...onwardWithoutEnd(watched, index)];
+    },
     look: () => {},
   });
   yield;
@@ -57,7 +60,12 @@ export function* placesInTime(
   return { slice, graph: { nodes, ways: nodes.map(({ id }) => ways[id] ?? []) } };
 }
 
-/** The moves after one: the place to which it leads is looked at, even where the card then goes round for ever. */
-function onward(move: number, { flow }: FlowIndex): readonly number[] {
-  return flow.from[(flow.moves[move] as Move).to] ?? [];
+/** The moves after those that lead where the card goes round for ever: what was done before is looked at there too. */
+function onwardWithoutEnd(moves: readonly number[], { flow, into, finishes, stops }: FlowIndex): number[] {
+  const ending = new Set([...finishes, ...stops].map((move) => (flow.moves[move] as Move).from));
+  for (const point of ending) for (const move of into[point] ?? []) ending.add((flow.moves[move] as Move).from);
+  return moves.flatMap((move) => {
+    const { to } = flow.moves[move] as Move;
+    return ending.has(to) ? [] : (flow.from[to] ?? []);
+  });
 }

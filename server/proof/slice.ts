@@ -83,11 +83,11 @@ export class Slice implements Variables {
     return variable === undefined ? undefined : state[variable];
   };
 
-  /** Whether the first state allows all that the second does: masks may be wider, numbers are the same. */
+  /** Whether the masks of the first state allow all that those of the second do. */
   allows(first: State, second: State): boolean {
     return second.every((value, index) => {
       const allowed = first[index] as number;
-      return allowed === value || (this.isMask(index) && (allowed | value) === allowed);
+      return !this.isMask(index) || (allowed | value) === allowed;
     });
   }
 
