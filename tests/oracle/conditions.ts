@@ -89,7 +89,7 @@ function equipmentConditions(equipment: Equipment): readonly Condition[] {
   return found.filter((condition) => condition !== undefined);
 }
 
-function statementConditions(statement: Stage | Statement): readonly Condition[] {
+export function statementConditions(statement: Stage | Statement): readonly Condition[] {
   const own = conditionOf(statement);
   return [
     ...(own ? [own] : []),

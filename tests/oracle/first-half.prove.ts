@@ -1,0 +1,3 @@
+import { proveHalf } from './prove-cards.ts';
+
+proveHalf(0);
