@@ -114,8 +114,8 @@ export function ask(
 }
 
 /** What was broken by a reading, or by itself before anything was touched, is broken in another way now: it may be told once more. */
-function mayBeToldAgain({ byReadings, beginsYet }: Watched, firstMove: boolean): boolean {
-  return byReadings || (firstMove && beginsYet);
+function mayBeToldAgain({ byReadings }: Watched, firstMove: boolean): boolean {
+  return byReadings || firstMove;
 }
 
 /** Nobody touched what the watcher looks at, and some of it moves by itself, or hangs on time. */
