@@ -70,13 +70,17 @@ export function productOfLanes(
   return { after, blended: false };
 }
 
-/** A pass on which nothing happens is joined to the move before it: it would only multiply the interleavings. */
+/**
+ * A pass on which nothing happens is joined to the move before it: it would only multiply the interleavings. Not so where the
+ * lane then goes on at once: others may come in before the pass.
+ */
 function withoutBarePasses(lane: LanePart): LanePart {
   const from = groupByPoint(lane.moves);
   const bare = (point: Point): Move | undefined => {
     const moves = from.get(point) ?? [];
     const only = moves.length === 1 ? moves[0] : undefined;
-    return only?.happening.type === 'pass' && !only.words && within(lane, only.to) ? only : undefined;
+    if (only?.happening.type !== 'pass' || only.words || !within(lane, only.to)) return undefined;
+    return from.get(only.to)?.some(({ atOnce }) => atOnce) ? undefined : only;
   };
   const extend = (move: Move): Move => {
     let extended = move;

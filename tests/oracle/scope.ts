@@ -59,7 +59,6 @@ export function settable(scope: Scope): readonly Thing[] {
   return scope.things.filter((thing) => thing.kind !== 'lamp' && (thing.kind !== 'starter' || scope.starterHere));
 }
 
-/** Either a duty or questions of how long: a path that only a known time bars is not barred for the duties. */
 export function hasStarter(recipe: CardRecipe): boolean {
-  return recipe.starter !== undefined && !recipe.lasting;
+  return recipe.starter !== undefined;
 }
