@@ -13,6 +13,9 @@ export interface LanePart {
   readonly moves: readonly Move[];
 }
 
+/** What lanes may set. */
+type Changes = readonly { readonly item: Item; readonly state: number }[];
+
 export interface Sink {
   point(): Point;
   add(move: Move): void;
@@ -158,10 +161,8 @@ export function leadLane(drawn: readonly LanePart[], leader: number, from: Point
     });
   if (others.every(comesToItsEnd))
     sink.add({ ...pass(lead.exit, after, place), happening: { type: 'join', others: longestOf(others), changes } });
-  const leavings = others.flatMap((lane) => lane.moves.filter((leaving) => !within(lane, leaving.to)));
-  for (const leaving of leavings) {
-    for (let point = lead.firstPoint; point < lead.lastPoint; point++) sink.add({ ...leaving, from: point });
-  }
+  const led = [lead.entry, ...lead.moves.map(({ to }) => to)].filter((point) => within(lead, point));
+  for (const lane of others) drawLeavings(lane, [...new Set(led)], changes, place, sink);
   return after;
 }
 
@@ -178,10 +179,19 @@ function sideBySide(lanes: readonly LanePart[], from: Point, place: Place, sink:
       time: longestOf(lanes),
       lane: { together: place, index: nobody, inside: false },
     });
-  for (const lane of lanes) {
-    for (const leaving of lane.moves) if (!within(lane, leaving.to)) sink.add({ ...leaving, from: beside });
-  }
+  for (const lane of lanes) drawLeavings(lane, [beside], changes, place, sink);
   return after;
+}
+
+/** Where another lane leaves the others, the path does so wherever it is, once that lane has come there. */
+function drawLeavings(lane: LanePart, from: readonly Point[], changes: Changes, place: Place, sink: Sink): void {
+  const leavings = lane.moves.filter((leaving) => !within(lane, leaving.to));
+  for (const leaving of leavings) {
+    const left = sink.point();
+    const others = timeBetween(lane.moves, lane.entry, leaving.from) ?? noTicks;
+    for (const point of from) sink.add({ ...pass(point, left, place), happening: { type: 'join', others, changes } });
+    sink.add({ ...leaving, from: left });
+  }
 }
 
 /** A lane that always leaves by a stop or a jump never meets the others again. */
@@ -196,7 +206,7 @@ function withoutUnreached(lane: LanePart): LanePart {
   return { ...lane, moves: lane.moves.filter((move) => reached.has(move.from)) };
 }
 
-function changesOf(moves: readonly Move[]): { item: Item; state: number }[] {
+function changesOf(moves: readonly Move[]): Changes {
   const changes = new Map<string, { item: Item; state: number }>();
   for (const { happening } of moves) {
     if (happening.type === 'set' || happening.type === 'begin') {

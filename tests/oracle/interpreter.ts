@@ -355,8 +355,10 @@ class Interpreter {
           return [
             at({ ...frame, lanes: lanes.map((old, other) => (other === index ? move.thread : old)) }, now, move.world),
           ];
-        if (move.type === 'go') return [this.arriving(move, under)];
-        return move.type === 'back' ? [goingBack(under, move.from, move.now, move.world)] : [move];
+        // Nobody has done anything later than the moment at which one lane leaves.
+        const left = { ...move, now: Math.max(move.now, ...lanes.map((other) => other.now)) };
+        if (left.type === 'go') return [this.arriving(left, under)];
+        return left.type === 'back' ? [goingBack(under, left.from, left.now, left.world)] : [left];
       });
     });
   }

@@ -223,11 +223,11 @@ test('for timing the path follows one lane and waits for the longest of the othe
   } step wait 9 s`;
   const flow = ledFlowOf(lanes, () => 0);
   expect(distinct(waysThrough(flow))).toEqual([
-    'fork, begin motor-1 running, 1 s, end motor-1 running, finish',
+    'fork, begin motor-1 running, 1 s, end motor-1 running, join, finish',
     'fork, begin motor-1 running, 1 s, end motor-1 running, join, wait 9 s, finish',
-    'fork, begin motor-1 running, 1 s, finish',
-    'fork, begin motor-1 running, finish',
-    'fork, finish',
+    'fork, begin motor-1 running, 1 s, join, finish',
+    'fork, begin motor-1 running, join, finish',
+    'fork, join, finish',
   ]);
   const told = flow.moves.flatMap(({ happening }) =>
     happening.type === 'fork' || happening.type === 'join'
@@ -248,7 +248,7 @@ test('for timing, where no lane is followed, they take as long as the longest', 
     'together { by one { step wait 1 s to 6 s } by two { step wait 2 s to 3 s if "Enough?" { finish } } } step wait 9 s',
     () => -1,
   );
-  expect(waysThrough(flow)).toEqual(['fork, join 2 to 6 s, wait 9 s, finish', 'fork, finish']);
+  expect(waysThrough(flow)).toEqual(['fork, join 2 to 6 s, wait 9 s, finish', 'fork, join, finish']);
 });
 
 test('a flow prints itself', () => {
