@@ -47,7 +47,7 @@ item starter-1 : starter "the starter" normally off { duty cranking at most 2 ti
 
 function messageOf(fact: DutyBreak): string {
   const { duty, count } = fact;
-  const run = count === undefined ? 'one run too many' : `the ${ordinal(count)} run`;
+  const run = count === undefined ? 'one of many runs' : `the ${ordinal(count)} run`;
   const missing = fact.missing ? ` ${durationWords(fact.missing)} is missing.` : '';
   const worst = fact.worst ? durationWords(fact.worst) : '0 s';
   if (duty.type === 'times-in-window') {

@@ -7,7 +7,21 @@ import type { InParts } from '../../shared/parts.ts';
 import type { Move } from '../flow/graph.ts';
 import { Agenda, flowOrder } from '../flow/order.ts';
 import { ticks } from '../flow/time.ts';
-import { type Clock, elapse, forkClock, joinClock, type LaneTime, sameClock, startClock, widerClock } from './clock.ts';
+import { elapse, forkClock, joinClock, sameClock, startClock } from './clock.ts';
+import {
+  type Count,
+  eitherClock,
+  later,
+  mapClocks,
+  mergeCounts,
+  mostTold,
+  sameTimes,
+  type Times,
+  wayAlong,
+  withoutEnd,
+  withTrails,
+  worstStarts,
+} from './duty-times.ts';
 import { placesInPart } from './explore.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
@@ -22,27 +36,6 @@ export interface Way {
 export interface PlaceGraph {
   readonly nodes: readonly Node[];
   readonly ways: readonly (readonly Way[])[];
-}
-
-/** Runs so far, the last one ended the longest ago `rest`; absent while running. */
-interface Count {
-  readonly runs: number;
-  readonly rest?: Clock;
-}
-
-/** The last starts, the latest first. */
-type Starts = readonly Clock[];
-
-interface Times {
-  readonly lanes: readonly LaneTime[];
-  /** Most time in the state now. */
-  readonly running?: Clock;
-  /** Least time since it was last in the state; absent where it never was. */
-  readonly rest?: Clock;
-  /** No run yet on some path to here. */
-  readonly fresh: boolean;
-  readonly counts: readonly Count[];
-  readonly starts: readonly Starts[];
 }
 
 export interface DutyReport {
@@ -64,10 +57,8 @@ export interface DutyResult {
   readonly reliesOnRest: boolean;
 }
 
-const mostStarts = 64;
-
-/** A way is told from its last places. */
-const mostTold = 400;
+/** Runs beyond those that a duty allows are counted up to here: a loop may have any number. */
+const mostCountedOver = 20;
 
 /** One duty of one item over the places of its slice. */
 export function checkDuty(item: Item, duty: Duty, slice: Slice, graph: PlaceGraph): InParts<DutyResult> {
@@ -120,8 +111,12 @@ class DutyCheck {
       (this.graph.ways[node] ?? []).map((way) => way.to.id),
     );
     const agenda = new Agenda((node) => order[node] as number);
-    if (this.graph.nodes.length === 0) return;
-    this.times[0] = { lanes: [], fresh: true, counts: [{ runs: 0 }], starts: [[]] };
+    this.times[0] = {
+      lanes: [],
+      fresh: true,
+      counts: this.count ? [{ runs: 0 }] : [],
+      starts: this.window ? [{ clocks: [] }] : [],
+    };
     agenda.add(0);
     let settled = 0;
     for (let id = agenda.take(); id !== undefined; id = agenda.take()) {
@@ -144,8 +139,8 @@ class DutyCheck {
 
   private along(node: Node, times: Times, way: Way): Times {
     const passed = this.passTime(times, way.move);
-    if (this.begins(node, way)) return this.begin(passed);
-    return this.isIn(node) && !this.isIn(way.to) ? this.end(passed) : passed;
+    if (this.begins(node, way)) return withTrails(this.begin(passed), times, node);
+    return withTrails(this.isIn(node) && !this.isIn(way.to) ? this.end(passed) : passed, times, node);
   }
 
   private passTime(times: Times, { happening, time }: Move): Times {
@@ -181,18 +176,19 @@ class DutyCheck {
   }
 
   private begin(times: Times): Times {
-    const { count, window } = this;
     return {
       lanes: times.lanes,
       running: startClock('most', times.lanes),
       fresh: false,
-      counts: count
-        ? times.counts.map((one) => ({ runs: Math.min(this.runsAfterStart(one), count.times + 1) }))
-        : times.counts,
-      starts: window
-        ? times.starts.map((starts) => [startClock('least', times.lanes), ...starts].slice(0, window.times))
-        : times.starts,
+      counts: times.counts.map((one) => ({ runs: Math.min(this.runsAfterStart(one), this.mostCounted) })),
+      starts: times.starts.map(({ clocks }) => ({
+        clocks: [startClock('least', times.lanes), ...clocks].slice(0, this.window?.times),
+      })),
     };
+  }
+
+  private get mostCounted(): number {
+    return (this.count?.times ?? 0) + mostCountedOver;
   }
 
   private runsAfterStart({ runs, rest }: Count): number {
@@ -256,24 +252,30 @@ class DutyCheck {
   private reportStart(node: Node, { move }: Way, times: Times): DutyReport[] {
     const at = this.passTime(times, move);
     const { duty } = this;
-    const report = { duty, way: () => this.wayTo(node, this.shortestFrom), move };
     switch (duty.type) {
       case 'longest': {
         if (!duty.rest || !at.rest || at.rest.since >= ticks(duty.rest)) return [];
-        return [{ ...report, sort: 'short-rest', worst: at.rest.since, limit: ticks(duty.rest) }];
+        const way = () => this.wayTo(node, this.shortestFrom);
+        return [{ sort: 'short-rest', duty, way, move, worst: at.rest.since, limit: ticks(duty.rest) }];
       }
       case 'times-then-rest': {
-        const over = at.counts.filter((count) => this.runsAfterStart(count) > duty.times);
-        if (over.length === 0) return [];
-        const worst = Math.min(...over.map((count) => count.rest?.since ?? 0));
-        const count = Math.max(...over.map((one) => this.runsAfterStart(one)));
-        return [{ ...report, sort: 'too-often', worst, limit: ticks(duty.rest), count }];
+        const over = at.counts.flatMap((count, index) => {
+          const runs = this.runsAfterStart(count);
+          return runs > duty.times ? [{ runs, rest: count.rest?.since ?? 0, trail: times.counts[index]?.trail }] : [];
+        });
+        const [first] = over.sort((a, b) => a.runs - b.runs || a.rest - b.rest);
+        if (!first) return [];
+        const worst = Math.min(...over.map(({ rest }) => rest));
+        const way = () => wayAlong(first.trail, node);
+        const count = first.runs <= this.mostCounted ? { count: first.runs } : {};
+        return [{ sort: 'too-often', duty, way, move, worst, limit: ticks(duty.rest), ...count }];
       }
       case 'times-in-window': {
-        const ages = at.starts.flatMap((starts) => starts[duty.times - 1]?.since ?? []);
+        const ages = at.starts.map(({ clocks }) => clocks[duty.times - 1]?.since ?? Number.POSITIVE_INFINITY);
         const worst = Math.min(...ages);
         if (worst >= ticks(duty.window)) return [];
-        return [{ ...report, sort: 'too-often', worst, limit: ticks(duty.window), count: duty.times + 1 }];
+        const way = () => wayAlong(times.starts[ages.indexOf(worst)]?.trail, node);
+        return [{ sort: 'too-often', duty, way, move, worst, limit: ticks(duty.window), count: duty.times + 1 }];
       }
     }
   }
@@ -288,82 +290,4 @@ class DutyCheck {
     }
     return way.reverse();
   }
-}
-
-function later(lanes: readonly LaneTime[], time: { readonly least: number; readonly most: number }): LaneTime[] {
-  return lanes.map((lane) => ({ least: lane.least + time.least, most: lane.most + time.most }));
-}
-
-function mapClocks(times: Times, least: (clock: Clock) => Clock, most: (clock: Clock) => Clock): Times {
-  return {
-    ...times,
-    running: times.running && most(times.running),
-    rest: times.rest && least(times.rest),
-    counts: times.counts.map((count) => (count.rest ? { runs: count.runs, rest: least(count.rest) } : count)),
-    starts: times.starts.map((starts) => starts.map(least)),
-  };
-}
-
-function eitherClock(side: 'least' | 'most', a: Clock | undefined, b: Clock | undefined): Clock | undefined {
-  return a && b ? widerClock(side, a, b) : (a ?? b);
-}
-
-/** For each number of runs the shortest rest; a shorter rest is always the worse one. */
-function mergeCounts(known: readonly Count[], arriving: readonly Count[]): Count[] {
-  const byRuns = new Map<string, Count>();
-  for (const count of [...known, ...arriving]) {
-    const key = `${count.runs} ${count.rest ? 'resting' : 'running or new'}`;
-    const other = byRuns.get(key);
-    byRuns.set(key, other ? { runs: count.runs, rest: eitherClock('least', other.rest, count.rest) } : count);
-  }
-  return [...byRuns.values()];
-}
-
-/** The rows of starts that no other row outdoes: one with as many starts, each as near or nearer. Past some number only the nearest of each is kept. */
-function worstStarts(rows: readonly Starts[], window: number): Starts[] {
-  const near = rows.map((row) => row.filter((start) => start.since < window));
-  const worst = near.filter(
-    (row, index) =>
-      !near.some((other, at) => at !== index && outdoes(other, row) && (!outdoes(row, other) || at < index)),
-  );
-  if (worst.length <= mostStarts) return worst;
-  const longest = Math.max(...worst.map((row) => row.length));
-  return [
-    Array.from({ length: longest }, (_, index) =>
-      worst.flatMap((row) => row[index] ?? []).reduce((a, b) => widerClock('least', a, b)),
-    ),
-  ];
-}
-
-function outdoes(other: Starts, row: Starts): boolean {
-  return other.length >= row.length && row.every((start, index) => (other[index] as Clock).since <= start.since);
-}
-
-function startsKey(starts: Starts): string {
-  return starts.map((start) => `${start.since}/${start.afterFork.join('/')}`).join(' ');
-}
-
-function sameTimes(a: Times, b: Times): boolean {
-  return (
-    sameClock(a.running, b.running) &&
-    sameClock(a.rest, b.rest) &&
-    a.fresh === b.fresh &&
-    a.lanes.every((lane, depth) => lane.least === b.lanes[depth]?.least && lane.most === b.lanes[depth]?.most) &&
-    a.counts.length === b.counts.length &&
-    a.counts.every(
-      (count, index) => count.runs === b.counts[index]?.runs && sameClock(count.rest, b.counts[index]?.rest),
-    ) &&
-    a.starts.length === b.starts.length &&
-    a.starts.every((row, index) => startsKey(row) === startsKey(b.starts[index] ?? []))
-  );
-}
-
-/** A clock that goes on growing round after round has no end. */
-function withoutEnd(times: Times): Times {
-  const endless = Number.POSITIVE_INFINITY;
-  return {
-    ...times,
-    running: times.running && { ...times.running, since: endless },
-    lanes: times.lanes.map((lane) => ({ least: lane.least, most: endless })),
-  };
 }
