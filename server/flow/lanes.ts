@@ -187,10 +187,10 @@ function sideBySide(lanes: readonly LanePart[], from: Point, place: Place, sink:
 function drawLeavings(lane: LanePart, from: readonly Point[], changes: Changes, place: Place, sink: Sink): void {
   const leavings = lane.moves.filter((leaving) => !within(lane, leaving.to));
   for (const leaving of leavings) {
-    const left = sink.point();
+    const met = sink.point();
     const others = timeBetween(lane.moves, lane.entry, leaving.from) ?? noTicks;
-    for (const point of from) sink.add({ ...pass(point, left, place), happening: { type: 'join', others, changes } });
-    sink.add({ ...leaving, from: left });
+    for (const point of from) sink.add({ ...pass(point, met, place), happening: { type: 'join', others, changes } });
+    sink.add({ ...leaving, from: drawQuestionBefore(leaving, lane, met, sink) });
   }
 }
 
@@ -204,6 +204,15 @@ function withoutUnreached(lane: LanePart): LanePart {
   const reached = new Set([lane.entry]);
   for (const point of reached) for (const { to } of from.get(point) ?? []) if (within(lane, to)) reached.add(to);
   return { ...lane, moves: lane.moves.filter((move) => reached.has(move.from)) };
+}
+
+/** What the other lane found when it left may be something that the lane that is followed brought about. */
+function drawQuestionBefore(leaving: Move, lane: LanePart, from: Point, sink: Sink): Point {
+  const [before, ...others] = lane.moves.filter(({ to }) => to === leaving.from);
+  if (before?.happening.type !== 'assume' || others.length > 0) return from;
+  const asked = sink.point();
+  sink.add({ ...before, from, to: asked, time: noTicks });
+  return asked;
 }
 
 function changesOf(moves: readonly Move[]): Changes {

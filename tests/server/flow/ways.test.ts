@@ -234,10 +234,7 @@ test('for timing the path follows one lane and waits for the longest of the othe
       ? [happening.changes.map(({ item, state }) => `${item.name} ${state}`)]
       : [],
   );
-  expect(told).toEqual([
-    ['drain 1', 'vent 1', 'drain 0'],
-    ['drain 1', 'vent 1', 'drain 0'],
-  ]);
+  expect(distinct(told.map((changes) => changes.join(', ')))).toEqual(['drain 1, vent 1, drain 0']);
   expect(flow.moves.map(({ happening }) => happening)).toContainEqual(
     expect.objectContaining({ type: 'join', others: { least: 2e6, most: Number.POSITIVE_INFINITY } }),
   );
