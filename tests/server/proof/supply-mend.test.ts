@@ -1,0 +1,41 @@
+/** The nearest mend of a supply, also where it takes more changes than are tried one combination after the other. */
+import { expect, test } from 'vitest';
+import type { NotFed } from '../../../server/proof/facts.ts';
+import { card, kinds, proofOf } from './prove.ts';
+
+const six = [1, 2, 3, 4, 5, 6];
+const row = six.map((n) => `link n${n} -> n${n + 1} when b${n} closed`).join(' ');
+const motor = 'kind motor { stopped, running } item pump : motor normally stopped needs dc while running';
+const breakers = (start: string) => six.map((n) => `item b${n} : breaker "breaker ${n}" normally ${start}`).join(' ');
+const proved = (equipment: string, body: string) => proofOf(`${kinds}${equipment}${card(body)}`).proof;
+
+const mend = (changes: NotFed['mend']) =>
+  changes?.map(({ item, state }) => `${item.name} ${item.kind.states[state]?.name}`);
+
+test('a way over six links that are all open', () => {
+  const proof = proved(
+    `${breakers('pulled')} ${motor}
+     supply dc "28 V" { source n1 ${row} link n7 -> pump }`,
+    'step set pump running step set pump stopped',
+  );
+  expect(proof.notFed.map((fact) => mend(fact.mend))).toEqual([six.map((n) => `b${n} closed`)]);
+});
+
+test('of two long ways the one with fewer changes, over a link that is used both ways', () => {
+  const proof = proved(
+    `${breakers('pulled')} ${motor}
+     supply dc "28 V" { source n1 ${row} link pump <-> n7 link n4 <-> n7 when b5 closed and b6 closed }`,
+    'step set b1 closed step set pump running step { set pump stopped, b1 pulled }',
+  );
+  expect(proof.notFed.map((fact) => mend(fact.mend))).toEqual([['b2 closed', 'b3 closed', 'b5 closed', 'b6 closed']]);
+});
+
+test('a node that six sources feed is cut off by six changes', () => {
+  const proof = proved(
+    `${breakers('closed')} item cover : valve normally closed
+     supply dc "28 V" { ${six.map((n) => `source n${n} link n${n} -> bus when b${n} closed`).join(' ')} }
+     rule dead "Dead" { before cover open require not dc reaches bus }`,
+    'step set cover open step set cover closed',
+  );
+  expect(proof.rules.map((fact) => mend(fact.mend))).toEqual([six.map((n) => `b${n} pulled`)]);
+});
