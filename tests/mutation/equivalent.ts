@@ -18,6 +18,8 @@ const pauses: readonly Equivalent[] = [
   ['server/proof/explore-in-time.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/explore-in-time.ts', 'if (index % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/explore.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
+  ['server/proof/duties.ts', 'if (node.id % placesInPart === 0) yield;'],
+  ['server/proof/prove.ts', 'yield;'],
   ['server/proof/duties.ts', 'let settled = 0;'],
   ['server/proof/dose.ts', 'let settled = 0;'],
 ].map(([file, line]) => ({ file, line, why: 'It changes only when the proof gives way to others.' }) as Equivalent);
@@ -52,6 +54,48 @@ const orders: readonly Equivalent[] = [
 ];
 
 const shortcuts: readonly Equivalent[] = [
+  {
+    file: 'server/proof/duties.ts',
+    line: 'if (time.least === 0 && time.most === 0) return times;',
+    replacement: ';',
+    why: 'No time is added either way.',
+  },
+  {
+    file: 'server/proof/evaluate.ts',
+    line: 'after !== undefined &&',
+    replacement: '((after) === (undefined))',
+    why: 'Rounds that find the same go on finding it, up to the most of them.',
+  },
+  {
+    file: 'server/proof/flow-index.ts',
+    line: "if (happening.type !== 'assume') continue;",
+    replacement: ';',
+    why: 'Only conditional moves are gone through there.',
+  },
+  {
+    file: 'server/proof/flow-index.ts',
+    line: "type === 'assume' || type === 'again' || type === 'leave-loop' ? 1 : 0,",
+    replacement: "((type) !== ('again'))",
+    why: 'Where nothing decides nothing is added either, and where a round may begin its loop may be left.',
+  },
+  {
+    file: 'server/proof/slice.ts',
+    line: 'if (this.loops.has(loop)) return;',
+    replacement: ';',
+    why: 'What is added twice is there once, and its moves are marked already.',
+  },
+  {
+    file: 'server/proof/slice.ts',
+    line: "if (happening.type === 'again' || happening.type === 'leave-loop') this.addLoop(happening.loop);",
+    replacement: "((happening.type) !== ('again'))",
+    why: 'Where a round may begin its loop may be left, which adds it; a loop that is none has no moves and counts nothing.',
+  },
+  {
+    file: 'server/proof/slice.ts',
+    line: 'for (let place = ordered.length - 1; place >= 0; place--) {',
+    replacement: '((ordered.length) + (1))',
+    why: 'Behind the last place there is none, and nothing is done for it.',
+  },
   {
     file: 'server/proof/transition.ts',
     line: 'if (mays.length === 0) return reached;',
@@ -126,6 +170,54 @@ const shortcuts: readonly Equivalent[] = [
 ];
 
 const plain: readonly Equivalent[] = [
+  {
+    file: 'server/flow/time-between.ts',
+    line: 'const round = [...rounds.values()].reduce((sum, one) => sum + one, 0);',
+    replacement: '1',
+    why: 'The sums are only compared with each other.',
+  },
+  {
+    file: 'server/flow/lanes.ts',
+    line: 'const first = movesAt.findIndex((moves) => moves.some((move) => move.atOnce));',
+    replacement: 'movesAt.findLastIndex((moves) => moves.some((move) => move.atOnce))',
+    why: 'A lane begins with a move that is none at once, and while one goes on at once the others stand: no two do so.',
+  },
+  {
+    file: 'server/proof/explore.ts',
+    line: 'state.map((value, index) => (slice.isMask(index) ? 0 : value)),',
+    replacement: '1',
+    why: 'It stands in the key of every state alike.',
+  },
+  {
+    file: 'server/proof/regions.ts',
+    line: 'if (cut && cuts.length < mostCuts && !cuts.some((known) => compareLows(known, cut) === 0)) cuts.push(cut);',
+    replacement: 'cuts.unshift(cut)',
+    why: 'They are sorted afterwards, and no two of them are equal.',
+  },
+  {
+    file: 'server/proof/state.ts',
+    line: 'for (let bit = 0; bit < 31; bit++) if (mask & (1 << bit)) bits.push(bit);',
+    replacement: '32',
+    why: 'A mask has 31 bits.',
+  },
+  {
+    file: 'server/proof/state.ts',
+    line: 'for (let bit = 0; bit < 31; bit++) if (mask & (1 << bit)) bits.push(bit);',
+    replacement: '((bit) <= (31))',
+    why: 'A mask has 31 bits.',
+  },
+  {
+    file: 'server/proof/transition.ts',
+    line: 'if (item === undefined || before === undefined) return state;',
+    replacement: '((item === undefined) && (before === undefined))',
+    why: 'A slice keeps what was before a run for the runs of each of its items, and of no others.',
+  },
+  {
+    file: 'server/proof/witness.ts',
+    line: 'told.push({ move, rounds: rounds === undefined ? 0 : (at.parent?.state[rounds] ?? 0) + 1 });',
+    replacement: '1',
+    why: 'A number that is not above 1 is told the same, and what a move led to has a place before it.',
+  },
   ...['((changedBy === undefined) && (changedBefore === undefined))', ';'].map((replacement) => ({
     file: 'server/proof/transition.ts',
     line: 'if (changedBy === undefined || changedBefore === undefined) return begun;',

@@ -45,6 +45,18 @@ gauge oil "oil pressure" in psi {
   );
 });
 
+test('the rows of a limit may go beyond the limits of the gauge that selects them', () => {
+  check(
+    withSteps(
+      '  step read outside\n  step read oil in start',
+      `gauge outside "outside air" in degC { reads -40 to 50 by 1 limit mild -5 degC to 30 degC }
+gauge oil "oil pressure" in psi {
+  limit start by outside { below -20 degC: at least 10 psi, at least -20 degC: at least 20 psi }
+}`,
+    ),
+  );
+});
+
 test('the rows of a limit leave no gap and no overlap', () => {
   check(
     withSteps(

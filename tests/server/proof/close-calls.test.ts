@@ -1,0 +1,192 @@
+/** Small cards of which the answer hangs on one line of the engine each. */
+import { describe, expect, test } from 'vitest';
+import { card, kinds, proofOf } from './prove.ts';
+
+const machine = [
+  kinds,
+  'kind tap { shut, wide, half }',
+  'item drain : valve "the drain valve" normally closed',
+  'item lid : valve "the lid" normally closed',
+  'item cap : valve "the cap"',
+  'item lamp-1 : lamp "the lamp"',
+  'item horn : starter "the horn" normally off',
+  'gauge oil "oil pressure" in psi { reads 0 to 100 }',
+].join('\n');
+const undo = 'set drain closed';
+
+function prove(declared: string, body: string, fields = '', stateBound = 20_000) {
+  return proofOf([machine, declared, card(body, fields)].join('\n'), stateBound);
+}
+
+function broken(rule: string, body: string, stateBound = 20_000): string[] {
+  const { proof, at } = prove(`rule r "R" { ${rule} }`, body, '', stateBound);
+  return proof.rules.map(({ place }) => at(place));
+}
+
+const asked = (body: string) =>
+  prove('', body).proof.branches.map(
+    ({ passes, fails }) => `${passes ? 'passes' : ''}${passes && fails ? ' ' : ''}${fails ? 'fails' : ''}`,
+  );
+
+describe('readings', () => {
+  const either = 'step { check oil below 20 psi or oil above 80 psi';
+
+  test('a check of two bounds tells that one of them holds, and not which', () => {
+    expect(asked(`${either} check oil below 20 psi }`)).toEqual(['passes fails', 'passes fails']);
+    expect(asked(`${either} check oil 20 psi to 80 psi }`)).toEqual(['passes fails', 'fails']);
+    expect(broken('while oil below 20 psi require lid open', `${either} set cap closed }`)).toEqual([]);
+  });
+});
+
+describe('how long something has been so', () => {
+  const rested = 'before drain open require lid open for at least 60 s';
+  const opens = `step { wait 0 s set drain open ${undo} }`;
+
+  test('a check of a time narrows what later checks of it find, from either side', () => {
+    const twice = (first: string, second: string) => asked(`step { wait 0 s check ${first} check ${second} }`).at(-1);
+    expect(twice('lid closed for at most 60 s', 'lid closed for at most 60 s')).toBe('passes');
+    expect(twice('not lid closed for at least 60 s', 'lid closed for at most 60 s')).toBe('passes');
+    expect(twice('not lid closed for at least 60 s', 'lid closed for at least 60 s')).toBe('fails');
+  });
+
+  test('in lanes the time of a run counts', () => {
+    const lanes = (wait: string) =>
+      `together { by one { step { set lid open wait ${wait} run lid open for 10 s } } by two { step wait 1 s } } ${opens}`;
+    expect(broken(rested, lanes('50 s'))).toEqual([]);
+    expect(broken(rested, lanes('49 s'))).toEqual(['set drain open']);
+  });
+
+  test('rounds that nothing counts come to an end in the proof', () => {
+    const rounds = 'step takes 0 s set lid open step again: wait 1 s if "Again?" { go to again }';
+    expect(broken(rested, `${rounds} ${opens}`)).toEqual(['set drain open']);
+  });
+
+  test('what may have been broken already is not told again when a time runs out', () => {
+    const rule = 'while drain closed require cap closed and lid open for at most 60 s';
+    expect(broken(rule, 'step { set lid open wait 30 s wait 40 s }')).toEqual(['set lid open']);
+    expect(broken(rule, 'step { set cap closed set lid open wait 30 s wait 40 s }')).toEqual([
+      'set cap closed',
+      'wait 40 s',
+    ]);
+  });
+});
+
+describe('past the bound on places', () => {
+  test('what comes to a place later is told behind it too', () => {
+    const late = 'if "A?" { step set lid closed step set lid open step set lid closed step set lid open }';
+    const rule = 'before drain open require lid closed';
+    expect(broken(rule, `${late} step set lid closed`, 1)).toEqual([]);
+    expect(broken(rule, `${late} step { set cap open set drain open ${undo} }`, 1)).toEqual(['set drain open']);
+  });
+
+  test('rounds are counted', () => {
+    const rounds = (times: number) =>
+      `repeat ${times} times { step { set lid open set lid closed } } step { set drain open ${undo} } `;
+    expect(broken('before drain open require lid closed', rounds(3), 1)).toEqual([]);
+  });
+});
+
+describe('what mends a break', () => {
+  const supply = (source: string, link = '') =>
+    `supply power "power" { source cap when ${source} link cap -> drain ${link} } rule fed "Fed" { before lid open require power reaches drain }`;
+  const mends = (source: string, link?: string) =>
+    prove(supply(source, link), 'step { set lid open set lid closed }').proof.rules.map(({ mend }) =>
+      mend?.map(({ item, state }) => `${item.name} ${item.kind.states[state]?.name}`).sort(),
+    );
+
+  test('an item of which nothing is known may be set to any of its states', () => {
+    expect(mends('cap closed')).toEqual([['cap closed']]);
+    expect(mends('drain open', 'when cap closed')).toEqual([['cap closed', 'drain open']]);
+  });
+
+  test('what is only seen cannot be set', () => {
+    expect(mends('lamp-1 lit')).toEqual([undefined]);
+  });
+
+  test('the item that needs the supply is left alone', () => {
+    const needs =
+      'item pump : starter "the pump" normally off needs power while cranking supply power "power" { source cap when pump off link cap -> pump }';
+    const { proof } = prove(needs, 'step { set pump cranking set pump off }');
+    expect(proof.notFed.map(({ mend }) => mend)).toEqual([undefined]);
+  });
+});
+
+describe('what is relied on', () => {
+  test('each rule by itself', () => {
+    const rules =
+      'rule lid-shut "Lid shut" { before drain open require lid closed } rule quiet "Quiet" { before cap open require horn off }';
+    const { proof } = prove(rules, `step { set drain open ${undo} set cap open }`);
+    expect(proof.reliances.map(({ item, because }) => `${item.name}: ${because}`)).toEqual([
+      'lid: Lid shut',
+      'horn: Quiet',
+    ]);
+  });
+});
+
+describe('what is left changed', () => {
+  test('of an item that may go by itself, not the state in which it belongs', () => {
+    const tap = 'item tap-1 : tap "the tap" normally wide may wide';
+    const { proof } = prove(tap, 'step { set tap-1 half wait 1 s }', 'leaves tap-1 shut');
+    expect(proof.leftChanged.map(({ left }) => left)).toEqual([[2]]);
+  });
+});
+
+describe('noise', () => {
+  const noise = 'hazard noise "noise" while horn cranking { level 90 dBA warning "Noise." }';
+  const doses = (body: string, fields = '') =>
+    prove(noise, body, fields).proof.doses.map(
+      ({ role, percent, atLeast }) => `${role.name} ${atLeast ? 'at least ' : ''}${Math.round(percent)}`,
+    );
+
+  test('rounds of which nothing else is to be known', () => {
+    const rounds = 'step again: by one { wait 9 h } go to again';
+    expect(doses(rounds, 'assume horn cranking')[0]).toMatch(/^one at least/);
+    expect(doses(rounds)).toEqual([]);
+  });
+
+  test('the shortest time counts', () => {
+    const whileOn = (body: string) =>
+      `step by one takes 0 s set horn cranking step by one ${body} step by one takes 0 s set horn off`;
+    expect(doses(whileOn('wait 8 h'))).toEqual([]);
+    expect(doses(`${whileOn('{ wait 8 h wait 0.000001 s }')}`)[0]).toBe('one 100');
+  });
+});
+
+describe('duties', () => {
+  const duty = (text: string, body: string) =>
+    prove(`item motor : starter "the motor" normally off { duty cranking at most ${text} }`, body).proof.duties.map(
+      ({ sort, worst, count, path }) => ({ told: `${sort} ${worst?.valueOf() ?? 'any'} (${count})`, way: path.length }),
+    );
+  const run = 'run motor cranking for 10 s';
+
+  const fewer = `step { ${run} wait 5 s }`;
+  const twice = (rest: number) => `step { ${run} wait 1 s ${run} wait ${rest} s }`;
+  test.each([
+    [fewer, twice(10), twice(7)],
+    [fewer, twice(7), twice(10)],
+    [twice(10), fewer, twice(7)],
+    [twice(7), fewer, twice(10)],
+    [twice(10), twice(7), fewer],
+    [twice(7), twice(10), fewer],
+  ])('the shortest rest after as many runs counts, beside a shorter one after fewer: %s, %s, %s', (one, two, three) => {
+    const body = `if "A?" { ${one} } else { if "B?" { ${two} } else { ${three} } } step ${run}`;
+    expect(duty('2 times, then rest 1 h', body).map(({ told }) => told)).toEqual(['too-often 7 (3)']);
+  });
+
+  test('the way to a run without end goes round once', () => {
+    const body =
+      'step takes 0 s set motor cranking step again: wait 20 s if "Again?" { go to again } step set motor off';
+    const [one] = duty('60 s', body);
+    expect(one?.told).toMatch(/^unbounded any/);
+    expect(one?.way).toBeLessThan(8);
+  });
+
+  test('seventy ways that come together are told apart', () => {
+    const ways = (from: number, step: number) =>
+      Array.from({ length: 70 }, (_, index) => `"Way ${index}" { step wait ${from + step * index} s }`).join(' or ');
+    const body = (from: number, step: number) =>
+      `step takes 0 s set motor cranking choose { ${ways(from, step)} } if "Long?" { step takes 0 s set motor off } else { step takes 0 s set motor off }`;
+    expect(duty('70 s', body(1, 1))).toEqual([]);
+    expect(duty('70 s', body(70, -1))).toEqual([]);
+  });
+});
