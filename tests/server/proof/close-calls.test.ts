@@ -61,7 +61,17 @@ describe('how long something has been so', () => {
     expect(broken(rested, `${rounds} ${opens}`)).toEqual(['set drain open']);
   });
 
+  test('beside other lanes their moves take no time of it, not even after it began', () => {
+    const lanes = (own: string) =>
+      `together { by one { step { check lid open wait 100 s } } by two { step { set lid open wait ${own} } } } ${opens}`;
+    expect(broken(rested, lanes('60 s'))).toEqual([]);
+    expect(broken(rested, lanes('59.999999 s'))).toEqual(['set drain open']);
+  });
+
   test('what may have been broken already is not told again when a time runs out', () => {
+    const late = 'while cap open or lid open for at least 60 s require lid open for at least 100 s';
+    expect(broken(late, 'step { set lid open wait 30 s wait 40 s }')).toEqual(['set lid open']);
+    expect(broken(late, 'step { set cap closed set lid open wait 30 s wait 40 s }')).toEqual(['wait 40 s']);
     const rule = 'while drain closed require cap closed and lid open for at most 60 s';
     expect(broken(rule, 'step { set lid open wait 30 s wait 40 s }')).toEqual(['set lid open']);
     expect(broken(rule, 'step { set cap closed set lid open wait 30 s wait 40 s }')).toEqual([
@@ -83,6 +93,13 @@ describe('past the bound on places', () => {
     const rounds = (times: number) =>
       `repeat ${times} times { step { set lid open set lid closed } } step { set drain open ${undo} } `;
     expect(broken('before drain open require lid closed', rounds(3), 1)).toEqual([]);
+    const waits = (times: number) =>
+      `step takes 0 s set lid open repeat ${times} times { step wait 20 s } step { wait 0 s set drain open ${undo} }`;
+    const rested = 'before drain open require lid open for at least 60 s';
+    for (const bound of [1, 3, 5, 20]) {
+      expect(broken(rested, waits(3), bound)).toEqual([]);
+      expect(broken(rested, waits(2), bound)).toEqual(['set drain open']);
+    }
   });
 });
 
@@ -108,6 +125,16 @@ describe('what mends a break', () => {
       'item pump : starter "the pump" normally off needs power while cranking supply power "power" { source cap when pump off link cap -> pump }';
     const { proof } = prove(needs, 'step { set pump cranking set pump off }');
     expect(proof.notFed.map(({ mend }) => mend)).toEqual([undefined]);
+  });
+});
+
+describe('what of a requirement fails', () => {
+  test('only what is wrong where the rest is right', () => {
+    const { proof } = prove(
+      'item tip : valve "the tip" rule r "R" { before drain open require cap closed and tip closed }',
+      `step { set drain open ${undo} }`,
+    );
+    expect(proof.rules.map(({ unmet }) => unmet.length)).toEqual([1]);
   });
 });
 
@@ -152,6 +179,14 @@ describe('noise', () => {
   });
 });
 
+describe('time', () => {
+  test('where a lane always leaves, the end of the others is not waited for', () => {
+    const lanes = 'together { by one { step wait 100 s } by two { step wait 1 s finish } } step wait 50 s';
+    const { proof } = prove('', lanes);
+    expect(Number(proof.time.most?.valueOf())).toBeLessThan(5);
+  });
+});
+
 describe('duties', () => {
   const duty = (text: string, body: string) =>
     prove(`item motor : starter "the motor" normally off { duty cranking at most ${text} }`, body).proof.duties.map(
@@ -159,19 +194,21 @@ describe('duties', () => {
     );
   const run = 'run motor cranking for 10 s';
 
-  const fewer = `step { ${run} wait 5 s }`;
-  const twice = (rest: number) => `step { ${run} wait 1 s ${run} wait ${rest} s }`;
   test.each([
-    [fewer, twice(10), twice(7)],
-    [fewer, twice(7), twice(10)],
-    [twice(10), fewer, twice(7)],
-    [twice(7), fewer, twice(10)],
-    [twice(10), twice(7), fewer],
-    [twice(7), twice(10), fewer],
-  ])('the shortest rest after as many runs counts, beside a shorter one after fewer: %s, %s, %s', (one, two, three) => {
-    const body = `if "A?" { ${one} } else { if "B?" { ${two} } else { ${three} } } step ${run}`;
-    expect(duty('2 times, then rest 1 h', body).map(({ told }) => told)).toEqual(['too-often 7 (3)']);
-  });
+    [10, 7, 'open'],
+    [7, 10, 'open'],
+    [10, 7, 'closed'],
+    [7, 10, 'closed'],
+  ])(
+    'the shortest rest after as many runs counts, beside a shorter one after fewer: %i s or %i s, %s',
+    (one, two, first) => {
+      const [twice, once] = [`if "B?" { step wait ${one} s } else { step wait ${two} s }`, 'step wait 5 s'];
+      const [wait, otherwise] = first === 'open' ? [twice, once] : [once, twice];
+      const runs = `if "Two?" { step { set lid open ${run} wait 1 s } } step ${run}`;
+      const body = `${runs} if lid ${first} { ${wait} } else { ${otherwise} } step ${run}`;
+      expect(duty('2 times, then rest 1 h', body).map(({ told }) => told)).toEqual(['too-often 7 (3)']);
+    },
+  );
 
   test('the way to a run without end goes round once', () => {
     const body =

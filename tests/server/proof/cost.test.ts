@@ -181,6 +181,24 @@ test.each([
     `step { wait 1 s check lid closed or cap closed for at least 9 s } step wait 1 s ${opens}`,
     19,
   ],
+  [
+    'what is made so where it is not, beside a lane that moves it too',
+    rule,
+    `together { by one { step { ensure lid open } } by two { step { set lid open set lid closed set drain open set drain closed } } }`,
+    54,
+  ],
+  [
+    'a loop that is entered in its middle and left from its beginning',
+    rule,
+    `go to mid step a: "A." if "D?" { go to out } step mid: "B." if "C?" { go to a } step out: "O." ${opens}`,
+    13,
+  ],
+  [
+    'a wait until something is so that another lane brings about',
+    rule,
+    `together { by one { step { wait until lid closed within 5 s } } by two { step { set lid open set lid closed set drain open set drain closed } } }`,
+    66,
+  ],
   ['a run before a stop', rule, 'step run cap open for 1 s step set cap open stop "Call."', 6],
   [
     'a reading of which two parts are joined',

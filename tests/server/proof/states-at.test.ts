@@ -35,6 +35,11 @@ test('a check is known behind it', () => {
   expect(statesAt('wait 1 s', body).lid).toBe('open');
 });
 
+test('at the head of a step and at all of it, as where it begins', () => {
+  const body = 'step { set drain open } step { check lid open }';
+  expect(statesAt('step { check lid open }', body)).toEqual({ drain: 'open', cap: 'closed open', lid: 'closed open' });
+});
+
 test('over all sorts of machine', () => {
   const body = 'step only fit old set drain open step { wait 1 s }';
   expect(statesAt('wait 1 s', body).drain).toBe('closed open');
