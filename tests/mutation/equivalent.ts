@@ -171,6 +171,24 @@ const shortcuts: readonly Equivalent[] = [
 
 const plain: readonly Equivalent[] = [
   {
+    file: 'server/proof/clock.ts',
+    line: 'const event = clock.afterFork.at(-1) ?? 0;',
+    replacement: '1',
+    why: 'A join comes behind its fork, from which every clock has an event.',
+  },
+  {
+    file: 'server/proof/duties.ts',
+    line: 'const lane = times.lanes.at(-1) ?? { least: 0, most: 0 };',
+    replacement: '1',
+    why: 'A join comes behind its fork, where the path got a lane.',
+  },
+  {
+    file: 'server/proof/questions/hazards.ts',
+    line: "const isKept = own.some(({ type }) => type === 'was-met') || asksTime(condition);",
+    replacement: "own.every(({ type }) => type === 'was-met')",
+    why: 'A second one beside the first is the one that is set and looked at; the first stays as it began.',
+  },
+  {
     file: 'server/flow/time-between.ts',
     line: 'const round = [...rounds.values()].reduce((sum, one) => sum + one, 0);',
     replacement: '1',

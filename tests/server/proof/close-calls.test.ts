@@ -82,6 +82,18 @@ describe('how long something has been so', () => {
 });
 
 describe('past the bound on places', () => {
+  test('as many places as the bound allows are told apart', () => {
+    const blended = (bound: number) =>
+      prove(
+        'rule r "R" { before drain open require lid closed }',
+        `step set lid open step set drain open`,
+        '',
+        bound,
+      ).proof.rules.map((one) => one.blended);
+    expect(blended(1)).toEqual([true]);
+    expect(blended(2)).toEqual([false]);
+  });
+
   test('what comes to a place later is told behind it too', () => {
     const late = 'if "A?" { step set lid closed step set lid open step set lid closed step set lid open }';
     const rule = 'before drain open require lid closed';
@@ -118,6 +130,13 @@ describe('what mends a break', () => {
 
   test('what is only seen cannot be set', () => {
     expect(mends('lamp-1 lit')).toEqual([undefined]);
+  });
+
+  test('what is always fed cannot be cut off', () => {
+    const always =
+      'supply power "power" { source cap link cap -> drain } rule cut "Cut" { before lid open require not power reaches drain }';
+    const { proof } = prove(always, 'step { set lid open set lid closed }');
+    expect(proof.rules.map(({ mend }) => mend)).toEqual([undefined]);
   });
 
   test('the item that needs the supply is left alone', () => {

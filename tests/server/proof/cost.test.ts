@@ -199,6 +199,18 @@ test.each([
     `together { by one { step { wait until lid closed within 5 s } } by two { step { set lid open set lid closed set drain open set drain closed } } }`,
     66,
   ],
+  [
+    'a branch that no path comes to',
+    rule,
+    `step set cap open go to on if cap open { step set lid open step set lid closed } step on: set drain open step set drain closed step set cap closed`,
+    14,
+  ],
+  [
+    'how long two things have been so, of which one runs',
+    'kind tap { shut, wide, half } item tap-1 : tap "the tap" rule r "R" { before drain open require tap-1 shut for at least 9 s and lid open for at least 9 s }',
+    `step run tap-1 shut for 1 s step wait 10 s ${opens}`,
+    20,
+  ],
   ['a run before a stop', rule, 'step run cap open for 1 s step set cap open stop "Call."', 6],
   [
     'a reading of which two parts are joined',
