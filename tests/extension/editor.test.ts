@@ -117,14 +117,18 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     };
     await expect.poll(atTheStart, { interval: 500, timeout: 10_000 }).toBeLessThan(50);
     await page.keyboard.press('Control+End');
-    await expect.poll(top).toBeGreaterThan(1_000);
+    await expect.poll(top, { timeout: 10_000 }).toBeGreaterThan(1_000);
     const lines = () => page.locator('.editor-group-container .monaco-editor .view-lines').first().innerText();
     const atTheEnd = await lines();
     await previewPage(page).locator('.scroller').hover();
     await page.mouse.wheel(0, -8_000);
-    await expect.poll(lines).not.toBe(atTheEnd);
-    await previewPage(page).locator('.sentence', { hasText: 'Put on ear defenders' }).click();
-    await page.locator('.statusbar-item', { hasText: /Ln 22,/ }).waitFor();
+    await expect.poll(lines, { timeout: 10_000 }).not.toBe(atTheEnd);
+    // The page may still be moving under the pointer: a person clicks again.
+    const cursorAfterClick = async () => {
+      await previewPage(page).locator('.sentence', { hasText: 'Put on ear defenders' }).click();
+      return (await page.locator('.statusbar-item').allInnerTexts()).join(' ');
+    };
+    await expect.poll(cursorAfterClick, { interval: 500, timeout: 20_000 }).toContain('Ln 22,');
   });
 
   scene('a card that is typed stays where it is on the page', async () => {
