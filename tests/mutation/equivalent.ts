@@ -171,6 +171,24 @@ const shortcuts: readonly Equivalent[] = [
 
 const plain: readonly Equivalent[] = [
   {
+    file: 'server/proof/transition.ts',
+    line: 'return [this.setRounds(state, happening.loop, 0)];',
+    replacement: '1',
+    why: 'Nobody asks for the rounds of a loop that was left: no jump leads into it, and its head begins them anew.',
+  },
+  {
+    file: 'server/proof/prove.ts',
+    line: 'fact: { statement, place: move.place, form, passes: false, fails: false, path: [] },',
+    replacement: 'true',
+    why: 'What is told of the branch is what is kept beside this, which takes its place at the end.',
+  },
+  {
+    file: 'server/proof/stays.ts',
+    line: 'return this.terms.length > 0;',
+    replacement: '((this.terms.length) >= (0))',
+    why: 'Where no such question is asked no place has times, and all are the same when they are gone through again.',
+  },
+  {
     file: 'server/proof/clock.ts',
     line: 'const event = clock.afterFork.at(-1) ?? 0;',
     replacement: '1',

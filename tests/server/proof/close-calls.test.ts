@@ -61,6 +61,12 @@ describe('how long something has been so', () => {
     expect(broken(rested, `${rounds} ${opens}`)).toEqual(['set drain open']);
   });
 
+  test('what an item is set to it was for long, or is only now', () => {
+    const rule = 'before drain open require cap open for at least 10 s or cap open for at most 5 s';
+    expect(broken(rule, `step { wait 20 s set cap open set drain open ${undo} }`)).toEqual([]);
+    expect(broken(rule, `step { wait 9 s set cap open set drain open ${undo} }`)).toEqual(['set drain open']);
+  });
+
   test('beside other lanes their moves take no time of it, not even after it began', () => {
     const lanes = (own: string) =>
       `together { by one { step { check lid open wait 100 s } } by two { step { set lid open wait ${own} } } } ${opens}`;
@@ -228,6 +234,13 @@ describe('duties', () => {
       expect(duty('2 times, then rest 1 h', body).map(({ told }) => told)).toEqual(['too-often 7 (3)']);
     },
   );
+
+  test('another lane may have opened a way that leads to a run', () => {
+    const lanes = (other: string) =>
+      `together { by one { if lid open { step run motor cranking for 70 s } } by two { step { ${other} } } } step { wait 1 s set lid closed }`;
+    expect(duty('60 s', lanes('set lid open')).map(({ told }) => told)).toEqual(['too-long 70 (undefined)']);
+    expect(duty('60 s', lanes('set cap open'))).toEqual([]);
+  });
 
   test('the way to a run without end goes round once', () => {
     const body =
