@@ -2,6 +2,7 @@
 import type { Card, Item, Stage, Statement, Step, Together } from '../../shared/card.ts';
 import { buildFlow } from '../flow/build.ts';
 import { blocksOf } from '../flow/configurations.ts';
+import { drives } from '../flow/drives.ts';
 import type { Flow, Move } from '../flow/graph.ts';
 
 type Lane = Together['lanes'][number];
@@ -21,7 +22,7 @@ export function flowOfItem(card: Card, item: Item, step?: Step): Flow {
     includes: () => true,
     lead: (lanes) => {
       const own = lanes.findIndex((lane) => ofStep.includes(lane));
-      return own < 0 ? lanes.findIndex((lane) => uses(lane.body, item)) : own;
+      return own < 0 ? lanes.findIndex((lane) => drives(lane.body, item)) : own;
     },
   });
 }
@@ -62,18 +63,4 @@ function note(body: readonly (Stage | Statement)[], around: readonly Lane[], lan
     if (part.type === 'together') for (const lane of part.lanes) note(lane.body, [...around, lane], lanes);
     else for (const block of blocksOf(part)) note(block, around, lanes);
   }
-}
-
-function uses(body: readonly (Stage | Statement)[], item: Item): boolean {
-  return body.some(
-    (part) =>
-      blocksOf(part).some((block) => uses(block, item)) ||
-      (part.type === 'step' &&
-        part.actions.some(
-          (action) =>
-            (action.type === 'run' && action.item === item) ||
-            ((action.type === 'set' || action.type === 'ensure') &&
-              action.changes.some((change) => change.item === item)),
-        )),
-  );
 }

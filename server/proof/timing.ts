@@ -3,6 +3,7 @@ import type { Card, Item, Role, Stage, Statement, Together } from '../../shared/
 import type { InParts } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
 import { blocksOf, type Configuration } from '../flow/configurations.ts';
+import { drives } from '../flow/drives.ts';
 import type { Flow, Move } from '../flow/graph.ts';
 import { noTicks, seconds, type Ticks } from '../flow/time.ts';
 import { timeBetween } from '../flow/time-between.ts';
@@ -82,20 +83,6 @@ function movesBetween(way: readonly Node[], slice: Slice): { move: Move; rounds:
     const variable = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
     return [{ move, rounds: variable === undefined ? 0 : (before.state[variable] ?? 0) + 1 }];
   });
-}
-
-function drives(body: readonly (Stage | Statement)[], item: Item): boolean {
-  return body.some(
-    (part) =>
-      blocksOf(part).some((block) => drives(block, item)) ||
-      (part.type === 'step' &&
-        part.actions.some(
-          (action) =>
-            (action.type === 'run' && action.item === item) ||
-            ((action.type === 'set' || action.type === 'ensure') &&
-              action.changes.some((change) => change.item === item)),
-        )),
-  );
 }
 
 // ---------------------------------------------------------------- time of the card
