@@ -4,8 +4,10 @@ import { drawAction } from './actions.ts';
 import type { Configuration } from './configurations.ts';
 import { Drawing, type KeepInForce, type MoveDetails, type Scope } from './drawing.ts';
 import type { Flow, Move, Point } from './graph.ts';
-import { type LanePart, leadLane, productOfLanes } from './lanes.ts';
+import { type LanePart, productOfLanes } from './lanes.ts';
+import { leadLane } from './led-lane.ts';
 import { noTicks, type Ticks, ticksOf, unknownTime } from './time.ts';
+import { timedProduct } from './timed-lanes.ts';
 
 export interface BuildOptions {
   readonly includes: Configuration['includes'];
@@ -14,13 +16,16 @@ export interface BuildOptions {
    * Without it every interleaving of the lanes is in the graph.
    */
   readonly lead?: (lanes: Together['lanes']) => number;
-  /** For timing: a move that no path takes, as is known from all interleavings. */
-  readonly isClosed?: (move: Move) => boolean;
+  /** For timing in every interleaving of the lanes: a move that matters only for the time that it takes. */
+  readonly isSilent?: (move: Move) => boolean;
 }
 
-/** Draws the graph of a card for one configuration. */
+/** Draws the graph of a card for one configuration. Where lanes have too many interleavings to be timed in each, one is followed. */
 export function buildFlow(card: Card, options: BuildOptions): Flow {
-  return new Builder(card, options).build();
+  const flow = new Builder(card, options).build();
+  if (!options.isSilent || !flow.blended) return flow;
+  const { includes, lead } = options;
+  return { ...new Builder(card, { includes, ...(lead && { lead }) }).build(), blended: true };
 }
 
 class Builder {
@@ -39,14 +44,7 @@ class Builder {
     const last = this.drawBody(this.card.body, start, scope);
     this.drawing.move(last, this.drawing.end, this.card.place, { happening: { type: 'finish' } });
     this.drawStopped(scope);
-    this.drawing.moves = this.openMoves();
     return this.drawing.finished(start);
-  }
-
-  private openMoves(): Move[] {
-    const { moves } = this.drawing;
-    const { isClosed } = this.options;
-    return isClosed ? moves.filter((move) => !isClosed(move)) : moves;
   }
 
   private drawStopped(scope: Scope): void {
@@ -243,15 +241,17 @@ class Builder {
       this.drawing.moves = [];
       const laneScope = lane.role ? { ...scope, roles: [lane.role] } : scope;
       const exit = this.drawBody(lane.body, entry, laneScope);
-      const part = { entry, exit, firstPoint, lastPoint: this.drawing.nextPoint, moves: this.openMoves() };
+      const part = { entry, exit, firstPoint, lastPoint: this.drawing.nextPoint, moves: this.drawing.moves };
       this.drawing.moves = kept;
       return part;
     });
     const sink = { point: () => this.drawing.point(), add: (move: Move) => this.drawing.moves.push(move) };
-    if (this.options.lead) {
-      return leadLane(parts, this.options.lead(statement.lanes), from, statement.place, sink);
-    }
-    const product = productOfLanes(parts, from, statement.place, sink);
+    const { lead, isSilent } = this.options;
+    if (lead && !isSilent) return leadLane(parts, lead(statement.lanes), from, statement.place, sink);
+    const product =
+      lead && isSilent
+        ? timedProduct(parts, { led: lead(statement.lanes), isSilent }, from, statement.place, sink)
+        : productOfLanes(parts, from, statement.place, sink);
     this.drawing.blended ||= product.blended;
     return product.after;
   }

@@ -19,6 +19,9 @@ import type { Ticks } from './time.ts';
 
 export type Point = number;
 
+/** What lanes that are not followed may set. */
+export type Changes = readonly { readonly item: Item; readonly state: number }[];
+
 export type Happening =
   | { readonly type: 'pass' }
   /** The path goes on here only where the condition holds, or fails to; it knows it from then on, unless it only passed by. */
@@ -41,14 +44,10 @@ export type Happening =
   | { readonly type: 'stopping'; readonly site: number }
   /** A card is entered that assumes these states. */
   | { readonly type: 'call'; readonly assumes: readonly AssumedState[] }
-  /** Timing only: lanes begin beside this one, which may set these items meanwhile. */
-  | { readonly type: 'fork'; readonly changes: readonly { readonly item: Item; readonly state: number }[] }
-  /** Timing only: the path waits here for the other lanes, which take this long from the fork. */
-  | {
-      readonly type: 'join';
-      readonly others: Ticks;
-      readonly changes: readonly { readonly item: Item; readonly state: number }[];
-    }
+  /** Timing only: so many lanes begin, of which one is timed; lanes that are not followed may set these items meanwhile. */
+  | { readonly type: 'fork'; readonly lanes: number; readonly led: number; readonly changes: Changes }
+  /** Timing only: the path goes on when all lanes have come here; those that are not followed take this long from the fork. */
+  | { readonly type: 'join'; readonly others: Ticks; readonly changes: Changes }
   | { readonly type: 'finish' }
   | { readonly type: 'stopped' };
 
@@ -72,6 +71,8 @@ export interface Move {
   readonly atOnce?: boolean;
   /** In which lane of which `together` it happens, and whether the path is still in that `together` after it. */
   readonly lane?: { readonly together: Place; readonly index: number; readonly inside: boolean };
+  /** Timing only: the lanes that it happens in, each within the one before; absent where it happens in none. */
+  readonly track?: readonly number[];
 }
 
 export interface StopSite {

@@ -1,3 +1,5 @@
+import type { Ticks } from '../flow/time.ts';
+
 /**
  * The time since an event, in ticks, as the least or the most that it can be. Beside other lanes a clock also keeps how long
  * after the fork its event was, for when the lanes come together at the end of the longest.
@@ -8,16 +10,10 @@ export interface Clock {
   readonly afterFork: readonly number[];
 }
 
-/** How long the path has been in each `together` that it is in. */
-export interface LaneTime {
-  readonly least: number;
-  readonly most: number;
-}
+type Side = 'least' | 'most';
 
-export type Side = 'least' | 'most';
-
-/** An event happens now. A least clock must think it as late after the fork as it can be, a most clock as early. */
-export function startClock(side: Side, lanes: readonly LaneTime[]): Clock {
+/** An event happens now, in lanes that have been at it so long. A least clock must think it as late after the fork as it can be, a most clock as early. */
+export function startClock(side: Side, lanes: readonly Ticks[]): Clock {
   return { since: 0, afterFork: lanes.map((lane) => (side === 'least' ? lane.most : lane.least)) };
 }
 

@@ -6,12 +6,11 @@ import type { Duty, Item } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { Move } from '../flow/graph.ts';
 import { Agenda, flowOrder } from '../flow/order.ts';
-import { ticks } from '../flow/time.ts';
+import { type Ticks, ticks } from '../flow/time.ts';
 import { elapse, forkClock, joinClock, sameClock, startClock } from './clock.ts';
 import {
   type Count,
   eitherClock,
-  later,
   mapClocks,
   mergeCounts,
   mostTold,
@@ -23,6 +22,18 @@ import {
   worstStarts,
 } from './duty-times.ts';
 import { placesInPart } from './explore.ts';
+import {
+  elapseIn,
+  fork,
+  isLed,
+  join,
+  ledInward,
+  ledTimes,
+  outside,
+  reachedBeside,
+  type Track,
+  widerLane,
+} from './lane-times.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
 
@@ -112,7 +123,7 @@ class DutyCheck {
     );
     const agenda = new Agenda((node) => order[node] as number);
     this.times[0] = {
-      lanes: [],
+      lane: outside,
       fresh: true,
       counts: this.count ? [{ runs: 0 }] : [],
       starts: this.window ? [{ clocks: [] }] : [],
@@ -143,46 +154,36 @@ class DutyCheck {
     return withTrails(this.isIn(node) && !this.isIn(way.to) ? this.end(passed) : passed, times, node);
   }
 
-  private passTime(times: Times, { happening, time }: Move): Times {
+  private passTime(times: Times, { happening, time, track = [] }: Move): Times {
+    const passed = isLed(times.lane, track) ? this.elapse(times, time) : times;
     if (happening.type === 'fork') {
-      return {
-        ...mapClocks(times, forkClock, forkClock),
-        lanes: [...times.lanes, { least: 0, most: 0 }],
-      };
+      const lane = fork(times.lane, track, happening.lanes, happening.led);
+      return isLed(times.lane, track) ? { ...mapClocks(passed, forkClock, forkClock), lane } : { ...passed, lane };
     }
     if (happening.type === 'join') {
-      const lane = times.lanes.at(-1) ?? { least: 0, most: 0 };
-      const { others } = happening;
-      const joined = mapClocks(
-        times,
-        (clock) => joinClock(elapse(clock, time.least), others.least),
-        (clock) => joinClock(elapse(clock, time.most), others.most),
-      );
-      const more = { least: Math.max(0, others.least - lane.most), most: Math.max(0, others.most - lane.least) };
-      return {
-        ...joined,
-        lanes: later(times.lanes.slice(0, -1), { least: time.least + more.least, most: time.most + more.most }),
-      };
+      const lane = join(times.lane, track, happening.others, time);
+      return isLed(times.lane, track) ? { ...joinClocks(passed, track, happening.others), lane } : { ...passed, lane };
     }
-    if (time.least === 0 && time.most === 0) return times;
-    return {
-      ...mapClocks(
-        times,
-        (clock) => elapse(clock, time.least),
-        (clock) => elapse(clock, time.most),
-      ),
-      lanes: later(times.lanes, time),
-    };
+    return { ...passed, lane: elapseIn(times.lane, track, time) };
+  }
+
+  private elapse(times: Times, time: Ticks): Times {
+    if (time.most === 0) return times;
+    return mapClocks(
+      times,
+      (clock) => elapse(clock, time.least),
+      (clock) => elapse(clock, time.most),
+    );
   }
 
   private begin(times: Times): Times {
     return {
-      lanes: times.lanes,
-      running: startClock('most', times.lanes),
+      lane: times.lane,
+      running: startClock('most', ledTimes(times.lane)),
       fresh: false,
       counts: times.counts.map((one) => ({ runs: Math.min(this.runsAfterStart(one), this.mostCounted) })),
       starts: times.starts.map(({ clocks }) => ({
-        clocks: [startClock('least', times.lanes), ...clocks].slice(0, this.window?.times),
+        clocks: [startClock('least', ledTimes(times.lane)), ...clocks].slice(0, this.window?.times),
       })),
     };
   }
@@ -197,7 +198,7 @@ class DutyCheck {
   }
 
   private end(times: Times): Times {
-    const rest = startClock('least', times.lanes);
+    const rest = startClock('least', ledTimes(times.lane));
     return { ...times, running: undefined, rest, counts: times.counts.map(({ runs }) => ({ runs, rest })) };
   }
 
@@ -212,10 +213,7 @@ class DutyCheck {
       return true;
     }
     const merged: Times = {
-      lanes: known.lanes.map((lane, depth) => ({
-        least: Math.min(lane.least, arriving.lanes[depth]?.least ?? lane.least),
-        most: Math.max(lane.most, arriving.lanes[depth]?.most ?? lane.most),
-      })),
+      lane: widerLane(known.lane, arriving.lane),
       running: eitherClock('most', known.running, arriving.running),
       rest: eitherClock('least', known.rest, arriving.rest),
       fresh: known.fresh || arriving.fresh,
@@ -290,4 +288,17 @@ class DutyCheck {
     }
     return way.reverse();
   }
+}
+
+/** The lanes come together from the innermost one outward; outermost there are others that are not followed. */
+function joinClocks(times: Times, track: Track, others: Ticks): Times {
+  return ledInward(times.lane, track).reduceRight<Times>((joined, lanes, depth) => {
+    const beside = reachedBeside(lanes);
+    const latest = (side: 'least' | 'most') => Math.max(beside[side], depth === 0 ? others[side] : 0);
+    return mapClocks(
+      joined,
+      (clock) => joinClock(clock, latest('least')),
+      (clock) => joinClock(clock, latest('most')),
+    );
+  }, times);
 }

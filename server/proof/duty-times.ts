@@ -1,5 +1,6 @@
 /** What a place keeps of an item with a duty: the worst of every clock, and the ways that gave it. */
-import { type Clock, type LaneTime, sameClock, widerClock } from './clock.ts';
+import { type Clock, sameClock, widerClock } from './clock.ts';
+import { type Lane, laneWithoutEnd, sameLane } from './lane-times.ts';
 import type { Node } from './question.ts';
 
 /** The places that led here, the last one first. */
@@ -22,7 +23,7 @@ export interface Starts {
 }
 
 export interface Times {
-  readonly lanes: readonly LaneTime[];
+  readonly lane: Lane;
   /** Most time in the state now. */
   readonly running?: Clock;
   /** Least time since it was last in the state; absent where it never was. */
@@ -52,10 +53,6 @@ export function wayAlong(trail: Trail | undefined, node: Node): Node[] {
   const way = [node];
   for (let at = trail; at && way.length < mostTold; at = at.before) way.push(at.node);
   return way.reverse();
-}
-
-export function later(lanes: readonly LaneTime[], time: { readonly least: number; readonly most: number }): LaneTime[] {
-  return lanes.map((lane) => ({ least: lane.least + time.least, most: lane.most + time.most }));
 }
 
 export function mapClocks(times: Times, least: (clock: Clock) => Clock, most: (clock: Clock) => Clock): Times {
@@ -117,7 +114,7 @@ export function sameTimes(a: Times, b: Times): boolean {
     sameClock(a.running, b.running) &&
     sameClock(a.rest, b.rest) &&
     a.fresh === b.fresh &&
-    a.lanes.every((lane, depth) => lane.least === b.lanes[depth]?.least && lane.most === b.lanes[depth]?.most) &&
+    sameLane(a.lane, b.lane) &&
     a.counts.length === b.counts.length &&
     a.counts.every(
       (count, index) => count.runs === b.counts[index]?.runs && sameClock(count.rest, b.counts[index]?.rest),
@@ -133,6 +130,6 @@ export function withoutEnd(times: Times): Times {
   return {
     ...times,
     running: times.running && { ...times.running, since: endless },
-    lanes: times.lanes.map((lane) => ({ least: lane.least, most: endless })),
+    lane: laneWithoutEnd(times.lane),
   };
 }

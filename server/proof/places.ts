@@ -8,6 +8,7 @@ import type { PlaceGraph, Way } from './duties.ts';
 import { exploreInTime } from './explore-in-time.ts';
 import { FlowIndex } from './flow-index.ts';
 import type { Question } from './question.ts';
+import { silentMoves } from './silence.ts';
 import { Slice } from './slice.ts';
 import { startState } from './start.ts';
 
@@ -16,17 +17,18 @@ export interface TimingInput {
   readonly configuration: Configuration;
   readonly start: (item: Item) => number;
   readonly stateBound: number;
-  /** A move that no path takes. */
-  readonly isClosed: (move: Move) => boolean;
+  /** The card as it is drawn for all other questions. */
+  readonly index: FlowIndex;
 }
 
-/** All places of a card for a question of time, with the ways between them; of lanes that run together only one is followed. */
+/** All places of a card for a question of time, with the ways between them; of lanes that run together one is timed. */
 export function* placesInTime(
   input: TimingInput,
   question: Pick<Question, 'items' | 'gauges' | 'own'>,
   lead: (lanes: Together['lanes']) => number,
 ): InParts<{ slice: Slice; graph: PlaceGraph }> {
-  const flow = buildFlow(input.card, { includes: input.configuration.includes, lead, isClosed: input.isClosed });
+  const { includes } = input.configuration;
+  const flow = buildFlow(input.card, { includes, lead, isSilent: silentMoves(input.index, question) });
   yield;
   const index = new FlowIndex(flow, conditionsOf(input.card));
   yield;

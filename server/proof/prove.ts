@@ -8,7 +8,6 @@ import { type Configuration, configurations } from '../flow/configurations.ts';
 import type { Flow, Move } from '../flow/graph.ts';
 import type { Ticks } from '../flow/time.ts';
 import { type Asked, Asker, assumedAway, conditionsOf } from './ask.ts';
-import { closedMoves } from './closed.ts';
 import { Collector, placeKey } from './collector.ts';
 import { proveDoses } from './doses.ts';
 import type {
@@ -116,8 +115,7 @@ function* proveConfiguration(
     yield* ask(question);
     yield;
   }
-  const isClosed = closedMoves(index, branches.taken);
-  const timing = { card, configuration, start, isClosed, ...options };
+  const timing = { card, configuration, start, index, ...options };
   const duties = yield* proveDuties(timing, found.collector);
   for (const item of duties.relying) found.relyingOnRest.add(item);
   found.explored += duties.explored + (yield* proveDoses(timing, found.collector));

@@ -358,3 +358,34 @@ export const cardRecipe: fc.Arbitrary<CardRecipe> = fc.record({
   whenStopped: maybe(statements(0, 1, 2), 30),
   lasting: fc.oneof({ weight: 5, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),
 });
+
+/** A block of lanes, some of them with lanes of their own. */
+function lanes(depth: number): fc.Arbitrary<StatementRecipe> {
+  const simple = { weight: 6, arbitrary: statement(0) };
+  const branch = fc.record({
+    type: fc.constant('if' as const),
+    asked,
+    body: statements(0, 1, 1),
+    otherwise: maybe(statements(0, 1, 1)),
+  });
+  const inner = depth > 0 ? [{ weight: 2, arbitrary: lanes(depth - 1) }] : [];
+  const part = fc.array(fc.oneof(simple, { weight: 1, arbitrary: branch }, ...inner), { minLength: 1, maxLength: 2 });
+  return fc.record({
+    type: fc.constant('together' as const),
+    parts: fc.array(part, { minLength: 2, maxLength: 2 }),
+  });
+}
+
+/** Cards of which most is done in lanes, with an item that has duties: among the other cards both are rare together. */
+export const lanesRecipe: fc.Arbitrary<CardRecipe> = fc.record({
+  items: fc.array(item, { minLength: 2, maxLength: 3 }),
+  starter: fc.array(duty, { minLength: 1, maxLength: 2 }),
+  gauge: maybe(fc.record({ movedBy: maybe(small, 30) }), 20),
+  supply: fc.constant(undefined),
+  hazard: fc.constant(undefined),
+  rules: fc.constant([]),
+  procedure: fc.constant(undefined),
+  stages: fc.tuple(step, lanes(1), step).map((list) => [list]),
+  whenStopped: maybe(statements(0, 1, 1), 20),
+  lasting: fc.oneof({ weight: 5, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),
+});

@@ -112,7 +112,7 @@ test.each([
     'noise in lanes',
     heat('level 90 dBA'),
     'warning heat together { by one { step set drain open step wait 1 s step set drain closed } by two { step wait 5 s } }',
-    29,
+    50,
   ],
   [
     'a run between two others',

@@ -1,0 +1,87 @@
+/** For times in every interleaving: each lane with its own time, and without what matters only for the time that it takes. */
+import type { Place } from '../../shared/text.ts';
+import type { Move, Point } from './graph.ts';
+import { drawProduct, type LanePart, pass, type Sink, shortened, sizeOfProduct, within } from './lanes.ts';
+import { noTicks, type Ticks } from './time.ts';
+import { timeBetween } from './time-between.ts';
+
+export interface Timed {
+  /** The lane that is timed; -1 for none. */
+  readonly led: number;
+  readonly isSilent: (move: Move) => boolean;
+}
+
+const mostTimedPoints = 20_000;
+
+/** Every interleaving, between a fork and joins. Where there are too many it is blended, and of no use for times. */
+export function timedProduct(
+  drawn: readonly LanePart[],
+  { led, isSilent }: Timed,
+  from: Point,
+  place: Place,
+  sink: Sink,
+): { after: Point; blended: boolean } {
+  const lanes = drawn.map((lane, index) => silenced(lane, isSilent, index === led));
+  const after = sink.point();
+  if (sizeOfProduct(lanes) > mostTimedPoints) return { after, blended: true };
+  const join = (at: Point, to: Point): Move => ({
+    ...pass(at, to, place),
+    happening: { type: 'join', others: noTicks, changes: [] },
+  });
+  const draw = (move: Move, index: number, inside: boolean) => {
+    const to = inside ? move.to : sink.point();
+    const lane = move.lane ?? { together: place, index, inside };
+    sink.add({ ...move, to, lane, track: [index, ...(move.track ?? [])] });
+    if (!inside) sink.add({ ...join(to, move.to), atOnce: true });
+  };
+  const begun = sink.point();
+  sink.add({ ...pass(from, begun, place), happening: { type: 'fork', lanes: lanes.length, led, changes: [] } });
+  sink.add(join(drawProduct(lanes, begun, place, sink, draw), after));
+  return { after, blended: false };
+}
+
+/** The lane with its silent moves joined; one that is silent altogether, and not timed, is one move to each of its ends. */
+function silenced(lane: LanePart, isSilent: Timed['isSilent'], isLed: boolean): LanePart {
+  if (!isLed && lane.moves.every((move) => isSilent(move) || isOfLoop(move) || isLast(move))) return inOneMove(lane);
+  const moves = lane.moves.map(
+    (move): Move =>
+      isSilent(move) && move.happening.type !== 'pass' ? { ...move, happening: { type: 'pass' } } : move,
+  );
+  return shortened(
+    { ...lane, moves },
+    (before, next) => isSilent(next) && (next.time.most === 0 || (isSilent(before) && hasSameHands(before, next))),
+  );
+}
+
+function inOneMove(lane: LanePart): LanePart {
+  const [first] = lane.moves;
+  if (!first) return lane;
+  const through = timeBetween(lane.moves, lane.entry, lane.exit);
+  const ending = through ? [{ ...pass(lane.entry, lane.exit, first.place), time: through }] : [];
+  const leaving = lane.moves.flatMap((move) => {
+    const before = within(lane, move.to) ? undefined : timeBetween(lane.moves, lane.entry, move.from);
+    return before ? [{ ...move, from: lane.entry, time: sum(before, move.time) }] : [];
+  });
+  return { ...lane, moves: [...ending, ...leaving] };
+}
+
+function isOfLoop({ happening: { type } }: Move): boolean {
+  return type === 'enter-loop' || type === 'again' || type === 'leave-loop';
+}
+
+function isLast({ happening: { type } }: Move): boolean {
+  return type === 'finish' || type === 'stopping';
+}
+
+/** Their times are those of one lane, and of the same roles. */
+function hasSameHands(one: Move, other: Move): boolean {
+  return sameElements(one.roles, other.roles) && sameElements(one.track ?? [], other.track ?? []);
+}
+
+function sameElements<T>(some: readonly T[], others: readonly T[]): boolean {
+  return some.length === others.length && some.every((element, index) => element === others[index]);
+}
+
+function sum(one: Ticks, other: Ticks): Ticks {
+  return { least: one.least + other.least, most: one.most + other.most };
+}

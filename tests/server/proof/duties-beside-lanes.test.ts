@@ -1,0 +1,119 @@
+/** Duties of an item beside lanes that set, ask and leave: all that matters is known in every interleaving. */
+import { describe, expect, test } from 'vitest';
+import { card, kinds, proofOf } from './prove.ts';
+
+const run = 'step run starter-1 cranking for 10 s';
+
+function duties(duty: string, body: string, before = '') {
+  const items = `item starter-1 : starter "the starter" normally off { duty cranking at most ${duty} }
+item one-valve : valve "valve one"
+item other-valve : valve "valve two"
+item lamp-1 : lamp "the lamp"`;
+  return proofOf([kinds, items, before, card(body)].join('\n')).proof.duties;
+}
+
+function told(duty: string, body: string, before?: string): string[] {
+  return duties(duty, body, before).map(
+    ({ sort, worst, limit }) => `${sort} ${worst?.valueOf() ?? 'any'}/${limit.valueOf()}`,
+  );
+}
+
+describe('what another lane has found and done is known', () => {
+  const rest = '60 s, then rest 240 s';
+
+  test('a lane that did the same in the same case', () => {
+    const sameCase = (second: string) => `together {
+      by one { step takes 0 s if one-valve open { ${run} } }
+      by two { step takes 0 s if one-valve open { step takes 0 s set other-valve open } else { step takes 0 s set other-valve closed } }
+    } step takes 0 s if other-valve ${second} { ${run} }`;
+    expect(told(rest, sameCase('closed'))).toEqual([]);
+    expect(told(rest, sameCase('open'))).toEqual(['short-rest 0/240']);
+  });
+
+  test('a lane that takes its time only where the first has not run', () => {
+    const slow = (state: string) => `together {
+      by one { step takes 0 s if one-valve open { ${run} } }
+      by two { step takes 0 s if one-valve ${state} { step wait 300 s } }
+    } step takes 0 s if one-valve open { ${run} }`;
+    expect(told(rest, slow('open'))).toEqual([]);
+    expect(told(rest, slow('closed'))).toEqual(['short-rest 0/240']);
+  });
+
+  test('a lane that leaves only where the run has not begun', () => {
+    const leaving = (state: string) => `step takes 0 s set one-valve closed together {
+      by one { step takes 0 s { set one-valve open set starter-1 cranking } step wait 10 s step takes 0 s set starter-1 off }
+      by two { step takes 0 s check one-valve ${state} else finish }
+    }`;
+    expect(told('60 s', leaving('open'))).toEqual([]);
+    expect(told('60 s', leaving('closed'))).toEqual(['unbounded any/60']);
+  });
+});
+
+describe('a lane that leaves takes the others with it, at the latest time that any has come to', () => {
+  const toldAround = (duty: string, lanes: string) =>
+    told(
+      duty,
+      'step takes 0 s set starter-1 cranking do lanes() step takes 0 s set starter-1 off',
+      `procedure lanes() { ${lanes} }`,
+    );
+  const leaving = (wait: string) => `together { by one { step wait ${wait} finish } by two { step wait 50 s } }`;
+
+  test('the leaving lane is the latest', () => {
+    expect(toldAround('60 s', leaving('61 s'))).toEqual(['too-long 61/60']);
+    expect(toldAround('60 s', leaving('60 s'))).toEqual([]);
+  });
+
+  test('another lane is the latest', () => {
+    expect(toldAround('49 s', leaving('1 s'))).toEqual(['too-long 50/49']);
+    expect(toldAround('50 s', leaving('1 s'))).toEqual([]);
+  });
+
+  test('a lane of a lane leaves both', () => {
+    const inner = `together {
+      by one { together { by one { step wait 10 s } by two { step wait 5 s finish } } }
+      by three { step wait 30 s }
+    }`;
+    expect(toldAround('29 s', inner)).toEqual(['too-long 30/29']);
+    expect(toldAround('30 s', inner)).toEqual([]);
+  });
+});
+
+describe('lanes of which no step is looked at', () => {
+  test('rounds are as long as they are', () => {
+    const rounds = `step takes 0 s set starter-1 cranking together {
+      by one { repeat 3 times { step wait 20 s } }
+      by two { step wait 5 s }
+    } step takes 0 s set starter-1 off`;
+    expect(told('59 s', rounds)).toEqual(['too-long 60/59']);
+    expect(told('60 s', rounds)).toEqual([]);
+  });
+
+  test('a lane that may finish the card leaves the run without an end', () => {
+    const finishing = `step takes 0 s set starter-1 cranking together {
+      by one { step takes 0 s if "Done?" { finish } }
+      by two { step wait 5 s }
+    } step takes 0 s set starter-1 off`;
+    expect(told('60 s', finishing)).toEqual(['unbounded any/60']);
+  });
+
+  test('lanes in a lane that is not timed come together in it', () => {
+    const nested = `${run} together {
+      by one { together { by one { step wait 100 s } by two { step wait 30 s } } together { by one { step wait 40 s } by two { step wait 139 s } } }
+      by three { step wait 5 s }
+    } ${run}`;
+    expect(told('60 s, then rest 239 s', nested)).toEqual([]);
+    expect(told('60 s, then rest 240 s', nested)).toEqual(['short-rest 239/240']);
+  });
+});
+
+describe('too many interleavings', () => {
+  const asking = 'step takes 0 s check lamp-1 lit else finish '.repeat(30);
+  const many = (wait: string) => `${run} together {
+    by one { ${asking} step wait ${wait} } by two { ${asking} } by three { ${asking} }
+  } ${run}`;
+
+  test('one lane is followed, and the finding says that it may be a false alarm', () => {
+    const found = duties('60 s, then rest 240 s', many('239 s'));
+    expect(found.map(({ sort, blended }) => `${sort} ${blended}`)).toEqual(['short-rest true']);
+  });
+});
