@@ -40,7 +40,7 @@ class Builder {
 
   build(): Flow {
     const start = this.drawing.point();
-    const scope: Scope = { finish: 'end of card', keeps: [], roles: this.card.crew, stopping: false };
+    const scope: Scope = { finish: 'end of card', keeps: [], roles: this.card.crew, loops: 0, stopping: false };
     const last = this.drawBody(this.card.body, start, scope);
     this.drawing.move(last, this.drawing.end, this.card.place, { happening: { type: 'finish' } });
     this.drawStopped(scope);
@@ -181,10 +181,10 @@ class Builder {
   }
 
   private drawRepeat(repeat: Repeat, from: Point, scope: Scope): Point {
-    const loop = this.drawing.newLoop();
+    const loop = this.drawing.newLoop(scope.loops);
     const { times, until, place } = repeat;
     const head = this.drawing.next(from, place, { happening: { type: 'enter-loop', loop } });
-    const round = this.drawBody(repeat.body, head, scope);
+    const round = this.drawBody(repeat.body, head, { ...scope, loops: scope.loops + 1 });
     this.drawing.statement = place;
     const after = this.drawing.point();
     let unfinished = round;

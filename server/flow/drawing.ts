@@ -10,6 +10,8 @@ export interface Scope {
   readonly finish: Point | 'end of card';
   readonly keeps: readonly KeepInForce[];
   readonly roles: readonly Role[];
+  /** How many loops are around. */
+  readonly loops: number;
   /** The card is being stopped: there a stop just ends. */
   readonly stopping: boolean;
 }
@@ -35,7 +37,7 @@ export class Drawing {
   blended = false;
   private readonly steps: Step[] = [];
   private points = 0;
-  private loops = 0;
+  private readonly loops: number[] = [];
   private readonly runs: Item[] = [];
   private readonly stopSites: StopSite[] = [];
   private unknownJumps = false;
@@ -72,8 +74,8 @@ export class Drawing {
     this.steps.push(step);
   }
 
-  newLoop(): number {
-    return this.loops++;
+  newLoop(depth: number): number {
+    return this.loops.push(depth) - 1;
   }
 
   newRun(item: Item): number {

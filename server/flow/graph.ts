@@ -87,7 +87,8 @@ export interface Flow {
   readonly steps: readonly Step[];
   /** Moves by the point that they leave. */
   readonly from: readonly (readonly number[])[];
-  readonly loops: number;
+  /** For each loop how many are around it. */
+  readonly loops: readonly number[];
   readonly runs: readonly Item[];
   readonly stopSites: readonly StopSite[];
   /** The interleavings of lanes were too many and are all allowed in any order and number. */

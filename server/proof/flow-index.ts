@@ -49,6 +49,8 @@ export class FlowIndex {
   readonly site: readonly number[];
   /** For each run where it happens: of two runs in one lane the first is over before the other begins. */
   readonly trackOfRun: readonly string[];
+  /** Likewise for each loop. */
+  readonly trackOfLoop: readonly string[];
   readonly bounds: ReturnType<typeof boundsIn>;
   /** The item and state of every condition that asks how long something has been so. */
   readonly stays: readonly StateTerm[];
@@ -80,7 +82,10 @@ export class FlowIndex {
     });
     this.onlyWays = from.map((out) => onlyWays(out, flow, this.order));
     this.site = sites(moves);
-    this.trackOfRun = tracksOfRuns(flow);
+    this.trackOfRun = tracks(flow, flow.runs.length, 'begin');
+    this.trackOfLoop = tracks(flow, flow.loops.length, 'enter-loop').map(
+      (track, loop) => `${track} ${flow.loops[loop]}`,
+    );
     const where = (fits: (move: Move) => boolean) => {
       const found: number[] = [];
       moves.forEach((move, index) => {
@@ -215,11 +220,13 @@ function sites(moves: readonly Move[]): number[] {
   });
 }
 
-/** Where interleavings are blended, moves come in any order: there every run is by itself. */
-function tracksOfRuns({ moves, runs, blended }: Flow): string[] {
-  const tracks = runs.map((_, run) => `${run}`);
+/** Where each run or loop begins. Where interleavings are blended, moves come in any order: there every one is by itself. */
+function tracks({ moves, blended }: Flow, count: number, type: 'begin' | 'enter-loop'): string[] {
+  const tracks = Array.from({ length: count }, (_, number) => `${number}`);
   for (const { happening, lane } of blended ? [] : moves) {
-    if (happening.type === 'begin') tracks[happening.run] = lane ? `lane ${togetherOf(lane)} ${lane.index}` : 'card';
+    if (happening.type !== type) continue;
+    const number = happening.type === 'begin' ? happening.run : happening.loop;
+    tracks[number] = lane ? `lane ${togetherOf(lane)} ${lane.index}` : 'card';
   }
   return tracks;
 }

@@ -252,7 +252,7 @@ export class Slice implements Variables {
       this.numbers.set(key, this.variables.push(variable) - 1);
     for (const item of this.items) add(item, { type: 'item', item, all: allStates(item) });
     this.layRuns(add);
-    for (const loop of this.loops) add(`rounds ${loop}`, { type: 'rounds', loop });
+    this.layLoops(add);
     for (const variable of this.question.own) add(`${variable.type} 0`, variable);
     for (const gauge of this.gauges) {
       const regions = GaugeRegions.of(
@@ -279,6 +279,19 @@ export class Slice implements Variables {
         else this.numbers.set(`${type} ${run}`, this.own(type, first) as number);
       }
     });
+  }
+
+  /** Rounds are counted until the loop is left: loops of which one is over before the other begins share a variable. */
+  private layLoops(add: (key: string, variable: Variable) => void): void {
+    const firstOnTrack = new Map<string, number>();
+    for (const loop of this.loops) {
+      const track = this.index.trackOfLoop[loop] as string;
+      const first = firstOnTrack.get(track);
+      if (first === undefined) {
+        firstOnTrack.set(track, loop);
+        add(`rounds ${loop}`, { type: 'rounds', loop });
+      } else this.numbers.set(`rounds ${loop}`, this.own('rounds', first) as number);
+    }
   }
 
   private tracksChange(item: Item): boolean {

@@ -1,4 +1,4 @@
-/** Many runs of one item: what is kept of each, and what a broken duty tells. */
+/** Many runs and rounds: what is kept of each, and what a broken duty tells. */
 import { expect, test } from 'vitest';
 import { buildFlow } from '../../../server/flow/build.ts';
 import { conditionsOf } from '../../../server/proof/ask.ts';
@@ -40,6 +40,14 @@ test('runs that may overlap are kept apart', () => {
     'before-run',
     'before-run',
   ]);
+});
+
+test('rounds of loops of which one is over before the other begins share a count', () => {
+  const rounds = (body: string) => variables(body).filter((type) => type === 'rounds').length;
+  const loop = `repeat 3 times { ${run} }`;
+  expect(rounds(`${loop}\n${loop}\nif "Cold?" { ${loop} }`)).toBe(1);
+  expect(rounds(`repeat 2 times { ${loop}\n${loop} }`)).toBe(2);
+  expect(rounds(`together { by one { ${loop}\n${loop} } by two { ${loop} } }\n${loop}`)).toBe(3);
 });
 
 test('what an item goes back to is that from before its own run, in each of many', () => {
