@@ -18,14 +18,16 @@ export interface BuildOptions {
   readonly lead?: (lanes: Together['lanes']) => number;
   /** For timing in every interleaving of the lanes: a move that matters only for the time that it takes. */
   readonly isSilent?: (move: Move) => boolean;
+  /** A move that no path takes, as is known from other questions. */
+  readonly isClosed?: (move: Move) => boolean;
 }
 
 /** Draws the graph of a card for one configuration. Where lanes have too many interleavings to be timed in each, one is followed. */
 export function buildFlow(card: Card, options: BuildOptions): Flow {
   const flow = new Builder(card, options).build();
   if (!options.isSilent || !flow.blended) return flow;
-  const { includes, lead } = options;
-  return { ...new Builder(card, { includes, ...(lead && { lead }) }).build(), blended: true };
+  const { isSilent, ...inOneOrder } = options;
+  return { ...new Builder(card, inOneOrder).build(), blended: true };
 }
 
 class Builder {
@@ -44,7 +46,20 @@ class Builder {
     const last = this.drawBody(this.card.body, start, scope);
     this.drawing.move(last, this.drawing.end, this.card.place, { happening: { type: 'finish' } });
     this.drawStopped(scope);
+    this.drawing.moves = this.openMoves().map((move) => this.silenced(move));
     return this.drawing.finished(start);
+  }
+
+  private openMoves(): Move[] {
+    const { moves } = this.drawing;
+    const { isClosed } = this.options;
+    return isClosed ? moves.filter((move) => !isClosed(move)) : moves;
+  }
+
+  private silenced(move: Move): Move {
+    return this.options.isSilent?.(move) && move.happening.type !== 'pass'
+      ? { ...move, happening: { type: 'pass' } }
+      : move;
   }
 
   private drawStopped(scope: Scope): void {
@@ -241,7 +256,7 @@ class Builder {
       this.drawing.moves = [];
       const laneScope = lane.role ? { ...scope, roles: [lane.role] } : scope;
       const exit = this.drawBody(lane.body, entry, laneScope);
-      const part = { entry, exit, firstPoint, lastPoint: this.drawing.nextPoint, moves: this.drawing.moves };
+      const part = { entry, exit, firstPoint, lastPoint: this.drawing.nextPoint, moves: this.openMoves() };
       this.drawing.moves = kept;
       return part;
     });

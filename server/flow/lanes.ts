@@ -16,7 +16,8 @@ export interface Sink {
   add(move: Move): void;
 }
 
-const mostProductPoints = 200_000;
+/** Where the lanes have more interleavings, they are not drawn apart. */
+export const mostProductPoints = 200_000;
 
 export const within = (lane: LanePart, point: Point): boolean => lane.firstPoint <= point && point < lane.lastPoint;
 

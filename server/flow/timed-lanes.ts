@@ -1,7 +1,16 @@
 /** For times in every interleaving: each lane with its own time, and without what matters only for the time that it takes. */
 import type { Place } from '../../shared/text.ts';
 import type { Move, Point } from './graph.ts';
-import { drawProduct, type LanePart, pass, type Sink, shortened, sizeOfProduct, within } from './lanes.ts';
+import {
+  drawProduct,
+  type LanePart,
+  mostProductPoints,
+  pass,
+  type Sink,
+  shortened,
+  sizeOfProduct,
+  within,
+} from './lanes.ts';
 import { noTicks, type Ticks } from './time.ts';
 import { timeBetween } from './time-between.ts';
 
@@ -10,8 +19,6 @@ export interface Timed {
   readonly led: number;
   readonly isSilent: (move: Move) => boolean;
 }
-
-const mostTimedPoints = 20_000;
 
 /** Every interleaving, between a fork and joins. Where there are too many it is blended, and of no use for times. */
 export function timedProduct(
@@ -23,7 +30,7 @@ export function timedProduct(
 ): { after: Point; blended: boolean } {
   const lanes = drawn.map((lane, index) => silenced(lane, isSilent, index === led));
   const after = sink.point();
-  if (sizeOfProduct(lanes) > mostTimedPoints) return { after, blended: true };
+  if (sizeOfProduct(lanes) > mostProductPoints) return { after, blended: true };
   const join = (at: Point, to: Point): Move => ({
     ...pass(at, to, place),
     happening: { type: 'join', others: noTicks, changes: [] },
@@ -43,16 +50,14 @@ export function timedProduct(
 /** The lane with its silent moves joined; one that is silent altogether, and not timed, is one move to each of its ends. */
 function silenced(lane: LanePart, isSilent: Timed['isSilent'], isLed: boolean): LanePart {
   if (!isLed && lane.moves.every((move) => isSilent(move) || isOfLoop(move) || isLast(move))) return inOneMove(lane);
-  const moves = lane.moves.map(
-    (move): Move =>
-      isSilent(move) && move.happening.type !== 'pass' ? { ...move, happening: { type: 'pass' } } : move,
-  );
   return shortened(
-    { ...lane, moves },
-    (before, next) => isSilent(next) && (next.time.most === 0 || (isSilent(before) && hasSameHands(before, next))),
+    lane,
+    (before, next) =>
+      isSilent(next) && (next.time.most === 0 || (isSilent(before) && !before.atOnce && hasSameHands(before, next))),
   );
 }
 
+/** Even what follows at once in the lane does so after something by now: others may come in before. */
 function inOneMove(lane: LanePart): LanePart {
   const [first] = lane.moves;
   if (!first) return lane;
@@ -60,7 +65,7 @@ function inOneMove(lane: LanePart): LanePart {
   const ending = through ? [{ ...pass(lane.entry, lane.exit, first.place), time: through }] : [];
   const leaving = lane.moves.flatMap((move) => {
     const before = within(lane, move.to) ? undefined : timeBetween(lane.moves, lane.entry, move.from);
-    return before ? [{ ...move, from: lane.entry, time: sum(before, move.time) }] : [];
+    return before ? [{ ...move, from: lane.entry, time: sum(before, move.time), atOnce: false }] : [];
   });
   return { ...lane, moves: [...ending, ...leaving] };
 }

@@ -7,6 +7,7 @@ import { conditionsOf } from './ask.ts';
 import type { PlaceGraph, Way } from './duties.ts';
 import { exploreInTime } from './explore-in-time.ts';
 import { FlowIndex } from './flow-index.ts';
+import type { KnownWays } from './known-ways.ts';
 import type { Question } from './question.ts';
 import { silentMoves } from './silence.ts';
 import { Slice } from './slice.ts';
@@ -17,8 +18,9 @@ export interface TimingInput {
   readonly configuration: Configuration;
   readonly start: (item: Item) => number;
   readonly stateBound: number;
-  /** The card as it is drawn for all other questions. */
+  /** The card as it is drawn for all other questions, and what they have found. */
   readonly index: FlowIndex;
+  readonly ways: KnownWays;
 }
 
 /** All places of a card for a question of time, with the ways between them; of lanes that run together one is timed. */
@@ -28,7 +30,8 @@ export function* placesInTime(
   lead: (lanes: Together['lanes']) => number,
 ): InParts<{ slice: Slice; graph: PlaceGraph }> {
   const { includes } = input.configuration;
-  const flow = buildFlow(input.card, { includes, lead, isSilent: silentMoves(input.index, question) });
+  const isSilent = silentMoves(input.index, input.ways, question);
+  const flow = buildFlow(input.card, { includes, lead, isSilent, isClosed: input.ways.isClosed });
   yield;
   const index = new FlowIndex(flow, conditionsOf(input.card));
   yield;
@@ -40,6 +43,7 @@ export function* placesInTime(
         ...index.finishes,
         ...index.stops,
         ...index.forks,
+        ...index.jumpsBack,
         ...question.items.flatMap((item) => index.movesOfItem(item)),
       ];
       return [...watched, ...onwardWithoutEnd(watched, index)];

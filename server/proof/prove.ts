@@ -22,6 +22,7 @@ import type {
   StatesAt,
 } from './facts.ts';
 import { FlowIndex } from './flow-index.ts';
+import { knownWays } from './known-ways.ts';
 import type { Question } from './question.ts';
 import { branchQuestions, noteFreeMoves } from './questions/branches.ts';
 import type { Context } from './questions/context.ts';
@@ -115,7 +116,7 @@ function* proveConfiguration(
     yield* ask(question);
     yield;
   }
-  const timing = { card, configuration, start, index, ...options };
+  const timing = { card, configuration, start, index, ways: knownWays(index, branches), ...options };
   const duties = yield* proveDuties(timing, found.collector);
   for (const item of duties.relying) found.relyingOnRest.add(item);
   found.explored += duties.explored + (yield* proveDoses(timing, found.collector));

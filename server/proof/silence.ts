@@ -1,22 +1,20 @@
 /** What of a card is silent to a question of time: it matters only for the time that it takes. */
-import type { Gauge, Item } from '../../shared/card.ts';
 import type { Move } from '../flow/graph.ts';
 import type { FlowIndex } from './flow-index.ts';
+import type { KnownWays } from './known-ways.ts';
+import type { Question } from './question.ts';
+import type { Things } from './things.ts';
 import { drifts } from './transition-facts.ts';
 
-/** Whether a move changes nothing that the question, or any condition of the card, may look at. */
+/** Whether a move changes nothing that the question, or what decides where its paths go, looks at. */
 export function silentMoves(
   index: FlowIndex,
-  question: { readonly items: Iterable<Item>; readonly gauges: Iterable<Gauge> },
+  ways: KnownWays,
+  question: Pick<Question, 'items' | 'gauges'>,
 ): (move: Move) => boolean {
-  const items = new Set(question.items);
-  const gauges = new Set(question.gauges);
-  for (const move of index.asking) addAll(index.thingsAt(move), items, gauges);
-  for (const item of items) {
-    for (const { when } of item.may) if (when) addAll(index.things(when), items, gauges);
-  }
-  const moves = gauges.size > 0 || [...items].some(drifts);
-  const isTimed = index.stays.some(({ item }) => items.has(item));
+  const heard = thingsHeard(index, ways, question);
+  const mayChange = heard.gauges.size > 0 || [...heard.items].some(drifts);
+  const isTimed = index.stays.some(({ item }) => heard.items.has(item));
   return ({ happening, time }) => {
     if (isTimed && time.most > 0) return false;
     switch (happening.type) {
@@ -26,23 +24,45 @@ export function silentMoves(
       case 'set':
       case 'begin':
       case 'end':
-        return !moves && !items.has(happening.item);
+        return !mayChange && !heard.items.has(happening.item);
       case 'moment':
-      case 'forget':
-        return !moves;
+        return !mayChange;
       case 'call':
-        return !happening.assumes.some(({ item }) => items.has(item));
+        return !happening.assumes.some(({ item }) => heard.items.has(item));
+      case 'assume':
+        return !touch(index.things(happening.condition), heard);
       default:
         return false;
     }
   };
 }
 
-function addAll(
-  things: { readonly items: Iterable<Item>; readonly gauges: Iterable<Gauge> },
-  items: Set<Item>,
-  gauges: Set<Gauge>,
-): void {
-  for (const item of things.items) items.add(item);
-  for (const gauge of things.gauges) gauges.add(gauge);
+/** What the question looks at, what the ways hang on that are not open to every path, and what that hangs on in turn. */
+function thingsHeard(index: FlowIndex, ways: KnownWays, question: Pick<Question, 'items' | 'gauges'>): Things {
+  const heard: Things = { items: new Set(question.items), gauges: new Set(question.gauges) };
+  const asked: Things[] = [];
+  for (const at of index.asking) {
+    const move = index.flow.moves[at] as Move;
+    if (ways.isClosed(move)) continue;
+    if (ways.isFree(move)) asked.push(index.thingsAt(at));
+    else addAll(heard, index.thingsAt(at));
+  }
+  const size = () => heard.items.size + heard.gauges.size;
+  for (let before = -1; before !== size(); ) {
+    before = size();
+    for (const things of asked) if (touch(things, heard)) addAll(heard, things);
+    for (const item of heard.items) for (const { when } of item.may) if (when) addAll(heard, index.things(when));
+  }
+  return heard;
+}
+
+function touch(some: Things, others: Things): boolean {
+  return (
+    [...some.items].some((item) => others.items.has(item)) || [...some.gauges].some((gauge) => others.gauges.has(gauge))
+  );
+}
+
+function addAll(heard: Things, { items, gauges }: Things): void {
+  for (const item of items) heard.items.add(item);
+  for (const gauge of gauges) heard.gauges.add(gauge);
 }

@@ -40,6 +40,11 @@ test('a silent lane that may leave has a move for each of its ends, and the lane
   expect(ways(lanes)).toEqual(['fork, 10 s, join, finish', 'fork, finish 3 s, join']);
 });
 
+test('what follows at once in a silent lane does not keep the others from coming before', () => {
+  const lanes = 'together { by one { step takes 0 s set drain open } by two { step takes 1 s check "Well?" else finish } }';
+  expect(ways(lanes)).toContain('fork, set drain open, finish 1 s, join');
+});
+
 test('silent moves of different hands, or lanes, stay apart', () => {
   const roles = 'together { by one { step by one wait 1 s step by two wait 2 s } by two { } }';
   expect(ways(roles)).toEqual(['fork, 1 s, 2 s, join, finish']);
@@ -60,7 +65,7 @@ test('each move says in which lanes it happens', () => {
 });
 
 test('where the interleavings are too many, one lane is followed', () => {
-  const long = 'step set drain open '.repeat(30);
+  const long = 'step set drain open '.repeat(60);
   const flow = timed(`together { by one { ${long} } by two { ${long} } by two { ${long} } }`);
   expect(flow.blended).toBe(true);
   expect(flow.points).toBeLessThan(500);

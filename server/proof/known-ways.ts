@@ -1,0 +1,35 @@
+/** What the questions of a card have found out about its conditional moves, for flows that are drawn anew for times. */
+import type { Move } from '../flow/graph.ts';
+import { placeKey } from './collector.ts';
+import type { FlowIndex } from './flow-index.ts';
+import type { Ways } from './questions/branches.ts';
+import { thingsIn } from './things.ts';
+
+export interface KnownWays {
+  /** No path takes the conditional move, nor a copy of it in another interleaving or round. */
+  readonly isClosed: (move: Move) => boolean;
+  /** Every path that comes to it, or to a copy of it, may take it. */
+  readonly isFree: (move: Move) => boolean;
+}
+
+export function knownWays({ flow, asking, free }: FlowIndex, { taken, refused }: Ways): KnownWays {
+  const closed = new Set(asking.map((index) => keyOf(flow.moves[index] as Move)));
+  const hanging = new Set<string>();
+  for (const index of asking) {
+    const key = keyOf(flow.moves[index] as Move);
+    if (taken.has(index)) closed.delete(key);
+    if ((taken.has(index) || refused.has(index)) && !free.has(index)) hanging.add(key);
+  }
+  return {
+    isClosed: (move) => move.happening.type === 'assume' && closed.has(keyOf(move)),
+    isFree: (move) => move.happening.type === 'assume' && !hanging.has(keyOf(move)),
+  };
+}
+
+function keyOf({ place, happening }: Move): string {
+  if (happening.type !== 'assume') return '';
+  const { condition, holds } = happening;
+  const things = thingsIn(condition);
+  const ids = [...things.items, ...things.gauges].map(({ name }) => name);
+  return [placeKey(place), placeKey(condition.place), holds, ...ids].join(' ');
+}
