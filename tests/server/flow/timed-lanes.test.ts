@@ -41,7 +41,8 @@ test('a silent lane that may leave has a move for each of its ends, and the lane
 });
 
 test('what follows at once in a silent lane does not keep the others from coming before', () => {
-  const lanes = 'together { by one { step takes 0 s set drain open } by two { step takes 1 s check "Well?" else finish } }';
+  const lanes =
+    'together { by one { step takes 0 s set drain open } by two { step takes 1 s check "Well?" else finish } }';
   expect(ways(lanes)).toContain('fork, set drain open, finish 1 s, join');
 });
 

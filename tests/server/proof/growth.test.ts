@@ -56,6 +56,28 @@ test('optional waits in a row cost no more than their number', () => {
   expect(explored(15)).toBeLessThanOrEqual(3 * five);
 });
 
+test('a starter in one of three lanes of six checks is timed over few places, and exactly', () => {
+  const explored = (duty: string) => {
+    const checks = (lamp: string) => `step takes 1 s check ${lamp} dark else finish `.repeat(6);
+    const crank = 'step run starter-1 cranking for 10 s';
+    const lanes = `together {
+      by one { ${crank} ${checks('lamp-1')} ${crank} } by two { ${checks('lamp-2')} } by three { ${checks('lamp-3')} }
+    }`;
+    const items = [
+      `item starter-1 : starter "the starter" normally off { ${duty} }`,
+      ...[1, 2, 3].map((n) => `item lamp-${n} : lamp "lamp ${n}"`),
+    ];
+    return proofOf([kinds, ...items, card(lanes)].join('\n')).proof;
+  };
+  const { duties, explored: all } = explored('duty cranking at most 30 s, then rest 11 s');
+  expect(duties.map(({ sort, worst, blended }) => [sort, worst?.valueOf(), blended])).toEqual([
+    ['unbounded', undefined, false],
+    ['short-rest', 6, false],
+    ['unbounded', undefined, false],
+  ]);
+  expect(all - explored('').explored).toBeLessThan(1000);
+});
+
 test('three lanes of ten steps are exact', () => {
   const lane = (role: string, first: number) =>
     `by ${role} { ${numbers(10)
