@@ -3,7 +3,6 @@ import type { Move } from '../flow/graph.ts';
 import { placeKey } from './collector.ts';
 import type { FlowIndex } from './flow-index.ts';
 import type { Ways } from './questions/branches.ts';
-import { thingsIn } from './things.ts';
 
 export interface KnownWays {
   /** No path takes the conditional move, nor a copy of it in another interleaving or round. */
@@ -12,24 +11,24 @@ export interface KnownWays {
   readonly isFree: (move: Move) => boolean;
 }
 
-export function knownWays({ flow, asking, free }: FlowIndex, { taken, refused }: Ways): KnownWays {
-  const closed = new Set(asking.map((index) => keyOf(flow.moves[index] as Move)));
+export function knownWays(index: FlowIndex, { taken, refused }: Ways): KnownWays {
+  const { flow, asking, free } = index;
+  const keyOf = ({ place, happening }: Move): string => {
+    if (happening.type !== 'assume') return '';
+    const { condition, holds } = happening;
+    const { items, gauges } = index.things(condition);
+    const names = [...items, ...gauges].map(({ name }) => name);
+    return [placeKey(place), placeKey(condition.place), holds, ...names].join(' ');
+  };
+  const closed = new Set(asking.map((move) => keyOf(flow.moves[move] as Move)));
   const hanging = new Set<string>();
-  for (const index of asking) {
-    const key = keyOf(flow.moves[index] as Move);
-    if (taken.has(index)) closed.delete(key);
-    if ((taken.has(index) || refused.has(index)) && !free.has(index)) hanging.add(key);
+  for (const move of asking) {
+    const key = keyOf(flow.moves[move] as Move);
+    if (taken.has(move)) closed.delete(key);
+    if ((taken.has(move) || refused.has(move)) && !free.has(move)) hanging.add(key);
   }
   return {
     isClosed: (move) => move.happening.type === 'assume' && closed.has(keyOf(move)),
     isFree: (move) => move.happening.type === 'assume' && !hanging.has(keyOf(move)),
   };
-}
-
-function keyOf({ place, happening }: Move): string {
-  if (happening.type !== 'assume') return '';
-  const { condition, holds } = happening;
-  const things = thingsIn(condition);
-  const ids = [...things.items, ...things.gauges].map(({ name }) => name);
-  return [placeKey(place), placeKey(condition.place), holds, ...ids].join(' ');
 }
