@@ -135,6 +135,15 @@ export function unclosedSlot(brace: Span): SyntaxProblem {
   };
 }
 
+export function emptySlot(braces: Span): SyntaxProblem {
+  return {
+    code: 'syntax.text',
+    span: bare(braces),
+    message:
+      '“{}” names nothing here: only the words for a state of a kind leave the name out. Write what is meant between the braces, as in “{pump}”. For plain braces write “{{}”.',
+  };
+}
+
 export function unclosedComment(found: Span): SyntaxProblem {
   return {
     code: 'syntax.comment',

@@ -2,12 +2,14 @@
 import { format as formatText } from '../grammar/format.ts';
 import { parse } from '../grammar/parse.ts';
 import type { Finding } from '../shared/finding.ts';
+import { finish } from '../shared/parts.ts';
 import { defaultSettings } from '../shared/settings.ts';
 import { type Checked, check, type SettingsOf } from './check.ts';
 import { allFindings, findSort } from './findings/all.ts';
 import { helpPage } from './findings/support/help.ts';
 import { renderCard } from './render/render.ts';
 import { type RenderOptions, renderInput } from './render-input.ts';
+import { withSoundFixes } from './sound-fixes.ts';
 import { type FileProvider, Workspace } from './workspace.ts';
 
 export type { Checked, SettingsOf } from './check.ts';
@@ -28,6 +30,8 @@ export interface Api {
   readonly workspace: Workspace;
   /** The findings of these files and of the files that they use. */
   readonly check: (files: readonly string[]) => Checked;
+  /** The same with only those fixes that take their finding away and bring no new error. */
+  readonly tryFixes: (checked: Checked) => Checked;
   /** The cards of a file as they are exported, or one of them. */
   readonly render: (file: string, options?: RenderOptions & { readonly card?: string }) => readonly Rendered[];
 }
@@ -37,6 +41,10 @@ export function openWorkspace(provider: FileProvider, settingsOf: SettingsOf = (
   return {
     workspace,
     check: (files) => check(workspace, files, settingsOf),
+    tryFixes: (checked) => ({
+      ...checked,
+      findings: finish(withSoundFixes(checked.findings, workspace, settingsOf)),
+    }),
     render: (file, options = {}) => render(workspace, file, settingsOf, options),
   };
 }

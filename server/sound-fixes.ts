@@ -14,23 +14,93 @@ export function* soundFixes(finding: Finding, workspace: Workspace, settingsOf: 
   const known = tried.get(finding);
   if (known?.snapshot === snapshot) return known.fixes;
   const fixes: Fix[] = [];
-  for (const fix of finding.fixes) if (yield* isSound(fix, finding, workspace, settingsOf)) fixes.push(fix);
+  for (const fix of finding.fixes) if (yield* areSound([{ finding, fix }], workspace, settingsOf)) fixes.push(fix);
   tried.set(finding, { snapshot, fixes });
   return fixes;
 }
 
-function* isSound(
-  { edits }: Fix,
-  { code, place }: Finding,
+/**
+ * The most characters that are checked anew for the fixes of one file, as each try is a check of it all: some seconds' worth. What
+ * there was no try for is not offered.
+ */
+const mostChecked = 500_000;
+
+/**
+ * The findings with those of their fixes that are sound. Where a file has too many to try each by itself, they are tried together,
+ * and by halves where that fails; those that are sound together are taken.
+ */
+export function* withSoundFixes(
+  findings: readonly Finding[],
   workspace: Workspace,
   settingsOf: SettingsOf,
-): InParts<boolean> {
-  const files = [...new Set([place.file, ...edits.map((edit) => edit.place.file)])];
+): InParts<Finding[]> {
+  const sound = new Set<Fix>();
+  for (const file of new Set(findings.map(({ place }) => place.file))) {
+    const most = Math.max(1, Math.floor(mostChecked / workspace.textOf(file).length));
+    const waiting = firstTries(
+      findings.filter(({ place }) => place.file === file),
+      most,
+    );
+    for (let tries = 0; waiting.length > 0 && tries < most; tries++) {
+      const together = waiting.shift() as Proposal[];
+      if (yield* areSound(together, workspace, settingsOf)) for (const { fix } of together) sound.add(fix);
+      else waiting.push(...halves(together));
+    }
+  }
+  return findings.map((finding) => ({ ...finding, fixes: finding.fixes.filter((fix) => sound.has(fix)) }));
+}
+
+interface Proposal {
+  readonly finding: Finding;
+  readonly fix: Fix;
+}
+
+/** Each fix by itself where there are no more than may be tried, otherwise together. */
+function firstTries(findings: readonly Finding[], most: number): Proposal[][] {
+  const together = alternatives(findings);
+  const each = together.flat().map((proposal) => [proposal]);
+  return each.length <= most ? each : together;
+}
+
+/** The first fixes of all findings, then the second, and so on: never two for one finding. */
+function alternatives(findings: readonly Finding[]): Proposal[][] {
+  const most = Math.max(...findings.map(({ fixes }) => fixes.length));
+  return Array.from({ length: most }, (_, index) =>
+    findings.flatMap((finding) => {
+      const fix = finding.fixes[index];
+      return fix ? [{ finding, fix }] : [];
+    }),
+  );
+}
+
+function halves<Some>(some: readonly Some[]): Some[][] {
+  const middle = Math.ceil(some.length / 2);
+  return some.length > 1 ? [some.slice(0, middle), some.slice(middle)] : [];
+}
+
+/** Whether fixes, made together, take away a finding each and bring no new error. */
+function* areSound(proposals: readonly Proposal[], workspace: Workspace, settingsOf: SettingsOf): InParts<boolean> {
+  const edits = proposals.flatMap(({ fix }) => fix.edits);
+  if (overlap(edits)) return false;
+  const mended = proposals.map(({ finding }) => finding);
+  const files = [...new Set([...mended, ...edits].map(({ place }) => place.file))];
   const { findings: before } = yield* checkInParts(workspace, files, settingsOf);
-  if (before.length >= settingsOf(place.file).maximumFindings) return true;
+  if (files.some((file) => before.length >= settingsOf(file).maximumFindings)) return true;
   const { findings: after } = yield* checkInParts(withEdits(workspace, edits), files, settingsOf);
-  const count = (findings: readonly Finding[]) => findings.filter((finding) => finding.code === code).length;
-  return count(after) < count(before) && !hasNewError(before, after);
+  const goes = ({ code }: Finding) => count(after, code) <= count(before, code) - count(mended, code);
+  return mended.every(goes) && !hasNewError(before, after);
+}
+
+function count(findings: readonly Finding[], code: string): number {
+  return findings.filter((finding) => finding.code === code).length;
+}
+
+function overlap(edits: readonly TextEdit[]): boolean {
+  return edits.some(({ place: one }, index) =>
+    edits
+      .slice(0, index)
+      .some(({ place: other }) => one.file === other.file && one.start < other.end && other.start < one.end),
+  );
 }
 
 /** A workspace beside the other in which the edits are made. */

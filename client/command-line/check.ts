@@ -26,7 +26,7 @@ export function checkCommand(paths: readonly string[], options: CheckOptions, su
   for (const problem of problems) complain(`${problem}\n`);
   if (files.length === 0) return exitCodes.couldNotRun;
   const api = openWorkspace(diskProvider(folder), settingsFrom(surroundings));
-  const checked = api.check(files);
+  const checked = api.tryFixes(api.check(files));
   write(reports[options.format](reportOf(checked, api.workspace.textOf), surroundings));
   if (problems.length > 0) return exitCodes.couldNotRun;
   return fails(checked.findings, options.strict ?? false) ? exitCodes.findings : exitCodes.clean;

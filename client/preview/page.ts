@@ -4,7 +4,7 @@ import type { Configuration, PlaceInFile, Preview } from '../../shared/protocol.
 import { blocksOf, drawCard, innermost, measure, spanOf } from './card-view.ts';
 import { button, chooser, element } from './elements.ts';
 import type { ToPage, ToPanel } from './messages.ts';
-import { type Anchor, holdLatch, isEcho, type Latch, offsetAt, openLatch, topOf } from './scroll.ts';
+import { type Anchor, isWhereItWasPut, offsetAt, topOf } from './scroll.ts';
 import { keepWalk, nearest, startWalk, type Walk, walkTo } from './walk.ts';
 import { drawSituation, drawWalk } from './walk-view.ts';
 
@@ -36,7 +36,8 @@ let file = '';
 let shown: Preview | undefined;
 let walk: Walk | undefined;
 let anchors: Anchor[] = [];
-let latch: Latch = openLatch;
+/** Where a scroll of our own has put the page; undefined once a reader has scrolled on. */
+let putAt: number | undefined;
 
 // ---------------------------------------------------------------- what the panel says
 
@@ -65,7 +66,7 @@ function show(newUri: string, preview: Preview): void {
   if (newUri !== uri) {
     walk = undefined;
     situationPane.replaceChildren();
-    scroller.scrollTop = 0;
+    scrollTo(0);
   }
   uri = newUri;
   shown = preview;
@@ -116,15 +117,16 @@ function same(one: Configuration, other: Configuration | undefined): boolean {
 // ---------------------------------------------------------------- scrolling and places
 
 function scrollTo(top: number): void {
-  latch = holdLatch(Date.now());
   scroller.scrollTop = top;
+  putAt = scroller.scrollTop;
 }
 
 let frame = 0;
 
 scroller.addEventListener('scroll', () => {
   cancelAnimationFrame(frame);
-  if (isEcho(latch, Date.now())) return;
+  if (isWhereItWasPut(putAt, scroller.scrollTop)) return;
+  putAt = undefined;
   frame = requestAnimationFrame(() =>
     host.postMessage({ type: 'scrolled', offset: offsetAt(anchors, scroller.scrollTop) }),
   );
@@ -159,8 +161,8 @@ function setWalk(next: Walk | undefined): void {
   walk = next;
   drawWalk(walkPane, shown?.findings ?? [], walk, walkActions);
   const place = walk?.places[walk.at];
-  latch = holdLatch(Date.now());
   markBlock('cw-walked', place?.uri === uri ? place.start : -1)?.scrollIntoView({ block: 'nearest' });
+  putAt = scroller.scrollTop;
   if (place) reveal(place, false);
 }
 

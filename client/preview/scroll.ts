@@ -51,11 +51,22 @@ function follow(anchors: readonly Anchor[], value: number, from: keyof Anchor, t
   return before[to] + share * (after[to] - before[to]);
 }
 
-/** Milliseconds after a scroll of our own in which scroll events are its echo. */
+// ---------------------------------------------------------------- echo
+// Editor and page each follow the other, and without a latch against echo each would follow its own shadow.
+
+/**
+ * Whether a scroll of the page that is seen at `top` is the echo of our own, which put it at `put` (pixels): it has not gone on
+ * from there. Whatever is elsewhere a reader has scrolled, however soon after.
+ */
+export function isWhereItWasPut(put: number | undefined, top: number): boolean {
+  return put !== undefined && Math.abs(top - put) < 1;
+}
+
+/** Milliseconds after a scroll of the editor by us in which its scroll events are the echo. */
 export const echoTime = 150;
 
 /**
- * A latch against echo: editor and page each follow the other, and without it each would follow its own shadow.
+ * The latch of the editor, which tells neither when nor where a scroll will end (it may be smooth, or near the end of the file).
  * It holds the time at which the last echo of our own scroll may arrive.
  */
 export interface Latch {

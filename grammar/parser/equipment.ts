@@ -47,7 +47,7 @@ export abstract class Equipment extends Statements {
   readonly kindState = this.RULE('kindState', (): KindState | undefined => {
     const start = this.start();
     const name = this.word(0, 'a state');
-    const wording = this.optionalText(0);
+    const wording = this.OPTION(() => this.SUBRULE(this.wording));
     return name && { type: 'kind-state', start, end: this.end(start), name, wording };
   });
 

@@ -16,15 +16,27 @@ export abstract class Quantities extends Lists {
   // -------------------------------------------------------------- texts and numbers
 
   /** Texts in a row are one text. */
-  readonly text = this.RULE('text', (): Text => {
+  readonly text = this.RULE('text', (): Text => this.withoutEmptySlots(this.textOf(this.quotedTexts())));
+
+  /** The words of a kind's state, in which `{}` stands for the item. */
+  readonly wording = this.RULE('wording', (): Text => this.textOf(this.quotedTexts()));
+
+  private quotedTexts(): IToken[] {
     const tokens = [this.CONSUME(t.QuotedText)];
     this.MANY(() => tokens.push(this.CONSUME1(t.QuotedText)));
-    return this.textOf(tokens);
-  });
+    return tokens;
+  }
 
   private textOf(tokens: readonly IToken[]): Text {
     const { text, strayBraces } = readText(tokens.map((token) => ({ image: token.image, ...spanOf(token) })));
     for (const brace of strayBraces) this.remark(messages.unclosedSlot(brace));
+    return text;
+  }
+
+  private withoutEmptySlots(text: Text): Text {
+    for (const part of text.segments) {
+      if (part.type === 'slot' && part.name === undefined) this.remark(messages.emptySlot(part));
+    }
     return text;
   }
 
@@ -35,7 +47,7 @@ export abstract class Quantities extends Lists {
   /** One text only, for a file's name. */
   protected wantFile(idx: number): Text | undefined {
     const token = this.expect(idx, t.QuotedText, 'the name of the file, in quotes,');
-    return token && this.textOf([token]);
+    return token && this.withoutEmptySlots(this.textOf([token]));
   }
 
   protected optionalText(idx: number): Text | undefined {

@@ -22,6 +22,12 @@ const declaringTokens: ReadonlySet<TokenType> = new Set(declaringWords.map((word
 const asksCondition: ReadonlySet<TokenType> = new Set([k.if, k.check, k.keep]);
 const beginsOnlyCondition: ReadonlySet<TokenType> = new Set([k.not, k.any, k.every, t.OpenParen]);
 
+const wantsMoreThanName: ReadonlySet<TokenType> = new Set([
+  ...[k.set, k.ensure, k.check, k.bring, k.run, k.wait, k.record],
+  ...[k.if, k.keep, k.repeat, k.for, k.go, k.stop],
+]);
+const goesOnAfterName: ReadonlySet<TokenType> = new Set([k.in, k.at, k.above, k.below, k.reaches, t.QuotedText]);
+
 /** How many words a sentence may have too many before the one that was waited for is no longer looked for. */
 const furthestLook = 4;
 /** The same before an opening brace, without which all that follows would be read at the wrong level. */
@@ -38,6 +44,8 @@ export abstract class Recovering extends EmbeddedActionsParser {
   /** Set by the first problem of a sentence, so that what only follows from it is not reported again. */
   protected quiet = false;
   protected sentence: IToken | undefined;
+  /** What stands right where something is missing. A sentence that begins there on the same line is still part of the slip. */
+  private gap: IToken | undefined;
 
   protected constructor() {
     super(t.vocabulary, { maxLookahead: 2, recoveryEnabled: false });
@@ -51,6 +59,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
     this.surplusBraces = t.surplusBraces(tokens);
     this.quiet = false;
     this.sentence = undefined;
+    this.gap = undefined;
   }
 
   // -------------------------------------------------------------- where we are
@@ -86,7 +95,9 @@ export abstract class Recovering extends EmbeddedActionsParser {
   }
 
   private begin(head: IToken): IToken {
-    this.quiet = false;
+    const followsFromGap = this.gap === head && !this.isFirstOnLine(head);
+    if (followsFromGap) this.gap = this.LA(1);
+    else this.quiet = false;
     this.sentence = head;
     return head;
   }
@@ -185,9 +196,19 @@ export abstract class Recovering extends EmbeddedActionsParser {
   private isReservedName(next: IToken, type: TokenType): boolean {
     if (type !== t.Name || next.tokenType.LABEL === undefined || !/^\p{L}/u.test(next.image)) return false;
     const after = this.LA(2);
-    const beginsSentence =
-      tokenMatcher(after, t.Word) || after.tokenType === t.QuotedText || after.tokenType === t.NumberText;
+    const goesOn = tokenMatcher(after, t.Word) || after.tokenType === t.QuotedText || after.tokenType === t.NumberText;
+    const beginsSentence = goesOn && !this.isTooShortForSentence();
     return !beginsSentence && !this.isFirstOnLine(next) && !Number.isNaN(after.startOffset);
+  }
+
+  /** Whether the next word would begin a sentence that ends after one word of the writer's own, and wants more than that. */
+  private isTooShortForSentence(): boolean {
+    const after = this.LA(2);
+    const end = this.LA(3);
+    if (after.tokenType !== t.Ident || this.isFirstOnLine(after)) return false;
+    if (this.LA(1).tokenType === k.step) return end.tokenType !== t.Colon;
+    const goesOn = tokenMatcher(end, t.Word) || goesOnAfterName.has(end.tokenType);
+    return wantsMoreThanName.has(this.LA(1).tokenType) && (!goesOn || this.isFirstOnLine(end));
   }
 
   protected dropWords(type: TokenType): boolean {
@@ -281,6 +302,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
   protected missing(wanted: Wanted): undefined {
     if (this.RECORDING_PHASE) return;
     const last = this.lastToken();
+    this.gap = this.LA(1);
     this.report(messages.missing(wanted, pieceOf(last), this.howToWrite()));
   }
 

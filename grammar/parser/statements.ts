@@ -80,7 +80,7 @@ export abstract class Statements extends Steps {
 
   /** Reads what is whole but for its first word: a step without `step`, a block that belongs to nothing. */
   protected salvage(statements: Statement[]): boolean {
-    if (this.atAny(stepGoesOn) && !this.at(t.OpenBrace)) {
+    if (this.atAny(stepGoesOn) && !this.at(t.OpenBrace) && this.LA(2).tokenType !== k.step) {
       this.report(this.missingStep());
       statements.push(this.SUBRULE(this.step));
       return true;

@@ -2,8 +2,8 @@ import type { Fix } from '../../shared/finding.ts';
 import type { RuleBreak } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
 import { bringAboutAtFinishes, bringAboutBefore, bringAboutWhenStopped, type MendedCard } from './support/mends.ts';
-import { neededFor, toSet } from './support/needed.ts';
-import { foundOn, stateName, unmetInWords } from './support/words.ts';
+import { neededFor, staysSo, toSet } from './support/needed.ts';
+import { foundOn, hangsOnInWords, mendInWords, unmetInWords } from './support/words.ts';
 
 export const safetyRule: FindingSort = {
   code: 'safety.rule',
@@ -56,6 +56,7 @@ function mendFor({ rule, unmet, mend, place }: RuleBreak, facts: MendedCard): Fi
   const needed = mend ? toSet(mend) : neededFor(rule.require, unmet);
   if (!needed) return undefined;
   const { states, waits, reads } = needed;
+  if (rule.trigger === 'while' && !staysSo(needed)) return undefined;
   if (rule.trigger === 'before' || rule.trigger === 'while') return bringAboutBefore(place, needed, facts);
   if (waits.length > 0 || reads.length > 0) return undefined;
   return rule.trigger === 'at end'
@@ -63,11 +64,11 @@ function mendFor({ rule, unmet, mend, place }: RuleBreak, facts: MendedCard): Fi
     : bringAboutWhenStopped(states, facts);
 }
 
-function messageOf({ rule, unmet, mend, sinceStart }: RuleBreak): string {
+function messageOf({ rule, unmet, mend, hangsOn, sinceStart }: RuleBreak): string {
   const reasons = unmet.map(unmetInWords).join(', and ');
-  const changes = mend?.map(({ item, state }) => `${item.label} to ${stateName(item, state)}`);
-  const nearest = changes?.length ? ` Nearest mend: bring ${changes.join(' and ')} before this.` : '';
+  const nearest = mend?.length ? ` ${mendInWords(mend)}` : '';
+  const inTheWay = hangsOn?.length ? ` ${hangsOnInWords(hangsOn)} Let the rule ask for what is set instead.` : '';
   const since = sinceStart ? ' It has been so since the start of the card.' : '';
   const because = rule.because.length > 0 ? ` ${rule.because.join(' ')}` : '';
-  return `The rule “${rule.title}” (${rule.name}) is broken here: ${reasons || 'what it requires does not hold'}.${nearest}${since}${because}`;
+  return `The rule “${rule.title}” (${rule.name}) is broken here: ${reasons || 'what it requires does not hold'}.${nearest}${inTheWay}${since}${because}`;
 }

@@ -1,6 +1,6 @@
 import type { FindingSort } from './finding.ts';
 import { bringAboutBefore } from './support/mends.ts';
-import { neededFor } from './support/needed.ts';
+import { neededFor, staysSo } from './support/needed.ts';
 import { foundOn, unmetInWords } from './support/words.ts';
 
 export const safetyUnprotected: FindingSort = {
@@ -41,7 +41,7 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
     for (const fact of facts.proof.unprotected) {
       const { protect } = fact.hazard;
       const needed = protect && neededFor(protect, fact.unmet);
-      const fix = needed && bringAboutBefore(fact.place, needed, facts);
+      const fix = needed && staysSo(needed) && bringAboutBefore(fact.place, needed, facts);
       const reasons = fact.unmet.map(unmetInWords).join(', and ');
       yield foundOn(
         fact,

@@ -2,7 +2,7 @@ import type { NotFed } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
 import { bringAboutBefore } from './support/mends.ts';
 import { toSet } from './support/needed.ts';
-import { foundOn, stateName } from './support/words.ts';
+import { foundOn, hangsOnInWords, mendInWords, stateName } from './support/words.ts';
 
 export const supplyNotFed: FindingSort = {
   code: 'supply.not-fed',
@@ -47,10 +47,12 @@ supply mains-power "mains power" {
   },
 };
 
-function messageOf({ item, state, supply, mend }: NotFed): string {
-  const changes = mend?.map((change) => `${change.item.label} to ${stateName(change.item, change.state)}`);
-  const advice = changes?.length
-    ? `Nearest mend: bring ${changes.join(' and ')} before this.`
-    : 'Nothing that can be set would feed it here.';
+function messageOf({ item, state, supply, mend, hangsOn }: NotFed): string {
+  const advice = mend?.length ? mendInWords(mend) : noMend(hangsOn);
   return `${supply.label} may not reach ${item.label} here, and must while ${stateName(item, state)}. ${advice}`;
+}
+
+function noMend(hangsOn: NotFed['hangsOn']): string {
+  if (!hangsOn?.length) return 'Nothing that can be set would feed it here.';
+  return `${hangsOnInWords(hangsOn)} Let the supply hang on what is set instead, such as the switch behind it.`;
 }

@@ -6,10 +6,10 @@ export const syntaxText: FindingSort = {
   level: 'error',
   title: 'A text that is not closed, or a stray brace in it',
   help: {
-    what: 'A text has no closing quotation mark on its line, or a { in it begins no name.',
-    why: 'What comes after it is read as part of the text.',
+    what: 'A text has no closing quotation mark on its line, a { in it begins no name, or there is no name between { and }.',
+    why: 'What comes after it is read as part of the text, or a reader finds a gap where the name of a thing should be.',
     whatToDo:
-      'Write the closing mark. A longer text is written as several, one after the other. For a plain brace write {{.',
+      'Write the closing mark. A longer text is written as several, one after the other. Write the name of an item or a gauge between braces. For a plain brace write {{.',
   },
   sources: [],
   examples: [
@@ -22,6 +22,19 @@ export const syntaxText: FindingSort = {
       good: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step "Look at the hose."
+}`,
+    },
+    {
+      given: `kind hose { away "Put {} away", fitted "Fit {}" }
+item hose-1 : hose "the wash hose"`,
+      bad: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Look at {}." check hose-1 fitted
+  //            ^^ syntax.text
+}`,
+      good: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Look at {hose-1}." check hose-1 fitted
 }`,
     },
   ],

@@ -32,12 +32,20 @@ export interface Break {
   readonly configuration?: string;
 }
 
+export interface ItemState {
+  readonly item: Item;
+  /** Index in the states of its kind. */
+  readonly state: number;
+}
+
 export interface RuleBreak extends Break {
   readonly rule: Rule;
   /** What of the `require` does not hold there: an item with the states that it may have, or a reading that is not known or outside. */
   readonly unmet: readonly Unmet[];
-  /** Where a supply is what is wrong: the fewest changes that feed the node, or cut it off. */
-  readonly mend?: readonly { readonly item: Item; readonly state: number }[];
+  /** Where a supply or something that is only seen is what is wrong: the fewest settings, and checks of what is seen, that put it right. */
+  readonly mend?: readonly ItemState[];
+  /** Without a mend: what is only seen and would put it right, but may change again with the action itself. */
+  readonly hangsOn?: readonly ItemState[];
   /** It was so from the start of the card and is met at the first action. */
   readonly sinceStart: boolean;
 }
@@ -92,8 +100,10 @@ export interface NotFed extends Break {
   readonly state: number;
   readonly supply: Supply;
   readonly node: number;
-  /** The fewest changes that feed it there; undefined where none does. */
-  readonly mend?: readonly { readonly item: Item; readonly state: number }[];
+  /** The fewest settings that feed it there; undefined where none do. */
+  readonly mend?: readonly ItemState[];
+  /** Without a mend: what is only seen and would feed it, but may change again with the action itself. */
+  readonly hangsOn?: readonly ItemState[];
 }
 
 export interface NotAssumed extends Break {

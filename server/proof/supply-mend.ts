@@ -1,16 +1,16 @@
 /** Mends of supplies that take more changes than are tried one combination after the other. */
 import type { Condition, Supply } from '../../shared/card.ts';
-import type { Change } from './supply.ts';
+import { type Change, isNearer } from './supply.ts';
 
 /** The fewest changes after which a condition surely holds, or surely does not; undefined where none is found. */
 export type ChangesFor = (condition: Condition, holds: boolean) => readonly Change[] | undefined;
 
-/** The way from a source to the node that asks for the fewest changes; undefined where there is none. Changes that two links share count once. */
+/** The way from a source to the node with the nearest changes; undefined where there is none. Changes that two links share count once. */
 export function changesThatFeed(supply: Supply, node: number, changesFor: ChangesFor): readonly Change[] | undefined {
   const best = new Map<number, readonly Change[]>();
   const reach = (to: number, changes: readonly Change[] | undefined): boolean => {
     const known = best.get(to);
-    if (!changes || (known && known.length <= changes.length)) return false;
+    if (!changes || (known && !isNearer(changes, known))) return false;
     best.set(to, changes);
     return true;
   };

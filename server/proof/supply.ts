@@ -73,6 +73,12 @@ export interface Change {
   readonly state: number;
 }
 
+/** Fewer changes, or as many of which fewer can only be seen: what can be set is in the crew's hands. */
+export function isNearer(some: readonly Change[], others: readonly Change[]): boolean {
+  const seenIn = (changes: readonly Change[]) => changes.filter(({ item }) => item.kind.seen).length;
+  return some.length < others.length || (some.length === others.length && seenIn(some) < seenIn(others));
+}
+
 const mostTried = 20_000;
 
 /**

@@ -74,6 +74,25 @@ test('json has the findings with lines and columns from 1, and a summary', () =>
   `);
 });
 
+/** A finished card is done by another, with a role that it has not got itself: only the other fix is sound. */
+const doneByAnother = `card sub "Sub" {
+  number "1" revision "A" crew a "Ann"
+  step "Look."
+}
+card whole "Whole" {
+  number "2" revision "A" crew a "Ann", b "Bea"
+  step by b "Wait for Ann."
+  do sub
+}
+`;
+
+test.each(['text', 'json', 'sarif'])('a fix that brings an error is left out (%s)', (format) => {
+  const { out } = folder().write('a.card', doneByAnother).run(['check', 'a.card', '--format', format]);
+  expect(out).toContain('crew.missing');
+  expect(out).toContain('Let Ann do this step');
+  expect(out).not.toContain('Let Bea do this step');
+});
+
 test('files are named from the folder that it runs in, those outside it too', () => {
   const here = folder().write('a.card', faultyCard).write('below/b.card', 'use "../a.card"');
   const { findings } = JSON.parse(here.run(['check', 'b.card', '--format', 'json'], 'below').out);

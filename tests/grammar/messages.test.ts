@@ -13,6 +13,18 @@ const inStage = [
   'step set a on; step set c d',
   'step set a b set c d',
   'step { set a b',
+  'step set set open',
+  'step set step open',
+  'step set a open, step open',
+  'step check set open',
+  'step check step open and a b',
+  'step wait until check open within 5 s',
+  'step run step open for 5 s',
+  'if set open { step set a b }',
+  'step set step set a b',
+  'step set step set open',
+  'step by set set a b',
+  'set step set a b',
   'step by set a b',
   'step by x ste a b',
   'step by anna bert set a b',
@@ -23,6 +35,8 @@ const inStage = [
   'step "abc',
   'step “Look”',
   'step "a { b"',
+  'step "a {} b"',
+  'step check "Is {} dry?"',
   'step check',
   'step check a',
   'step check a b or',
@@ -72,6 +86,8 @@ const atTop = [
   'kind k { }',
   'kind k { a b }',
   'kind k { open "x" closed "y" }',
+  'use "{}.card"',
+  'item a : v "the {}"',
   'item a',
   'item a valve',
   'item set : valve',
@@ -129,6 +145,16 @@ test.each(atTop)('%s', (slip) => {
   expect(parsed.problems).toHaveLength(1);
   expect(all(parsed.file, 'kind').map(({ name }) => name?.text)).toContain('next');
   expect(told(parsed)).toMatchSnapshot();
+});
+
+test('what goes on as a sentence does begins one, and what is missing before it is told', () => {
+  const { problems, file } = parse('card a "A" {\n  step check set b open\n  step set step "Look." set c shut\n}\n');
+  expect(problems.map(({ code }) => code)).toEqual(['syntax.missing', 'syntax.missing']);
+  expect(all(file, 'item-state').map(({ item }) => item.text)).toEqual(['b', 'c']);
+});
+
+test('a slip on the next line is one of its own', () => {
+  expect(parse('card a "A" {\n  step set\n  step set\n}\n').problems).toHaveLength(2);
 });
 
 test('what is not closed says where it begins', () => {

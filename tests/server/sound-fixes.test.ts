@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { soundFixes } from '../../server/sound-fixes.ts';
 import { finish } from '../../shared/parts.ts';
 import { defaultSettings, type Settings } from '../../shared/settings.ts';
@@ -68,4 +68,57 @@ test('fixes are tried again when another file changes what they bring about', ()
     files('rule never "Never" { before lid open require drain open }')['machine.card'],
   );
   expect(sound()).toBe(0);
+});
+
+describe('all fixes of a check', () => {
+  /** The titles of what is left of the fixes, finding by finding, for those of one code. */
+  const left = (text: string, code: string, changed: Partial<Settings> = {}) => {
+    const api = openText(text, { settings: changed });
+    const { findings } = api.tryFixes(api.check([mainFile]));
+    return findings.filter((finding) => finding.code === code).map(({ fixes }) => fixes.map(({ title }) => title));
+  };
+  /** The drain is opened again and again, with the lid closed. */
+  const opened = (count: number) =>
+    `  step set drain open\n  step set drain closed\n  step ensure lid closed\n`.repeat(count);
+  const fix = 'Insert: step set lid open';
+  const tap = `item tap : valve "the tap" normally closed\nrule dry "Dry" { before lid open require tap closed }\n`;
+  const wet = `  step set tap open\n${opened(1)}  step set tap closed\n`;
+  /** So much text that not every fix can be tried by itself. */
+  const comment = `// ${'-'.repeat(30_000)}\n`;
+
+  test.each(['', comment])('one that is not sound is found among others', (before) => {
+    const body = opened(20) + wet + opened(10);
+    const expected = [...Array(20).fill([fix]), [], ...Array(10).fill([fix])];
+    expect(left(before + machine + tap + card(body), 'safety.rule')).toEqual(expected);
+  });
+
+  test.each(['', comment])('two fixes for one finding are tried apart', (before) => {
+    const roles = 'card trial "Trial" { number "1" revision "A" crew a "Ann", b "Bea"\n';
+    const fixes = ['Let Ann do this step', 'Let Bea do this step'];
+    expect(left(`${before}${roles}${'step "Look."\n'.repeat(10)}}`, 'crew.missing')).toEqual(Array(10).fill(fixes));
+  });
+
+  test('what there was no try for is not offered', () => {
+    const never = 'rule dry "Dry" { before lid open require drain open }\n';
+    expect(left(comment.repeat(10) + machine + never + card(opened(1)), 'safety.rule')).toEqual([[]]);
+    expect(left(comment.repeat(10) + machine + card(opened(1)), 'safety.rule')).toEqual([[fix]]);
+    expect(left(comment.repeat(10) + machine + tap + card(opened(3) + wet), 'safety.rule')).toEqual([[], [], [], []]);
+  });
+
+  test('where more is found than is told, all are kept as they stand', () => {
+    const never = 'rule never "Never" { before lid open require drain open }\n';
+    expect(left(machine + never + card(opened(1)), 'safety.rule', { maximumFindings: 1 })).toEqual([[fix]]);
+  });
+
+  test('the fixes of findings in several files', () => {
+    const api = openFiles({
+      'other.card': machine + card(opened(1)).replace('trial "Trial" { number "1"', 'other "Other" { number "2"'),
+      [mainFile]: `use "other.card"\n${card(opened(1))}`,
+    });
+    const { findings } = api.tryFixes(api.check([mainFile]));
+    expect(findings.map(({ place, fixes }) => [place.file, fixes.length])).toEqual([
+      [mainFile, 1],
+      ['other.card', 1],
+    ]);
+  });
 });

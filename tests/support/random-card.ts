@@ -58,7 +58,6 @@ function readExpression(text: string): Expression {
 
 const ownNames = ['pump', 'valve-1', 'left-bus', 'é1', 'насос', 'क्षेत्र', 'x', 'A320'];
 const strings = [
-  '"Close {}"',
   '"Hold {pump} until {p.normal}"',
   '"Say \\"go\\" {{now}"',
   '"C:\\\\bin"',
@@ -76,6 +75,7 @@ const samples: Readonly<Record<string, readonly string[]>> = {
     ...reservedWords.filter((word) => !(joiningWords as readonly string[]).includes(word)),
   ],
   STRING: strings,
+  WORDING: ['"Close {}"', ...strings],
   UNIT: units,
   NUMBER: ['0', '5', '-40', '0.5', '1200', '27.25'],
   INTEGER: ['1', '2', '12'],

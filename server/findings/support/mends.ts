@@ -2,8 +2,9 @@
 import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
+import type { ItemState } from '../../proof/facts.ts';
 import { insertActions, insertAfter, insertBefore, type TextOf } from './edits.ts';
-import type { ItemState, Needed } from './needed.ts';
+import type { Needed } from './needed.ts';
 import { isSetFrom, roleAt, statementAt } from './where.ts';
 import { stateName } from './words.ts';
 
@@ -16,34 +17,34 @@ export interface MendedCard {
 
 /**
  * Brings this about before the action at a place, and puts back at the end of the card what would otherwise be left out of its
- * normal state. What can only be seen is checked. Undefined where the step itself changes one of the items.
+ * normal state. What can only be seen is checked, last of all. Undefined where the step itself changes one of the items.
  */
 export function bringAboutBefore(place: Place, needed: Needed, { card, textOf }: MendedCard): Fix | undefined {
   const { states, waits, reads } = needed;
   const before = statementAt(card, place);
   if (!before || states.some(({ item }) => changesItem(before, item))) return undefined;
-  const actions = [...states.map(settingOrLooking), ...waits, ...reads];
-  const fix = doBefore(place, actions, { card, textOf }, reads.length > 0);
+  const looks = [...lookingsAt(states), ...reads];
+  const fix = doBefore(place, [...settingsOf(states), ...waits, ...looks], { card, textOf }, looks.length > 0);
   return fix && { ...fix, edits: [...fix.edits, ...putBacks(states, before, { card, textOf })] };
 }
 
 /**
  * Writes actions before the one at a place: as steps by the same role, or into its step where jumps lead to that, or where what
- * is read must still be known (`reads`) and the step would end it.
+ * is looked at must still be known (`looks`) and the step would end it.
  */
 export function doBefore(
   place: Place,
   actions: readonly string[],
   { card, textOf }: MendedCard,
-  reads = false,
+  looks = false,
 ): Fix | undefined {
   const before = statementAt(card, place);
   if (!before) return undefined;
   const action = before.type === 'step' ? actionAt(before, place) : undefined;
-  if (before.type === 'step' && action && (before.label || (reads && !isFirstToHappen(action, before)))) {
+  if (before.type === 'step' && action && (before.label || (looks && !isFirstToHappen(action, before)))) {
     return { title: `Insert: ${actions.join(' ')}`, edits: insertActions(before, action.place, actions, textOf) };
   }
-  if (reads && !action) return undefined;
+  if (looks && before.type === 'step' && !action) return undefined;
   const by = roleWords(card, place);
   const steps = actions.map((one) => `step${by} ${one}`);
   return { title: `Insert: ${steps.join(', ')}`, edits: steps.map((step) => insertBefore(before.place, step, textOf)) };
@@ -58,12 +59,28 @@ function isFirstToHappen(action: Step['actions'][number], { texts, takes, action
   return texts.length === 0 && !takes && actions[0] === action;
 }
 
-function settingOrLooking({ item, state }: ItemState): string {
-  return `${item.kind.seen ? 'check' : 'set'} ${item.name} ${stateName(item, state)}`;
+function settingsOf(states: readonly ItemState[]): string[] {
+  return states.filter(({ item }) => !item.kind.seen).map((one) => `set ${written(one)}`);
+}
+
+/** Checks of what is only seen. */
+function lookingsAt(states: readonly ItemState[]): string[] {
+  return states.filter(({ item }) => item.kind.seen).map((one) => `check ${written(one)}`);
+}
+
+function written({ item, state }: ItemState): string {
+  return `${item.name} ${stateName(item, state)}`;
 }
 
 function settingStep(states: readonly ItemState[], role: Role | undefined): string {
-  return `step${byRole(role)} set ${states.map(({ item, state }) => `${item.name} ${stateName(item, state)}`).join(', ')}`;
+  return `step${byRole(role)} set ${states.map(written).join(', ')}`;
+}
+
+function stepThatBringsAbout(states: readonly ItemState[], role: Role | undefined): string {
+  const looks = lookingsAt(states);
+  if (looks.length === 0) return settingStep(states, role);
+  const actions = [...settingsOf(states), ...looks];
+  return `step${byRole(role)} ${actions.length === 1 ? actions[0] : `{ ${actions.join(' ')} }`}`;
 }
 
 function byRole(role: Role | undefined): string {
@@ -107,15 +124,14 @@ function staysAway(card: Card, item: Item): boolean {
 
 // ---------------------------------------------------------------- where the card finishes
 
-/** Sets items by the role at a place before each of these finishes. Undefined where one of them leaves no room for a step. */
+/** Sets items, and checks those only seen, by the role at a place before each of these finishes. Undefined where one leaves no room for a step. */
 export function bringAboutAtFinishes(
   finishes: readonly Place[],
   states: readonly ItemState[],
   place: Place,
   { card, textOf }: MendedCard,
 ): Fix | undefined {
-  if (states.some(({ item }) => item.kind.seen)) return undefined;
-  const step = settingStep(states, roleAt(card, place).role);
+  const step = stepThatBringsAbout(states, roleAt(card, place).role);
   const edits = finishes.map((finish) => {
     if (isSamePlace(finish, card.place)) return atEnd(step, card, textOf);
     const statement = statementAt(card, finish);

@@ -1,12 +1,7 @@
 /** What to write so that a requirement holds, worked out from what of it does not. */
-import type { Condition, Item } from '../../../shared/card.ts';
+import type { Condition } from '../../../shared/card.ts';
 import { boundWords, durationWords } from '../../../shared/quantity.ts';
-import type { Unmet } from '../../proof/facts.ts';
-
-export interface ItemState {
-  readonly item: Item;
-  readonly state: number;
-}
+import type { ItemState, Unmet } from '../../proof/facts.ts';
 
 export interface Needed {
   readonly states: readonly ItemState[];
@@ -17,6 +12,11 @@ export interface Needed {
 
 export function toSet(states: readonly ItemState[]): Needed {
   return { states, waits: [], reads: [] };
+}
+
+/** Whether it stays so through the action that it is brought about for: what is only seen may change with that. */
+export function staysSo({ states }: Needed): boolean {
+  return !states.some(({ item }) => item.kind.seen);
 }
 
 const nothing = toSet([]);

@@ -3,7 +3,7 @@ import type { Gauge, Hazard, Item, Rule, Supply } from '../../../shared/card.ts'
 import type { PathPlace } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import type { Place } from '../../../shared/text.ts';
-import type { Break, Unmet } from '../../proof/facts.ts';
+import type { Break, ItemState, Unmet } from '../../proof/facts.ts';
 import type { Found } from '../finding.ts';
 
 export function stateName(item: Item, state: number): string {
@@ -46,6 +46,24 @@ export function unmetInWords(unmet: Unmet): string {
       return `${unmet.item.label} may not have been ${state} for ${unmet.form} ${durationWords(unmet.wanted)}`;
     }
   }
+}
+
+/** What would put it right: `Nearest mend: bring the feed to closed and check the lamp to be lit before this.` */
+export function mendInWords(mend: readonly ItemState[]): string {
+  const each = mend.map(({ item, state }) => ({ item, to: stateName(item, state) }));
+  const set = each.filter(({ item }) => !item.kind.seen).map(({ item, to }) => `${item.label} to ${to}`);
+  const seen = each.filter(({ item }) => item.kind.seen).map(({ item, to }) => `${item.label} to be ${to}`);
+  const parts = [
+    ...(set.length > 0 ? [`bring ${set.join(' and ')}`] : []),
+    ...(seen.length > 0 ? [`check ${seen.join(' and ')}`] : []),
+  ];
+  return `Nearest mend: ${parts.join(', and ')} before this.`;
+}
+
+/** Why what would put it right is no mend: nobody has it in hand. */
+export function hangsOnInWords(seen: readonly ItemState[]): string {
+  const each = seen.map(({ item, state }) => `${item.label} to be ${stateName(item, state)}`).join(' and ');
+  return `What it takes, ${each}, is only seen and may change with this very action, so no check before it is enough.`;
 }
 
 function nodeLabel({

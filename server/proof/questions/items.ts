@@ -6,7 +6,7 @@ import type { LeftChanged, NotAssumed, NotFed } from '../facts.ts';
 import type { Look, Question } from '../question.ts';
 import { bitsOf } from '../state.ts';
 import type { Context } from './context.ts';
-import { mendOf } from './mend.ts';
+import { mendOf, seenThatWouldMend } from './mend.ts';
 import { whileQuestion } from './while.ts';
 
 /** An item that needs a supply while in a state must be fed in every such state. */
@@ -19,16 +19,20 @@ export function needQuestion(item: Item, need: Item['needs'][number], context: C
     context.collector.add(
       'notFed',
       `${item.id} ${need.state} ${need.supply.id} ${placeKey(move.place)}`,
-      (): NotFed => ({
-        place: move.place,
-        item,
-        state: need.state,
-        supply: need.supply,
-        node: need.node,
-        mend: mendOf(require, broken.state, look, item),
-        path: context.path(look, look.items, []),
-        blended: look.node.blended,
-      }),
+      (): NotFed => {
+        const mend = mendOf(require, broken.state, look, item);
+        return {
+          place: move.place,
+          item,
+          state: need.state,
+          supply: need.supply,
+          node: need.node,
+          mend,
+          hangsOn: mend ? undefined : seenThatWouldMend(require, broken.state, look, item),
+          path: context.path(look, look.items, []),
+          blended: look.node.blended,
+        };
+      },
     );
   });
 }

@@ -1,17 +1,61 @@
 import type { Condition, Item } from '../../../shared/card.ts';
 import { evaluate } from '../evaluate.ts';
 import type { Look } from '../question.ts';
-import { bitsOf, isSingle, type State } from '../state.ts';
-import { type Change, fewestChanges } from '../supply.ts';
+import { allStates, bitsOf, isSingle, type State } from '../state.ts';
+import { type Change, fewestChanges, isNearer } from '../supply.ts';
 import { type ChangesFor, changesThatCut, changesThatFeed } from '../supply-mend.ts';
 import { thingsIn } from '../things.ts';
 
+/** The states, as a mask, to which a mend may bring an item. */
+type Reach = (item: Item) => number;
+
 /** The fewest settings of items after which the condition surely holds; the item that is being moved is left alone. */
 export function mendOf(condition: Condition, state: State, look: Look, leave?: Item): readonly Change[] | undefined {
+  return nearestWithin((item) => ofSet(item, leave), condition, state, look);
+}
+
+/** As `mendOf`, also by checks of what is only seen, in states in which it may be there; a setting is preferred to a check. */
+export function mendByChecksToo(condition: Condition, state: State, look: Look): readonly Change[] | undefined {
+  const byChecks = nearestWithSeen(condition, state, look, (item) => {
+    const variable = look.variables.ofItem(item);
+    return variable === undefined ? 0 : (look.node.state[variable] as number);
+  });
+  const bySettings = mendOf(condition, state, look);
+  return byChecks && (!bySettings || isNearer(byChecks, bySettings)) ? byChecks : bySettings;
+}
+
+/** What is only seen and would have to be so, beside what can be set, for the condition to hold; undefined where that is no help. */
+export function seenThatWouldMend(
+  condition: Condition,
+  state: State,
+  look: Look,
+  leave?: Item,
+): readonly Change[] | undefined {
+  return nearestWithSeen(condition, state, look, allStates, leave)?.filter(({ item }) => item.kind.seen);
+}
+
+function nearestWithSeen(
+  condition: Condition,
+  state: State,
+  look: Look,
+  ofSeen: Reach,
+  leave?: Item,
+): readonly Change[] | undefined {
+  if (![...thingsIn(condition).items].some((item) => item.kind.seen)) return undefined;
+  const reach: Reach = (item) => (item.kind.seen ? ofSeen(item) : ofSet(item, leave));
+  return nearestWithin(reach, condition, state, look);
+}
+
+function ofSet(item: Item, leave?: Item): number {
+  return item === leave || item.kind.seen ? 0 : allStates(item);
+}
+
+function nearestWithin(reach: Reach, condition: Condition, state: State, look: Look): readonly Change[] | undefined {
   const changesFor: ChangesFor = (asked, holds) => {
     if (settles(asked, holds, [])) return [];
-    const items = [...thingsIn(asked).items].filter((item) => !item.kind.seen && item !== leave);
-    const candidates = items.flatMap((item) => changesOf(item, state, look));
+    const candidates = [...thingsIn(asked).items]
+      .sort((a, b) => Number(a.kind.seen) - Number(b.kind.seen))
+      .flatMap((item) => changesOf(item, reach(item), state, look));
     return fewestChanges(candidates, (changes) => settles(asked, holds, changes));
   };
   const settles = (asked: Condition, holds: boolean, changes: readonly Change[]) => {
@@ -37,9 +81,9 @@ function supplyMend(
   return changes && isMended(changes) ? changes : undefined;
 }
 
-function changesOf(item: Item, state: State, look: Look): Change[] {
+function changesOf(item: Item, reach: number, state: State, look: Look): Change[] {
   const variable = look.variables.ofItem(item);
   const possible = variable === undefined ? 0 : (state[variable] as number);
-  const sure = isSingle(possible) ? bitsOf(possible)[0] : undefined;
-  return item.kind.states.map((_, index) => ({ item, state: index })).filter((change) => change.state !== sure);
+  const sure = isSingle(possible) ? possible : 0;
+  return bitsOf(reach & ~sure).map((to) => ({ item, state: to }));
 }

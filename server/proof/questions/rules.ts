@@ -12,7 +12,7 @@ import { thingsIn } from '../things.ts';
 import { passesTime } from '../transition-facts.ts';
 import { beginningsBy } from '../triggers.ts';
 import type { Context } from './context.ts';
-import { mendOf } from './mend.ts';
+import { mendByChecksToo, mendOf, seenThatWouldMend } from './mend.ts';
 import { whileQuestion } from './while.ts';
 
 export function ruleQuestion(rule: Rule, context: Context): Question {
@@ -104,7 +104,7 @@ function report(rule: Rule, require: Condition, look: Look, broken: Broken, cont
       place,
       rule,
       unmet,
-      mend: mendForUnmet(require, unmet, state, look),
+      ...mendFor(rule, require, unmet, state, look),
       sinceStart,
       path: context.path(look, itemsAbout(rule), unmet),
       blended: look.node.blended,
@@ -116,8 +116,22 @@ function itemsAbout(rule: Rule): Item[] {
   return [...thingsIn(rule.condition, rule.require).items];
 }
 
-function mendForUnmet(require: Condition, unmet: readonly Unmet[], state: State, look: Look): RuleBreak['mend'] {
-  return unmet.some((term) => term.type === 'supply') ? mendOf(require, state, look) : undefined;
+/**
+ * What a check finds lasts until the next action, so that it settles what must be so before one, or when the card finishes; not what
+ * must stay so through the action itself, and a check that fails on the way of a stop is one more stop.
+ */
+function mendFor(
+  { trigger }: Rule,
+  require: Condition,
+  unmet: readonly Unmet[],
+  state: State,
+  look: Look,
+): Pick<RuleBreak, 'mend' | 'hangsOn'> {
+  const isSeen = (term: Unmet) => term.type === 'item' && term.item.kind.seen;
+  if (!unmet.some((term) => term.type === 'supply' || isSeen(term))) return {};
+  if (trigger === 'before' || trigger === 'at end') return { mend: mendByChecksToo(require, state, look) };
+  const mend = mendOf(require, state, look);
+  return mend || trigger === 'at stop' ? { mend } : { hangsOn: seenThatWouldMend(require, state, look) };
 }
 
 /** A stop stands where it was written, or at the check that failed; all else where it happens. */

@@ -221,6 +221,37 @@ describe('the page of the preview', () => {
     await expect.poll(async () => (await told()).some(({ type }) => type === 'scrolled')).toBe(true);
   });
 
+  it('tells what a reader scrolls right after the page was scrolled, and back to that very place too', async () => {
+    const scrolls = async () => (await told()).filter(({ type }) => type === 'scrolled');
+    const frames = () =>
+      page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+    const reader = (by: number) =>
+      scroller().evaluate((element, distance) => {
+        element.scrollTop += distance;
+      }, by);
+    await scrolls();
+    await send({ type: 'scroll', offset: text.indexOf('Wipe panel 30') });
+    await reader(-100);
+    await frames();
+    expect(await scrolls()).toHaveLength(1);
+    await reader(100);
+    await frames();
+    expect(await scrolls()).toHaveLength(1);
+    await send({ type: 'scroll', offset: text.indexOf('Wipe panel 20') });
+    await frames();
+    expect(await scrolls()).toEqual([]);
+  });
+
+  it('tells the editor nothing where another file is shown from its top', async () => {
+    await send({ type: 'scroll', offset: text.indexOf('Wipe panel 30') });
+    await page.waitForTimeout(100);
+    await told();
+    await send({ type: 'show', uri: 'file:///other.card', preview: previewOf(text) });
+    await page.waitForTimeout(100);
+    expect(await top()).toBe(0);
+    expect(await told()).toEqual([]);
+  });
+
   it('asks for another configuration, and for all machines again', async () => {
     await told();
     const choice = page.locator('.chooser select').first();

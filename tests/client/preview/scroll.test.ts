@@ -1,6 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ascending, echoTime, holdLatch, isEcho, offsetAt, openLatch, topOf } from '../../../client/preview/scroll.ts';
+import {
+  ascending,
+  echoTime,
+  holdLatch,
+  isEcho,
+  isWhereItWasPut,
+  offsetAt,
+  openLatch,
+  topOf,
+} from '../../../client/preview/scroll.ts';
 
 const anchors = [
   { offset: 0, top: 10 },
@@ -50,7 +59,17 @@ describe('scrolling together', () => {
   });
 });
 
-describe('the latch', () => {
+describe('the latch of the page', () => {
+  it('takes for an echo only what is seen where the page was put, to the pixel', () => {
+    expect(isWhereItWasPut(undefined, 0)).toBe(false);
+    expect(isWhereItWasPut(200, 200)).toBe(true);
+    expect(isWhereItWasPut(200, 200.5)).toBe(true);
+    expect(isWhereItWasPut(200, 201)).toBe(false);
+    expect(isWhereItWasPut(200, 199)).toBe(false);
+  });
+});
+
+describe('the latch of the editor', () => {
   it('takes for an echo only what follows a scroll of our own', () => {
     expect(isEcho(openLatch, 5)).toBe(false);
     expect(isEcho(holdLatch(1_000), 1_000 + echoTime - 1)).toBe(true);

@@ -134,8 +134,11 @@ describe('what mends a break', () => {
     expect(mends('drain open', 'when cap closed')).toEqual([['cap closed', 'drain open']]);
   });
 
-  test('what is only seen cannot be set', () => {
-    expect(mends('lamp-1 lit')).toEqual([undefined]);
+  test('what is only seen cannot be set: a check is a mend before an action, and none while something lasts', () => {
+    expect(mends('lamp-1 lit')).toEqual([['lamp-1 lit']]);
+    const lasting = supply('lamp-1 lit').replace('before lid open', 'while lid open');
+    const { proof } = prove(lasting, 'step { set lid open set lid closed }');
+    expect(proof.rules.map(({ mend }) => mend)).toEqual([undefined]);
   });
 
   test('what is always fed cannot be cut off', () => {

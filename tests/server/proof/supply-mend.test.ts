@@ -39,3 +39,13 @@ test('a node that six sources feed is cut off by six changes', () => {
   );
   expect(proof.rules.map((fact) => mend(fact.mend))).toEqual([six.map((n) => `b${n} pulled`)]);
 });
+
+test('of two long ways with as many changes, the one that can be set', () => {
+  const proof = proved(
+    `item lamp-1 : lamp "the lamp" ${breakers('pulled')} item cover : valve normally closed
+     supply dc "28 V" { source n1 link n6 -> n7 when lamp-1 lit ${row} }
+     rule live "Live" { before cover open require dc reaches n7 }`,
+    'step set cover open step set cover closed',
+  );
+  expect(proof.rules.map((fact) => mend(fact.mend))).toEqual([six.map((n) => `b${n} closed`)]);
+});
