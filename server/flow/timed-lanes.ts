@@ -11,7 +11,7 @@ import {
   sizeOfProduct,
   within,
 } from './lanes.ts';
-import { noTicks, type Ticks } from './time.ts';
+import { noTicks } from './time.ts';
 import { timeBetween } from './time-between.ts';
 
 export interface Timed {
@@ -57,15 +57,15 @@ function silenced(lane: LanePart, isSilent: Timed['isSilent'], isLed: boolean): 
   );
 }
 
-/** Even what follows at once in the lane does so after something by now: others may come in before. */
+/** Leaving takes no time by itself. Even where it follows at once in the lane, it now does so after something: others may come in before. */
 function inOneMove(lane: LanePart): LanePart {
   const [first] = lane.moves;
   if (!first) return lane;
   const through = timeBetween(lane.moves, lane.entry, lane.exit);
   const ending = through ? [{ ...pass(lane.entry, lane.exit, first.place), time: through }] : [];
   const leaving = lane.moves.flatMap((move) => {
-    const before = within(lane, move.to) ? undefined : timeBetween(lane.moves, lane.entry, move.from);
-    return before ? [{ ...move, from: lane.entry, time: sum(before, move.time), atOnce: false }] : [];
+    const time = within(lane, move.to) ? undefined : timeBetween(lane.moves, lane.entry, move.from);
+    return time ? [{ ...move, from: lane.entry, time, atOnce: false }] : [];
   });
   return { ...lane, moves: [...ending, ...leaving] };
 }
@@ -85,8 +85,4 @@ function hasSameHands(one: Move, other: Move): boolean {
 
 function sameElements<T>(some: readonly T[], others: readonly T[]): boolean {
   return some.length === others.length && some.every((element, index) => element === others[index]);
-}
-
-function sum(one: Ticks, other: Ticks): Ticks {
-  return { least: one.least + other.least, most: one.most + other.most };
 }

@@ -56,7 +56,7 @@ const orders: readonly Equivalent[] = [
 const shortcuts: readonly Equivalent[] = [
   {
     file: 'server/proof/duties.ts',
-    line: 'if (time.least === 0 && time.most === 0) return times;',
+    line: 'if (time.most === 0) return times;',
     replacement: ';',
     why: 'No time is added either way.',
   },
@@ -139,7 +139,7 @@ const shortcuts: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/duties.ts',
-    line: 'if (time.least === 0 && time.most === 0) return times;',
+    line: 'if (time.most === 0) return times;',
     replacement: '((time.least) !== (0))',
     why: 'No time is added either way.',
   },
@@ -193,12 +193,6 @@ const plain: readonly Equivalent[] = [
     line: 'const event = clock.afterFork.at(-1) ?? 0;',
     replacement: '1',
     why: 'A join comes behind its fork, from which every clock has an event.',
-  },
-  {
-    file: 'server/proof/duties.ts',
-    line: 'const lane = times.lanes.at(-1) ?? { least: 0, most: 0 };',
-    replacement: '1',
-    why: 'A join comes behind its fork, where the path got a lane.',
   },
   {
     file: 'server/proof/questions/hazards.ts',
@@ -273,7 +267,7 @@ const plain: readonly Equivalent[] = [
     why: 'A bound has an edge on a side where it has an end.',
   },
   {
-    file: 'server/flow/lanes.ts',
+    file: 'server/flow/led-lane.ts',
     line: 'const nobody = -1;',
     why: 'Nothing asks for the lane of a move that leaves its lanes; it is only none of the others.',
   },

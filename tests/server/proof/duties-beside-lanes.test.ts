@@ -49,6 +49,14 @@ describe('what another lane has found and done is known', () => {
   });
 });
 
+test('what stops the card in a lane of a lane does so before any other lane goes on', () => {
+  const lanes = `step takes 0 s set one-valve closed together {
+    by one { together { by one { step takes 0 s check one-valve closed } by three { } } }
+    by two { step takes 0 s { set one-valve open set one-valve closed set starter-1 cranking set starter-1 off } }
+  }`;
+  expect(told('60 s', lanes)).toEqual([]);
+});
+
 describe('a lane that leaves takes the others with it, at the latest time that any has come to', () => {
   const toldAround = (duty: string, lanes: string) =>
     told(
