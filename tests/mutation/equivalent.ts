@@ -156,12 +156,6 @@ const shortcuts: readonly Equivalent[] = [
     why: 'It is left two lines further on, before anything is done.',
   },
   {
-    file: 'server/proof/questions/mend.ts',
-    line: 'return item.kind.states.map((_, index) => ({ item, state: index })).filter((change) => change.state !== sure);',
-    replacement: '(item.kind.states.map((_, index) => ({ item, state: index })))',
-    why: 'A change to what is so already mends nothing: fewer changes without it were tried before.',
-  },
-  {
     file: 'server/proof/questions/rules.ts',
     line: "if (answers.includes('no')) continue;",
     replacement: ';',
