@@ -67,12 +67,10 @@ export function reachedBeside({ led, lanes }: Beside): Ticks {
 /** The times that allow what either allows. */
 export function widerLane(one: Lane, other: Lane): Lane {
   const { within } = one;
-  const lanes = within?.lanes.map((lane, index) => widerLane(lane, other.within?.lanes[index] ?? lane));
-  return {
-    least: Math.min(one.least, other.least),
-    most: Math.max(one.most, other.most),
-    ...(within && lanes && { within: { ...within, lanes } }),
-  };
+  const times = { least: Math.min(one.least, other.least), most: Math.max(one.most, other.most) };
+  if (!within) return times;
+  const lanes = within.lanes.map((lane, index) => widerLane(lane, other.within?.lanes[index] ?? lane));
+  return { ...times, within: { ...within, lanes } };
 }
 
 export function sameLane(one: Lane, other: Lane | undefined): boolean {

@@ -30,6 +30,13 @@ test('what is looked at stays by itself, and the time before and after it too', 
   ]);
 });
 
+test('what takes time and is looked at stays apart from the time after it', () => {
+  expect(ways('together { by one { step { wait until drain open within 5 s wait 3 s } } by two { } }')).toEqual([
+    'fork, (the wait is in vain) 5 s, no, stopping (the card stops), join, stopped',
+    'fork, 0 to 5 s, yes, 3 s, join, finish',
+  ]);
+});
+
 test('rounds of a silent lane are as long as all of them', () => {
   const lanes = 'together { by one { step set drain open } by two { repeat 3 times { step wait 2 s } } }';
   expect(ways(lanes, 0).join()).toContain(' 6 s');

@@ -125,3 +125,12 @@ describe('too many interleavings', () => {
     expect(found.map(({ sort, blended }) => `${sort} ${blended}`)).toEqual(['short-rest true']);
   });
 });
+
+test('a card that is done in a lane makes sure of what it assumes', () => {
+  const tidy = `card tidy "Tidy" { number "T-2" revision "A" assume one-valve open because "It was left so." step wait 1 s }`;
+  const lanes = `step takes 0 s set one-valve open together {
+    by one { step takes 0 s if one-valve open { ${run} } }
+    by two { do tidy }
+  } step takes 0 s if one-valve open { ${run} }`;
+  expect(told('60 s, then rest 2 s', lanes, tidy)).toEqual(['short-rest 0/2']);
+});
