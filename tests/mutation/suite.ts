@@ -38,6 +38,7 @@ import '../server/proof/paths.test.ts';
 import '../server/proof/readings.test.ts';
 import '../server/proof/regions.test.ts';
 import '../server/proof/safety.test.ts';
+import '../server/proof/silence.test.ts';
 import '../server/proof/state.test.ts';
 import '../server/proof/states-at.test.ts';
 import '../server/proof/stays.test.ts';
