@@ -57,20 +57,16 @@ function brokenDifferences(nodes: readonly Node[], seen: Sightings, engine: Engi
  */
 function comparable(nodes: readonly Node[], verdicts: readonly Verdict[]): ReadonlyMap<string, Verdict> {
   const placed = verdicts.map((verdict) => ({ ...verdict, place: innermost(nodes, verdict.place) }));
-  // A run that goes on round after round is without end for the engine; the oracle sees rounds that are longer and longer.
-  const kept = placed.map((verdict) =>
-    verdict.code === 'duty.unbounded' || verdict.code === 'duty.too-long'
-      ? { ...verdict, code: 'duty of length' }
-      : verdict,
-  );
-  return new Map(
-    kept.map((verdict) => [
-      verdict.code === 'safety.unsafe-stop'
-        ? `${verdict.code} ${verdict.subject}`
-        : `${verdict.code} ${verdict.place} ${verdict.subject}`,
-      verdict,
-    ]),
-  );
+  const keyed = new Map(placed.map((verdict) => [comparedKey(verdict), verdict]));
+  for (const [key, verdict] of keyed) {
+    if (verdict.code === 'duty.too-long' && keyed.has(comparedKey({ ...verdict, code: 'duty.unbounded' })))
+      keyed.delete(key);
+  }
+  return keyed;
+}
+
+function comparedKey({ code, place, subject }: Verdict): string {
+  return code === 'safety.unsafe-stop' ? `${code} ${subject}` : `${code} ${place} ${subject}`;
 }
 
 function missing(

@@ -107,6 +107,12 @@ function indexOfLabel(list: readonly (Stage | Statement)[], label: Label): numbe
   );
 }
 
+/** Some lanes run at once here. */
+export function hasLanes(frame: Frame | undefined): boolean {
+  for (let at = frame; at; at = at.under) if (at.type === 'together') return true;
+  return false;
+}
+
 /** Numbers for things, so that equal frames have equal keys. */
 export class Names {
   private readonly numbers = new Map<object, number>();

@@ -147,6 +147,20 @@ describe('time', () => {
       'duty.unbounded motor: set motor on',
     ]);
   });
+  test('a run that goes on round after round of a jump back has no end; one that a few rounds end has', () => {
+    const until = (round: string) =>
+      verdicts(motor('30 s'), `step { set motor on } ${round} step takes 1 s { set motor off }`).map(
+        (each) => each.split(' ')[0],
+      );
+    expect(until('step again: { wait 10 s check "Is it warm?" else go to again }')).toEqual([
+      'duty.too-long',
+      'duty.unbounded',
+    ]);
+    expect(until('repeat 9 times { step { wait 10 s } }')).toEqual(['duty.too-long']);
+    expect(until('step again: takes 0 s { check "Is it warm?" else go to again }')).toEqual([]);
+    const anew = 'step again: { wait 40 s set motor off set motor on check "Is it warm?" else go to again }';
+    expect(until(anew)).toEqual(['duty.too-long', 'duty.too-long']);
+  });
   test('shortest rest', () => {
     const body = (rest: string) => `step { run motor on for 5 s wait ${rest} run motor on for 6 s }`;
     expect(verdicts(motor('30 s, then rest 60 s'), body('60 s to 90 s'))).toEqual([]);

@@ -16,6 +16,11 @@ import { type Fed, fedNodes } from './supply.ts';
 /** Stands for a time that nobody knows: longer than any limit. In seconds, as all times here. */
 export const UNKNOWN = 1e9;
 
+/** From some moment to one that nobody knows is a time that nobody knows. */
+export function isUnknown(seconds: number): boolean {
+  return seconds > UNKNOWN / 2;
+}
+
 /** How long an item has been in its present state: between these. */
 export interface Age {
   readonly low: number;
