@@ -100,8 +100,8 @@ export function ask(
     const before = world.watched[index] as Watched;
     const now = askOne(watcher, before, world, known, moves);
     if (!now.broken) return now;
-    if (before.broken && !mayBeToldAgain(before, firstMove)) return now;
-    const byItself = before.broken || (!(firstMove && before.sinceStart) && isDrift(watcher, touched));
+    if (before.broken && !before.byReadings) return now;
+    const byItself = !(firstMove && before.sinceStart) && isDrift(watcher, touched);
     if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject, byItself);
     else if (!world.shown[watcher.hazard.id]) {
       const begun = `${watcher.hazard.id}@${place}`;
@@ -111,11 +111,6 @@ export function ask(
     return now;
   });
   return { ...world, watched, unannounced, moved: world.moved || moves };
-}
-
-/** What was broken by a reading, or by itself before anything was touched, is broken in another way now: it may be told once more. */
-function mayBeToldAgain({ byReadings }: Watched, firstMove: boolean): boolean {
-  return byReadings || firstMove;
 }
 
 /** Nobody touched what the watcher looks at, and some of it moves by itself, or hangs on time. */
