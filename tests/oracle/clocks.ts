@@ -17,7 +17,7 @@ export const ANY_TIME: Stretch = { least: 0, most: UNKNOWN };
 
 /** The lengths that a run must try for a stretch. */
 export function lengthsOf(setting: Setting, stretch: Stretch): readonly number[] {
-  if (!setting.timed) return [0];
+  if (setting.dutyStates.length === 0) return [0];
   return stretch.least === stretch.most ? [stretch.least] : [stretch.least, stretch.most];
 }
 
@@ -41,7 +41,7 @@ export function clocksAfterChange(
   place: string,
   sightings: Sightings,
 ): World {
-  if (!setting.timed) return world;
+  if (setting.dutyStates.length + setting.timedItems.size === 0) return world;
   const duties = world.duties.map((record, index) => {
     const watched = setting.dutyStates[index] as DutyState;
     const running = world.states[watched.item.id] === watched.state;
@@ -128,7 +128,7 @@ export function lookAtOpenRuns(setting: Setting, world: World, sightings: Sighti
 
 /** The same world with its clocks set so that now is 0, and what no question can tell apart made equal. */
 export function clocksAtZero(setting: Setting, world: World, now: number): World {
-  if (!setting.timed) return world;
+  if (setting.dutyStates.length + setting.timedItems.size === 0) return world;
   return {
     ...world,
     duties: world.duties.map((record, index) =>

@@ -27,7 +27,7 @@ export class Events {
     private readonly watchers: readonly Watcher[],
     private readonly sightings: Sightings,
   ) {
-    this.drifting = setting.equipment.items.filter((item) => item.kind.seen || item.may.length > 0);
+    this.drifting = [...setting.followed].filter((item) => item.kind.seen || item.may.length > 0);
   }
 
   /** An item is put into a state by the action at `place`. `known` is what is known of the readings afterwards. */
@@ -39,9 +39,10 @@ export class Events {
     place: string,
     known: Known = this.setting.readings.afterAction(world.known, item),
   ): readonly World[] {
-    const states = world.states.map((old, id) => (id === item.id ? state : old));
+    const follows = this.setting.followed.has(item);
+    const states = world.states.map((old, id) => (follows && id === item.id ? state : old));
     const changed: World = { ...world, states };
-    if (world.states[item.id] !== state)
+    if (follows && world.states[item.id] !== state)
       askBefore(this.setting, world, changed, item, world.known, place, this.sightings);
     const clocked = clocksAfterChange(this.setting, changed, world.states, now, place, this.sightings);
     return this.settle(clocked, known, { now, place, moves: true, touched: item });

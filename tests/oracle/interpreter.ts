@@ -3,6 +3,7 @@
  * but the card model, and is slow and plain on purpose. Worlds that are equal in all that can matter later are followed once.
  */
 import type { Card } from '../../shared/card.ts';
+import { Ahead } from './ahead.ts';
 import { clocksAtZero, lookAtOpenRuns, lookAtRunning } from './clocks.ts';
 import { Endless, type Leg } from './endless.ts';
 import { hasLanes, Names, threadKey } from './frames.ts';
@@ -14,6 +15,7 @@ import {
   lookAtActiveHazards,
   lookAtLeftChanges,
   noteBrokenStarts,
+  type Watcher,
   watchedAtStart,
   watchersOf,
 } from './watchers.ts';
@@ -30,26 +32,37 @@ const MOST_WORLDS = 300_000;
 /** A loop must come back to a world that is remembered. */
 const FORGOTTEN_MOVES = 20;
 
-/** Everything that may be seen on the runs of a card, beside what was seen before. Throws `TooBig` where they are too many. */
+/**
+ * Everything that may be seen on the runs of a card, beside what was seen before. Throws `TooBig` where they are too many. No way of a card hangs on
+ * how long a run lasts, so the duties of each item are followed by themselves, and all else without their times.
+ */
 export function runEverything(card: Card, mostWorlds = MOST_WORLDS, sightings = new Sightings()): Sightings {
-  return new Interpreter(card, sightings).explore(mostWorlds);
+  const setting = new Setting(card);
+  new Interpreter(setting, watchersOf(setting), sightings).explore(mostWorlds);
+  for (const item of card.equipment.items) {
+    if (item.duties.length === 0) continue;
+    const duties = new Sightings();
+    new Interpreter(new Setting(card, item), [], duties).explore(mostWorlds);
+    for (const { code, place, subject } of duties.verdicts())
+      if (code.startsWith('duty.')) sightings.broke(code, place, subject);
+  }
+  return sightings;
 }
 
 class Interpreter {
-  private readonly setting: Setting;
-  private readonly watchers: ReturnType<typeof watchersOf>;
   private readonly moves: Moves;
   private readonly endless: Endless;
+  private readonly ahead: Ahead;
   private readonly names = new Names();
 
   constructor(
-    card: Card,
+    private readonly setting: Setting,
+    private readonly watchers: readonly Watcher[],
     private readonly sightings: Sightings,
   ) {
-    this.setting = new Setting(card);
-    this.watchers = watchersOf(this.setting);
-    this.moves = new Moves(this.setting, this.watchers, sightings);
-    this.endless = new Endless(this.setting);
+    this.moves = new Moves(setting, watchers, sightings);
+    this.endless = new Endless(setting);
+    this.ahead = new Ahead(setting);
   }
 
   explore(mostWorlds: number): Sightings {
@@ -61,6 +74,7 @@ class Interpreter {
     const remembered = new Map<string, number>();
     for (let run = waiting.pop(); run; run = waiting.pop()) {
       const settled = this.atZero(run);
+      if (this.setting.dutied && !this.ahead.hasDuties(settled.thread.frame, settled.world)) continue;
       const key = `${threadKey(settled.thread, this.names)} ${JSON.stringify(settled.world)}`;
       const known = remembered.get(key);
       const number = known ?? remembered.size;

@@ -1,6 +1,7 @@
 /** What may come next in a run: each statement of the card language, followed from a frame and a world. */
 import type { Card, Condition, Flow, Keep, Label, Stage, Statement, Step, Words } from '../../shared/card.ts';
 import { Actions, type Next, stretchOf } from './actions.ts';
+import { isBack } from './ahead.ts';
 import { waysOf } from './branch.ts';
 import { ANY_TIME, lengthsOf, NO_TIME, type Stretch } from './clocks.ts';
 import { Events } from './events.ts';
@@ -132,8 +133,7 @@ export class Moves {
   /** A jump back ends what is known of the readings. */
   private jump(flow: Extract<Flow, { type: 'go' }>, frame: Frame | undefined, world: World, now: number): Move {
     const label = flow.target as NonNullable<typeof flow.target>;
-    const back = label.place.start < flow.place.start;
-    const known = back ? this.setting.readings.afterAction(world.known, undefined) : world.known;
+    const known = isBack(flow) ? this.setting.readings.afterAction(world.known, undefined) : world.known;
     return this.arriving({ type: 'go', label, now, world: { ...world, known } }, frame);
   }
 

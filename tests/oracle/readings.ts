@@ -21,6 +21,12 @@ export function inside(interval: Interval, value: Exact): boolean {
   return true;
 }
 
+interface Possible {
+  /** Which combination of its group. */
+  readonly index: number;
+  readonly value: Value;
+}
+
 interface Group {
   readonly gauges: readonly Gauge[];
   readonly combinations: readonly Value[];
@@ -35,6 +41,9 @@ export class Readings {
   private readonly groups: readonly Group[];
   private readonly groupOf = new Map<Gauge, number>();
   readonly unknown: Known;
+  private readonly possibleBy = new Map<string, readonly Possible[]>();
+  /** What was once found to be left of a group when a gauge is forgotten. */
+  private readonly freed = new Map<string, string>();
 
   constructor(equipment: Equipment, conditions: readonly Condition[]) {
     const axes = axesOf(equipment, conditions);
@@ -46,17 +55,18 @@ export class Readings {
   }
 
   /** Every combination that `condition` may meet; one arbitrary combination where it reads no gauge. */
-  possible(
-    known: Known,
-    condition: Condition,
-  ): { readonly group?: number; readonly values: readonly { readonly index: number; readonly value: Value }[] } {
+  possible(known: Known, condition: Condition): { readonly group?: number; readonly values: readonly Possible[] } {
     const group = this.groupAsked(condition);
     if (group === undefined) return { values: [{ index: 0, value: noValue }] };
     const letters = known[group] as string;
-    const values = (this.groups[group] as Group).combinations.flatMap((value, index) =>
-      letters[index] === '1' ? [{ index, value }] : [],
-    );
+    const values = this.possibleBy.get(`${group} ${letters}`) ?? this.valuesOf(group, letters);
+    this.possibleBy.set(`${group} ${letters}`, values);
     return { group, values };
+  }
+
+  private valuesOf(group: number, letters: string): readonly Possible[] {
+    const { combinations } = this.groups[group] as Group;
+    return combinations.flatMap((value, index) => (letters[index] === '1' ? [{ index, value }] : []));
   }
 
   /** Only these combinations of the group are left. */
@@ -84,11 +94,17 @@ export class Readings {
     const group = this.groups[groupIndex] as Group;
     const letters = known[groupIndex] as string;
     if (!letters.includes('0')) return known;
+    const key = `${gauge.id} ${letters}`;
+    const freed = this.freed.get(key) ?? this.freeing(group, letters, gauge);
+    this.freed.set(key, freed);
+    return known.map((old, index) => (index === groupIndex ? freed : old));
+  }
+
+  private freeing(group: Group, letters: string, gauge: Gauge): string {
     const others = group.gauges.filter((other) => other !== gauge);
     const signature = (value: Value) => others.map((other) => value(other).toFraction()).join(' ');
     const alive = new Set(group.combinations.filter((_, index) => letters[index] === '1').map(signature));
-    const freed = group.combinations.map((value) => (alive.has(signature(value)) ? '1' : '0')).join('');
-    return known.map((old, index) => (index === groupIndex ? freed : old));
+    return group.combinations.map((value) => (alive.has(signature(value)) ? '1' : '0')).join('');
   }
 
   private groupAsked(condition: Condition): number | undefined {

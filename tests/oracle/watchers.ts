@@ -1,6 +1,6 @@
 /** What is asked after each action: rules with `while`, hazards and their protection, needs; and the rules with `before` at each change. */
-import type { Condition, Hazard, Item, Rule, Supply } from '../../shared/card.ts';
-import { lastingTerms, termsOf } from './conditions.ts';
+import type { Condition, Hazard, Item, Rule } from '../../shared/card.ts';
+import { itemsIn, lastingTerms } from './conditions.ts';
 import type { Known } from './readings.ts';
 import type { Sightings } from './verdicts.ts';
 import type { Setting, Watched, World } from './world.ts';
@@ -117,20 +117,6 @@ export function ask(
 function isDrift({ items, asksTime }: Watcher, touched: Item | undefined): boolean {
   const untouched = touched === undefined || !items.has(touched);
   return untouched && (asksTime || [...items].some((item) => item.kind.seen || item.may.length > 0));
-}
-
-function itemsIn(conditions: readonly (Condition | undefined)[], supplies = new Set<Supply>()): Set<Item> {
-  const items = new Set<Item>();
-  for (const condition of conditions) {
-    for (const term of condition ? termsOf(condition) : []) {
-      if (term.type === 'state') items.add(term.item);
-      if (term.type !== 'reaches' || supplies.has(term.supply)) continue;
-      supplies.add(term.supply);
-      const behind = [...term.supply.sources, ...term.supply.links].map(({ when }) => when);
-      for (const item of itemsIn(behind, supplies)) items.add(item);
-    }
-  }
-  return items;
 }
 
 function askOne(watcher: Watcher, before: Watched, world: World, known: Known, moves: boolean): Watched {

@@ -3,6 +3,7 @@ import type { Card, Condition, Duty, Equipment, Item } from '../../shared/card.t
 import {
   allConditions,
   alternatives,
+  itemsIn,
   type LastingTerm,
   type Literal,
   lastingTerms,
@@ -78,26 +79,32 @@ export interface DutyState {
 
 /** What is fixed for one card: its equipment, what is asked anywhere, and the questions about a world. */
 export class Setting {
+  readonly card: Card;
   readonly equipment: Equipment;
   readonly readings: Readings;
   readonly dutyStates: readonly DutyState[];
   /** Items of which the card asks how long they have been in a state. */
   readonly timedItems: ReadonlySet<Item>;
-  /** Does any verdict hang on time? Otherwise no time is counted. */
-  readonly timed: boolean;
+  /** The items whose states are followed; the others stay as they are. */
+  readonly followed: ReadonlySet<Item>;
   /** Times beyond this make no difference. */
   readonly longestAsked: number;
   private readonly fedBy = new Map<string, Fed>();
   private readonly alternativesOf = new WeakMap<Condition, readonly (readonly Literal[])[]>();
 
-  constructor(readonly card: Card) {
-    this.equipment = card.equipment;
-    const conditions = allConditions(card);
-    this.readings = new Readings(card.equipment, conditions);
-    this.dutyStates = card.equipment.items.flatMap(dutyStatesOf);
+  /** Follows the duties of one item and what the way of the card hangs on; or, without one, all else. */
+  constructor(
+    card: Card,
+    readonly dutied?: Item,
+  ) {
+    this.card = dutied ? { ...card, equipment: { ...card.equipment, rules: [], hazards: [] } } : card;
+    this.equipment = this.card.equipment;
+    const conditions = allConditions(this.card);
+    this.readings = new Readings(this.equipment, conditions);
+    this.dutyStates = dutied ? dutyStatesOf(dutied) : [];
+    this.followed = new Set(dutied ? [dutied, ...itemsIn(conditions)] : this.equipment.items);
     const lasting = conditions.flatMap(lastingTerms);
     this.timedItems = new Set(lasting.map((term) => term.item));
-    this.timed = this.dutyStates.length > 0 || lasting.length > 0;
     this.longestAsked =
       1 +
       Math.max(0, ...this.dutyStates.flatMap((state) => state.duties.flatMap(timesOf)), ...lasting.map(lastingSeconds));
@@ -181,7 +188,19 @@ export function lastingSeconds(term: LastingTerm): number {
   return term.lasting?.duration.valueOf() ?? 0;
 }
 
-function readingHolds(term: Extract<Term, { type: 'bound' | 'limit' }>, value: Value): boolean {
+type ReadingTerm = Extract<Term, { type: 'bound' | 'limit' }>;
+const heldBefore = new WeakMap<ReadingTerm, WeakMap<Value, boolean>>();
+
+/** Exact numbers are slow, and the same few are compared over and over. */
+function readingHolds(term: ReadingTerm, value: Value): boolean {
+  const answers = heldBefore.get(term) ?? new WeakMap<Value, boolean>();
+  heldBefore.set(term, answers);
+  const answer = answers.get(value) ?? compareReading(term, value);
+  answers.set(value, answer);
+  return answer;
+}
+
+function compareReading(term: ReadingTerm, value: Value): boolean {
   const shown = value(term.gauge);
   if (term.type === 'bound') return inside(term.bound.interval, shown);
   const { bound, by } = term.limit;
@@ -204,16 +223,16 @@ function timesOf(duty: Duty): number[] {
 
 /** Every world that a run of this card may start in. */
 export function startWorlds(setting: Setting): readonly World[] {
-  const { card, equipment } = setting;
   let states: readonly (readonly number[])[] = [[]];
-  for (const item of equipment.items) {
-    const choices = startStates(card, item);
+  for (const item of setting.equipment.items) {
+    const choices = startStates(setting, item);
     states = states.flatMap((some) => choices.map((state) => [...some, state]));
   }
   return states.map((chosen) => startWorld(setting, chosen));
 }
 
-function startStates(card: Card, item: Item): readonly number[] {
+function startStates({ card, followed }: Setting, item: Item): readonly number[] {
+  if (!followed.has(item)) return [0];
   const assumed = card.assumes.find((assumption) => assumption.item === item);
   if (assumed) return [assumed.state];
   if (item.normally !== undefined && !item.verify) return [item.normally];
