@@ -257,9 +257,9 @@ export class Actions {
     return this.events.change(noted, run.item, state, now, placeKey(run.place), known);
   }
 
-  /** Who set an item does not matter to its duties. */
+  /** Who set an item matters only to what is left changed. */
   private withSetAt(world: World, item: number, mark: string): World {
-    if (this.setting.dutied) return world;
+    if (this.setting.question) return world;
     return { ...world, setAt: world.setAt.map((old, id) => (id === item ? mark : old)) };
   }
 

@@ -1,6 +1,6 @@
 /** What may still come on a run: a run after which nothing can begin a duty any more has no more to show of it. */
-import type { Action, Card, Flow, Item, Stage, Statement, Step } from '../../shared/card.ts';
-import { bodiesOf } from './conditions.ts';
+import type { Action, Card, Flow, Stage, Statement, Step } from '../../shared/card.ts';
+import { bodiesOf, goesByItself } from './conditions.ts';
 import type { Frame } from './frames.ts';
 import type { DutyState, Setting, World } from './world.ts';
 
@@ -14,7 +14,7 @@ export class Ahead {
   constructor(private readonly setting: Setting) {
     const { body }: Card = setting.card;
     this.stopStages = body.filter((part) => part.type === 'stage' && part.whenStopped);
-    this.onlyForward = !body.some(leadsBack) && !isMovedByItself(setting.dutied);
+    this.onlyForward = !body.some(leadsBack) && !setting.dutyStates.some(({ item }) => goesByItself(item));
   }
 
   /** Whether a duty goes on in this world or may still begin. */
@@ -25,10 +25,6 @@ export class Ahead {
       return stops || mayBegin(frame, duty);
     });
   }
-}
-
-function isMovedByItself(item: Item | undefined): boolean {
-  return item !== undefined && (item.kind.seen || item.may.length > 0);
 }
 
 function mayBegin(frame: Frame | undefined, duty: DutyState): boolean {

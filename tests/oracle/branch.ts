@@ -30,7 +30,8 @@ export function waysOf(
         group === undefined
           ? world.known
           : setting.readings.keepOnly(world.known, group, new Set(fitting.map(({ index }) => index)));
-      (wanted ? passes : fails).push({ ...world, known, ages: agesAfter(world, answers) });
+      const way = { ...setting.learning(world, [condition]), known, ages: agesAfter(world, answers) };
+      (wanted ? passes : fails).push(way);
     }
   }
   return { passes, fails };

@@ -47,7 +47,7 @@ function brokenDifferences(nodes: readonly Node[], seen: Sightings, engine: Engi
   return [
     ...missing(fromRuns, fromEngine, 'missed'),
     ...missing(fromEngine, new Map([...fromRuns, ...byDrift]), 'false alarm'),
-    ...unsaid(byDrift, fromEngine, seen.sinceStart),
+    ...unsaid(byDrift, fromEngine, seen),
   ];
 }
 
@@ -59,8 +59,7 @@ function comparable(nodes: readonly Node[], verdicts: readonly Verdict[]): Reado
   const placed = verdicts.map((verdict) => ({ ...verdict, place: innermost(nodes, verdict.place) }));
   const keyed = new Map(placed.map((verdict) => [comparedKey(verdict), verdict]));
   for (const [key, verdict] of keyed) {
-    if (verdict.code === 'duty.too-long' && keyed.has(comparedKey({ ...verdict, code: 'duty.unbounded' })))
-      keyed.delete(key);
+    if (keyed.has(asEndless(verdict))) keyed.delete(key);
   }
   return keyed;
 }
@@ -69,26 +68,34 @@ function comparedKey({ code, place, subject }: Verdict): string {
   return code === 'safety.unsafe-stop' ? `${code} ${subject}` : `${code} ${place} ${subject}`;
 }
 
+/** The key under which a run that is too long is told as one that nothing ends. */
+function asEndless(verdict: Verdict): string {
+  return verdict.code === 'duty.too-long' ? comparedKey({ ...verdict, code: 'duty.unbounded' }) : '';
+}
+
 function missing(
   from: ReadonlyMap<string, Verdict>,
   other: ReadonlyMap<string, Verdict>,
   sort: Difference['sort'],
 ): readonly Difference[] {
   return [...from]
-    .filter(([key]) => !other.has(key))
+    .filter(([key, verdict]) => !other.has(key) && !other.has(asEndless(verdict)))
     .map(([, { code, place, subject }]) => ({ sort, code, place: placeOfKey(place), subject }));
 }
 
-/** What only comes about by itself must be told somewhere, unless it was so from the start and no action came that could be blamed. */
+/**
+ * Where there were too many paths to say where it must be told: what only comes about by itself must be told somewhere, unless it was so from the start
+ * and no action came that could be blamed.
+ */
 function unsaid(
   byDrift: ReadonlyMap<string, Verdict>,
   said: ReadonlyMap<string, Verdict>,
-  sinceStart: ReadonlySet<string>,
+  { lenient, sinceStart }: Sightings,
 ): readonly Difference[] {
   const about = ({ code, subject }: Verdict) => `${code.replace(/-(late|missing)$/, '')} ${subject}`;
-  const known = new Set([...[...said.values()].map(about), ...sinceStart]);
+  const known = new Set([...said.values()].map(about));
   return [...byDrift.values()]
-    .filter((verdict) => !known.has(about(verdict)))
+    .filter((verdict) => lenient.has(about(verdict)) && !known.has(about(verdict)) && !sinceStart.has(about(verdict)))
     .map(({ code, place, subject }) => ({ sort: 'missed' as const, code, place: placeOfKey(place), subject }));
 }
 

@@ -74,6 +74,11 @@ export function lastingTerms(condition: Condition): readonly LastingTerm[] {
   return termsOf(condition).filter((term): term is LastingTerm => term.type === 'state' && term.lasting !== undefined);
 }
 
+/** An item that only can be seen, or that may come to a state without anybody's doing. */
+export function goesByItself(item: Item): boolean {
+  return item.kind.seen || item.may.length > 0;
+}
+
 /** The items that conditions look at, also behind supplies. */
 export function itemsIn(conditions: readonly (Condition | undefined)[], supplies = new Set<Supply>()): Set<Item> {
   const items = new Set<Item>();

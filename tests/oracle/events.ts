@@ -1,6 +1,7 @@
 /** What happens in a world: an item changes, time passes, a gauge is brought somewhere. Each gives every world that may be there afterwards. */
-import type { Gauge, Item } from '../../shared/card.ts';
+import type { Condition, Gauge, Item } from '../../shared/card.ts';
 import { clocksAfterChange, grownOlder, type Stretch } from './clocks.ts';
+import { goesByItself } from './conditions.ts';
 import type { Known } from './readings.ts';
 import type { Sightings } from './verdicts.ts';
 import { ask, askBefore, type Watcher } from './watchers.ts';
@@ -20,6 +21,8 @@ export interface Occasion {
 export class Events {
   /** The items that go by themselves, and where each world was found to go. */
   private readonly drifting: readonly Item[];
+  /** The conditions on which it hangs whether they go. */
+  private readonly reasons: readonly Condition[];
   private readonly driftsFrom = new Map<string, readonly (readonly number[])[]>();
 
   constructor(
@@ -27,7 +30,8 @@ export class Events {
     private readonly watchers: readonly Watcher[],
     private readonly sightings: Sightings,
   ) {
-    this.drifting = [...setting.followed].filter((item) => item.kind.seen || item.may.length > 0);
+    this.drifting = [...setting.followed].filter(goesByItself);
+    this.reasons = this.drifting.flatMap(({ may }) => may.flatMap(({ when }) => when ?? []));
   }
 
   /** An item is put into a state by the action at `place`. `known` is what is known of the readings afterwards. */
@@ -86,7 +90,8 @@ export class Events {
     const key = `${world.states} ${world.known}`;
     const found = this.driftsFrom.get(key) ?? this.allDrifts(world);
     this.driftsFrom.set(key, found);
-    return found.map((states) => ({ ...world, states }));
+    const learning = this.setting.learning(world, this.reasons);
+    return found.map((states) => ({ ...learning, states }));
   }
 
   private allDrifts(world: World): readonly (readonly number[])[] {

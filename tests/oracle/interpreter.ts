@@ -8,6 +8,7 @@ import { clocksAtZero, lookAtOpenRuns, lookAtRunning } from './clocks.ts';
 import { Endless, type Leg } from './endless.ts';
 import { hasLanes, Names, threadKey } from './frames.ts';
 import { type Ended, Moves, type Run } from './moves.ts';
+import { followPaths, nameOf, questionsOf } from './paths.ts';
 import { TooBig } from './readings.ts';
 import { Sightings } from './verdicts.ts';
 import {
@@ -34,15 +35,20 @@ const FORGOTTEN_MOVES = 20;
 
 /**
  * Everything that may be seen on the runs of a card, beside what was seen before. Throws `TooBig` where they are too many. No way of a card hangs on
- * how long a run lasts, so the duties of each item are followed by themselves, and all else without their times.
+ * how long a run lasts, so the duties of each item are followed by themselves, and all else without their times. What may break by itself is followed
+ * by paths, question by question, where these are not too many.
  */
 export function runEverything(card: Card, mostWorlds = MOST_WORLDS, sightings = new Sightings()): Sightings {
   const setting = new Setting(card);
-  new Interpreter(setting, watchersOf(setting), sightings).explore(mostWorlds);
+  const onPaths = new Set(
+    questionsOf(card.equipment).flatMap((question) => followPaths(card, question, mostWorlds, sightings)),
+  );
+  const watchers = watchersOf(setting).filter((watcher) => !onPaths.has(nameOf(watcher)));
+  new Interpreter(setting, watchers, sightings).explore(mostWorlds);
   for (const item of card.equipment.items) {
     if (item.duties.length === 0) continue;
     const duties = new Sightings();
-    new Interpreter(new Setting(card, item), [], duties).explore(mostWorlds);
+    new Interpreter(new Setting(card, { type: 'duties', item }), [], duties).explore(mostWorlds);
     for (const { code, place, subject } of duties.verdicts())
       if (code.startsWith('duty.')) sightings.broke(code, place, subject);
   }
@@ -74,7 +80,7 @@ class Interpreter {
     const remembered = new Map<string, number>();
     for (let run = waiting.pop(); run; run = waiting.pop()) {
       const settled = this.atZero(run);
-      if (this.setting.dutied && !this.ahead.hasDuties(settled.thread.frame, settled.world)) continue;
+      if (this.setting.dutyStates.length > 0 && !this.ahead.hasDuties(settled.thread.frame, settled.world)) continue;
       const key = `${threadKey(settled.thread, this.names)} ${JSON.stringify(settled.world)}`;
       const known = remembered.get(key);
       const number = known ?? remembered.size;

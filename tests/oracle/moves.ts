@@ -208,12 +208,13 @@ export class Moves {
 
   private announced(statement: Extract<Statement, { type: 'admonition' }>, world: World): World {
     const { hazard } = statement;
-    if (!hazard || severity(statement.level) < severity(hazard.level)) return world;
+    if (!hazard || !this.setting.equipment.hazards.includes(hazard)) return world;
+    if (severity(statement.level) < severity(hazard.level)) return world;
     const late = world.unannounced.filter((begun) => begun.startsWith(`${hazard.id}@`));
     for (const begun of late) this.sightings.announced(begun);
     return {
       ...world,
-      shown: world.shown.map((shown, id) => shown || id === hazard.id),
+      shown: [...new Set([...world.shown, hazard.id])].sort(),
       unannounced: world.unannounced.filter((begun) => !late.includes(begun)),
     };
   }

@@ -28,6 +28,10 @@ export class Sightings {
   private readonly beganByItself = new Map<string, string>();
   /** What was broken in some start already, as `code subject`. */
   readonly sinceStart = new Set<string>();
+  /** Watchers, as `code subject`, that may break by themselves and were followed on paths. */
+  readonly strict = new Set<string>();
+  /** Watchers, as `code subject`, that may break by themselves on more paths than could be followed. */
+  readonly lenient = new Set<string>();
   /** Steps that some run enters. */
   readonly entered = new Set<string>();
   /** Each asked condition that passed, and that failed, on some run. */
@@ -36,6 +40,17 @@ export class Sightings {
   /** Each `set` of an item that changed it, and that found it so, on some run. */
   readonly changing = new Set<string>();
   readonly idle = new Set<string>();
+
+  /** By watcher: what it asks may be broken already, for all that is known on the path that is being followed. */
+  mayBeBroken: readonly boolean[] = [];
+
+  /** Adds what was seen on paths, as what must be told or as what may be. */
+  addPaths(paths: Sightings, sort: 'must' | 'may'): void {
+    const [broken, began] = sort === 'must' ? [this.broken, this.began] : [this.drifted, this.beganByItself];
+    for (const line of [...paths.broken, ...paths.drifted]) broken.add(line);
+    for (const [at, subject] of [...paths.began, ...paths.beganByItself]) began.set(at, subject);
+    for (const at of paths.announcedLate) this.announcedLate.add(at);
+  }
 
   broke(code: string, place: string, subject: string, byItself = false): void {
     (byItself ? this.drifted : this.broken).add([code, place, subject].join('\n'));

@@ -1,6 +1,6 @@
 /** What is asked after each action: rules with `while`, hazards and their protection, needs; and the rules with `before` at each change. */
 import type { Condition, Hazard, Item, Rule } from '../../shared/card.ts';
-import { itemsIn, lastingTerms } from './conditions.ts';
+import { goesByItself, itemsIn, lastingTerms } from './conditions.ts';
 import type { Known } from './readings.ts';
 import type { Sightings } from './verdicts.ts';
 import type { Setting, Watched, World } from './world.ts';
@@ -20,7 +20,9 @@ export interface Watcher {
 }
 
 export function watchersOf(setting: Setting): readonly Watcher[] {
-  const { rules, hazards, items } = setting.equipment;
+  const { equipment, question } = setting;
+  const { rules, hazards } = equipment;
+  const needing = question ? (question.type === 'needs' ? [question.item] : []) : equipment.items;
   return [
     ...rules
       .filter((rule) => rule.trigger === 'while')
@@ -32,7 +34,7 @@ export function watchersOf(setting: Setting): readonly Watcher[] {
       ...requirement(setting, 'safety.warning', hazard.name, hazard.condition, undefined),
       hazard,
     })),
-    ...items.flatMap((item) => needsOf(setting, item)),
+    ...needing.flatMap((item) => needsOf(setting, item)),
   ];
 }
 
@@ -101,9 +103,10 @@ export function ask(
     const now = askOne(watcher, before, world, known, moves);
     if (!now.broken) return now;
     if (before.broken && !before.byReadings) return now;
-    const byItself = !(firstMove && before.sinceStart) && isDrift(watcher, touched);
+    const byItself = !(firstMove && before.sinceStart) && isByItself(watcher, touched);
+    if (byItself && sightings.mayBeBroken[index]) return now;
     if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject, byItself);
-    else if (!world.shown[watcher.hazard.id]) {
+    else if (!world.shown.includes(watcher.hazard.id)) {
       const begun = `${watcher.hazard.id}@${place}`;
       sightings.beganUnannounced(begun, watcher.subject, byItself);
       if (!unannounced.includes(begun)) unannounced = [...unannounced, begun].sort();
@@ -113,10 +116,19 @@ export function ask(
   return { ...world, watched, unannounced, moved: world.moved || moves };
 }
 
-/** Nobody touched what the watcher looks at, and some of it moves by itself, or hangs on time. */
-function isDrift({ items, asksTime }: Watcher, touched: Item | undefined): boolean {
-  const untouched = touched === undefined || !items.has(touched);
-  return untouched && (asksTime || [...items].some((item) => item.kind.seen || item.may.length > 0));
+function isByItself(watcher: Watcher, touched: Item | undefined): boolean {
+  const untouched = touched === undefined || !watcher.items.has(touched);
+  return untouched && mayBreakByItself(watcher);
+}
+
+/** Some of what the watcher looks at moves without anybody's doing, or hangs on time. */
+export function mayBreakByItself({ items, asksTime }: Watcher): boolean {
+  return asksTime || [...items].some(goesByItself);
+}
+
+/** It was broken when it was last asked; readings alone are asked again. */
+export function isBroken({ broken, byReadings, sinceStart }: Watched): boolean {
+  return (broken || sinceStart) && !byReadings;
 }
 
 function askOne(watcher: Watcher, before: Watched, world: World, known: Known, moves: boolean): Watched {

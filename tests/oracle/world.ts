@@ -1,8 +1,9 @@
 /** One concrete world: which state each item is really in, and what this run remembers of how it came there. Plain data, never changed. */
-import type { Card, Condition, Duty, Equipment, Item } from '../../shared/card.ts';
+import type { Card, Condition, Duty, Equipment, Hazard, Item, Rule, Stage, Statement } from '../../shared/card.ts';
 import {
   allConditions,
   alternatives,
+  bodiesOf,
   itemsIn,
   type LastingTerm,
   type Literal,
@@ -55,8 +56,8 @@ export interface World {
   readonly states: readonly number[];
   readonly known: Known;
   readonly watched: readonly Watched[];
-  /** Hazards, by id, of which an admonition has been read. */
-  readonly shown: readonly boolean[];
+  /** Ids of the hazards of which an admonition has been read. */
+  readonly shown: readonly number[];
   /** Where hazards began unannounced: `id@place`. */
   readonly unannounced: readonly string[];
   /** Where each item was last set and to what, as `state@place`; empty where it was not. */
@@ -68,6 +69,8 @@ export interface World {
   readonly moved: boolean;
   /** The key of the stop or failing check that this run is stopping at. */
   readonly stopping?: string;
+  /** How the items stood on which the last move hung; only where a path may know it. */
+  readonly learnt?: string;
 }
 
 /** One item and the state of it that has duties. */
@@ -76,6 +79,13 @@ export interface DutyState {
   readonly state: number;
   readonly duties: readonly Duty[];
 }
+
+/** What may be followed by itself; `knows` says how much a path knows of its worlds, for a question that is followed on paths. */
+export type Question = (
+  | { readonly type: 'rule'; readonly rule: Rule }
+  | { readonly type: 'hazard'; readonly hazard: Hazard }
+  | { readonly type: 'needs' | 'duties'; readonly item: Item }
+) & { readonly knows?: 'what it hung on' };
 
 /** What is fixed for one card: its equipment, what is asked anywhere, and the questions about a world. */
 export class Setting {
@@ -92,22 +102,36 @@ export class Setting {
   private readonly fedBy = new Map<string, Fed>();
   private readonly alternativesOf = new WeakMap<Condition, readonly (readonly Literal[])[]>();
 
-  /** Follows the duties of one item and what the way of the card hangs on; or, without one, all else. */
+  /** Follows one question and what the way of the card hangs on; or, without one, all but the duties. */
   constructor(
     card: Card,
-    readonly dutied?: Item,
+    readonly question?: Question,
   ) {
-    this.card = dutied ? { ...card, equipment: { ...card.equipment, rules: [], hazards: [] } } : card;
+    this.card = question ? { ...card, equipment: equipmentFor(card.equipment, question) } : card;
     this.equipment = this.card.equipment;
+    const dutied = question?.type === 'duties' ? question.item : undefined;
     const conditions = allConditions(this.card);
     this.readings = new Readings(this.equipment, conditions);
     this.dutyStates = dutied ? dutyStatesOf(dutied) : [];
-    this.followed = new Set(dutied ? [dutied, ...itemsIn(conditions)] : this.equipment.items);
+    this.followed = new Set(
+      question ? [...itemsOf(question), ...itemsIn(conditions), ...card.body.flatMap(ensuredIn)] : this.equipment.items,
+    );
     const lasting = conditions.flatMap(lastingTerms);
     this.timedItems = new Set(lasting.map((term) => term.item));
     this.longestAsked =
       1 +
       Math.max(0, ...this.dutyStates.flatMap((state) => state.duties.flatMap(timesOf)), ...lasting.map(lastingSeconds));
+  }
+
+  get knowsWhatItHungOn(): boolean {
+    return this.question?.knows !== undefined;
+  }
+
+  /** The world from which a path goes on that may know how these conditions stood. */
+  learning(world: World, conditions: readonly Condition[], from: World = world): World {
+    if (!this.knowsWhatItHungOn) return world;
+    const stood = [...itemsIn(conditions)].map(({ id }) => from.states[id]).join();
+    return { ...world, learnt: `${world.learnt ?? ''};${stood}` };
   }
 
   literalsOf(condition: Condition, wanted: boolean): readonly (readonly Literal[])[] {
@@ -210,6 +234,25 @@ function compareReading(term: ReadingTerm, value: Value): boolean {
   );
 }
 
+function equipmentFor(equipment: Equipment, question: Question): Equipment {
+  return {
+    ...equipment,
+    rules: question.type === 'rule' ? [question.rule] : [],
+    hazards: question.type === 'hazard' ? [question.hazard] : [],
+  };
+}
+
+function itemsOf(question: Question): readonly Item[] {
+  return 'item' in question ? [question.item] : [];
+}
+
+/** Whether anything is done to these hangs on how they are. */
+function ensuredIn(part: Stage | Statement): readonly Item[] {
+  const actions = part.type === 'step' ? part.actions : [];
+  const own = actions.flatMap((action) => (action.type === 'ensure' ? action.changes.map(({ item }) => item) : []));
+  return [...own, ...bodiesOf(part).flat().flatMap(ensuredIn)];
+}
+
 function dutyStatesOf(item: Item): DutyState[] {
   const states = [...new Set(item.duties.map((duty) => duty.state))];
   return states.map((state) => ({ item, state, duties: item.duties.filter((duty) => duty.state === state) }));
@@ -245,7 +288,7 @@ function startWorld(setting: Setting, states: readonly number[]): World {
     states,
     known: setting.readings.unknown,
     watched: [],
-    shown: equipment.hazards.map(() => false),
+    shown: [],
     unannounced: [],
     setAt: equipment.items.map(() => ''),
     duties: dutyStates.map(({ item, state }) => ({
