@@ -43,11 +43,11 @@ function brokenDifferences(nodes: readonly Node[], seen: Sightings, engine: Engi
       place: `${place.file}:${place.start}-${place.end}`,
     })),
   );
-  const byDrift = comparable(nodes, seen.verdictsByDrift());
+  const mayBeTold = comparable(nodes, seen.verdictsThatMayBeTold());
   return [
     ...missing(fromRuns, fromEngine, 'missed'),
-    ...missing(fromEngine, new Map([...fromRuns, ...byDrift]), 'false alarm'),
-    ...unsaid(byDrift, fromEngine, seen),
+    ...missing(fromEngine, new Map([...fromRuns, ...mayBeTold]), 'false alarm'),
+    ...unsaid(mayBeTold, fromEngine, seen),
   ];
 }
 
@@ -88,13 +88,13 @@ function missing(
  * and no action came that could be blamed.
  */
 function unsaid(
-  byDrift: ReadonlyMap<string, Verdict>,
+  mayBeTold: ReadonlyMap<string, Verdict>,
   said: ReadonlyMap<string, Verdict>,
   { lenient, sinceStart }: Sightings,
 ): readonly Difference[] {
   const about = ({ code, subject }: Verdict) => `${code.replace(/-(late|missing)$/, '')} ${subject}`;
   const known = new Set([...said.values()].map(about));
-  return [...byDrift.values()]
+  return [...mayBeTold.values()]
     .filter((verdict) => lenient.has(about(verdict)) && !known.has(about(verdict)) && !sinceStart.has(about(verdict)))
     .map(({ code, place, subject }) => ({ sort: 'missed' as const, code, place: placeOfKey(place), subject }));
 }

@@ -1,7 +1,7 @@
 /** What happens in a world: an item changes, time passes, a gauge is brought somewhere. Each gives every world that may be there afterwards. */
-import type { Condition, Gauge, Item } from '../../shared/card.ts';
+import type { Gauge, Item } from '../../shared/card.ts';
 import { clocksAfterChange, grownOlder, type Stretch } from './clocks.ts';
-import { goesByItself } from './conditions.ts';
+import { goesByItself, itemsIn } from './conditions.ts';
 import type { Known } from './readings.ts';
 import type { Sightings } from './verdicts.ts';
 import { ask, askBefore, type Watcher } from './watchers.ts';
@@ -21,8 +21,9 @@ export interface Occasion {
 export class Events {
   /** The items that go by themselves, and where each world was found to go. */
   private readonly drifting: readonly Item[];
-  /** The conditions on which it hangs whether they go. */
-  private readonly reasons: readonly Condition[];
+  /** Those of them that go only while a condition holds, and the items on which that hangs. */
+  private readonly conditional: readonly Item[];
+  private readonly reasons: ReadonlySet<Item>;
   private readonly driftsFrom = new Map<string, readonly (readonly number[])[]>();
 
   constructor(
@@ -31,7 +32,8 @@ export class Events {
     private readonly sightings: Sightings,
   ) {
     this.drifting = [...setting.followed].filter(goesByItself);
-    this.reasons = this.drifting.flatMap(({ may }) => may.flatMap(({ when }) => when ?? []));
+    this.conditional = this.drifting.filter(({ may }) => may.some(({ when }) => when));
+    this.reasons = itemsIn(this.conditional.flatMap(({ may }) => may.map(({ when }) => when)));
   }
 
   /** An item is put into a state by the action at `place`. `known` is what is known of the readings afterwards. */
@@ -90,8 +92,8 @@ export class Events {
     const key = `${world.states} ${world.known}`;
     const found = this.driftsFrom.get(key) ?? this.allDrifts(world);
     this.driftsFrom.set(key, found);
-    const learning = this.setting.learning(world, this.reasons);
-    return found.map((states) => ({ ...learning, states }));
+    const before = this.setting.learning(world, this.reasons);
+    return found.map((states) => this.setting.learning({ ...before, states }, this.conditional));
   }
 
   private allDrifts(world: World): readonly (readonly number[])[] {

@@ -18,6 +18,10 @@ export function placeOfKey(key: string): Place {
   return { file, start: Number(start), end: Number(end) };
 }
 
+function keyOfVerdict({ code, place, subject }: Verdict): string {
+  return [code, place, subject].join('\n');
+}
+
 export class Sightings {
   private readonly broken = new Set<string>();
   /** What came about by itself, at an action that touched nothing of it. */
@@ -53,7 +57,7 @@ export class Sightings {
   }
 
   broke(code: string, place: string, subject: string, byItself = false): void {
-    (byItself ? this.drifted : this.broken).add([code, place, subject].join('\n'));
+    (byItself ? this.drifted : this.broken).add(keyOfVerdict({ code, place, subject }));
   }
 
   went(place: string, passes: boolean, fails: boolean): void {
@@ -73,9 +77,10 @@ export class Sightings {
     return this.collect(this.broken, this.began);
   }
 
-  /** Verdicts that the engine tells at the first place only: what may have come about by itself already is no news later. */
-  verdictsByDrift(): readonly Verdict[] {
-    return this.collect(this.drifted, this.beganByItself);
+  /** What comes about by itself at places where it may have come about before, as far as the path knows: it may be told there. */
+  verdictsThatMayBeTold(): readonly Verdict[] {
+    const must = new Set(this.verdicts().map(keyOfVerdict));
+    return this.collect(this.drifted, this.beganByItself).filter((verdict) => !must.has(keyOfVerdict(verdict)));
   }
 
   private collect(lines: ReadonlySet<string>, began: ReadonlyMap<string, string>): readonly Verdict[] {

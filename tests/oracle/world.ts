@@ -127,10 +127,10 @@ export class Setting {
     return this.question?.knows !== undefined;
   }
 
-  /** The world from which a path goes on that may know how these conditions stood. */
-  learning(world: World, conditions: readonly Condition[], from: World = world): World {
+  /** The world from which a path goes on that may know how these items are. */
+  learning(world: World, items: Iterable<Item>): World {
     if (!this.knowsWhatItHungOn) return world;
-    const stood = [...itemsIn(conditions)].map(({ id }) => from.states[id]).join();
+    const stood = [...items].map(({ id }) => world.states[id]).join();
     return { ...world, learnt: `${world.learnt ?? ''};${stood}` };
   }
 
