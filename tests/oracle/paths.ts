@@ -3,7 +3,8 @@
  * given on it; whoever goes along it knows only that one of a set of worlds is there. So here a set of worlds goes on as one, and parts where the card's
  * questions part it. Elsewhere the oracle follows world by world, each of which knows by itself whether something was broken before.
  */
-import type { Card, Equipment } from '../../shared/card.ts';
+import type { Card, Condition, Equipment } from '../../shared/card.ts';
+import { boundTerms, itemsIn } from './conditions.ts';
 import { Names, threadKey } from './frames.ts';
 import { Moves, type Run } from './moves.ts';
 import { TooBig } from './readings.ts';
@@ -113,8 +114,17 @@ class PathFollower {
     return [...paths.values()];
   }
 
-  /** A path that knows the most knows what has begun. */
+  /** A path that knows the most knows whether it has begun, and where it has to remember that also how what it hangs on stood. */
   private begun({ world }: Run): string {
-    return this.setting.knowsWhatItHungOn ? world.watched.map(({ triggered }) => Number(triggered)).join('') : '';
+    if (!this.setting.knowsWhatItHungOn) return '';
+    const stood = [...itemsIn([rememberedTrigger(this.setting.question)])].map(({ id }) => world.states[id]);
+    return [...world.watched.map(({ triggered }) => triggered), ...stood].join();
   }
+}
+
+/** That a hazard is there is remembered for its admonition; that a rule has begun, where readings say so, since they pass. */
+function rememberedTrigger(question: Question | undefined): Condition | undefined {
+  if (question?.type === 'hazard') return question.hazard.condition;
+  const trigger = question?.type === 'rule' ? question.rule.condition : undefined;
+  return trigger && boundTerms(trigger).length > 0 ? trigger : undefined;
 }
