@@ -64,14 +64,13 @@ class Builder {
 
   private drawStopped(scope: Scope): void {
     const stages = this.card.body.filter((part): part is Stage => part.type === 'stage' && part.whenStopped);
-    const stopped = this.drawing.point();
+    const { stopped } = this.drawing;
     let at = this.drawing.stopEntry;
     for (const stage of stages) {
       if (this.options.includes(stage.only))
         at = this.drawBody(stage.body, at, { ...scope, finish: stopped, stopping: true });
     }
     this.drawing.move(at, stopped, this.card.place);
-    for (const from of this.drawing.stopsWhileStopping) this.drawing.move(from.point, stopped, from.place);
     this.drawing.move(stopped, this.drawing.end, this.card.place, { happening: { type: 'stopped' } });
   }
 

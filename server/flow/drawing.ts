@@ -28,8 +28,8 @@ export type MoveDetails = Partial<Omit<Move, 'from' | 'to' | 'place'>>;
 export class Drawing {
   readonly stopEntry: Point;
   readonly end: Point;
-  /** Stops that are met while the card is being stopped. */
-  readonly stopsWhileStopping: { point: Point; place: Place }[] = [];
+  /** Where a stopped card ends, after the stages for it. */
+  readonly stopped: Point;
   moves: Move[] = [];
   labels = new Map<Label, Point>();
   /** The statement that is being drawn. */
@@ -46,6 +46,7 @@ export class Drawing {
     this.statement = card.place;
     this.stopEntry = this.point();
     this.end = this.point();
+    this.stopped = this.point();
   }
 
   finished(start: Point): Flow {
@@ -147,7 +148,7 @@ export class Drawing {
 
   drawStop(from: Point, place: Place, scope: Scope): void {
     if (scope.stopping) {
-      this.stopsWhileStopping.push({ point: from, place });
+      this.move(from, this.stopped, place);
       return;
     }
     const site = this.stopSites.push({ place }) - 1;

@@ -91,7 +91,7 @@ export class Actions {
     (already ? this.sightings.idle : this.sightings.changing).add(placeKey(change.place));
     if (action.type === 'ensure' && already) return [{ type: 'on', frame: next, now, world }];
     const place = placeKey(action.place);
-    const noted = withSetAt(world, change.item.id, `${change.state}@${place}`);
+    const noted = this.withSetAt(world, change.item.id, `${change.state}@${place}`);
     return this.events
       .change(noted, change.item, change.state, now, place)
       .map((after) => ({ type: 'on', frame: next, now, world: after }));
@@ -184,7 +184,7 @@ export class Actions {
       setAt: world.setAt[id] as string,
       under: done,
     };
-    const noted = withSetAt(world, id, `${run.state}@${place}`);
+    const noted = this.withSetAt(world, id, `${run.state}@${place}`);
     return this.events
       .change(noted, run.item, run.state, now, place)
       .map((after) => ({ type: 'on', frame, now, world: after }));
@@ -253,8 +253,14 @@ export class Actions {
   /** `known` is what is known afterwards, where the end of the run has shown something. */
   private putBack(frame: RunFrame, world: World, now: number, known?: World['known']): readonly World[] {
     const { run, state, setAt } = frame;
-    const noted = withSetAt(world, run.item.id, setAt);
+    const noted = this.withSetAt(world, run.item.id, setAt);
     return this.events.change(noted, run.item, state, now, placeKey(run.place), known);
+  }
+
+  /** Who set an item matters only to what is left changed. */
+  private withSetAt(world: World, item: number, mark: string): World {
+    if (this.setting.question) return world;
+    return { ...world, setAt: world.setAt.map((old, id) => (id === item ? mark : old)) };
   }
 
   private each(stretch: Stretch, now: number, then: (now: number) => readonly Next[]): readonly Next[] {
@@ -264,8 +270,4 @@ export class Actions {
 
 function runStretch(run: Run): Stretch {
   return run.until ? upTo(run.until.within) : run.length ? stretchOf(run.length) : NO_TIME;
-}
-
-function withSetAt(world: World, item: number, mark: string): World {
-  return { ...world, setAt: world.setAt.map((old, id) => (id === item ? mark : old)) };
 }

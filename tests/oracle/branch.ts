@@ -1,6 +1,6 @@
 /** The ways that a question may go in a world: each with what is known once it has gone so. */
 import type { Condition, Words } from '../../shared/card.ts';
-import { type LastingTerm, lastingTerms } from './conditions.ts';
+import { itemsIn, type LastingTerm, lastingTerms } from './conditions.ts';
 import { type Age, lastingSeconds, type Setting, type World } from './world.ts';
 
 export interface Ways {
@@ -30,7 +30,8 @@ export function waysOf(
         group === undefined
           ? world.known
           : setting.readings.keepOnly(world.known, group, new Set(fitting.map(({ index }) => index)));
-      (wanted ? passes : fails).push({ ...world, known, ages: agesAfter(world, answers) });
+      const way = { ...setting.learning(world, itemsIn([condition])), known, ages: agesAfter(world, answers) };
+      (wanted ? passes : fails).push(way);
     }
   }
   return { passes, fails };

@@ -4,7 +4,7 @@
  */
 import type { Duty } from '../../shared/card.ts';
 import type { Sightings } from './verdicts.ts';
-import { type Age, type DutyRecord, type DutyState, type Setting, UNKNOWN, type World } from './world.ts';
+import { type Age, type DutyRecord, type DutyState, isUnknown, type Setting, UNKNOWN, type World } from './world.ts';
 
 /** A stretch of time that is known only to lie between these; `most` may be `UNKNOWN`. */
 export interface Stretch {
@@ -17,7 +17,7 @@ export const ANY_TIME: Stretch = { least: 0, most: UNKNOWN };
 
 /** The lengths that a run must try for a stretch. */
 export function lengthsOf(setting: Setting, stretch: Stretch): readonly number[] {
-  if (!setting.timed) return [0];
+  if (setting.dutyStates.length === 0) return [0];
   return stretch.least === stretch.most ? [stretch.least] : [stretch.least, stretch.most];
 }
 
@@ -41,7 +41,7 @@ export function clocksAfterChange(
   place: string,
   sightings: Sightings,
 ): World {
-  if (!setting.timed) return world;
+  if (setting.dutyStates.length + setting.timedItems.size === 0) return world;
   const duties = world.duties.map((record, index) => {
     const watched = setting.dutyStates[index] as DutyState;
     const running = world.states[watched.item.id] === watched.state;
@@ -96,37 +96,39 @@ function fromStartToNewest(runs: DutyRecord['runs'], first: number): number {
 
 function ended(watched: DutyState, record: DutyRecord, now: number, sightings: Sightings): DutyRecord {
   const length = Math.max(0, now - record.since);
-  lookAtLength(watched, record, length, sightings);
+  tellLength(watched, record.begunAt, length, sightings);
   const runs = record.runs.map((run, index) => (index === record.runs.length - 1 ? { ...run, length } : run));
   return { ...record, running: false, since: now, runs };
 }
 
-function lookAtLength(watched: DutyState, record: DutyRecord, length: number, sightings: Sightings): void {
-  if (record.begunAt === '') return;
-  for (const duty of watched.duties) {
+/** Tells of a run that is longer than its duty allows. Whoever began it before the card is not blamed. */
+export function tellLength({ item, duties }: DutyState, begunAt: string, length: number, sightings: Sightings): void {
+  if (begunAt === '') return;
+  for (const duty of duties) {
     if (duty.type !== 'longest') continue;
-    if (length >= UNKNOWN) sightings.broke('duty.unbounded', record.begunAt, watched.item.name);
-    else if (length > duty.limit.valueOf()) sightings.broke('duty.too-long', record.begunAt, watched.item.name);
+    if (isUnknown(length)) sightings.broke('duty.unbounded', begunAt, item.name);
+    else if (length > duty.limit.valueOf()) sightings.broke('duty.too-long', begunAt, item.name);
   }
 }
 
 /** A run that has lasted too long has done so whether or not it ever ends. */
 export function lookAtRunning(setting: Setting, world: World, now: number, sightings: Sightings): void {
   world.duties.forEach((record, index) => {
-    if (record.running) lookAtLength(setting.dutyStates[index] as DutyState, record, now - record.since, sightings);
+    if (record.running)
+      tellLength(setting.dutyStates[index] as DutyState, record.begunAt, now - record.since, sightings);
   });
 }
 
 /** At a finish or stop a run that goes on is one that nothing ends. */
 export function lookAtOpenRuns(setting: Setting, world: World, sightings: Sightings): void {
   world.duties.forEach((record, index) => {
-    if (record.running) lookAtLength(setting.dutyStates[index] as DutyState, record, UNKNOWN, sightings);
+    if (record.running) tellLength(setting.dutyStates[index] as DutyState, record.begunAt, UNKNOWN, sightings);
   });
 }
 
 /** The same world with its clocks set so that now is 0, and what no question can tell apart made equal. */
 export function clocksAtZero(setting: Setting, world: World, now: number): World {
-  if (!setting.timed) return world;
+  if (setting.dutyStates.length + setting.timedItems.size === 0) return world;
   return {
     ...world,
     duties: world.duties.map((record, index) =>
@@ -137,7 +139,7 @@ export function clocksAtZero(setting: Setting, world: World, now: number): World
 
 function shortened(watched: DutyState, record: DutyRecord, now: number, cap: number): DutyRecord {
   const elapsed = now - record.since;
-  const clamped = record.running && elapsed >= UNKNOWN ? UNKNOWN : Math.min(elapsed, cap);
+  const clamped = record.running && isUnknown(elapsed) ? UNKNOWN : Math.min(elapsed, cap);
   const runs = record.runs
     .slice(-mostRuns(watched))
     .map((run) => ({ rest: Math.min(run.rest, cap), length: Math.min(run.length, cap) }));

@@ -43,11 +43,11 @@ function brokenDifferences(nodes: readonly Node[], seen: Sightings, engine: Engi
       place: `${place.file}:${place.start}-${place.end}`,
     })),
   );
-  const byDrift = comparable(nodes, seen.verdictsByDrift());
+  const mayBeTold = comparable(nodes, seen.verdictsThatMayBeTold());
   return [
     ...missing(fromRuns, fromEngine, 'missed'),
-    ...missing(fromEngine, new Map([...fromRuns, ...byDrift]), 'false alarm'),
-    ...unsaid(byDrift, fromEngine, seen.sinceStart),
+    ...missing(fromEngine, new Map([...fromRuns, ...mayBeTold]), 'false alarm'),
+    ...unsaid(mayBeTold, fromEngine, seen),
   ];
 }
 
@@ -57,20 +57,20 @@ function brokenDifferences(nodes: readonly Node[], seen: Sightings, engine: Engi
  */
 function comparable(nodes: readonly Node[], verdicts: readonly Verdict[]): ReadonlyMap<string, Verdict> {
   const placed = verdicts.map((verdict) => ({ ...verdict, place: innermost(nodes, verdict.place) }));
-  // A run that goes on round after round is without end for the engine; the oracle sees rounds that are longer and longer.
-  const kept = placed.map((verdict) =>
-    verdict.code === 'duty.unbounded' || verdict.code === 'duty.too-long'
-      ? { ...verdict, code: 'duty of length' }
-      : verdict,
-  );
-  return new Map(
-    kept.map((verdict) => [
-      verdict.code === 'safety.unsafe-stop'
-        ? `${verdict.code} ${verdict.subject}`
-        : `${verdict.code} ${verdict.place} ${verdict.subject}`,
-      verdict,
-    ]),
-  );
+  const keyed = new Map(placed.map((verdict) => [comparedKey(verdict), verdict]));
+  for (const [key, verdict] of keyed) {
+    if (keyed.has(asEndless(verdict))) keyed.delete(key);
+  }
+  return keyed;
+}
+
+function comparedKey({ code, place, subject }: Verdict): string {
+  return code === 'safety.unsafe-stop' ? `${code} ${subject}` : `${code} ${place} ${subject}`;
+}
+
+/** The key under which a run that is too long is told as one that nothing ends. */
+function asEndless(verdict: Verdict): string {
+  return verdict.code === 'duty.too-long' ? comparedKey({ ...verdict, code: 'duty.unbounded' }) : '';
 }
 
 function missing(
@@ -79,20 +79,23 @@ function missing(
   sort: Difference['sort'],
 ): readonly Difference[] {
   return [...from]
-    .filter(([key]) => !other.has(key))
+    .filter(([key, verdict]) => !other.has(key) && !other.has(asEndless(verdict)))
     .map(([, { code, place, subject }]) => ({ sort, code, place: placeOfKey(place), subject }));
 }
 
-/** What only comes about by itself must be told somewhere, unless it was so from the start and no action came that could be blamed. */
+/**
+ * Where there were too many paths to say where it must be told: what only comes about by itself must be told somewhere, unless it was so from the start
+ * and no action came that could be blamed.
+ */
 function unsaid(
-  byDrift: ReadonlyMap<string, Verdict>,
+  mayBeTold: ReadonlyMap<string, Verdict>,
   said: ReadonlyMap<string, Verdict>,
-  sinceStart: ReadonlySet<string>,
+  { lenient, sinceStart }: Sightings,
 ): readonly Difference[] {
   const about = ({ code, subject }: Verdict) => `${code.replace(/-(late|missing)$/, '')} ${subject}`;
-  const known = new Set([...[...said.values()].map(about), ...sinceStart]);
-  return [...byDrift.values()]
-    .filter((verdict) => !known.has(about(verdict)))
+  const known = new Set([...said.values()].map(about));
+  return [...mayBeTold.values()]
+    .filter((verdict) => lenient.has(about(verdict)) && !known.has(about(verdict)) && !sinceStart.has(about(verdict)))
     .map(({ code, place, subject }) => ({ sort: 'missed' as const, code, place: placeOfKey(place), subject }));
 }
 

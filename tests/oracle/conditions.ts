@@ -1,5 +1,5 @@
 /** Conditions in a concrete world: true or false where everything is seen, and sure or not where readings and times are only partly known. */
-import type { Action, Card, Condition, Equipment, Stage, Statement } from '../../shared/card.ts';
+import type { Action, Card, Condition, Equipment, Item, Stage, Statement, Supply } from '../../shared/card.ts';
 
 export type BoundTerm = Extract<Condition, { type: 'bound' | 'limit' }>;
 export type LastingTerm = Extract<Condition, { type: 'state' }>;
@@ -72,6 +72,26 @@ export function boundTerms(condition: Condition): readonly BoundTerm[] {
 
 export function lastingTerms(condition: Condition): readonly LastingTerm[] {
   return termsOf(condition).filter((term): term is LastingTerm => term.type === 'state' && term.lasting !== undefined);
+}
+
+/** An item that only can be seen, or that may come to a state without anybody's doing. */
+export function goesByItself(item: Item): boolean {
+  return item.kind.seen || item.may.length > 0;
+}
+
+/** The items that conditions look at, also behind supplies. */
+export function itemsIn(conditions: readonly (Condition | undefined)[], supplies = new Set<Supply>()): Set<Item> {
+  const items = new Set<Item>();
+  for (const condition of conditions) {
+    for (const term of condition ? termsOf(condition) : []) {
+      if (term.type === 'state') items.add(term.item);
+      if (term.type !== 'reaches' || supplies.has(term.supply)) continue;
+      supplies.add(term.supply);
+      const behind = [...term.supply.sources, ...term.supply.links].map(({ when }) => when);
+      for (const item of itemsIn(behind, supplies)) items.add(item);
+    }
+  }
+  return items;
 }
 
 /** Every condition that the equipment or the card asks anywhere. */

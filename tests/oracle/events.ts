@@ -1,6 +1,7 @@
 /** What happens in a world: an item changes, time passes, a gauge is brought somewhere. Each gives every world that may be there afterwards. */
 import type { Gauge, Item } from '../../shared/card.ts';
 import { clocksAfterChange, grownOlder, type Stretch } from './clocks.ts';
+import { goesByItself, itemsIn } from './conditions.ts';
 import type { Known } from './readings.ts';
 import type { Sightings } from './verdicts.ts';
 import { ask, askBefore, type Watcher } from './watchers.ts';
@@ -20,6 +21,9 @@ export interface Occasion {
 export class Events {
   /** The items that go by themselves, and where each world was found to go. */
   private readonly drifting: readonly Item[];
+  /** Those of them that go only while a condition holds, and the items on which that hangs. */
+  private readonly conditional: readonly Item[];
+  private readonly reasons: ReadonlySet<Item>;
   private readonly driftsFrom = new Map<string, readonly (readonly number[])[]>();
 
   constructor(
@@ -27,7 +31,9 @@ export class Events {
     private readonly watchers: readonly Watcher[],
     private readonly sightings: Sightings,
   ) {
-    this.drifting = setting.equipment.items.filter((item) => item.kind.seen || item.may.length > 0);
+    this.drifting = [...setting.followed].filter(goesByItself);
+    this.conditional = this.drifting.filter(({ may }) => may.some(({ when }) => when));
+    this.reasons = itemsIn(this.conditional.flatMap(({ may }) => may.map(({ when }) => when)));
   }
 
   /** An item is put into a state by the action at `place`. `known` is what is known of the readings afterwards. */
@@ -39,9 +45,10 @@ export class Events {
     place: string,
     known: Known = this.setting.readings.afterAction(world.known, item),
   ): readonly World[] {
-    const states = world.states.map((old, id) => (id === item.id ? state : old));
+    const follows = this.setting.followed.has(item);
+    const states = world.states.map((old, id) => (follows && id === item.id ? state : old));
     const changed: World = { ...world, states };
-    if (world.states[item.id] !== state)
+    if (follows && world.states[item.id] !== state)
       askBefore(this.setting, world, changed, item, world.known, place, this.sightings);
     const clocked = clocksAfterChange(this.setting, changed, world.states, now, place, this.sightings);
     return this.settle(clocked, known, { now, place, moves: true, touched: item });
@@ -85,7 +92,8 @@ export class Events {
     const key = `${world.states} ${world.known}`;
     const found = this.driftsFrom.get(key) ?? this.allDrifts(world);
     this.driftsFrom.set(key, found);
-    return found.map((states) => ({ ...world, states }));
+    const before = this.setting.learning(world, this.reasons);
+    return found.map((states) => this.setting.learning({ ...before, states }, this.conditional));
   }
 
   private allDrifts(world: World): readonly (readonly number[])[] {

@@ -107,6 +107,12 @@ function indexOfLabel(list: readonly (Stage | Statement)[], label: Label): numbe
   );
 }
 
+/** Some lanes run at once here. */
+export function hasLanes(frame: Frame | undefined): boolean {
+  for (let at = frame; at; at = at.under) if (at.type === 'together') return true;
+  return false;
+}
+
 /** Numbers for things, so that equal frames have equal keys. */
 export class Names {
   private readonly numbers = new Map<object, number>();
@@ -118,25 +124,26 @@ export class Names {
   }
 }
 
-export function threadKey(thread: Thread, names: Names): string {
+/** With `states` a run keeps what its item was before apart; without, it is only said where the thread stands. */
+export function threadKey(thread: Thread, names: Names, states: 'with states' | 'place only' = 'with states'): string {
   let key = `${thread.now}`;
-  for (let at = thread.frame; at; at = at.under) key += `;${frameKey(at, names)}`;
+  for (let at = thread.frame; at; at = at.under) key += `;${frameKey(at, names, states)}`;
   return key;
 }
 
-function frameKey(frame: Frame, names: Names): string {
+function frameKey(frame: Frame, names: Names, states: 'with states' | 'place only'): string {
   switch (frame.type) {
     case 'list':
       return `l${names.of(frame.list)}.${frame.index}`;
     case 'actions':
       return `a${names.of(frame.step)}.${frame.index}.${frame.change}`;
     case 'run':
-      return `r${names.of(frame.run)}.${frame.state}.${frame.setAt}`;
+      return `r${names.of(frame.run)}${states === 'with states' ? `.${frame.state}.${frame.setAt}` : ''}`;
     case 'repeat':
       return `n${names.of(frame.repeat)}.${frame.round}`;
     case 'do':
       return `d${names.of(frame.statement)}`;
     case 'together':
-      return `t(${frame.lanes.map((lane) => threadKey(lane, names)).join('|')})`;
+      return `t(${frame.lanes.map((lane) => threadKey(lane, names, states)).join('|')})`;
   }
 }

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { bindCard } from './engine.ts';
 import { runEverything } from './interpreter.ts';
-import { placeOfKey } from './verdicts.ts';
+import { placeOfKey, type Verdict } from './verdicts.ts';
 
 const KINDS = `
 kind valve { closed, open }
@@ -10,12 +10,24 @@ kind pump { off, on }
 kind lamp seen { dark, lit }
 `;
 
+function seenOn(equipment: string, body: string) {
+  const text = `${KINDS}${equipment}\ncard trial "A trial" {\n${body}\n}`;
+  return { text, seen: runEverything(bindCard(text)) };
+}
+
 /** Each verdict as `code subject: the text where it stands`. */
 function verdicts(equipment: string, body: string): readonly string[] {
-  const text = `${KINDS}${equipment}\ncard trial "A trial" {\n${body}\n}`;
-  const seen = runEverything(bindCard(text));
-  return seen
-    .verdicts()
+  const { text, seen } = seenOn(equipment, body);
+  return inWords(text, seen.verdicts());
+}
+
+function mayBeTold(equipment: string, body: string): readonly string[] {
+  const { text, seen } = seenOn(equipment, body);
+  return inWords(text, seen.verdictsThatMayBeTold());
+}
+
+function inWords(text: string, found: readonly Verdict[]): readonly string[] {
+  return found
     .map(({ code, place, subject }) => {
       const { start, end } = placeOfKey(place);
       return `${code} ${subject}: ${text.slice(start, end)}`;
@@ -147,6 +159,20 @@ describe('time', () => {
       'duty.unbounded motor: set motor on',
     ]);
   });
+  test('a run that goes on round after round of a jump back has no end; one that a few rounds end has', () => {
+    const until = (round: string) =>
+      verdicts(motor('30 s'), `step { set motor on } ${round} step takes 1 s { set motor off }`).map(
+        (each) => each.split(' ')[0],
+      );
+    expect(until('step again: { wait 10 s check "Is it warm?" else go to again }')).toEqual([
+      'duty.too-long',
+      'duty.unbounded',
+    ]);
+    expect(until('repeat 9 times { step { wait 10 s } }')).toEqual(['duty.too-long']);
+    expect(until('step again: takes 0 s { check "Is it warm?" else go to again }')).toEqual([]);
+    const anew = 'step again: { wait 40 s set motor off set motor on check "Is it warm?" else go to again }';
+    expect(until(anew)).toEqual(['duty.too-long', 'duty.too-long']);
+  });
   test('shortest rest', () => {
     const body = (rest: string) => `step { run motor on for 5 s wait ${rest} run motor on for 6 s }`;
     expect(verdicts(motor('30 s, then rest 60 s'), body('60 s to 90 s'))).toEqual([]);
@@ -188,6 +214,33 @@ describe('what goes by itself', () => {
   });
 });
 
+describe('what breaks by itself', () => {
+  const lamp =
+    'item alpha : valve normally open\nitem light : lamp normally lit\nrule lit "Lit" { while alpha open require light lit }';
+
+  test('must be told at the first place of a path where it may be, and at no later one', () => {
+    expect(verdicts(lamp, 'step { wait 1 s wait 2 s }')).toEqual(['safety.rule lit: wait 1 s']);
+    expect(mayBeTold(lamp, 'step { wait 1 s wait 2 s }')).toEqual([]);
+    expect(verdicts(lamp, 'step { wait 1 s check light lit wait 2 s }')).toEqual([
+      'safety.rule lit: wait 1 s',
+      'safety.rule lit: wait 2 s',
+    ]);
+  });
+  test('may be told again where the answer to a question may have told more than that it passed', () => {
+    expect(verdicts(lamp, `step { wait 1 s check light dark or alpha open wait 2 s }`)).toEqual([
+      'safety.rule lit: wait 1 s',
+    ]);
+    expect(mayBeTold(lamp, `step { wait 1 s check light dark or alpha open wait 2 s }`)).toEqual([
+      'safety.rule lit: wait 2 s',
+    ]);
+  });
+  test('is told at the first touch where it was so from the start', () => {
+    const unknown = lamp.replace('lamp normally lit', 'lamp');
+    expect(verdicts(unknown, 'step "Look." step { wait 1 s }')).toEqual(['safety.rule lit: wait 1 s']);
+    expect(verdicts(lamp, 'step "Look." step { wait 1 s }')).toEqual(['safety.rule lit: step "Look."']);
+  });
+});
+
 describe('two pairs of hands', () => {
   test('every interleaving counts', () => {
     const rule = `item alpha : valve normally closed\nitem bravo : valve normally closed\nrule never-both "Never both" { while alpha open require bravo closed }`;
@@ -197,5 +250,13 @@ describe('two pairs of hands', () => {
       'safety.rule never-both: set alpha open',
       'safety.rule never-both: set bravo open',
     ]);
+  });
+  test('the last change of two wins in each', () => {
+    const rule = 'item alpha : valve normally closed\nrule shut "Shut" { at end require alpha closed }';
+    const lanes = (right: string) =>
+      `crew l "L", r "R"\ntogether { by l { step { set alpha open set alpha closed } } by r { step { ${right} } } }`;
+    expect(verdicts(rule, lanes('set alpha closed'))).toEqual([]);
+    const codes = verdicts(rule, lanes('run alpha open for 1 s')).map((each) => each.split(':')[0]);
+    expect(codes).toContain('safety.rule shut');
   });
 });

@@ -2,26 +2,15 @@
  * A direct interpreter of cards: every concrete run, from every start, with every answer, interleaving and drift. It shares nothing with the path engine
  * but the card model, and is slow and plain on purpose. Worlds that are equal in all that can matter later are followed once.
  */
-import type { Card, Condition, Flow, Keep, Label, Stage, Statement, Step, Words } from '../../shared/card.ts';
-import { Actions, type Next, stretchOf } from './actions.ts';
-import { waysOf } from './branch.ts';
-import { ANY_TIME, clocksAtZero, lengthsOf, lookAtOpenRuns, lookAtRunning, NO_TIME, type Stretch } from './clocks.ts';
-import { Events } from './events.ts';
-import {
-  type DoFrame,
-  enclosingDo,
-  type Frame,
-  frameAtLabel,
-  isUnder,
-  keepsHere,
-  laneFrame,
-  listFrame,
-  Names,
-  type Thread,
-  threadKey,
-} from './frames.ts';
+import type { Card } from '../../shared/card.ts';
+import { Ahead } from './ahead.ts';
+import { clocksAtZero, lookAtOpenRuns, lookAtRunning } from './clocks.ts';
+import { Endless, type Leg } from './endless.ts';
+import { hasLanes, Names, threadKey } from './frames.ts';
+import { type Ended, Moves, type Run } from './moves.ts';
+import { followPaths, nameOf, questionsOf } from './paths.ts';
 import { TooBig } from './readings.ts';
-import { placeKey, Sightings } from './verdicts.ts';
+import { Sightings } from './verdicts.ts';
 import {
   askAtEnd,
   lookAtActiveHazards,
@@ -31,20 +20,11 @@ import {
   watchedAtStart,
   watchersOf,
 } from './watchers.ts';
-import { Setting, startWorlds, type World } from './world.ts';
+import { Setting, startWorlds } from './world.ts';
 
-/** A thread after one move; or the whole card finishing or stopping. */
-type Move =
-  | { readonly type: 'at'; readonly thread: Thread; readonly world: World }
-  | { readonly type: 'finish' | 'stop'; readonly place: string; readonly now: number; readonly world: World }
-  /** A `finish` within lanes goes back from a `do` that lies around them. */
-  | { readonly type: 'back'; readonly from: DoFrame; readonly now: number; readonly world: World }
-  /** A `keep` that was there before the lanes may lead out of them. */
-  | { readonly type: 'go'; readonly label: Label; readonly now: number; readonly world: World };
-
-interface Run {
-  readonly thread: Thread;
-  readonly world: World;
+/** A run with what has happened since the last world on it that is remembered. */
+interface Followed extends Run {
+  readonly leg?: Leg;
 }
 
 /** More worlds than this are refused: the oracle is for small cards. */
@@ -53,340 +33,107 @@ const MOST_WORLDS = 300_000;
 /** A loop must come back to a world that is remembered. */
 const FORGOTTEN_MOVES = 20;
 
-/** Everything that may be seen on the runs of a card, beside what was seen before. Throws `TooBig` where they are too many. */
+/**
+ * Everything that may be seen on the runs of a card, beside what was seen before. Throws `TooBig` where they are too many. No way of a card hangs on
+ * how long a run lasts, so the duties of each item are followed by themselves, and all else without their times. What may break by itself is followed
+ * by paths, question by question, where these are not too many.
+ */
 export function runEverything(card: Card, mostWorlds = MOST_WORLDS, sightings = new Sightings()): Sightings {
-  return new Interpreter(card, sightings).explore(mostWorlds);
+  const setting = new Setting(card);
+  const onPaths = new Set(
+    questionsOf(card.equipment).flatMap((question) => followPaths(card, question, mostWorlds, sightings)),
+  );
+  const watchers = watchersOf(setting).filter((watcher) => !onPaths.has(nameOf(watcher)));
+  new Interpreter(setting, watchers, sightings).explore(mostWorlds);
+  for (const item of card.equipment.items) {
+    if (item.duties.length === 0) continue;
+    const duties = new Sightings();
+    new Interpreter(new Setting(card, { type: 'duties', item }), [], duties).explore(mostWorlds);
+    for (const { code, place, subject } of duties.verdicts())
+      if (code.startsWith('duty.')) sightings.broke(code, place, subject);
+  }
+  return sightings;
 }
 
 class Interpreter {
-  private readonly setting: Setting;
-  private readonly watchers: readonly Watcher[];
-  private readonly actions: Actions;
-  private readonly events: Events;
+  private readonly moves: Moves;
+  private readonly endless: Endless;
+  private readonly ahead: Ahead;
   private readonly names = new Names();
-  private readonly whenStopped: readonly Stage[];
 
   constructor(
-    private readonly card: Card,
+    private readonly setting: Setting,
+    private readonly watchers: readonly Watcher[],
     private readonly sightings: Sightings,
   ) {
-    this.setting = new Setting(card);
-    this.watchers = watchersOf(this.setting);
-    this.events = new Events(this.setting, this.watchers, this.sightings);
-    this.actions = new Actions(this.setting, this.events, this.sightings);
-    this.whenStopped = card.body.filter((part): part is Stage => part.type === 'stage' && part.whenStopped);
+    this.moves = new Moves(setting, watchers, sightings);
+    this.endless = new Endless(setting);
+    this.ahead = new Ahead(setting);
   }
 
   explore(mostWorlds: number): Sightings {
-    const waiting: Run[] = startWorlds(this.setting).map((world) => ({
-      thread: { frame: listFrame(this.card.body, undefined), now: 0 },
+    const waiting: Followed[] = startWorlds(this.setting).map((world) => ({
+      thread: this.moves.start,
       world: { ...world, watched: watchedAtStart(this.setting, this.watchers, world) },
     }));
     for (const { world } of waiting) noteBrokenStarts(this.watchers, world, this.sightings);
-    const seen = new Set<string>();
+    const remembered = new Map<string, number>();
     for (let run = waiting.pop(); run; run = waiting.pop()) {
       const settled = this.atZero(run);
+      if (this.setting.dutyStates.length > 0 && !this.ahead.hasDuties(settled.thread.frame, settled.world)) continue;
       const key = `${threadKey(settled.thread, this.names)} ${JSON.stringify(settled.world)}`;
-      if (seen.has(key)) continue;
-      seen.add(key);
-      if (seen.size > mostWorlds) throw new TooBig('too many worlds');
-      waiting.push(...this.nextChoice(settled));
+      const known = remembered.get(key);
+      const number = known ?? remembered.size;
+      if (settled.leg) this.endless.arrived(settled.leg, number);
+      if (known !== undefined) continue;
+      remembered.set(key, number);
+      if (remembered.size > mostWorlds) throw new TooBig('too many worlds');
+      waiting.push(...this.nextChoice({ ...settled, leg: this.endless.legFrom(number, settled.world) }));
     }
+    this.endless.tell(this.sightings);
     return this.sightings;
   }
 
   /** Follows a run while there is one way on only, for a while: such worlds need not be remembered. */
-  private nextChoice(run: Run): readonly Run[] {
-    let ways = this.movesOf(run);
+  private nextChoice(run: Followed): readonly Followed[] {
+    let ways = this.next(run);
     for (let moves = 0; moves < FORGOTTEN_MOVES && ways.length === 1; moves++) {
-      ways = this.movesOf(this.atZero(ways[0] as Run));
+      ways = this.next(this.atZero(ways[0] as Followed));
     }
     return ways;
   }
 
   /** Lanes that run at once have clocks of their own, which are left alone until they join. */
-  private atZero({ thread, world }: Run): Run {
-    if (hasLanes(thread.frame)) return { thread, world };
+  private atZero(run: Followed): Followed {
+    const { thread, world, leg } = run;
+    if (hasLanes(thread.frame)) return run;
     lookAtRunning(this.setting, world, thread.now, this.sightings);
-    return { thread: { ...thread, now: 0 }, world: clocksAtZero(this.setting, world, thread.now) };
-  }
-
-  private movesOf({ thread, world }: Run): readonly Run[] {
-    if (!thread.frame)
-      return this.ended({
-        type: world.stopping === undefined ? 'finish' : 'stop',
-        place: placeKey(this.card.place),
-        now: thread.now,
-        world,
-      });
-    return this.advance(thread.frame, world, thread.now).flatMap((move) => {
-      if (move.type === 'at') return [move];
-      if (move.type === 'back') throw new Error('no way back to where it was done from');
-      if (move.type === 'go') throw new Error(`no way to the label ${move.label.name}`);
-      return this.ended(move);
-    });
-  }
-
-  /** The card finishes or stops; a first stop goes on through the stages for it. */
-  private ended(move: Extract<Move, { type: 'finish' | 'stop' }>): readonly Run[] {
-    const { world, now } = move;
-    if (move.type === 'finish' && world.stopping === undefined) {
-      askAtEnd(this.setting, 'at end', world, move.place, this.sightings);
-      lookAtLeftChanges(this.setting, world, this.sightings);
-      lookAtOpenRuns(this.setting, world, this.sightings);
-      return [];
-    }
-    if (world.stopping === undefined && this.whenStopped.length > 0) {
-      const frame = this.whenStopped.reduceRight<Frame | undefined>(
-        (under, stage) => listFrame(stage.body, under),
-        undefined,
-      );
-      return [{ thread: { ...(frame && { frame }), now }, world: { ...world, stopping: move.place } }];
-    }
-    const place = world.stopping ?? move.place;
-    askAtEnd(this.setting, 'at stop', world, place, this.sightings);
-    lookAtActiveHazards(this.setting, world, place, this.sightings);
-    lookAtOpenRuns(this.setting, world, this.sightings);
-    return [];
-  }
-
-  private advance(frame: Frame, world: World, now: number): readonly Move[] {
-    switch (frame.type) {
-      case 'list':
-        return this.advanceList(frame, world, now);
-      case 'actions':
-        return this.actions.act(frame, world, now).flatMap((next) => this.followed(next));
-      case 'run':
-        return this.actions.end(frame, world, now).flatMap((next) => this.followed(next));
-      case 'repeat':
-        return this.roundDone(frame, world, now);
-      case 'do':
-        return [at(frame.under, now, world)];
-      case 'together':
-        return this.advanceLanes(frame, world, now);
-    }
-  }
-
-  private followed(next: Next): readonly Move[] {
-    return next.type === 'on'
-      ? [at(next.frame, next.now, next.world)]
-      : this.leave(next.flow, next.place, next.frame, next.world, next.now);
-  }
-
-  /** Leaves by a flow; without one, stops at `place`. A `finish` goes back from a `do`, by itself the innermost. */
-  private leave(
-    flow: Flow | undefined,
-    place: string,
-    frame: Frame | undefined,
-    world: World,
-    now: number,
-    from: DoFrame | undefined = enclosingDo(frame),
-  ): readonly Move[] {
-    if (!flow) return [{ type: 'stop', place, now, world }];
-    if (flow.type === 'stop') return [{ type: 'stop', place: placeKey(flow.place), now, world }];
-    if (flow.type === 'go') return flow.target ? [this.jump(flow, frame, world, now)] : [];
-    return from ? [goingBack(frame, from, now, world)] : [{ type: 'finish', place: placeKey(flow.place), now, world }];
-  }
-
-  /** A jump back ends what is known of the readings. */
-  private jump(flow: Extract<Flow, { type: 'go' }>, frame: Frame | undefined, world: World, now: number): Move {
-    const label = flow.target as NonNullable<typeof flow.target>;
-    const back = label.place.start < flow.place.start;
-    const known = back ? this.setting.readings.afterAction(world.known, undefined) : world.known;
-    return this.arriving({ type: 'go', label, now, world: { ...world, known } }, frame);
-  }
-
-  private arriving(move: Extract<Move, { type: 'go' }>, frame: Frame | undefined): Move {
-    const target = frameAtLabel(frame, move.label);
-    return target ? at(target, move.now, move.world) : move;
-  }
-
-  private advanceList(frame: Extract<Frame, { type: 'list' }>, world: World, now: number): readonly Move[] {
-    const statement = frame.list[frame.index];
-    if (!statement) return [at(frame.under, now, world)];
-    const rest: Frame = { ...frame, index: frame.index + 1 };
-    switch (statement.type) {
-      case 'stage':
-        return [at(statement.whenStopped ? rest : listFrame(statement.body, rest), now, world)];
-      case 'step':
-        return this.beginStep(statement, frame, rest, world, now);
-      case 'if':
-        return this.decide(statement, world, placeKey(statement.place)).map(({ passes, way }) =>
-          at(
-            passes
-              ? listFrame(statement.body, rest)
-              : statement.otherwise
-                ? listFrame(statement.otherwise, rest)
-                : rest,
-            now,
-            way,
-          ),
-        );
-      case 'repeat':
-        return [
-          at(listFrame(statement.body, { type: 'repeat', repeat: statement, round: 1, under: rest }), now, world),
-        ];
-      case 'together':
-        return [
-          at(
-            {
-              type: 'together',
-              together: statement,
-              lanes: statement.lanes.map((lane) => ({
-                frame: laneFrame(lane.body, keepsHere(frame), enclosingDo(frame)),
-                now,
-              })),
-              under: rest,
-            },
-            now,
-            world,
-          ),
-        ];
-      case 'do':
-        return [at(listFrame(statement.body, { type: 'do', statement, under: rest }), now, world)];
-      case 'for-each':
-        return [
-          at(
-            statement.rounds.reduceRight<Frame>((under, round) => listFrame(round, under), rest),
-            now,
-            world,
-          ),
-        ];
-      case 'choose':
-        return statement.ways.map((way) => at(listFrame(way.body, rest), now, world));
-      case 'admonition':
-        return [at(rest, now, this.announced(statement, world))];
-      case 'go':
-      case 'stop':
-      case 'finish':
-        return this.leave(statement, placeKey(statement.place), rest, world, now);
-      default:
-        return [at(rest, now, world)];
-    }
-  }
-
-  private announced(statement: Extract<Statement, { type: 'admonition' }>, world: World): World {
-    const { hazard } = statement;
-    if (!hazard || severity(statement.level) < severity(hazard.level)) return world;
-    const late = world.unannounced.filter((begun) => begun.startsWith(`${hazard.id}@`));
-    for (const begun of late) this.sightings.announced(begun);
     return {
-      ...world,
-      shown: world.shown.map((shown, id) => shown || id === hazard.id),
-      unannounced: world.unannounced.filter((begun) => !late.includes(begun)),
+      thread: { ...thread, now: 0 },
+      world: clocksAtZero(this.setting, world, thread.now),
+      ...(leg && { leg: thread.now > 0 ? { ...leg, takesTime: true } : leg }),
     };
   }
 
-  private beginStep(step: Step, frame: Frame, rest: Frame, world: World, now: number): readonly Move[] {
-    const place = placeKey(step.place);
-    this.sightings.entered.add(place);
-    const stretch = stepStretch(step);
-    const somethingHappens = step.texts.length > 0 || step.takes !== undefined;
-    const inside = { type: 'actions' as const, step, index: 0, change: 0, under: rest };
-    return lengthsOf(this.setting, stretch).flatMap((length) => {
-      const then = now + length;
-      const worlds = somethingHappens
-        ? this.events.pass(world, stretch, { now: then, place, moves: false })
-        : [this.events.older(world, stretch)];
-      return worlds.flatMap((after) => this.keeping(frame, inside, after, then));
+  private next(run: Followed): readonly Followed[] {
+    return this.moves.next(run).flatMap((move) => {
+      if (move.type !== 'at') {
+        this.lookAtEnd(move);
+        return [];
+      }
+      const { thread, world } = move;
+      return [{ thread, world, ...(run.leg && { leg: this.endless.further(run.leg, run.world, world) }) }];
     });
   }
 
-  /** At the beginning of a step each `keep` in force may turn out not to hold; without an `else` the card then stops where the keep stands. */
-  private keeping(
-    frame: Frame,
-    inside: Extract<Frame, { type: 'actions' }>,
-    world: World,
-    now: number,
-  ): readonly Move[] {
-    let staying: readonly World[] = [world];
-    const leaving: Move[] = [];
-    for (const { keep, back } of keepsHere(frame)) {
-      const place = placeKey(keep.place);
-      const ways = staying.flatMap((still) => this.decide(keep, still, place));
-      leaving.push(
-        ...ways.flatMap(({ passes, way }) => (passes ? [] : this.leaveByKeep(keep, back, inside.under, way, now))),
-      );
-      staying = ways.flatMap(({ passes, way }) => (passes ? [way] : []));
+  private lookAtEnd({ type, place, world }: Ended): void {
+    if (type === 'finish') {
+      askAtEnd(this.setting, 'at end', world, place, this.sightings);
+      lookAtLeftChanges(this.setting, world, this.sightings);
+    } else {
+      askAtEnd(this.setting, 'at stop', world, place, this.sightings);
+      lookAtActiveHazards(this.setting, world, place, this.sightings);
     }
-    return [...leaving, ...staying.map((still) => at(inside, now, still))];
+    lookAtOpenRuns(this.setting, world, this.sightings);
   }
-
-  private leaveByKeep(
-    { otherwise, place }: Keep,
-    back: DoFrame | undefined,
-    frame: Frame | undefined,
-    world: World,
-    now: number,
-  ): readonly Move[] {
-    if (otherwise?.type === 'finish' && !back)
-      return [{ type: 'finish', place: placeKey(otherwise.place), now, world }];
-    return this.leave(otherwise, placeKey(place), frame, world, now, back);
-  }
-
-  private decide(
-    asked: { readonly condition?: Condition; readonly question?: Words },
-    world: World,
-    place: string,
-  ): readonly { readonly passes: boolean; readonly way: World }[] {
-    const { passes, fails } = waysOf(this.setting, asked, world);
-    this.sightings.went(place, passes.length > 0, fails.length > 0);
-    return [...passes.map((way) => ({ passes: true, way })), ...fails.map((way) => ({ passes: false, way }))];
-  }
-
-  private roundDone(frame: Extract<Frame, { type: 'repeat' }>, world: World, now: number): readonly Move[] {
-    const { repeat, round, under } = frame;
-    const again = at(listFrame(repeat.body, { ...frame, round: round + 1 }), now, world);
-    if (!repeat.until) return [round < repeat.times ? again : at(under, now, world)];
-    const place = placeKey(repeat.place);
-    return this.decide(repeat.until, world, place).flatMap(({ passes, way }) => {
-      if (passes) return [at(under, now, way)];
-      return round < repeat.times ? [{ ...again, world: way }] : this.leave(repeat.otherwise, place, under, way, now);
-    });
-  }
-
-  private advanceLanes(frame: Extract<Frame, { type: 'together' }>, world: World, now: number): readonly Move[] {
-    const { lanes, under } = frame;
-    if (lanes.every((lane) => !lane.frame)) return [at(under, Math.max(now, ...lanes.map((lane) => lane.now)), world)];
-    return lanes.flatMap((lane, index) => {
-      if (!lane.frame) return [];
-      return this.advance(lane.frame, world, lane.now).flatMap((move): readonly Move[] => {
-        if (move.type === 'at')
-          return [
-            at({ ...frame, lanes: lanes.map((old, other) => (other === index ? move.thread : old)) }, now, move.world),
-          ];
-        // Nobody has done anything later than the moment at which one lane leaves.
-        const left = { ...move, now: Math.max(move.now, ...lanes.map((other) => other.now)) };
-        if (left.type === 'go') return [this.arriving(left, under)];
-        return left.type === 'back' ? [goingBack(under, left.from, left.now, left.world)] : [left];
-      });
-    });
-  }
-}
-
-function at(frame: Frame | undefined, now: number, world: World): Extract<Move, { type: 'at' }> {
-  return { type: 'at', thread: { ...(frame && { frame }), now }, world };
-}
-
-function goingBack(frame: Frame | undefined, from: DoFrame, now: number, world: World): Move {
-  return isUnder(frame, from) ? at(from.under, now, world) : { type: 'back', from, now, world };
-}
-
-function hasLanes(frame: Frame | undefined): boolean {
-  for (let inner = frame; inner; inner = inner.under) if (inner.type === 'together') return true;
-  return false;
-}
-
-function severity(level: string): number {
-  return ['note', 'caution', 'warning', 'danger'].indexOf(level);
-}
-
-/** The manual time of a step: what it says, none where its actions have times of their own, otherwise anything. */
-function stepStretch(step: Step): Stretch {
-  if (step.takes) return stretchOf(step.takes);
-  const timed = step.actions.some(
-    (action) =>
-      action.type === 'run' || action.type === 'wait' || (action.type === 'bring' && action.within !== undefined),
-  );
-  return timed ? NO_TIME : ANY_TIME;
 }

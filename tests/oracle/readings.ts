@@ -8,8 +8,8 @@ import { type Exact, exact } from '../../shared/exact.ts';
 import type { Interval } from '../../shared/interval.ts';
 import { boundTerms } from './conditions.ts';
 
-/** For each group one letter a combination: `1` still possible, `0` ruled out. */
-export type Known = readonly string[];
+/** For each group the number of a set of its combinations: those still possible. Sets are long, and few of them come up. */
+export type Known = readonly number[];
 
 /** What a gauge shows in one combination. */
 export type Value = (gauge: Gauge) => Exact;
@@ -21,9 +21,39 @@ export function inside(interval: Interval, value: Exact): boolean {
   return true;
 }
 
+interface Possible {
+  /** Which combination of its group. */
+  readonly index: number;
+  readonly value: Value;
+}
+
 interface Group {
   readonly gauges: readonly Gauge[];
   readonly combinations: readonly Value[];
+  readonly sets: Sets;
+}
+
+/** Sets of combinations, each with a number. Number 0 has all. */
+class Sets {
+  private readonly all: (readonly Possible[])[] = [];
+  private readonly numbers = new Map<string, number>();
+
+  constructor(private readonly combinations: readonly Value[]) {
+    this.numberOf(() => true);
+  }
+
+  get(number: number): readonly Possible[] {
+    return this.all[number] as readonly Possible[];
+  }
+
+  numberOf(has: (value: Value, index: number) => boolean): number {
+    const set = this.combinations.flatMap((value, index) => (has(value, index) ? [{ index, value }] : []));
+    const key = set.map(({ index }) => index).join();
+    const number = this.numbers.get(key) ?? this.all.length;
+    if (number === this.all.length) this.all.push(set);
+    this.numbers.set(key, number);
+    return number;
+  }
 }
 
 /** More combinations than this are refused: the oracle is for small cards. */
@@ -35,36 +65,39 @@ export class Readings {
   private readonly groups: readonly Group[];
   private readonly groupOf = new Map<Gauge, number>();
   readonly unknown: Known;
+  /** What was once found to be left of a group when a gauge is forgotten. */
+  private readonly freed = new Map<string, number>();
 
   constructor(equipment: Equipment, conditions: readonly Condition[]) {
     const axes = axesOf(equipment, conditions);
-    this.groups = groupGauges(equipment, conditions).map((gauges) => ({ gauges, combinations: combine(gauges, axes) }));
+    this.groups = groupGauges(equipment, conditions).map((gauges) => {
+      const combinations = combine(gauges, axes);
+      return { gauges, combinations, sets: new Sets(combinations) };
+    });
     this.groups.forEach((group, index) => {
       for (const gauge of group.gauges) this.groupOf.set(gauge, index);
     });
-    this.unknown = this.groups.map((group) => '1'.repeat(group.combinations.length));
+    this.unknown = this.groups.map(() => 0);
   }
 
   /** Every combination that `condition` may meet; one arbitrary combination where it reads no gauge. */
-  possible(
-    known: Known,
-    condition: Condition,
-  ): { readonly group?: number; readonly values: readonly { readonly index: number; readonly value: Value }[] } {
+  possible(known: Known, condition: Condition): { readonly group?: number; readonly values: readonly Possible[] } {
     const group = this.groupAsked(condition);
     if (group === undefined) return { values: [{ index: 0, value: noValue }] };
-    const letters = known[group] as string;
-    const values = (this.groups[group] as Group).combinations.flatMap((value, index) =>
-      letters[index] === '1' ? [{ index, value }] : [],
-    );
-    return { group, values };
+    return { group, values: this.setOf(known, group) };
+  }
+
+  private setOf(known: Known, group: number): readonly Possible[] {
+    return (this.groups[group] as Group).sets.get(known[group] as number);
   }
 
   /** Only these combinations of the group are left. */
   keepOnly(known: Known, group: number, indices: ReadonlySet<number>): Known {
-    const letters = [...(known[group] as string)]
-      .map((letter, index) => (letter === '1' && indices.has(index) ? '1' : '0'))
-      .join('');
-    return known.map((old, index) => (index === group ? letters : old));
+    const before = this.setOf(known, group);
+    const left = new Set(before.map(({ index }) => index).filter((index) => indices.has(index)));
+    if (left.size === before.length) return known;
+    const number = (this.groups[group] as Group).sets.numberOf((_, index) => left.has(index));
+    return known.map((old, at) => (at === group ? number : old));
   }
 
   /** What is left after an action on `item`, or after time has passed (`item` undefined). */
@@ -81,14 +114,19 @@ export class Readings {
   forget(known: Known, gauge: Gauge): Known {
     const groupIndex = this.groupOf.get(gauge);
     if (groupIndex === undefined) return known;
-    const group = this.groups[groupIndex] as Group;
-    const letters = known[groupIndex] as string;
-    if (!letters.includes('0')) return known;
-    const others = group.gauges.filter((other) => other !== gauge);
-    const signature = (value: Value) => others.map((other) => value(other).toFraction()).join(' ');
-    const alive = new Set(group.combinations.filter((_, index) => letters[index] === '1').map(signature));
-    const freed = group.combinations.map((value) => (alive.has(signature(value)) ? '1' : '0')).join('');
+    if (known[groupIndex] === 0) return known;
+    const key = `${gauge.id} ${known[groupIndex]}`;
+    const freed = this.freed.get(key) ?? this.freeing(groupIndex, known, gauge);
+    this.freed.set(key, freed);
     return known.map((old, index) => (index === groupIndex ? freed : old));
+  }
+
+  private freeing(groupIndex: number, known: Known, gauge: Gauge): number {
+    const { gauges, sets } = this.groups[groupIndex] as Group;
+    const others = gauges.filter((other) => other !== gauge);
+    const signature = (value: Value) => others.map((other) => value(other).toFraction()).join(' ');
+    const alive = new Set(this.setOf(known, groupIndex).map(({ value }) => signature(value)));
+    return sets.numberOf((value) => alive.has(signature(value)));
   }
 
   private groupAsked(condition: Condition): number | undefined {

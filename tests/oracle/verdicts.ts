@@ -18,6 +18,10 @@ export function placeOfKey(key: string): Place {
   return { file, start: Number(start), end: Number(end) };
 }
 
+function keyOfVerdict({ code, place, subject }: Verdict): string {
+  return [code, place, subject].join('\n');
+}
+
 export class Sightings {
   private readonly broken = new Set<string>();
   /** What came about by itself, at an action that touched nothing of it. */
@@ -28,6 +32,10 @@ export class Sightings {
   private readonly beganByItself = new Map<string, string>();
   /** What was broken in some start already, as `code subject`. */
   readonly sinceStart = new Set<string>();
+  /** Watchers, as `code subject`, that may break by themselves and were followed on paths. */
+  readonly strict = new Set<string>();
+  /** Watchers, as `code subject`, that may break by themselves on more paths than could be followed. */
+  readonly lenient = new Set<string>();
   /** Steps that some run enters. */
   readonly entered = new Set<string>();
   /** Each asked condition that passed, and that failed, on some run. */
@@ -37,8 +45,19 @@ export class Sightings {
   readonly changing = new Set<string>();
   readonly idle = new Set<string>();
 
+  /** By watcher: what it asks may be broken already, for all that is known on the path that is being followed. */
+  mayBeBroken: readonly boolean[] = [];
+
+  /** Adds what was seen on paths, as what must be told or as what may be. */
+  addPaths(paths: Sightings, sort: 'must' | 'may'): void {
+    const [broken, began] = sort === 'must' ? [this.broken, this.began] : [this.drifted, this.beganByItself];
+    for (const line of [...paths.broken, ...paths.drifted]) broken.add(line);
+    for (const [at, subject] of [...paths.began, ...paths.beganByItself]) began.set(at, subject);
+    for (const at of paths.announcedLate) this.announcedLate.add(at);
+  }
+
   broke(code: string, place: string, subject: string, byItself = false): void {
-    (byItself ? this.drifted : this.broken).add([code, place, subject].join('\n'));
+    (byItself ? this.drifted : this.broken).add(keyOfVerdict({ code, place, subject }));
   }
 
   went(place: string, passes: boolean, fails: boolean): void {
@@ -58,9 +77,10 @@ export class Sightings {
     return this.collect(this.broken, this.began);
   }
 
-  /** Verdicts that the engine tells at the first place only: what may have come about by itself already is no news later. */
-  verdictsByDrift(): readonly Verdict[] {
-    return this.collect(this.drifted, this.beganByItself);
+  /** What comes about by itself at places where it may have come about before, as far as the path knows: it may be told there. */
+  verdictsThatMayBeTold(): readonly Verdict[] {
+    const must = new Set(this.verdicts().map(keyOfVerdict));
+    return this.collect(this.drifted, this.beganByItself).filter((verdict) => !must.has(keyOfVerdict(verdict)));
   }
 
   private collect(lines: ReadonlySet<string>, began: ReadonlyMap<string, string>): readonly Verdict[] {

@@ -1,6 +1,6 @@
 /** What is asked after each action: rules with `while`, hazards and their protection, needs; and the rules with `before` at each change. */
-import type { Condition, Hazard, Item, Rule, Supply } from '../../shared/card.ts';
-import { lastingTerms, termsOf } from './conditions.ts';
+import type { Condition, Hazard, Item, Rule } from '../../shared/card.ts';
+import { goesByItself, itemsIn, lastingTerms } from './conditions.ts';
 import type { Known } from './readings.ts';
 import type { Sightings } from './verdicts.ts';
 import type { Setting, Watched, World } from './world.ts';
@@ -20,7 +20,9 @@ export interface Watcher {
 }
 
 export function watchersOf(setting: Setting): readonly Watcher[] {
-  const { rules, hazards, items } = setting.equipment;
+  const { equipment, question } = setting;
+  const { rules, hazards } = equipment;
+  const needing = question ? (question.type === 'needs' ? [question.item] : []) : equipment.items;
   return [
     ...rules
       .filter((rule) => rule.trigger === 'while')
@@ -32,7 +34,7 @@ export function watchersOf(setting: Setting): readonly Watcher[] {
       ...requirement(setting, 'safety.warning', hazard.name, hazard.condition, undefined),
       hazard,
     })),
-    ...items.flatMap((item) => needsOf(setting, item)),
+    ...needing.flatMap((item) => needsOf(setting, item)),
   ];
 }
 
@@ -100,10 +102,11 @@ export function ask(
     const before = world.watched[index] as Watched;
     const now = askOne(watcher, before, world, known, moves);
     if (!now.broken) return now;
-    if (before.broken && !mayBeToldAgain(before, firstMove)) return now;
-    const byItself = before.broken || (!(firstMove && before.sinceStart) && isDrift(watcher, touched));
+    if (before.broken && !before.byReadings) return now;
+    const byItself = !(firstMove && before.sinceStart) && isByItself(watcher, touched);
+    if (byItself && sightings.mayBeBroken[index]) return now;
     if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject, byItself);
-    else if (!world.shown[watcher.hazard.id]) {
+    else if (!world.shown.includes(watcher.hazard.id)) {
       const begun = `${watcher.hazard.id}@${place}`;
       sightings.beganUnannounced(begun, watcher.subject, byItself);
       if (!unannounced.includes(begun)) unannounced = [...unannounced, begun].sort();
@@ -113,29 +116,19 @@ export function ask(
   return { ...world, watched, unannounced, moved: world.moved || moves };
 }
 
-/** What was broken by a reading, or by itself before anything was touched, is broken in another way now: it may be told once more. */
-function mayBeToldAgain({ byReadings }: Watched, firstMove: boolean): boolean {
-  return byReadings || firstMove;
+function isByItself(watcher: Watcher, touched: Item | undefined): boolean {
+  const untouched = touched === undefined || !watcher.items.has(touched);
+  return untouched && mayBreakByItself(watcher);
 }
 
-/** Nobody touched what the watcher looks at, and some of it moves by itself, or hangs on time. */
-function isDrift({ items, asksTime }: Watcher, touched: Item | undefined): boolean {
-  const untouched = touched === undefined || !items.has(touched);
-  return untouched && (asksTime || [...items].some((item) => item.kind.seen || item.may.length > 0));
+/** Some of what the watcher looks at moves without anybody's doing, or hangs on time. */
+export function mayBreakByItself({ items, asksTime }: Watcher): boolean {
+  return asksTime || [...items].some(goesByItself);
 }
 
-function itemsIn(conditions: readonly (Condition | undefined)[], supplies = new Set<Supply>()): Set<Item> {
-  const items = new Set<Item>();
-  for (const condition of conditions) {
-    for (const term of condition ? termsOf(condition) : []) {
-      if (term.type === 'state') items.add(term.item);
-      if (term.type !== 'reaches' || supplies.has(term.supply)) continue;
-      supplies.add(term.supply);
-      const behind = [...term.supply.sources, ...term.supply.links].map(({ when }) => when);
-      for (const item of itemsIn(behind, supplies)) items.add(item);
-    }
-  }
-  return items;
+/** It was broken when it was last asked; readings alone are asked again. */
+export function isBroken({ broken, byReadings, sinceStart }: Watched): boolean {
+  return (broken || sinceStart) && !byReadings;
 }
 
 function askOne(watcher: Watcher, before: Watched, world: World, known: Known, moves: boolean): Watched {

@@ -1,8 +1,10 @@
 /** One concrete world: which state each item is really in, and what this run remembers of how it came there. Plain data, never changed. */
-import type { Card, Condition, Duty, Equipment, Item } from '../../shared/card.ts';
+import type { Card, Condition, Duty, Equipment, Hazard, Item, Rule, Stage, Statement } from '../../shared/card.ts';
 import {
   allConditions,
   alternatives,
+  bodiesOf,
+  itemsIn,
   type LastingTerm,
   type Literal,
   lastingTerms,
@@ -15,6 +17,11 @@ import { type Fed, fedNodes } from './supply.ts';
 
 /** Stands for a time that nobody knows: longer than any limit. In seconds, as all times here. */
 export const UNKNOWN = 1e9;
+
+/** From some moment to one that nobody knows is a time that nobody knows. */
+export function isUnknown(seconds: number): boolean {
+  return seconds > UNKNOWN / 2;
+}
 
 /** How long an item has been in its present state: between these. */
 export interface Age {
@@ -49,8 +56,8 @@ export interface World {
   readonly states: readonly number[];
   readonly known: Known;
   readonly watched: readonly Watched[];
-  /** Hazards, by id, of which an admonition has been read. */
-  readonly shown: readonly boolean[];
+  /** Ids of the hazards of which an admonition has been read. */
+  readonly shown: readonly number[];
   /** Where hazards began unannounced: `id@place`. */
   readonly unannounced: readonly string[];
   /** Where each item was last set and to what, as `state@place`; empty where it was not. */
@@ -62,6 +69,8 @@ export interface World {
   readonly moved: boolean;
   /** The key of the stop or failing check that this run is stopping at. */
   readonly stopping?: string;
+  /** How the items stood on which the last move hung; only where a path may know it. */
+  readonly learnt?: string;
 }
 
 /** One item and the state of it that has duties. */
@@ -71,31 +80,58 @@ export interface DutyState {
   readonly duties: readonly Duty[];
 }
 
+/** What may be followed by itself; `knows` says how much a path knows of its worlds, for a question that is followed on paths. */
+export type Question = (
+  | { readonly type: 'rule'; readonly rule: Rule }
+  | { readonly type: 'hazard'; readonly hazard: Hazard }
+  | { readonly type: 'needs' | 'duties'; readonly item: Item }
+) & { readonly knows?: 'what it hung on' };
+
 /** What is fixed for one card: its equipment, what is asked anywhere, and the questions about a world. */
 export class Setting {
+  readonly card: Card;
   readonly equipment: Equipment;
   readonly readings: Readings;
   readonly dutyStates: readonly DutyState[];
   /** Items of which the card asks how long they have been in a state. */
   readonly timedItems: ReadonlySet<Item>;
-  /** Does any verdict hang on time? Otherwise no time is counted. */
-  readonly timed: boolean;
+  /** The items whose states are followed; the others stay as they are. */
+  readonly followed: ReadonlySet<Item>;
   /** Times beyond this make no difference. */
   readonly longestAsked: number;
   private readonly fedBy = new Map<string, Fed>();
   private readonly alternativesOf = new WeakMap<Condition, readonly (readonly Literal[])[]>();
 
-  constructor(readonly card: Card) {
-    this.equipment = card.equipment;
-    const conditions = allConditions(card);
-    this.readings = new Readings(card.equipment, conditions);
-    this.dutyStates = card.equipment.items.flatMap(dutyStatesOf);
+  /** Follows one question and what the way of the card hangs on; or, without one, all but the duties. */
+  constructor(
+    card: Card,
+    readonly question?: Question,
+  ) {
+    this.card = question ? { ...card, equipment: equipmentFor(card.equipment, question) } : card;
+    this.equipment = this.card.equipment;
+    const dutied = question?.type === 'duties' ? question.item : undefined;
+    const conditions = allConditions(this.card);
+    this.readings = new Readings(this.equipment, conditions);
+    this.dutyStates = dutied ? dutyStatesOf(dutied) : [];
+    this.followed = new Set(
+      question ? [...itemsOf(question), ...itemsIn(conditions), ...card.body.flatMap(ensuredIn)] : this.equipment.items,
+    );
     const lasting = conditions.flatMap(lastingTerms);
     this.timedItems = new Set(lasting.map((term) => term.item));
-    this.timed = this.dutyStates.length > 0 || lasting.length > 0;
     this.longestAsked =
       1 +
       Math.max(0, ...this.dutyStates.flatMap((state) => state.duties.flatMap(timesOf)), ...lasting.map(lastingSeconds));
+  }
+
+  get knowsWhatItHungOn(): boolean {
+    return this.question?.knows !== undefined;
+  }
+
+  /** The world from which a path goes on that may know how these items are. */
+  learning(world: World, items: Iterable<Item>): World {
+    if (!this.knowsWhatItHungOn) return world;
+    const stood = [...items].map(({ id }) => world.states[id]).join();
+    return { ...world, learnt: `${world.learnt ?? ''};${stood}` };
   }
 
   literalsOf(condition: Condition, wanted: boolean): readonly (readonly Literal[])[] {
@@ -176,7 +212,19 @@ export function lastingSeconds(term: LastingTerm): number {
   return term.lasting?.duration.valueOf() ?? 0;
 }
 
-function readingHolds(term: Extract<Term, { type: 'bound' | 'limit' }>, value: Value): boolean {
+type ReadingTerm = Extract<Term, { type: 'bound' | 'limit' }>;
+const heldBefore = new WeakMap<ReadingTerm, WeakMap<Value, boolean>>();
+
+/** Exact numbers are slow, and the same few are compared over and over. */
+function readingHolds(term: ReadingTerm, value: Value): boolean {
+  const answers = heldBefore.get(term) ?? new WeakMap<Value, boolean>();
+  heldBefore.set(term, answers);
+  const answer = answers.get(value) ?? compareReading(term, value);
+  answers.set(value, answer);
+  return answer;
+}
+
+function compareReading(term: ReadingTerm, value: Value): boolean {
   const shown = value(term.gauge);
   if (term.type === 'bound') return inside(term.bound.interval, shown);
   const { bound, by } = term.limit;
@@ -184,6 +232,25 @@ function readingHolds(term: Extract<Term, { type: 'bound' | 'limit' }>, value: V
   return (
     by?.rows.some((row) => inside(row.when.interval, value(by.gauge)) && inside(row.bound.interval, shown)) ?? false
   );
+}
+
+function equipmentFor(equipment: Equipment, question: Question): Equipment {
+  return {
+    ...equipment,
+    rules: question.type === 'rule' ? [question.rule] : [],
+    hazards: question.type === 'hazard' ? [question.hazard] : [],
+  };
+}
+
+function itemsOf(question: Question): readonly Item[] {
+  return 'item' in question ? [question.item] : [];
+}
+
+/** Whether anything is done to these hangs on how they are. */
+function ensuredIn(part: Stage | Statement): readonly Item[] {
+  const actions = part.type === 'step' ? part.actions : [];
+  const own = actions.flatMap((action) => (action.type === 'ensure' ? action.changes.map(({ item }) => item) : []));
+  return [...own, ...bodiesOf(part).flat().flatMap(ensuredIn)];
 }
 
 function dutyStatesOf(item: Item): DutyState[] {
@@ -199,16 +266,16 @@ function timesOf(duty: Duty): number[] {
 
 /** Every world that a run of this card may start in. */
 export function startWorlds(setting: Setting): readonly World[] {
-  const { card, equipment } = setting;
   let states: readonly (readonly number[])[] = [[]];
-  for (const item of equipment.items) {
-    const choices = startStates(card, item);
+  for (const item of setting.equipment.items) {
+    const choices = startStates(setting, item);
     states = states.flatMap((some) => choices.map((state) => [...some, state]));
   }
   return states.map((chosen) => startWorld(setting, chosen));
 }
 
-function startStates(card: Card, item: Item): readonly number[] {
+function startStates({ card, followed }: Setting, item: Item): readonly number[] {
+  if (!followed.has(item)) return [0];
   const assumed = card.assumes.find((assumption) => assumption.item === item);
   if (assumed) return [assumed.state];
   if (item.normally !== undefined && !item.verify) return [item.normally];
@@ -221,7 +288,7 @@ function startWorld(setting: Setting, states: readonly number[]): World {
     states,
     known: setting.readings.unknown,
     watched: [],
-    shown: equipment.hazards.map(() => false),
+    shown: [],
     unannounced: [],
     setAt: equipment.items.map(() => ''),
     duties: dutyStates.map(({ item, state }) => ({

@@ -11,7 +11,7 @@ import { isShown } from '../transition-facts.ts';
 import { Announcements } from './announcements.ts';
 import type { Context } from './context.ts';
 import { placeOf } from './rules.ts';
-import { actionsThatMatter, asksTime, keepMet, ownVariables, whileQuestion } from './while.ts';
+import { actionsThatMatter, asksTime, ownVariables, settleStanding, whileQuestion } from './while.ts';
 
 export function hazardQuestions(hazard: Hazard, context: Context): Question[] {
   const questions = [beginsQuestion(hazard, context), stopQuestion(hazard, context)];
@@ -59,7 +59,7 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
     },
     onWay: (from, moveIndex, to, valueAt) =>
       announcements.way(from, { moveIndex, to, there: valueAt(to, 'was-met') !== 0 }),
-    settle: keepMet(hazard.condition),
+    settle: settleStanding(hazard.condition, undefined),
   };
 }
 

@@ -2,9 +2,10 @@
 import type { Condition, Item } from '../../../shared/card.ts';
 import type { Move } from '../../flow/graph.ts';
 import { type Broken, brokenWhile, mayBeMetAtStart } from '../breaks.ts';
-import { partsWhere } from '../evaluate.ts';
-import type { Look, Question } from '../question.ts';
-import { type Variable, withValue } from '../state.ts';
+import { partsWhere, type View } from '../evaluate.ts';
+import { atStart } from '../explore.ts';
+import type { Look, Question, Settling } from '../question.ts';
+import { type State, type Variable, withValue } from '../state.ts';
 import { lastingTerms, thingsIn } from '../things.ts';
 import { drifts, passesTime } from '../transition-facts.ts';
 import type { Context } from './context.ts';
@@ -22,7 +23,7 @@ export function whileQuestion(
     items: [...items],
     gauges: [...gauges],
     own,
-    settle: keepMet(trigger),
+    settle: settleStanding(trigger, require),
     watches: actionsThatMatter([...items], gauges.size > 0 || asksTime(trigger, require), own),
     look: (look) => {
       const broken = brokenWhile(look, trigger, require);
@@ -42,21 +43,50 @@ export function ownVariables(trigger: Condition, context: Context): Variable[] {
   return own;
 }
 
+/** What a standing question keeps of a state after each move that passes time. */
+export function settleStanding(trigger: Condition, require: Condition | undefined): Question['settle'] {
+  return (settling) => keepMet(trigger, settling).map((after) => noteTold(trigger, require, { ...settling, after }));
+}
+
 /** Keeps whether a trigger that looks at readings was met: the readings will be forgotten. */
-export function keepMet(trigger: Condition): Question['settle'] {
-  return ({ before, after, own, variables, view }) => {
-    const variable = own('was-met');
-    if (variable === undefined) return [after];
-    return [true, false].flatMap((met) =>
-      partsWhere(
-        trigger,
-        after,
-        variables,
-        (answer) => (answer === 'yes') === met,
-        (part) => view(part, 'known', before),
-      ).map((part) => withValue(part, variable, met ? 1 : 0)),
+function keepMet(trigger: Condition, { before, after, own, variables, view }: Settling): readonly State[] {
+  const variable = own('was-met');
+  if (variable === undefined) return [after];
+  return [true, false].flatMap((met) =>
+    partsWhere(
+      trigger,
+      after,
+      variables,
+      (answer) => (answer === 'yes') === met,
+      (part) => view(part, 'known', before),
+    ).map((part) => withValue(part, variable, met ? 1 : 0)),
+  );
+}
+
+/**
+ * What is broken from the start is told at the first touch. What breaks by itself before that is told where it does, and the
+ * path is from then on as if something had been touched.
+ */
+function noteTold(trigger: Condition, require: Condition | undefined, settling: Settling): State {
+  const { before, after, moveIndex, own, variables, view } = settling;
+  const untouched = own('untouched');
+  if (untouched === undefined || after[untouched] !== 1 || moveIndex === atStart) return after;
+  if (asksTime(trigger) || (require && asksTime(require))) return after;
+  const partsWith = (state: State, condition: Condition, met: boolean, as: View['as']) =>
+    partsWhere(
+      condition,
+      state,
+      variables,
+      (answer) => (answer === 'yes') === met,
+      (part) => view(part, as, before),
     );
-  };
+  const triggered = (state: State) => partsWith(state, trigger, true, 'known');
+  const isBroken = (part: State, as: View['as']) => !require || partsWith(part, require, false, as).length > 0;
+  const met = triggered(before);
+  const isTold =
+    !met.some((part) => isBroken(part, 'met')) &&
+    triggered(after).some((part) => isBroken(part, met.length > 0 ? 'met' : 'known'));
+  return isTold ? withValue(after, untouched, 0) : after;
 }
 
 /**

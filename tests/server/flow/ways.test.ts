@@ -251,17 +251,17 @@ test('for timing, where no lane is followed, they take as long as the longest', 
 test('a flow prints itself', () => {
   expect(chart(flowOf('step takes 1 s ensure drain open step check "“Well”?" else finish'))).toBe(
     `flowchart TD
-  p2([start]) -->|"moment 1 to 1 s"| p3
-  p3 -->|"fails"| p4
-  p3 -->|"holds"| p5
-  p4 -->|"set drain open"| p5
-  p5 -->|"0 to Infinity s"| p6
-  p6 -->|"'“Well”?': no"| p7
-  p7 -->|"finish"| p1([end])
-  p6 --> p8
+  p3([start]) -->|"moment 1 to 1 s"| p4
+  p4 -->|"fails"| p5
+  p4 -->|"holds"| p6
+  p5 -->|"set drain open"| p6
+  p6 -->|"0 to Infinity s"| p7
+  p7 -->|"'“Well”?': no"| p8
   p8 -->|"finish"| p1([end])
-  p0 --> p9
-  p9 -->|"stopped"| p1([end])`.replace(`'“Well”?'`, '““Well”?”'),
+  p7 --> p9
+  p9 -->|"finish"| p1([end])
+  p0 --> p2
+  p2 -->|"stopped"| p1([end])`.replace(`'“Well”?'`, '““Well”?”'),
   );
 });
 

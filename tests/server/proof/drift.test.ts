@@ -55,6 +55,18 @@ test('what may go back and forth may be in either state', () => {
   ]);
 });
 
+test('what broke by itself before anything was touched is not told again at the first touch', () => {
+  const trip = 'item trip : breaker "the trip" normally closed may pulled';
+  const open = 'item drain : valve "the drain valve" normally open';
+  const equipment = [open, trip, held('trip closed')];
+  const look = 'step "Look."';
+  expect(broken(equipment, `${look} step { wait 1 s }`)).toEqual([`held: ${look}`]);
+  expect(broken(equipment, `${look} step { check trip pulled wait 1 s }`)).toEqual([`held: ${look}`]);
+  expect(broken(equipment, `${look} step { check trip pulled wait 1 s }`, 'assume trip pulled')).toEqual([
+    'held: wait 1 s',
+  ]);
+});
+
 test('where it may already have gone, it is told once', () => {
   const trip = 'item trip : breaker "the trip" normally closed may pulled';
   expect(broken([drain, trip, held('trip closed')], `step { set drain open wait 1 s wait 2 s ${undo} }`)).toEqual([

@@ -169,6 +169,8 @@ describe('at the end, at a stop', () => {
     expect(rules('at stop require lid closed', body('step check "Is it?" step set lid closed'))).toEqual([
       'check "Well?"',
     ]);
+    const lanes = 'together { by one { step check lid closed } by two { step wait 1 s } } step set lid closed';
+    expect(rules('at stop require lid closed', body(lanes))).toEqual(['check "Well?"']);
   });
 });
 
