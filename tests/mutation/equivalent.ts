@@ -55,6 +55,12 @@ const orders: readonly Equivalent[] = [
 
 const shortcuts: readonly Equivalent[] = [
   {
+    file: 'server/flow/time-between.ts',
+    line: 'if (group) group.push(move);',
+    replacement: 'group.unshift(move)',
+    why: 'The best sums are the same in whatever order the ways of a point are gone.',
+  },
+  {
     file: 'server/proof/duties.ts',
     line: 'if (time.least === 0 && time.most === 0) return times;',
     replacement: ';',
@@ -170,6 +176,18 @@ const shortcuts: readonly Equivalent[] = [
 ];
 
 const plain: readonly Equivalent[] = [
+  {
+    file: 'server/proof/flow-index.ts',
+    line: 'this.known.set(condition, things);',
+    replacement: ';',
+    why: 'What a condition looks at is then worked out again each time.',
+  },
+  {
+    file: 'server/proof/transition.ts',
+    line: "const followed = this.slice.question.own.some((own) => own.type === 'begun-by' && own.item === item);",
+    replacement: "((own.type) !== ('begun-by'))",
+    why: 'The end of a run is at the place of its beginning, which was noted when the run changed the item.',
+  },
   {
     file: 'server/proof/transition.ts',
     line: 'return [this.setRounds(state, happening.loop, 0)];',

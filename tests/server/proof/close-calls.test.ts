@@ -121,6 +121,13 @@ describe('past the bound on places', () => {
   });
 });
 
+test('what is asked before a supply reaches something is asked of each item that lets it through', () => {
+  const supply = 'supply power "power" { source cap when cap closed link cap -> drain when lid open }';
+  const rule = 'rule ready "Ready" { before power reaches drain require horn cranking }';
+  const { proof, at } = prove(`${supply} ${rule}`, 'step { set cap open set lid open set cap closed set lid closed }');
+  expect(proof.rules.map(({ place }) => at(place))).toEqual(['set cap closed']);
+});
+
 describe('what mends a break', () => {
   const supply = (source: string, link = '') =>
     `supply power "power" { source cap when ${source} link cap -> drain ${link} } rule fed "Fed" { before lid open require power reaches drain }`;

@@ -211,6 +211,12 @@ test.each([
     `step run tap-1 shut for 1 s step wait 10 s ${opens}`,
     20,
   ],
+  [
+    'two checks of the same gauges',
+    `gauge mud "mud" in psi ${rule}`,
+    `step check oil above 5 psi or mud above 5 psi step check mud above 5 psi or oil above 5 psi`,
+    11,
+  ],
   ['a run before a stop', rule, 'step run cap open for 1 s step set cap open stop "Call."', 6],
   [
     'a reading of which two parts are joined',
