@@ -3,7 +3,7 @@
  * variable to look at, and how, before the question can be answered.
  */
 import type { Condition, Item, Supply } from '../../shared/card.ts';
-import { type Answer, isSplit, type Split } from './answer.ts';
+import { type Answer, isSplit, opposite, type Split } from './answer.ts';
 import { type Gauges, possibleRegions } from './readings.ts';
 import { writtenOut } from './regions.ts';
 import { bitsOf, type State, withValue } from './state.ts';
@@ -72,11 +72,6 @@ function all<T>(
     else if (found === 'unknown') unknown = true;
   }
   return split ?? (unknown ? 'unknown' : otherwise);
-}
-
-function opposite(answer: Answer): Answer {
-  if (answer === 'yes') return 'no';
-  return answer === 'no' ? 'yes' : answer;
 }
 
 function maskAnswer(variable: number, possible: number, wanted: number): Answer {
@@ -168,7 +163,7 @@ export function partsWhere(
   return parts;
 }
 
-/** Both halves of a state, cut at one variable. Throws where the cut leaves nothing on one side: going on would have no end. */
+/** Both halves of a state, cut at one variable; last the one that speaks for a yes. Throws where the cut leaves nothing on one side: going on would have no end. */
 export function divided(state: State, { variable, mask }: Split): State[] {
   const possible = state[variable] as number;
   const parts = [possible & ~mask, possible & mask];

@@ -169,6 +169,12 @@ const shortcuts: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/questions/rules.ts',
+    line: 'const split = answers.find(isSplit);',
+    replacement: 'answers.findLast(isSplit)',
+    why: 'Each look takes first the states that speak for a break: in whatever order they are taken, the same terms are not met.',
+  },
+  {
+    file: 'server/proof/questions/rules.ts',
     line: "if (answers.includes('no')) continue;",
     replacement: ';',
     why: 'With a no the answers are not all yes; a split that is looked at first leads to parts that say no as well.',

@@ -121,6 +121,28 @@ describe('past the bound on places', () => {
   });
 });
 
+describe('a wait until something is so is asked when it is over, and no other lane comes between', () => {
+  const relay = (when: string) => `item relay : breaker "the relay" normally closed may pulled when lid ${when}`;
+  const tripped = (when: string, waits: string, other: string, fields = '') => {
+    const rule = 'rule r "R" { before drain open require relay closed }';
+    const body = `together { by one { ${waits} } by two { step set lid ${other} } }`;
+    return prove(`${relay(when)} ${rule}`, body, fields).proof.rules.length > 0;
+  };
+
+  test('where it came about', () => {
+    const waits = 'step { wait until lid open within 5 s set drain open }';
+    expect(tripped('closed', waits, 'open')).toBe(false);
+    expect(tripped('open', waits, 'open')).toBe(true);
+  });
+
+  test('where it did not', () => {
+    const waits =
+      'step wait until lid open within 5 s else go to vain go to done step vain: set drain open step done: "Done."';
+    expect(tripped('open', waits, 'closed', 'assume lid open')).toBe(false);
+    expect(tripped('closed', waits, 'closed', 'assume lid open')).toBe(true);
+  });
+});
+
 test('what is asked before a supply reaches something is asked of each item that lets it through', () => {
   const supply = 'supply power "power" { source cap when cap closed link cap -> drain when lid open }';
   const rule = 'rule ready "Ready" { before power reaches drain require horn cranking }';
@@ -161,12 +183,28 @@ describe('what mends a break', () => {
 });
 
 describe('what of a requirement fails', () => {
-  test('only what is wrong where the rest is right', () => {
-    const { proof } = prove(
-      'item tip : valve "the tip" rule r "R" { before drain open require cap closed and tip closed }',
-      `step { set drain open ${undo} }`,
-    );
-    expect(proof.rules.map(({ unmet }) => unmet.length)).toEqual([1]);
+  const parts = ['tip', 'top', 'vent'].map((name) => `item ${name} : valve "the ${name}"`).join(' ');
+  const wrong = (rule: string, before = '') =>
+    prove(`${parts} rule r "R" { ${rule} }`, `${before} step { set drain open ${undo} }`)
+      .proof.rules[0]?.unmet.map((term) => (term.type === 'item' ? term.item.name : term.type))
+      .join(' ');
+
+  test.each(['before drain open', 'while drain open', 'at end', 'at stop'])(
+    '%s: all that may be wrong, and not what is right',
+    (when) => {
+      const stops = 'if "Bad?" { stop "Call." }';
+      for (const require of ['cap closed and tip closed', 'not cap open and not tip open']) {
+        expect(wrong(`${when} require ${require}`, stops)).toBe('cap tip');
+        expect(wrong(`${when} require ${require}`, `step set cap closed ${stops}`)).toBe('tip');
+        expect(wrong(`${when} require ${require}`, `step set tip closed ${stops}`)).toBe('cap');
+      }
+    },
+  );
+
+  test('of the ways in which it may fail, the one in which most does', () => {
+    const rule = 'before drain open require (cap closed or tip closed or top closed) and vent closed';
+    expect(wrong(rule)).toBe('cap tip top vent');
+    expect(wrong(rule, 'step set cap closed')).toBe('vent');
   });
 });
 
