@@ -37,6 +37,7 @@ test.each([
   ],
   ['a branch that decides', rule, `if "A?" { step set lid open } if lid closed { ${opens} } step set lid closed`, 34],
   ['two checks of the same things', rule, `step check cap open or lid open step check lid open or cap open`, 8],
+  ['a check behind all that is asked', rule, `step set cap open ${opens} step check lid closed or cap open`, 17],
   ['a counted loop', rule, `repeat 3 times { step wait 1 s } ${opens}`, 14],
   ['a counted loop in which it matters', rule, `repeat 3 times { ${opens} }`, 29],
   ['a loop that nothing counts', rule, `step again: wait 1 s ${opens} if "Again?" { go to again }`, 12],
