@@ -41,6 +41,11 @@ const orders: readonly Equivalent[] = [
     why: inAnyOrder,
   },
   {
+    file: 'server/proof/liveness.ts',
+    line: 'const points = [...ways.keys()].sort((a, b) => (slice.index.order[b] as number) - (slice.index.order[a] as number));',
+    why: 'What is looked at is gathered until nothing changes, from whichever point it begins.',
+  },
+  {
     file: 'server/flow/time-between.ts',
     line: 'const order = flowOrder(ways.length, 0, (node) => (ways[node] ?? []).map((way) => way.to));',
     why: inAnyOrder,
@@ -110,9 +115,21 @@ const shortcuts: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/evaluate.ts',
-    line: 'if (supplies.length === 1 && !dependsOnSupplies(supply)) break;',
+    line: 'if (supplies.length === 1 && !dependsOnSupplies(supply)) return fed.get(supply);',
     replacement: ';',
     why: 'Another round finds the same, and is the last.',
+  },
+  {
+    file: 'server/proof/evaluate.ts',
+    line: 'for (let round = 0; round < mostRounds; round++) {',
+    replacement: '((round) <= (mostRounds))',
+    why: 'Supplies that come to rest have done so before, and of others nothing is known after one round more.',
+  },
+  {
+    file: 'server/proof/evaluate.ts',
+    line: "if (variable === undefined) return 'unknown';",
+    replacement: ';',
+    why: 'Gauges that no state has have no regions that would lie in a bound, and nothing is known of them either.',
   },
   {
     file: 'server/proof/reliance.ts',
