@@ -90,12 +90,12 @@ function stateAnswer(condition: Extract<Condition, { type: 'state' }>, view: Vie
 
 function readingAnswer(condition: Extract<Condition, { type: 'bound' }>, view: View, variables: Variables): Answer {
   if (view.as === 'met') return view.metIs ?? 'yes';
-  const variable = variables.ofGauge(condition.gauge);
-  if (variable === undefined) return 'unknown';
+  const reading = variables.ofGauge(condition.gauge);
+  if (reading === undefined) return 'unknown';
   const wanted = variables.regions(condition.gauge).maskOf(condition.bound.interval);
   // A bound that nothing satisfies has a finding of its own, and nothing follows from it.
   if (!wanted) return 'unknown';
-  const answer = maskAnswer(variable, possibleRegions(condition.gauge, variable, view.readings, variables), wanted);
+  const answer = maskAnswer(reading, possibleRegions(condition.gauge, reading, view.readings, variables), wanted);
   return isSplit(answer) && view.as === 'known' ? 'unknown' : answer;
 }
 

@@ -127,7 +127,7 @@ const shortcuts: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/evaluate.ts',
-    line: "if (variable === undefined) return 'unknown';",
+    line: "if (reading === undefined) return 'unknown';",
     replacement: ';',
     why: 'Gauges that no state has have no regions that would lie in a bound, and nothing is known of them either.',
   },
