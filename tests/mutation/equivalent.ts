@@ -200,6 +200,18 @@ const shortcuts: readonly Equivalent[] = [
 
 const plain: readonly Equivalent[] = [
   {
+    file: 'server/proof/prove.ts',
+    line: 'leaves: card.leaves.find((leaves) => leaves.item === item),',
+    replacement: 'card.leaves.findLast((leaves) => leaves.item === item)',
+    why: 'A head names an item once.',
+  },
+  {
+    file: 'server/proof/prove.ts',
+    line: 'assumed: card.assumes.find((assumed) => assumed.item === item),',
+    replacement: 'card.assumes.findLast((assumed) => assumed.item === item)',
+    why: 'A head names an item once.',
+  },
+  {
     file: 'server/proof/flow-index.ts',
     line: 'this.known.set(condition, things);',
     replacement: ';',
