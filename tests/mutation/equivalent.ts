@@ -19,7 +19,12 @@ const pauses: readonly Equivalent[] = [
   ['server/proof/explore-in-time.ts', 'if (index % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/explore.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/duties.ts', 'if (node.id % placesInPart === 0) yield;'],
+  ['server/proof/ask.ts', 'yield;'],
+  ['server/proof/places.ts', 'yield;'],
   ['server/proof/prove.ts', 'yield;'],
+  ['server/proof/reliance.ts', 'yield;'],
+  ['server/proof/states-at.ts', 'yield;'],
+  ['server/proof/timing.ts', 'yield;'],
   ['server/proof/duties.ts', 'let settled = 0;'],
   ['server/proof/dose.ts', 'let settled = 0;'],
 ].map(([file, line]) => ({ file, line, why: 'It changes only when the proof gives way to others.' }) as Equivalent);
@@ -59,6 +64,12 @@ const orders: readonly Equivalent[] = [
 ];
 
 const shortcuts: readonly Equivalent[] = [
+  {
+    file: 'server/proof/questions/hazards.ts',
+    line: 'if (hazard.protect) questions.push(protectQuestion(hazard, holdingWhereOpen(hazard.protect), context));',
+    replacement: 'questions.unshift(protectQuestion(hazard, holdingWhereOpen(hazard.protect), context))',
+    why: 'Each question is asked by itself, and its facts have a list of their own.',
+  },
   {
     file: 'server/flow/time-between.ts',
     line: 'if (group) group.push(move);',
@@ -199,6 +210,23 @@ const shortcuts: readonly Equivalent[] = [
 ];
 
 const plain: readonly Equivalent[] = [
+  {
+    file: 'server/proof/slice.ts',
+    line: 'const unseen = -2;',
+    why: 'It is only another number than that of a point and than `nowhere`.',
+  },
+  {
+    file: 'server/proof/questions/rules.ts',
+    line: "if (!('item' in happening)) return;",
+    replacement: ';',
+    why: 'Only the moves of an item after which time passes are looked at there.',
+  },
+  {
+    file: 'server/proof/transition.ts',
+    line: 'if (done !== undefined && happening.times !== undefined && done < happening.times) return [];',
+    replacement: '((done !== undefined) || (happening.times !== undefined))',
+    why: 'A comparison with what is undefined is false.',
+  },
   {
     file: 'server/proof/prove.ts',
     line: 'leaves: card.leaves.find((leaves) => leaves.item === item),',
