@@ -165,6 +165,12 @@ test.each([
     82,
   ],
   [
+    'counted rounds beside a lane',
+    rule,
+    `together { by one { repeat 2 times { step set lid open step set lid closed } } by two { ${opens} } }`,
+    52,
+  ],
+  [
     'what is made so where it is not, beside a lane',
     rule,
     `together { by one { step { ensure lid open set lid closed } } by two { step { set drain open set drain closed } } }`,
