@@ -100,6 +100,15 @@ describe('past the bound on places', () => {
     expect(blended(2)).toEqual([false]);
   });
 
+  test('a false alarm is told as one that may be', () => {
+    const either = 'if "A?" { step set cap open, lid open } else { step set cap closed, lid closed }';
+    const body = `${either} if cap open { if lid closed { step { set drain open ${undo} } } }`;
+    const told = (bound: number) =>
+      prove('rule r "R" { before drain open require horn cranking }', body, '', bound).proof.rules;
+    expect(told(100)).toEqual([]);
+    for (const bound of [1, 2, 3, 4, 5]) expect(told(bound).map(({ blended }) => blended)).toEqual([true]);
+  });
+
   test('what comes to a place later is told behind it too', () => {
     const late = 'if "A?" { step set lid closed step set lid open step set lid closed step set lid open }';
     const rule = 'before drain open require lid closed';
@@ -201,6 +210,16 @@ describe('what of a requirement fails', () => {
     },
   );
 
+  test('what must not be so and is', () => {
+    expect(wrong('before drain open require not cap closed', 'step set cap closed')).toBe('cap');
+  });
+
+  test('the time only where the state is right', () => {
+    const rule = 'before drain open require cap closed for at least 10 s';
+    expect(wrong(rule)).toBe('cap');
+    expect(wrong(rule, 'step set cap closed')).toBe('time');
+  });
+
   test('of the ways in which it may fail, the one in which most does', () => {
     const rule = 'before drain open require (cap closed or tip closed or top closed) and vent closed';
     expect(wrong(rule)).toBe('cap tip top vent');
@@ -221,6 +240,13 @@ describe('what is relied on', () => {
 });
 
 describe('what is left changed', () => {
+  test('what a card assumes out of its normal state, whatever it leaves of others', () => {
+    const left = (fields: string) =>
+      prove('', 'step set cap open', fields).proof.leftChanged.map(({ item }) => item.name);
+    expect(left('assume drain open leaves lid open')).toEqual(['drain']);
+    expect(left('assume drain open leaves drain open')).toEqual([]);
+  });
+
   test('of an item that may go by itself, not the state in which it belongs', () => {
     const tap = 'item tap-1 : tap "the tap" normally wide may wide';
     const { proof } = prove(tap, 'step { set tap-1 half wait 1 s }', 'leaves tap-1 shut');
