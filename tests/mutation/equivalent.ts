@@ -69,6 +69,12 @@ const orders: readonly Equivalent[] = [
   },
   {
     file: 'server/flow/order.ts',
+    line: 'if (left < this.heap.length && !this.before(first, left)) first = left;',
+    replacement: ';',
+    why: inAnyOrder,
+  },
+  {
+    file: 'server/flow/order.ts',
     line: 'return this.rank(this.heap[a] as number) <= this.rank(this.heap[b] as number);',
     replacement: '((this.rank(this.heap[a] as number)) < (this.rank(this.heap[b] as number)))',
     why: 'No two nodes of one agenda have the same rank.',

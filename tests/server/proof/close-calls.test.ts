@@ -38,6 +38,25 @@ describe('readings', () => {
   });
 });
 
+describe('what tells a path nothing of a reading', () => {
+  const rule = 'before drain open require oil above 50 psi';
+
+  test('that it was watched in passing', () => {
+    const run = 'run lid open for 5 s { watch oil stays above 50 psi }';
+    expect(broken(rule, `step { ${run} set drain open ${undo} }`)).toEqual(['set drain open']);
+    expect(broken(rule, `step { ${run} check oil above 50 psi set drain open ${undo} }`)).toEqual([]);
+  });
+
+  test('that something has moved by itself which hangs on it', () => {
+    const relay = 'item relay : breaker "the relay" normally closed may pulled when oil above 50 psi';
+    const { proof } = prove(
+      `${relay} rule r "R" { ${rule} }`,
+      `step { wait 1 s check relay pulled set drain open ${undo} }`,
+    );
+    expect(proof.rules).toHaveLength(1);
+  });
+});
+
 describe('how long something has been so', () => {
   const rested = 'before drain open require lid open for at least 60 s';
   const opens = `step { wait 0 s set drain open ${undo} }`;
@@ -98,6 +117,13 @@ describe('past the bound on places', () => {
       ).proof.rules.map((one) => one.blended);
     expect(blended(1)).toEqual([true]);
     expect(blended(2)).toEqual([false]);
+  });
+
+  test('a shorter time that comes to a place later is told behind it', () => {
+    const ways = 'if "A?" { step wait 10 s } else { step { wait 1 s wait 1 s wait 1 s wait 3 s } }';
+    const body = `step { set lid open wait 0 s } ${ways} step { wait 50 s wait 0 s set drain open ${undo} }`;
+    for (const bound of [1, 3, 5, 20])
+      expect(broken('before drain open require lid open for at least 60 s', body, bound)).toEqual(['set drain open']);
   });
 
   test('a false alarm is told as one that may be', () => {

@@ -35,6 +35,12 @@ test.each([
     `if cap open { step set lid open step set lid closed } ${opens}`,
     18,
   ],
+  [
+    'a branch that always goes one way',
+    `${rule} item tip : valve "the tip" normally closed`,
+    `if tip open { step "Look." } ${opens}`,
+    9,
+  ],
   ['a branch that decides', rule, `if "A?" { step set lid open } if lid closed { ${opens} } step set lid closed`, 34],
   ['two checks of the same things', rule, `step check cap open or lid open step check lid open or cap open`, 8],
   ['a check behind all that is asked', rule, `step set cap open ${opens} step check lid closed or cap open`, 17],
