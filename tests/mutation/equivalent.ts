@@ -212,6 +212,12 @@ const shortcuts: readonly Equivalent[] = [
 
 const plain: readonly Equivalent[] = [
   {
+    file: 'server/proof/stays.ts',
+    line: 'this.longest = 1 + Math.max(0, ...asked.map(({ lasting }) => (lasting ? ticks(lasting.duration) : 0)));',
+    replacement: '1',
+    why: 'Times above the longest that is asked may as well be told apart: they answer no question differently.',
+  },
+  {
     file: 'server/proof/slice.ts',
     line: 'const unseen = -2;',
     why: 'It is only another number than that of a point and than `nowhere`.',

@@ -273,10 +273,19 @@ describe('what is left changed', () => {
     expect(left('assume drain open leaves drain open')).toEqual([]);
   });
 
-  test('of an item that may go by itself, not the state in which it belongs', () => {
-    const tap = 'item tap-1 : tap "the tap" normally wide may wide';
-    const { proof } = prove(tap, 'step { set tap-1 half wait 1 s }', 'leaves tap-1 shut');
-    expect(proof.leftChanged.map(({ left }) => left)).toEqual([[2]]);
+  test('of an item that may go by itself, not the states in which it belongs', () => {
+    const left = (normal: string, leaves: string) => {
+      const tap = `item tap-1 : tap "the tap" normally ${normal} may ${normal} may ${leaves}`;
+      const { proof } = prove(tap, 'step { set tap-1 half wait 1 s }', `leaves tap-1 ${leaves}`);
+      return proof.leftChanged.map(({ left }) => left);
+    };
+    expect(left('wide', 'shut')).toEqual([[2]]);
+    expect(left('shut', 'wide')).toEqual([[2]]);
+  });
+
+  test('at each finish, the nearest first', () => {
+    const { proof, at } = prove('', 'step set lid open if "A?" { finish } step "Look."');
+    expect(proof.leftChanged.map(({ finishes }) => finishes.map(at))).toEqual([['finish', 'trial']]);
   });
 });
 

@@ -46,6 +46,12 @@ test.each([
   ['a check behind all that is asked', rule, `step set cap open ${opens} step check lid closed or cap open`, 17],
   ['a counted loop', rule, `repeat 3 times { step wait 1 s } ${opens}`, 14],
   ['a counted loop in which it matters', rule, `repeat 3 times { ${opens} }`, 29],
+  [
+    'counted rounds that are left and begun anew',
+    rule,
+    `step a: wait 1 s repeat 3 times { ${opens} if "Again?" { go to a } }`,
+    40,
+  ],
   ['a loop that nothing counts', rule, `step again: wait 1 s ${opens} if "Again?" { go to again }`, 12],
   ['two lanes', rule, `together { by one { step wait 1 s step wait 2 s } by two { ${opens} } }`, 11],
   [
