@@ -40,6 +40,12 @@ const orders: readonly Equivalent[] = [
     why: 'Every part is gone on with; which comes first decides only between ways of the same length.',
   },
   {
+    file: 'server/proof/flow-index.ts',
+    line: 'if (list) list.push(value);',
+    replacement: 'list.unshift(value)',
+    why: 'The moves of one thing are gone through all, or there is only one of them.',
+  },
+  {
     file: 'server/proof/structure.ts',
     line: 'if (isClosing(move.happening)) walked.closings.push({ node, move });',
     replacement: 'walked.closings.unshift({ node, move })',
@@ -235,6 +241,12 @@ const plain: readonly Equivalent[] = [
     why: 'A comparison with what is undefined is false.',
   },
   {
+    file: 'server/proof/ask.ts',
+    line: 'const assumed = card.assumes.find((one) => one.item === item);',
+    replacement: 'card.assumes.findLast((one) => one.item === item)',
+    why: 'A head names an item once.',
+  },
+  {
     file: 'server/proof/prove.ts',
     line: 'leaves: card.leaves.find((leaves) => leaves.item === item),',
     replacement: 'card.leaves.findLast((leaves) => leaves.item === item)',
@@ -293,6 +305,12 @@ const plain: readonly Equivalent[] = [
     line: "const isKept = own.some(({ type }) => type === 'was-met') || asksTime(condition);",
     replacement: "own.every(({ type }) => type === 'was-met')",
     why: 'A second one beside the first is the one that is set and looked at; the first stays as it began.',
+  },
+  {
+    file: 'server/flow/time-between.ts',
+    line: 'const here = { least: least[node] ?? 0, most: most[node] ?? 0, round };',
+    replacement: '1',
+    why: 'A way leads to every node that is unrolled.',
   },
   {
     file: 'server/flow/time-between.ts',
