@@ -19,8 +19,6 @@ const pauses: readonly Equivalent[] = [
   ['server/proof/explore-in-time.ts', 'if (index % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/explore.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/duties.ts', 'if (node.id % placesInPart === 0) yield;'],
-  ['server/proof/ask.ts', 'yield;'],
-  ['server/proof/places.ts', 'yield;'],
   ['server/proof/prove.ts', 'yield;'],
   ['server/proof/reliance.ts', 'yield;'],
   ['server/proof/states-at.ts', 'yield;'],
