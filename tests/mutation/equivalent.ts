@@ -38,6 +38,12 @@ const orders: readonly Equivalent[] = [
     why: 'Every part is gone on with; which comes first decides only between ways of the same length.',
   },
   {
+    file: 'server/proof/liveness.ts',
+    line: 'for (const { to } of out) if (to !== nowhere) queue.push(to);',
+    replacement: 'queue.unshift(to)',
+    why: 'Every point is come to, and they are sorted afterwards.',
+  },
+  {
     file: 'server/proof/flow-index.ts',
     line: 'if (list) list.push(value);',
     replacement: 'list.unshift(value)',

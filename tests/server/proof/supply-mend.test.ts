@@ -33,10 +33,11 @@ test('of two long ways the one with fewer changes, over a link that is used both
   expect(proof.notFed.map((fact) => mend(fact.mend))).toEqual([['b2 closed', 'b3 closed', 'b5 closed', 'b6 closed']]);
 });
 
-test('a node that six sources feed is cut off by six changes', () => {
+test('a node that six sources feed is cut off by six changes, and what feeds another is left alone', () => {
   const proof = proved(
-    `${breakers('closed')} item cover : valve normally closed
-     supply dc "28 V" { ${six.map((n) => `source n${n} link n${n} -> bus when b${n} closed`).join(' ')} }
+    `${breakers('closed')} item cover : valve normally closed item spare : breaker normally closed
+     supply dc "28 V" { ${six.map((n) => `source n${n} link n${n} -> bus when b${n} closed`).join(' ')}
+       link n1 -> lamp when spare closed }
      rule dead "Dead" { before cover open require not dc reaches bus }`,
     'step set cover open step set cover closed',
   );
