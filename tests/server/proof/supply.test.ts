@@ -174,6 +174,21 @@ test('supplies that feed one another in a row, in whatever order they are declar
   }
 });
 
+test('a link that the supply itself closes', () => {
+  const relay = [
+    kinds,
+    'item cart : starter "the cart" normally off',
+    'item lid : valve "the lid" normally closed',
+    'supply power "power" { source cart when cart cranking link cart -> coil link cart -> lid when power reaches coil }',
+    'rule fed "Fed" { before lid open require power reaches lid }',
+  ];
+  const count = (body: string) =>
+    proofOf([...relay, card(`step { ${body} set lid open set lid closed set cart off }`)].join('\n')).proof.rules
+      .length;
+  expect(count('set cart cranking')).toBe(0);
+  expect(count('wait 1 s')).toBe(1);
+});
+
 test('of supplies that switch each other off and on nothing is known', () => {
   const restless = (other: string) => [
     kinds,
