@@ -71,12 +71,13 @@ export function bindAssumed(
   fields: readonly syntax.Field[],
   type: 'assume' | 'leaves',
 ): readonly AssumedState[] {
+  const once = new Once(scope);
   return fields.flatMap((field) => {
     if (field.type !== type) return [];
     const because = field.because && filledIn(scope, field.because);
     return field.states.flatMap((node) => {
       const assumed = findItemInState(scope, node.item, node.state);
-      if (assumed === undefined) return [];
+      if (assumed === undefined || !once.take(`${type} ${assumed.item.name}`, node)) return [];
       return [{ ...assumed, place: placeOf(scope, node), because }];
     });
   });

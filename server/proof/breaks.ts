@@ -1,6 +1,6 @@
 /** Whether a move breaks what must hold, and how. */
 import type { Condition, Item } from '../../shared/card.ts';
-import { type Answer, isSplit, type Split } from './answer.ts';
+import { type Answer, isSplit, type Split, turned } from './answer.ts';
 import { divided, evaluate, type Variables, type View } from './evaluate.ts';
 import type { Unmet } from './facts.ts';
 import type { Look } from './question.ts';
@@ -9,7 +9,7 @@ import { bitsOf, type State } from './state.ts';
 import { lastingTerms, thingsIn } from './things.ts';
 import { drifts, touches } from './transition-facts.ts';
 
-/** A part of a state for which the decision is yes; undefined where there is none. */
+/** A part of a state for which the decision is yes, cut no further than it takes; undefined where there is none. */
 export function somePart(state: State, decide: (part: State) => boolean | Split): State | undefined {
   const waiting: State[] = [state];
   for (let part = waiting.pop(); part; part = waiting.pop()) {
@@ -41,7 +41,7 @@ export function brokenWhile(look: Look, trigger: Condition, require: Condition |
   const unmetRequire = (view: View): boolean | Split => {
     if (!require) return true;
     const answer = evaluate(require, view, variables);
-    return isSplit(answer) ? answer : answer !== 'yes';
+    return isSplit(answer) ? turned(answer) : answer !== 'yes';
   };
   somePart(node.state, (before) => {
     const metBefore = triggerBefore(look, trigger, before);
@@ -89,7 +89,7 @@ function mayBeBroken(look: Look, trigger: Condition, require: Condition | undefi
       if (met !== 'yes') return isSplit(met) ? met : false;
       if (!require) return true;
       const held = answer(part, require, 'met');
-      return isSplit(held) ? held : held !== 'yes';
+      return isSplit(held) ? turned(held) : held !== 'yes';
     }) !== undefined
   );
 }

@@ -3,11 +3,11 @@
  * variable to look at, and how, before the question can be answered.
  */
 import type { Condition, Item, Supply } from '../../shared/card.ts';
-import { type Answer, isSplit, type Split } from './answer.ts';
+import { type Answer, isSplit, opposite, type Split } from './answer.ts';
 import { type Gauges, possibleRegions } from './readings.ts';
 import { writtenOut } from './regions.ts';
 import { bitsOf, type State, withValue } from './state.ts';
-import { dependsOnSupplies, type Fed, suppliesBehind, suppliesFed } from './supply.ts';
+import { dependsOnSupplies, type Fed, suppliesBehind, suppliesFed, suppliesNamed } from './supply.ts';
 
 /** How readings are taken: as what the gauge shows (and a look at it tells), as what the path knows, or as met whatever they are. */
 export type ReadingsAs = 'world' | 'known' | 'met';
@@ -74,11 +74,6 @@ function all<T>(
   return split ?? (unknown ? 'unknown' : otherwise);
 }
 
-function opposite(answer: Answer): Answer {
-  if (answer === 'yes') return 'no';
-  return answer === 'no' ? 'yes' : answer;
-}
-
 function maskAnswer(variable: number, possible: number, wanted: number): Answer {
   const inside = possible & wanted;
   if (inside === 0) return 'no';
@@ -95,12 +90,12 @@ function stateAnswer(condition: Extract<Condition, { type: 'state' }>, view: Vie
 
 function readingAnswer(condition: Extract<Condition, { type: 'bound' }>, view: View, variables: Variables): Answer {
   if (view.as === 'met') return view.metIs ?? 'yes';
-  const variable = variables.ofGauge(condition.gauge);
-  if (variable === undefined) return 'unknown';
+  const reading = variables.ofGauge(condition.gauge);
+  if (reading === undefined) return 'unknown';
   const wanted = variables.regions(condition.gauge).maskOf(condition.bound.interval);
   // A bound that nothing satisfies has a finding of its own, and nothing follows from it.
   if (!wanted) return 'unknown';
-  const answer = maskAnswer(variable, possibleRegions(condition.gauge, variable, view.readings, variables), wanted);
+  const answer = maskAnswer(reading, possibleRegions(condition.gauge, reading, view.readings, variables), wanted);
   return isSplit(answer) && view.as === 'known' ? 'unknown' : answer;
 }
 
@@ -127,16 +122,21 @@ function reachAnswer(supply: Supply, node: number, view: View, variables: Variab
 function settledSupply(supply: Supply, view: View, variables: Variables): Fed | undefined {
   const supplies = suppliesBehind(supply);
   let fed: ReadonlyMap<Supply, Fed> = new Map();
-  const mostRounds = 2 + supplies.reduce((nodes, one) => nodes + one.nodes.length, 0);
+  const mostRounds = 2 * supplies.reduce((nodes, one) => nodes + one.nodes.length, 1);
   for (let round = 0; round < mostRounds; round++) {
     const before = fed;
     fed = new Map(
       supplies.map((one) => [one, suppliesFed(one, (when) => evaluate(when, { ...view, fed: before }, variables))]),
     );
-    if (supplies.length === 1 && !dependsOnSupplies(supply)) break;
-    if (supplies.every((one) => sameFed(before.get(one), fed.get(one)))) break;
+    if (supplies.length === 1 && !dependsOnSupplies(supply)) return fed.get(supply);
+    if (supplies.every((one) => sameFed(before.get(one), fed.get(one)))) return fed.get(supply);
   }
-  return fed.get(supply);
+  return restlessSupply(supply, view, variables);
+}
+
+/** Supplies that switch each other off and on come to no rest: of what hangs on them nothing is known. */
+function restlessSupply(supply: Supply, view: View, variables: Variables): Fed {
+  return suppliesFed(supply, (when) => (suppliesNamed(when).length > 0 ? 'unknown' : evaluate(when, view, variables)));
 }
 
 function sameFed(before: Fed | undefined, after: Fed | undefined): boolean {
@@ -168,7 +168,7 @@ export function partsWhere(
   return parts;
 }
 
-/** Both halves of a state, cut at one variable. Throws where the cut leaves nothing on one side: going on would have no end. */
+/** Both halves of a state, cut at one variable; last the one that speaks for a yes. Throws where the cut leaves nothing on one side: going on would have no end. */
 export function divided(state: State, { variable, mask }: Split): State[] {
   const possible = state[variable] as number;
   const parts = [possible & ~mask, possible & mask];

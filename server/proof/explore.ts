@@ -13,9 +13,6 @@ import { passesTime } from './transition-facts.ts';
 /** Places that are visited in one part: about a millisecond of work. */
 export const placesInPart = 64;
 
-/** In place of a move: nothing has happened yet. */
-export const atStart = -1;
-
 export interface Exploration {
   readonly nodes: readonly Node[];
 }
@@ -91,7 +88,7 @@ class Explorer {
   *run(start: State): InParts<Exploration> {
     const { start: point } = this.slice;
     if (point !== nowhere) {
-      for (const state of this.settleState(start, start, atStart)) this.arrive(point, state, undefined, undefined);
+      for (const state of this.settleState(start, start)) this.arrive(point, state, undefined, undefined);
     }
     for (let next = 0; next < this.queue.length; next++) {
       this.leave(this.queue[next] as Node);
@@ -110,7 +107,7 @@ class Explorer {
       if (watched && !this.options.quiet) lookAt(node, move, moveIndex, slice, this.transitions);
       if (to === nowhere) continue;
       const after = slice.matters(moveIndex)
-        ? this.settle(node.state, this.transitions.after(node.state, move, moveIndex), move, moveIndex)
+        ? this.settle(node.state, this.transitions.after(node.state, move, moveIndex), move)
         : [node.state];
       for (const state of after) {
         const there = this.arrive(to, state, node, moveIndex);
@@ -120,15 +117,15 @@ class Explorer {
     }
   }
 
-  private settle(before: State, after: readonly State[], move: Move, moveIndex: number): readonly State[] {
-    return passesTime(move) ? after.flatMap((state) => this.settleState(before, state, moveIndex)) : after;
+  private settle(before: State, after: readonly State[], move: Move): readonly State[] {
+    return passesTime(move) ? after.flatMap((state) => this.settleState(before, state)) : after;
   }
 
-  private settleState(before: State, after: State, moveIndex: number): readonly State[] {
+  private settleState(before: State, after: State): readonly State[] {
     const { question } = this.slice;
     if (!question.settle) return [after];
     const own = (type: Variable['type']) => this.slice.own(type);
-    return question.settle({ before, after, moveIndex, variables: this.slice, view: this.transitions.view, own });
+    return question.settle({ before, after, variables: this.slice, view: this.transitions.view, own });
   }
 
   private arrive(point: number, reached: State, parent: Node | undefined, move: number | undefined): Node {

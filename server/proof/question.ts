@@ -67,8 +67,6 @@ export interface Question {
 export interface Settling {
   readonly before: State;
   readonly after: State;
-  /** -1 at the start. */
-  readonly moveIndex: number;
   readonly variables: Variables;
   readonly view: Look['view'];
   /** The index of one of the question's own variables. */

@@ -22,7 +22,7 @@ export function suppliesFed(supply: Supply, ask: (when: Condition) => Answer): F
   return open.split ? { surely, perhaps, open: open.split } : { surely, perhaps };
 }
 
-function suppliesNamed(condition: Condition): Supply[] {
+export function suppliesNamed(condition: Condition): Supply[] {
   switch (condition.type) {
     case 'and':
     case 'or':

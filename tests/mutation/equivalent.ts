@@ -20,14 +20,41 @@ const pauses: readonly Equivalent[] = [
   ['server/proof/explore.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/duties.ts', 'if (node.id % placesInPart === 0) yield;'],
   ['server/proof/prove.ts', 'yield;'],
+  ['server/proof/reliance.ts', 'yield;'],
+  ['server/proof/states-at.ts', 'yield;'],
+  ['server/proof/timing.ts', 'yield;'],
   ['server/proof/duties.ts', 'let settled = 0;'],
   ['server/proof/dose.ts', 'let settled = 0;'],
 ].map(([file, line]) => ({ file, line, why: 'It changes only when the proof gives way to others.' }) as Equivalent);
 
 const inAnyOrder = 'Places may be settled in any order: each is settled again until nothing changes.';
 
-/** The order in which an agenda gives its places. */
+/** The order in which an agenda gives its places, and others that nobody sees. */
 const orders: readonly Equivalent[] = [
+  {
+    file: 'server/proof/evaluate.ts',
+    line: 'else if (wanted(answer)) parts.push(part);',
+    replacement: 'parts.unshift(part)',
+    why: 'Every part is gone on with; which comes first decides only between ways of the same length.',
+  },
+  {
+    file: 'server/proof/liveness.ts',
+    line: 'for (const { to } of out) if (to !== nowhere) queue.push(to);',
+    replacement: 'queue.unshift(to)',
+    why: 'Every point is come to, and they are sorted afterwards.',
+  },
+  {
+    file: 'server/proof/flow-index.ts',
+    line: 'if (list) list.push(value);',
+    replacement: 'list.unshift(value)',
+    why: 'The moves of one thing are gone through all, or there is only one of them.',
+  },
+  {
+    file: 'server/proof/structure.ts',
+    line: 'if (isClosing(move.happening)) walked.closings.push({ node, move });',
+    replacement: 'walked.closings.unshift({ node, move })',
+    why: 'Findings are sorted by their places.',
+  },
   {
     file: 'server/proof/duties.ts',
     line: 'const order = flowOrder(this.graph.nodes.length, 0, (node) =>',
@@ -41,8 +68,19 @@ const orders: readonly Equivalent[] = [
     why: inAnyOrder,
   },
   {
+    file: 'server/proof/liveness.ts',
+    line: 'const points = [...ways.keys()].sort((a, b) => (slice.index.order[b] as number) - (slice.index.order[a] as number));',
+    why: 'What is looked at is gathered until nothing changes, from whichever point it begins.',
+  },
+  {
     file: 'server/flow/time-between.ts',
     line: 'const order = flowOrder(ways.length, 0, (node) => (ways[node] ?? []).map((way) => way.to));',
+    why: inAnyOrder,
+  },
+  {
+    file: 'server/flow/order.ts',
+    line: 'if (left < this.heap.length && !this.before(first, left)) first = left;',
+    replacement: ';',
     why: inAnyOrder,
   },
   {
@@ -54,6 +92,18 @@ const orders: readonly Equivalent[] = [
 ];
 
 const shortcuts: readonly Equivalent[] = [
+  {
+    file: 'server/proof/questions/hazards.ts',
+    line: 'if (hazard.protect) questions.push(protectQuestion(hazard, holdingWhereOpen(hazard.protect), context));',
+    replacement: 'questions.unshift(protectQuestion(hazard, holdingWhereOpen(hazard.protect), context))',
+    why: 'Each question is asked by itself, and its facts have a list of their own.',
+  },
+  {
+    file: 'server/flow/time-between.ts',
+    line: 'if (group) group.push(move);',
+    replacement: 'group.unshift(move)',
+    why: 'The best sums are the same in whatever order the ways of a point are gone.',
+  },
   {
     file: 'server/proof/duties.ts',
     line: 'if (time.most === 0) return times;',
@@ -104,9 +154,21 @@ const shortcuts: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/evaluate.ts',
-    line: 'if (supplies.length === 1 && !dependsOnSupplies(supply)) break;',
+    line: 'if (supplies.length === 1 && !dependsOnSupplies(supply)) return fed.get(supply);',
     replacement: ';',
     why: 'Another round finds the same, and is the last.',
+  },
+  {
+    file: 'server/proof/evaluate.ts',
+    line: 'for (let round = 0; round < mostRounds; round++) {',
+    replacement: '((round) <= (mostRounds))',
+    why: 'Supplies that come to rest have done so before, and of others nothing is known after one round more.',
+  },
+  {
+    file: 'server/proof/evaluate.ts',
+    line: "if (reading === undefined) return 'unknown';",
+    replacement: ';',
+    why: 'Gauges that no state has have no regions that would lie in a bound, and nothing is known of them either.',
   },
   {
     file: 'server/proof/reliance.ts',
@@ -119,29 +181,6 @@ const shortcuts: readonly Equivalent[] = [
     line: 'if (number[root] !== -1) continue;',
     replacement: ';',
     why: 'A node that is entered again is found to be a component by itself: all that it leads to are closed already.',
-  },
-  {
-    file: 'server/findings/limit-conflict.ts',
-    line: 'if (!mayBeNear(a[side], b[side])) return false;',
-    replacement: ';',
-    why: 'It only spares the exact comparison, which says the same.',
-  },
-  {
-    file: 'server/findings/limit-conflict.ts',
-    line: 'first !== undefined &&',
-    why: 'Both ends are there: an absent one is not near.',
-  },
-  {
-    file: 'server/findings/limit-in-text.ts',
-    line: 'if (namings.length === 0) return;',
-    replacement: ';',
-    why: 'Without gauges that have limits no sentence names one.',
-  },
-  {
-    file: 'server/proof/duties.ts',
-    line: 'if (time.most === 0) return times;',
-    replacement: '((time.least) !== (0))',
-    why: 'No time is added either way.',
   },
   {
     file: 'server/proof/dose.ts',
@@ -157,6 +196,12 @@ const shortcuts: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/questions/rules.ts',
+    line: 'const split = answers.find(isSplit);',
+    replacement: 'answers.findLast(isSplit)',
+    why: 'Each look takes first the states that speak for a break: in whatever order they are taken, the same terms are not met.',
+  },
+  {
+    file: 'server/proof/questions/rules.ts',
     line: "if (answers.includes('no')) continue;",
     replacement: ';',
     why: 'With a no the answers are not all yes; a split that is looked at first leads to parts that say no as well.',
@@ -164,6 +209,59 @@ const shortcuts: readonly Equivalent[] = [
 ];
 
 const plain: readonly Equivalent[] = [
+  {
+    file: 'server/proof/stays.ts',
+    line: 'this.longest = 1 + Math.max(0, ...asked.map(({ lasting }) => (lasting ? ticks(lasting.duration) : 0)));',
+    replacement: '1',
+    why: 'Times above the longest that is asked may as well be told apart: they answer no question differently.',
+  },
+  {
+    file: 'server/proof/slice.ts',
+    line: 'const unseen = -2;',
+    why: 'It is only another number than that of a point and than `nowhere`.',
+  },
+  {
+    file: 'server/proof/questions/rules.ts',
+    line: "if (!('item' in happening)) return;",
+    replacement: ';',
+    why: 'Only the moves of an item after which time passes are looked at there.',
+  },
+  {
+    file: 'server/proof/transition.ts',
+    line: 'if (done !== undefined && happening.times !== undefined && done < happening.times) return [];',
+    replacement: '((done !== undefined) || (happening.times !== undefined))',
+    why: 'A comparison with what is undefined is false.',
+  },
+  {
+    file: 'server/proof/ask.ts',
+    line: 'const assumed = card.assumes.find((one) => one.item === item);',
+    replacement: 'card.assumes.findLast((one) => one.item === item)',
+    why: 'A head names an item once.',
+  },
+  {
+    file: 'server/proof/prove.ts',
+    line: 'leaves: card.leaves.find((leaves) => leaves.item === item),',
+    replacement: 'card.leaves.findLast((leaves) => leaves.item === item)',
+    why: 'A head names an item once.',
+  },
+  {
+    file: 'server/proof/prove.ts',
+    line: 'assumed: card.assumes.find((assumed) => assumed.item === item),',
+    replacement: 'card.assumes.findLast((assumed) => assumed.item === item)',
+    why: 'A head names an item once.',
+  },
+  {
+    file: 'server/proof/flow-index.ts',
+    line: 'this.known.set(condition, things);',
+    replacement: ';',
+    why: 'What a condition looks at is then worked out again each time.',
+  },
+  {
+    file: 'server/proof/transition.ts',
+    line: "const followed = this.slice.question.own.some((own) => own.type === 'begun-by' && own.item === item);",
+    replacement: "((own.type) !== ('begun-by'))",
+    why: 'The end of a run is at the place of its beginning, which was noted when the run changed the item.',
+  },
   {
     file: 'server/proof/transition.ts',
     line: 'return [this.setRounds(state, happening.loop, 0)];',
@@ -193,6 +291,12 @@ const plain: readonly Equivalent[] = [
     line: "const isKept = own.some(({ type }) => type === 'was-met') || asksTime(condition);",
     replacement: "own.every(({ type }) => type === 'was-met')",
     why: 'A second one beside the first is the one that is set and looked at; the first stays as it began.',
+  },
+  {
+    file: 'server/flow/time-between.ts',
+    line: 'const here = { least: least[node] ?? 0, most: most[node] ?? 0, round };',
+    replacement: '1',
+    why: 'A way leads to every node that is unrolled.',
   },
   {
     file: 'server/flow/time-between.ts',
@@ -249,18 +353,6 @@ const plain: readonly Equivalent[] = [
     why: 'A question keeps both or neither, and without them a state has no place for what is written.',
   })),
   {
-    file: 'server/findings/support/limits.ts',
-    line: 'return value.equals(value.floor());',
-    replacement: 'value.ceil()',
-    why: 'A number equals the whole one below it where it equals the one above it.',
-  },
-  {
-    file: 'server/findings/support/limits.ts',
-    line: 'if (edge && end && (!found || isWider(edge, found.edge, side))) found = { widest: limit, end, edge };',
-    replacement: '((edge) || (end))',
-    why: 'A bound has an edge on a side where it has an end.',
-  },
-  {
     file: 'server/flow/led-lane.ts',
     line: 'const nobody = -1;',
     why: 'Nothing asks for the lane of a move that leaves its lanes; it is only none of the others.',
@@ -269,65 +361,6 @@ const plain: readonly Equivalent[] = [
     file: 'server/flow/actions.ts',
     line: "watch.form === 'reaches' && watch.within ? cutAt(length, ticks(watch.within)) : { least: 0, most: length.most };",
     why: 'A watch has a time within which something is reached where it is one for reaching.',
-  },
-  {
-    file: 'shared/interval.ts',
-    line: 'const low = compareLows(a.low, b.low) >= 0 ? a.low : b.low;',
-    replacement: '((compareLows(a.low, b.low)) > (0))',
-    why: 'The two ends are equal there.',
-  },
-  {
-    file: 'server/findings/support/limits.ts',
-    line: "if (low && lowest && compareLows(low, lowest.edge) < 0) ends.push({ side: 'low', ...lowest });",
-    replacement: "ends.unshift({ side: 'low', ...lowest })",
-    why: 'The list is empty there.',
-  },
-  {
-    file: 'shared/interval.ts',
-    line: 'const low = compareLows(a.low, b.low) >= 0 ? a.low : b.low;',
-    replacement: '1',
-    why: 'The two ends are equal there.',
-  },
-  {
-    file: 'shared/interval.ts',
-    line: 'const high = compareHighs(a.high, b.high) <= 0 ? a.high : b.high;',
-    replacement: '((compareHighs(a.high, b.high)) < (0))',
-    why: 'The two ends are equal there.',
-  },
-  {
-    file: 'shared/interval.ts',
-    line: 'if (compareLows(next, turned(high)) < 0) next = turned(high);',
-    replacement: '1',
-    why: 'The two ends are equal there.',
-  },
-  {
-    file: 'shared/quantity.ts',
-    line: 'if (value.equals(0)) return 0;',
-    replacement: '1',
-    why: 'Zero is written the same to any number of places.',
-  },
-  {
-    file: 'shared/quantity.ts',
-    line: 'let exponent = Math.floor(Math.log10(value.valueOf()));',
-    replacement: 'Math.ceil(Math.log10(value.valueOf()))',
-    why: 'An exponent that is too large by one is put right in the next line.',
-  },
-  {
-    file: 'shared/quantity.ts',
-    line: 'if (exact(10).pow(exponent).compare(value) > 0) exponent--;',
-    replacement: '((exact(10).pow(exponent).compare(value)) >= (0))',
-    why: 'An exponent that is too small by one is put right in the next line.',
-  },
-  {
-    file: 'shared/quantity.ts',
-    line: 'if (',
-    replacement: ';',
-    why: 'The logarithm of a power of ten is never too small, so that nothing is put right upwards.',
-  },
-  {
-    file: 'shared/quantity.ts',
-    line: 'exact(10)',
-    why: 'The logarithm of a power of ten is never too small, so that nothing is put right upwards.',
   },
 ];
 

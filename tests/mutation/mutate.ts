@@ -11,7 +11,8 @@ import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { globSync } from 'tinyglobby';
-import { equivalents } from './equivalent.ts';
+import { equivalents as equivalentInEngine } from './equivalent.ts';
+import { equivalentLimits } from './equivalent-limits.ts';
 import { type Mutation, mutationsOf } from './sites.ts';
 import { folder, type Outcome, planOf, Trial } from './trial.ts';
 
@@ -23,6 +24,8 @@ const sources = [
   'shared/interval.ts',
   'shared/quantity.ts',
 ];
+
+const equivalents = [...equivalentInEngine, ...equivalentLimits];
 
 type Tried = Mutation & Outcome;
 

@@ -1,6 +1,6 @@
 import type { Condition, Item, Rule } from '../../../shared/card.ts';
 import type { Move } from '../../flow/graph.ts';
-import { isSplit } from '../answer.ts';
+import { type Answer, isSplit, opposite } from '../answer.ts';
 import { type Broken, somePart, somewhere, unmetTerms } from '../breaks.ts';
 import { placeKey } from '../collector.ts';
 import { evaluate } from '../evaluate.ts';
@@ -51,10 +51,10 @@ function beforeQuestion(rule: Rule, trigger: Condition, require: Condition, cont
         if (!after) return false;
         for (const { newly, whole } of begins) {
           const answers = [
-            opposite(evaluate(newly, look.view(before, 'known'), look.variables)),
+            unmet(evaluate(newly, look.view(before, 'known'), look.variables)),
             look.seenBefore(evaluate(newly, look.viewAfter(after, 'known', before), look.variables)),
             look.seenBefore(evaluate(whole, look.viewAfter(after, 'known', before), look.variables)),
-            opposite(evaluate(require, look.view(before, 'known'), look.variables)),
+            unmet(evaluate(require, look.view(before, 'known'), look.variables)),
           ];
           if (answers.includes('no')) continue;
           const split = answers.find(isSplit);
@@ -68,23 +68,21 @@ function beforeQuestion(rule: Rule, trigger: Condition, require: Condition, cont
   };
 }
 
-type Answer = ReturnType<typeof evaluate>;
-
 /** What nobody knows to hold does not. */
-function opposite(answer: Answer): Answer {
-  if (answer === 'yes') return 'no';
-  return answer === 'no' || answer === 'unknown' ? 'yes' : answer;
+function unmet(answer: Answer): Answer {
+  return answer === 'unknown' ? 'yes' : opposite(answer);
 }
 
 function endQuestion(rule: Rule, at: 'finish' | 'stopped', require: Condition, context: Context): Question {
   const { items, gauges } = thingsIn(require);
+  const fails: Condition = { type: 'not', term: require, place: require.place };
   return {
     items: [...items],
     gauges: [...gauges],
     own: at === 'stopped' ? [{ type: 'stop-site' }] : [],
     watches: (index) => (at === 'finish' ? index.finishes : index.stops),
     look: (look) => {
-      const broken = somewhere(look, require, (answer) => answer !== 'yes');
+      const broken = somewhere(look, fails, (answer) => answer !== 'no');
       if (broken) report(rule, require, look, brokenBefore(look, broken), context);
     },
   };

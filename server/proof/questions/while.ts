@@ -3,7 +3,6 @@ import type { Condition, Item } from '../../../shared/card.ts';
 import type { Move } from '../../flow/graph.ts';
 import { type Broken, brokenWhile, mayBeMetAtStart } from '../breaks.ts';
 import { partsWhere, type View } from '../evaluate.ts';
-import { atStart } from '../explore.ts';
 import type { Look, Question, Settling } from '../question.ts';
 import { type State, type Variable, withValue } from '../state.ts';
 import { lastingTerms, thingsIn } from '../things.ts';
@@ -68,9 +67,9 @@ function keepMet(trigger: Condition, { before, after, own, variables, view }: Se
  * path is from then on as if something had been touched.
  */
 function noteTold(trigger: Condition, require: Condition | undefined, settling: Settling): State {
-  const { before, after, moveIndex, own, variables, view } = settling;
+  const { before, after, own, variables, view } = settling;
   const untouched = own('untouched');
-  if (untouched === undefined || after[untouched] !== 1 || moveIndex === atStart) return after;
+  if (untouched === undefined || after[untouched] !== 1) return after;
   if (asksTime(trigger) || (require && asksTime(require))) return after;
   const partsWith = (state: State, condition: Condition, met: boolean, as: View['as']) =>
     partsWhere(

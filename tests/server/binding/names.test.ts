@@ -201,6 +201,20 @@ describe('a second declaration', () => {
       //                      ^^^^^^^^^^ said-twice
       }`);
   });
+
+  test('of an item in a head: a card begins and ends with it in one state', () => {
+    const bound = expectMarked(`
+      item v : valve normally open
+      item w : valve normally open
+      card c "C" {
+        assume v closed, w closed
+        assume v open
+        //     ^^^^^^ said-twice
+        leaves v closed, v open
+        //               ^^^^^^ said-twice
+      }`);
+    expect(bound.cards[0]?.leaves.map(({ item, state }) => item.kind.states[state]?.name)).toEqual(['closed']);
+  });
 });
 
 describe('unused names', () => {

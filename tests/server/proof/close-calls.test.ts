@@ -38,6 +38,25 @@ describe('readings', () => {
   });
 });
 
+describe('what tells a path nothing of a reading', () => {
+  const rule = 'before drain open require oil above 50 psi';
+
+  test('that it was watched in passing', () => {
+    const run = 'run lid open for 5 s { watch oil stays above 50 psi }';
+    expect(broken(rule, `step { ${run} set drain open ${undo} }`)).toEqual(['set drain open']);
+    expect(broken(rule, `step { ${run} check oil above 50 psi set drain open ${undo} }`)).toEqual([]);
+  });
+
+  test('that something has moved by itself which hangs on it', () => {
+    const relay = 'item relay : breaker "the relay" normally closed may pulled when oil above 50 psi';
+    const { proof } = prove(
+      `${relay} rule r "R" { ${rule} }`,
+      `step { wait 1 s check relay pulled set drain open ${undo} }`,
+    );
+    expect(proof.rules).toHaveLength(1);
+  });
+});
+
 describe('how long something has been so', () => {
   const rested = 'before drain open require lid open for at least 60 s';
   const opens = `step { wait 0 s set drain open ${undo} }`;
@@ -100,6 +119,22 @@ describe('past the bound on places', () => {
     expect(blended(2)).toEqual([false]);
   });
 
+  test('a shorter time that comes to a place later is told behind it', () => {
+    const ways = 'if "A?" { step wait 10 s } else { step { wait 1 s wait 1 s wait 1 s wait 3 s } }';
+    const body = `step { set lid open wait 0 s } ${ways} step { wait 50 s wait 0 s set drain open ${undo} }`;
+    for (const bound of [1, 3, 5, 20])
+      expect(broken('before drain open require lid open for at least 60 s', body, bound)).toEqual(['set drain open']);
+  });
+
+  test('a false alarm is told as one that may be', () => {
+    const either = 'if "A?" { step set cap open, lid open } else { step set cap closed, lid closed }';
+    const body = `${either} if cap open { if lid closed { step { set drain open ${undo} } } }`;
+    const told = (bound: number) =>
+      prove('rule r "R" { before drain open require horn cranking }', body, '', bound).proof.rules;
+    expect(told(100)).toEqual([]);
+    for (const bound of [1, 2, 3, 4, 5]) expect(told(bound).map(({ blended }) => blended)).toEqual([true]);
+  });
+
   test('what comes to a place later is told behind it too', () => {
     const late = 'if "A?" { step set lid closed step set lid open step set lid closed step set lid open }';
     const rule = 'before drain open require lid closed';
@@ -119,6 +154,35 @@ describe('past the bound on places', () => {
       expect(broken(rested, waits(2), bound)).toEqual(['set drain open']);
     }
   });
+});
+
+describe('a wait until something is so is asked when it is over, and no other lane comes between', () => {
+  const relay = (when: string) => `item relay : breaker "the relay" normally closed may pulled when lid ${when}`;
+  const tripped = (when: string, waits: string, other: string, fields = '') => {
+    const rule = 'rule r "R" { before drain open require relay closed }';
+    const body = `together { by one { ${waits} } by two { step set lid ${other} } }`;
+    return prove(`${relay(when)} ${rule}`, body, fields).proof.rules.length > 0;
+  };
+
+  test('where it came about', () => {
+    const waits = 'step { wait until lid open within 5 s set drain open }';
+    expect(tripped('closed', waits, 'open')).toBe(false);
+    expect(tripped('open', waits, 'open')).toBe(true);
+  });
+
+  test('where it did not', () => {
+    const waits =
+      'step wait until lid open within 5 s else go to vain go to done step vain: set drain open step done: "Done."';
+    expect(tripped('open', waits, 'closed', 'assume lid open')).toBe(false);
+    expect(tripped('closed', waits, 'closed', 'assume lid open')).toBe(true);
+  });
+});
+
+test('what is asked before a supply reaches something is asked of each item that lets it through', () => {
+  const supply = 'supply power "power" { source cap when cap closed link cap -> drain when lid open }';
+  const rule = 'rule ready "Ready" { before power reaches drain require horn cranking }';
+  const { proof, at } = prove(`${supply} ${rule}`, 'step { set cap open set lid open set cap closed set lid closed }');
+  expect(proof.rules.map(({ place }) => at(place))).toEqual(['set cap closed']);
 });
 
 describe('what mends a break', () => {
@@ -157,12 +221,38 @@ describe('what mends a break', () => {
 });
 
 describe('what of a requirement fails', () => {
-  test('only what is wrong where the rest is right', () => {
-    const { proof } = prove(
-      'item tip : valve "the tip" rule r "R" { before drain open require cap closed and tip closed }',
-      `step { set drain open ${undo} }`,
-    );
-    expect(proof.rules.map(({ unmet }) => unmet.length)).toEqual([1]);
+  const parts = ['tip', 'top', 'vent'].map((name) => `item ${name} : valve "the ${name}"`).join(' ');
+  const wrong = (rule: string, before = '') =>
+    prove(`${parts} rule r "R" { ${rule} }`, `${before} step { set drain open ${undo} }`)
+      .proof.rules[0]?.unmet.map((term) => (term.type === 'item' ? term.item.name : term.type))
+      .join(' ');
+
+  test.each(['before drain open', 'while drain open', 'at end', 'at stop'])(
+    '%s: all that may be wrong, and not what is right',
+    (when) => {
+      const stops = 'if "Bad?" { stop "Call." }';
+      for (const require of ['cap closed and tip closed', 'not cap open and not tip open']) {
+        expect(wrong(`${when} require ${require}`, stops)).toBe('cap tip');
+        expect(wrong(`${when} require ${require}`, `step set cap closed ${stops}`)).toBe('tip');
+        expect(wrong(`${when} require ${require}`, `step set tip closed ${stops}`)).toBe('cap');
+      }
+    },
+  );
+
+  test('what must not be so and is', () => {
+    expect(wrong('before drain open require not cap closed', 'step set cap closed')).toBe('cap');
+  });
+
+  test('the time only where the state is right', () => {
+    const rule = 'before drain open require cap closed for at least 10 s';
+    expect(wrong(rule)).toBe('cap');
+    expect(wrong(rule, 'step set cap closed')).toBe('time');
+  });
+
+  test('of the ways in which it may fail, the one in which most does', () => {
+    const rule = 'before drain open require (cap closed or tip closed or top closed) and vent closed';
+    expect(wrong(rule)).toBe('cap tip top vent');
+    expect(wrong(rule, 'step set cap closed')).toBe('vent');
   });
 });
 
@@ -179,10 +269,26 @@ describe('what is relied on', () => {
 });
 
 describe('what is left changed', () => {
-  test('of an item that may go by itself, not the state in which it belongs', () => {
-    const tap = 'item tap-1 : tap "the tap" normally wide may wide';
-    const { proof } = prove(tap, 'step { set tap-1 half wait 1 s }', 'leaves tap-1 shut');
-    expect(proof.leftChanged.map(({ left }) => left)).toEqual([[2]]);
+  test('what a card assumes out of its normal state, whatever it leaves of others', () => {
+    const left = (fields: string) =>
+      prove('', 'step set cap open', fields).proof.leftChanged.map(({ item }) => item.name);
+    expect(left('assume drain open leaves lid open')).toEqual(['drain']);
+    expect(left('assume drain open leaves drain open')).toEqual([]);
+  });
+
+  test('of an item that may go by itself, not the states in which it belongs', () => {
+    const left = (normal: string, leaves: string) => {
+      const tap = `item tap-1 : tap "the tap" normally ${normal} may ${normal} may ${leaves}`;
+      const { proof } = prove(tap, 'step { set tap-1 half wait 1 s }', `leaves tap-1 ${leaves}`);
+      return proof.leftChanged.map(({ left }) => left);
+    };
+    expect(left('wide', 'shut')).toEqual([[2]]);
+    expect(left('shut', 'wide')).toEqual([[2]]);
+  });
+
+  test('at each finish, the nearest first', () => {
+    const { proof, at } = prove('', 'step set lid open if "A?" { finish } step "Look."');
+    expect(proof.leftChanged.map(({ finishes }) => finishes.map(at))).toEqual([['finish', 'trial']]);
   });
 });
 

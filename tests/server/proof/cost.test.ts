@@ -35,10 +35,23 @@ test.each([
     `if cap open { step set lid open step set lid closed } ${opens}`,
     18,
   ],
+  [
+    'a branch that always goes one way',
+    `${rule} item tip : valve "the tip" normally closed`,
+    `if tip open { step "Look." } ${opens}`,
+    9,
+  ],
   ['a branch that decides', rule, `if "A?" { step set lid open } if lid closed { ${opens} } step set lid closed`, 34],
   ['two checks of the same things', rule, `step check cap open or lid open step check lid open or cap open`, 8],
+  ['a check behind all that is asked', rule, `step set cap open ${opens} step check lid closed or cap open`, 17],
   ['a counted loop', rule, `repeat 3 times { step wait 1 s } ${opens}`, 14],
   ['a counted loop in which it matters', rule, `repeat 3 times { ${opens} }`, 29],
+  [
+    'counted rounds that are left and begun anew',
+    rule,
+    `step a: wait 1 s repeat 3 times { ${opens} if "Again?" { go to a } }`,
+    40,
+  ],
   ['a loop that nothing counts', rule, `step again: wait 1 s ${opens} if "Again?" { go to again }`, 12],
   ['two lanes', rule, `together { by one { step wait 1 s step wait 2 s } by two { ${opens} } }`, 11],
   [
@@ -164,6 +177,12 @@ test.each([
     82,
   ],
   [
+    'counted rounds beside a lane',
+    rule,
+    `together { by one { repeat 2 times { step set lid open step set lid closed } } by two { ${opens} } }`,
+    52,
+  ],
+  [
     'what is made so where it is not, beside a lane',
     rule,
     `together { by one { step { ensure lid open set lid closed } } by two { step { set drain open set drain closed } } }`,
@@ -210,6 +229,12 @@ test.each([
     'kind tap { shut, wide, half } item tap-1 : tap "the tap" rule r "R" { before drain open require tap-1 shut for at least 9 s and lid open for at least 9 s }',
     `step run tap-1 shut for 1 s step wait 10 s ${opens}`,
     20,
+  ],
+  [
+    'two checks of the same gauges',
+    `gauge mud "mud" in psi ${rule}`,
+    `step check oil above 5 psi or mud above 5 psi step check mud above 5 psi or oil above 5 psi`,
+    11,
   ],
   ['a run before a stop', rule, 'step run cap open for 1 s step set cap open stop "Call."', 6],
   [

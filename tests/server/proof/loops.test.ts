@@ -28,6 +28,12 @@ test('what lies behind a check that always leads back is not reached', () => {
   expect(broken(never, `step a: wait 1 s if drain open { ${opens} } else { go to a }`)).toEqual([]);
 });
 
+test('a lane that goes round for ever and does nothing does not keep the others from going on', () => {
+  const lanes = (round: string) => `together { by one { step again: ${round} go to again } by two { ${opens} } }`;
+  expect(broken(never, lanes('{}'))).toEqual(['never set lid open']);
+  expect(broken(never, lanes('"Look."'))).toEqual(['never set lid open']);
+});
+
 test('what lies behind rounds that never end by themselves', () => {
   expect(broken(never, `repeat at most 3 times until drain open { step wait 1 s } else finish ${opens}`)).toEqual([]);
   expect(

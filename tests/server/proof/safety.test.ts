@@ -192,6 +192,9 @@ describe('hazards', () => {
     expect(told('danger hot step { set drain open set drain closed }')).toEqual([]);
     expect(told('caution hot step { set drain open set drain closed }')).toEqual(['set drain open']);
     expect(told('note hot step { set drain open set drain closed }')).toEqual(['set drain open']);
+    const mild = 'hazard hot "heat" while drain open { caution "Hot." }';
+    expect(told('caution hot step { set drain open set drain closed }', mild)).toEqual([]);
+    expect(told('note hot step { set drain open set drain closed }', mild)).toEqual(['set drain open']);
   });
 
   test('on every path', () => {

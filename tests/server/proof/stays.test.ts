@@ -146,3 +146,11 @@ test('beside other lanes the one that moves it counts, wherever it stands', () =
   expect(broken('lid open for at least 60 s', lanes('59 s', '100 s'))).toBe(true);
   expect(broken('lid open for at least 60 s', lanes('59.999999 s', '100 s'))).toBe(true);
 });
+
+test('of many questions of time in one condition each may be answered either way', () => {
+  const questions = (seconds: number) =>
+    Array.from({ length: 24 }, (_, index) => `lid closed for at least ${seconds + index} s`).join(' or ');
+  expect(ways(questions(10), 'step { set lid open set lid closed wait 5 s to 60 s }')).toEqual(['passes fails']);
+  expect(ways(questions(10), 'step { set lid open set lid closed wait 5 s }')).toEqual(['fails']);
+  expect(ways(questions(10), 'step { set lid open set lid closed wait 60 s }')).toEqual(['passes']);
+});

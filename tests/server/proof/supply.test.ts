@@ -174,6 +174,42 @@ test('supplies that feed one another in a row, in whatever order they are declar
   }
 });
 
+test('a link that the supply itself closes', () => {
+  const relay = [
+    kinds,
+    'item cart : starter "the cart" normally off',
+    'item lid : valve "the lid" normally closed',
+    'supply power "power" { source cart when cart cranking link cart -> coil link cart -> lid when power reaches coil }',
+    'rule fed "Fed" { before lid open require power reaches lid }',
+  ];
+  const count = (body: string) =>
+    proofOf([...relay, card(`step { ${body} set lid open set lid closed set cart off }`)].join('\n')).proof.rules
+      .length;
+  expect(count('set cart cranking')).toBe(0);
+  expect(count('wait 1 s')).toBe(1);
+});
+
+test('of supplies that switch each other off and on nothing is known', () => {
+  const restless = (other: string) => [
+    kinds,
+    'item cart : starter "the cart" normally off',
+    'item pump : starter "the pump" normally off',
+    'item lid : valve "the lid" normally closed',
+    'supply power "power" { source cart when not water reaches pump and cart cranking link cart -> lid }',
+    `supply water "water" { source pump when ${other} link pump -> lid }`,
+    'rule fed "Fed" { before lid open require power reaches lid }',
+    'rule cut "Cut" { before lid open require not power reaches lid }',
+  ];
+  const broken = (other: string, body: string) =>
+    proofOf([...restless(other), card(`step { ${body} set lid open set lid closed set cart off }`)].join('\n'))
+      .proof.rules.map(({ rule }) => rule.name)
+      .sort();
+  expect(broken('power reaches lid', 'set cart cranking')).toEqual(['cut', 'fed']);
+  expect(broken('not power reaches lid', 'set cart cranking')).toEqual(['cut', 'fed']);
+  expect(broken('power reaches lid', 'wait 1 s')).toEqual(['fed']);
+  expect(broken('lid open', 'set cart cranking')).toEqual(['cut']);
+});
+
 test('a rule on a supply and an item is mended in both', () => {
   const rule = 'rule live "Live" { before pump cranking require power reaches right and tie pulled }';
   const { proof } = proofOf([machine, rule, card(`step { set cart cranking set pump cranking ${undo} }`)].join('\n'));

@@ -1,0 +1,93 @@
+/** Of the mutants that change no answer, those of limits, intervals and quantities. */
+import type { Equivalent } from './equivalent.ts';
+
+export const equivalentLimits: readonly Equivalent[] = [
+  {
+    file: 'server/findings/limit-conflict.ts',
+    line: 'if (!mayBeNear(a[side], b[side])) return false;',
+    replacement: ';',
+    why: 'It only spares the exact comparison, which says the same.',
+  },
+  {
+    file: 'server/findings/limit-conflict.ts',
+    line: 'first !== undefined &&',
+    why: 'Both ends are there: an absent one is not near.',
+  },
+  {
+    file: 'server/findings/limit-in-text.ts',
+    line: 'if (namings.length === 0) return;',
+    replacement: ';',
+    why: 'Without gauges that have limits no sentence names one.',
+  },
+  {
+    file: 'server/findings/support/limits.ts',
+    line: 'return value.equals(value.floor());',
+    replacement: 'value.ceil()',
+    why: 'A number equals the whole one below it where it equals the one above it.',
+  },
+  {
+    file: 'server/findings/support/limits.ts',
+    line: 'if (edge && end && (!found || isWider(edge, found.edge, side))) found = { widest: limit, end, edge };',
+    replacement: '((edge) || (end))',
+    why: 'A bound has an edge on a side where it has an end.',
+  },
+  {
+    file: 'shared/interval.ts',
+    line: 'const low = compareLows(a.low, b.low) >= 0 ? a.low : b.low;',
+    replacement: '((compareLows(a.low, b.low)) > (0))',
+    why: 'The two ends are equal there.',
+  },
+  {
+    file: 'server/findings/support/limits.ts',
+    line: "if (low && lowest && compareLows(low, lowest.edge) < 0) ends.push({ side: 'low', ...lowest });",
+    replacement: "ends.unshift({ side: 'low', ...lowest })",
+    why: 'The list is empty there.',
+  },
+  {
+    file: 'shared/interval.ts',
+    line: 'const low = compareLows(a.low, b.low) >= 0 ? a.low : b.low;',
+    replacement: '1',
+    why: 'The two ends are equal there.',
+  },
+  {
+    file: 'shared/interval.ts',
+    line: 'const high = compareHighs(a.high, b.high) <= 0 ? a.high : b.high;',
+    replacement: '((compareHighs(a.high, b.high)) < (0))',
+    why: 'The two ends are equal there.',
+  },
+  {
+    file: 'shared/interval.ts',
+    line: 'if (compareLows(next, turned(high)) < 0) next = turned(high);',
+    replacement: '1',
+    why: 'The two ends are equal there.',
+  },
+  {
+    file: 'shared/quantity.ts',
+    line: 'if (value.equals(0)) return 0;',
+    replacement: '1',
+    why: 'Zero is written the same to any number of places.',
+  },
+  {
+    file: 'shared/quantity.ts',
+    line: 'let exponent = Math.floor(Math.log10(value.valueOf()));',
+    replacement: 'Math.ceil(Math.log10(value.valueOf()))',
+    why: 'An exponent that is too large by one is put right in the next line.',
+  },
+  {
+    file: 'shared/quantity.ts',
+    line: 'if (exact(10).pow(exponent).compare(value) > 0) exponent--;',
+    replacement: '((exact(10).pow(exponent).compare(value)) >= (0))',
+    why: 'An exponent that is too small by one is put right in the next line.',
+  },
+  {
+    file: 'shared/quantity.ts',
+    line: 'if (',
+    replacement: ';',
+    why: 'The logarithm of a power of ten is never too small, so that nothing is put right upwards.',
+  },
+  {
+    file: 'shared/quantity.ts',
+    line: 'exact(10)',
+    why: 'The logarithm of a power of ten is never too small, so that nothing is put right upwards.',
+  },
+];
