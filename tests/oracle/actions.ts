@@ -192,6 +192,7 @@ export class Actions {
 
   /** The time of a run passes, and it ends: as it should, or because a watch or its `until` failed. */
   end(frame: RunFrame, world: World, now: number): readonly Next[] {
+    if (frame.answer) return this.endByAnswer(frame, frame.answer, world, now);
     return [
       ...this.endAsMeant(frame, world, now),
       ...frame.run.watches.flatMap((watch) => this.endByWatch(frame, watch, world, now)),
@@ -205,8 +206,14 @@ export class Actions {
     );
     if (!watchesMayHold) return [];
     if (until) {
-      return this.within(until.within, now, (wanted, stretch, then) =>
-        this.endByCondition(frame, until, wanted, this.events.older(world, stretch), then),
+      return this.within(until.within, now, (answer, stretch, then) =>
+        this.wayOf(
+          placeKey(frame.run.place),
+          until,
+          answer,
+        )(this.events.forgetful(this.events.older(world, stretch), frame.run.item)).map(
+          this.next('passes', frame.run, { ...frame, answer }, then),
+        ),
       );
     }
     const stretch = length ? stretchOf(length) : NO_TIME;
@@ -217,21 +224,12 @@ export class Actions {
     );
   }
 
-  private endByCondition(
-    frame: RunFrame,
-    until: NonNullable<Run['until']>,
-    wanted: Way,
-    world: World,
-    now: number,
-  ): readonly Next[] {
+  /** By then the path knows how its `until` went. */
+  private endByAnswer(frame: RunFrame, answer: Way, world: World, now: number): readonly Next[] {
     const { run, under } = frame;
-    return this.wayOf(
-      placeKey(run.place),
-      until,
-      wanted,
-    )(this.events.forgetful(world, run.item))
-      .flatMap((way) => this.putBack(frame, way, now, way.known))
-      .map(this.next(wanted, { ...until, place: run.place }, under, now));
+    return this.putBack(frame, world, now, world.known).map(
+      this.next(answer, { ...run.until, place: run.place }, under, now),
+    );
   }
 
   private endByWatch(frame: RunFrame, watch: Run['watches'][number], world: World, now: number): readonly Next[] {

@@ -19,8 +19,15 @@ export type Frame =
       readonly change: number;
       readonly under?: Frame;
     }
-  /** A run that has begun, with how its item stood before. */
-  | { readonly type: 'run'; readonly run: Run; readonly state: number; readonly setAt: string; readonly under?: Frame }
+  /** A run that has begun, with how its item stood before. Once its `until` is answered it ends, and nothing comes in between. */
+  | {
+      readonly type: 'run';
+      readonly run: Run;
+      readonly state: number;
+      readonly setAt: string;
+      readonly answer?: 'passes' | 'fails';
+      readonly under?: Frame;
+    }
   /** A round of a repeat is being done. */
   | { readonly type: 'repeat'; readonly repeat: Repeat; readonly round: number; readonly under?: Frame }
   /** A procedure or card is being done; `finish` comes back here. */
@@ -138,7 +145,7 @@ function frameKey(frame: Frame, names: Names, states: 'with states' | 'place onl
     case 'actions':
       return `a${names.of(frame.step)}.${frame.index}.${frame.change}`;
     case 'run':
-      return `r${names.of(frame.run)}${states === 'with states' ? `.${frame.state}.${frame.setAt}` : ''}`;
+      return `r${names.of(frame.run)}${frame.answer ?? ''}${states === 'with states' ? `.${frame.state}.${frame.setAt}` : ''}`;
     case 'repeat':
       return `n${names.of(frame.repeat)}.${frame.round}`;
     case 'do':

@@ -205,6 +205,13 @@ describe('what goes by itself', () => {
       'safety.rule lit: set alpha open',
     ]);
   });
+  test('when a run ends it is known what its `until` has found', () => {
+    const dark =
+      'item alpha : valve normally closed\nitem light : lamp normally dark\nitem motor : pump normally off\nrule dark "Dark" { while alpha closed require light dark }';
+    const run = 'run motor on until light dark within 9 s';
+    expect(verdicts(dark, `step { wait 1 s ${run} }`)).toContain(`safety.rule dark: ${run}`);
+    expect(verdicts(dark, 'step { wait 1 s run motor on for 9 s }')).toEqual(['safety.rule dark: wait 1 s']);
+  });
   test('an item that may close, while its condition holds', () => {
     const drop =
       'item alpha : valve normally closed may closed when bravo open\nitem bravo : valve normally closed\nrule stays "Stays" { while bravo open require alpha open }';

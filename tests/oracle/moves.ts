@@ -290,8 +290,9 @@ export class Moves {
   private advanceLanes(frame: Extract<Frame, { type: 'together' }>, world: World, now: number): readonly Move[] {
     const { lanes, under } = frame;
     if (lanes.every((lane) => !lane.frame)) return [at(under, Math.max(now, ...lanes.map((lane) => lane.now)), world)];
+    const pressing = lanes.findIndex(({ frame }) => goesOnAtOnce(frame));
     return lanes.flatMap((lane, index) => {
-      if (!lane.frame) return [];
+      if (!lane.frame || (pressing !== -1 && pressing !== index)) return [];
       return this.advance(lane.frame, world, lane.now).flatMap((move): readonly Move[] => {
         if (move.type === 'at')
           return [
@@ -308,6 +309,12 @@ export class Moves {
 
 function at(frame: Frame | undefined, now: number, world: World): At {
   return { type: 'at', thread: { ...(frame && { frame }), now }, world };
+}
+
+/** A run whose `until` is answered ends before any other lane goes on. */
+function goesOnAtOnce(frame: Frame | undefined): boolean {
+  if (frame?.type === 'together') return frame.lanes.some((lane) => goesOnAtOnce(lane.frame));
+  return frame?.type === 'run' && frame.answer !== undefined;
 }
 
 function goingBack(frame: Frame | undefined, from: DoFrame, now: number, world: World): Move {
