@@ -104,13 +104,16 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
     return drawing.next(over, place, { happening: end });
   }
   const { condition, within, otherwise } = run.until;
-  const reached = drawing.next(watched, place, { time: length, roles });
+  const meanwhile: Happening = { type: 'meanwhile', movedBy: item };
+  const shown: Happening = { ...end, shows: true };
+  const reached = drawing.next(watched, place, { happening: meanwhile, time: length, roles });
   const held = drawing.next(reached, place, {
     happening: { type: 'assume', condition, holds: true },
     branch: { statement: run, form: 'check', passes: true },
     atOnce: true,
   });
   const overdue = drawing.next(watched, place, {
+    happening: meanwhile,
     time: exactly(within),
     roles,
     words: 'the run does not bring it about in time',
@@ -120,8 +123,8 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
     branch: { statement: run, form: 'check', passes: false },
     atOnce: true,
   });
-  drawing.drawElse(otherwise, drawing.next(failed, place, { happening: end, atOnce: true }), place, scope);
-  return drawing.next(held, place, { happening: end, atOnce: true });
+  drawing.drawElse(otherwise, drawing.next(failed, place, { happening: shown, atOnce: true }), place, scope);
+  return drawing.next(held, place, { happening: shown, atOnce: true });
 }
 
 function drawWait(drawing: Drawing, wait: Extract<Action, { type: 'wait' }>, from: Point, scope: Scope): Point {

@@ -29,11 +29,14 @@ export type Happening =
   | { readonly type: 'set'; readonly item: Item; readonly state: number }
   /** A `run` enters its state; what was before is kept under the number of the run. */
   | { readonly type: 'begin'; readonly run: number; readonly item: Item; readonly state: number }
-  | { readonly type: 'end'; readonly run: number; readonly item: Item; readonly state: number }
+  /** A run is over. What its `until` has just shown is still known. */
+  | { readonly type: 'end'; readonly run: number; readonly item: Item; readonly state: number; readonly shows?: true }
   /** Something takes its time: what is only seen may change, readings pass. */
   | { readonly type: 'moment'; readonly cause: 'wait' | 'bring' | 'step'; readonly gauge?: Gauge }
   /** A jump back: readings pass, nothing moves. */
   | { readonly type: 'forget' }
+  /** The time of a run until something is so: what others have read meanwhile of the gauges that the item moves is no longer known. */
+  | { readonly type: 'meanwhile'; readonly movedBy: Item }
   | { readonly type: 'admonish'; readonly hazard: Hazard; readonly level: AdmonitionLevel }
   | { readonly type: 'enter-loop'; readonly loop: number }
   /** Possible while fewer than `times` rounds are done. */

@@ -88,7 +88,7 @@ class Explorer {
   *run(start: State): InParts<Exploration> {
     const { start: point } = this.slice;
     if (point !== nowhere) {
-      for (const state of this.settleState(start, start)) this.arrive(point, state, undefined, undefined);
+      for (const state of this.settleState(start, start, true)) this.arrive(point, state, undefined, undefined);
     }
     for (let next = 0; next < this.queue.length; next++) {
       this.leave(this.queue[next] as Node);
@@ -118,14 +118,14 @@ class Explorer {
   }
 
   private settle(before: State, after: readonly State[], move: Move): readonly State[] {
-    return passesTime(move) ? after.flatMap((state) => this.settleState(before, state)) : after;
+    return passesTime(move) ? after.flatMap((state) => this.settleState(before, state, false)) : after;
   }
 
-  private settleState(before: State, after: State): readonly State[] {
+  private settleState(before: State, after: State, isStart: boolean): readonly State[] {
     const { question } = this.slice;
     if (!question.settle) return [after];
     const own = (type: Variable['type']) => this.slice.own(type);
-    return question.settle({ before, after, variables: this.slice, view: this.transitions.view, own });
+    return question.settle({ before, after, isStart, variables: this.slice, view: this.transitions.view, own });
   }
 
   private arrive(point: number, reached: State, parent: Node | undefined, move: number | undefined): Node {

@@ -21,6 +21,8 @@ export class FlowIndex {
   readonly free = new Set<number>();
   readonly passingTime: readonly number[];
   readonly jumpsBack: readonly number[];
+  /** Moves after which readings pass and nothing else happens. */
+  readonly forgetting: readonly number[];
   readonly waits: readonly number[];
   /** Moves that take time. */
   readonly lasting: readonly number[];
@@ -113,7 +115,8 @@ export class FlowIndex {
       }),
     );
     this.passingTime = where(passesTime);
-    this.jumpsBack = where(({ happening }) => happening.type === 'forget');
+    this.jumpsBack = ofType('forget');
+    this.forgetting = [...this.jumpsBack, ...ofType('meanwhile')];
     this.waits = where(({ happening }) => happening.type === 'moment' && happening.cause === 'wait');
     this.touching = where(({ happening }) => happening.type === 'set' || happening.type === 'begin');
     const asked = moves.flatMap(({ happening }) => (happening.type === 'assume' ? [happening.condition] : []));

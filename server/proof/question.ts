@@ -67,6 +67,8 @@ export interface Question {
 export interface Settling {
   readonly before: State;
   readonly after: State;
+  /** Nothing has happened yet: both are the state in which the card begins. */
+  readonly isStart: boolean;
   readonly variables: Variables;
   readonly view: Look['view'];
   /** The index of one of the question's own variables. */

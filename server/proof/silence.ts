@@ -26,6 +26,7 @@ export function silentMoves(
       case 'end':
         return !mayChange && !heard.items.has(happening.item);
       case 'moment':
+      case 'meanwhile':
         return !mayChange;
       case 'call':
         return !happening.assumes.some(({ item }) => heard.items.has(item));

@@ -158,9 +158,9 @@ export class Slice implements Variables {
     if (this.gauges.has(gauge)) return;
     this.gauges.add(gauge);
     this.mark(this.index.movesOfGauge(gauge));
-    const { passingTime, jumpsBack } = this.index;
+    const { passingTime, forgetting } = this.index;
     this.mark(
-      [...passingTime, ...jumpsBack].filter((move) => endsReading(gauge, (this.flow.moves[move] as Move).happening)),
+      [...passingTime, ...forgetting].filter((move) => endsReading(gauge, (this.flow.moves[move] as Move).happening)),
     );
   }
 

@@ -30,6 +30,10 @@ export function endsReading(gauge: Gauge, happening: Happening): boolean {
     case 'forget':
     case 'moment':
       return !gauge.movedBy;
+    case 'meanwhile':
+      return !gauge.movedBy || gauge.movedBy.includes(happening.movedBy);
+    case 'end':
+      return !happening.shows && (!gauge.movedBy || gauge.movedBy.includes(happening.item));
     case 'set':
     case 'begin':
       return !gauge.movedBy || gauge.movedBy.includes(happening.item);

@@ -80,6 +80,7 @@ export class Transitions {
       case 'admonish':
         return [isShown(this.slice.question.hazard, happening) ? this.setOwn(state, 'shown', 1) : state];
       case 'forget':
+      case 'meanwhile':
         return [this.forgetReadings(state, happening)];
       case 'stopping':
         return [this.setOwn(state, 'stop-site', happening.site + 1)];

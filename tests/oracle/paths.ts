@@ -30,7 +30,7 @@ export function nameOf({ code, subject }: Watcher): string {
  * cannot break by themselves, or where there are too many paths.
  *
  * How finely a path tells worlds apart is left open in between: it must know how each question went, and it may know how each item stood that a
- * question, or a drift, hung on. What breaks first on a path that knows the least must be told. What breaks first only where paths know the most may be.
+ * question, a drift or a time hung on. What breaks first on a path that knows the least must be told. What breaks first only where paths know the most may be.
  */
 export function followPaths(
   card: Card,
@@ -114,10 +114,14 @@ class PathFollower {
     return [...paths.values()];
   }
 
-  /** A path that knows the most knows whether it has begun, and where it has to remember that also how what it hangs on stood. */
+  /**
+   * A path that knows the most knows whether it has begun, where it has to remember that also how what it hangs on stood, and how the items stand whose
+   * time it follows.
+   */
   private begun({ world }: Run): string {
     if (!this.setting.knowsWhatItHungOn) return '';
-    const stood = [...itemsIn([rememberedTrigger(this.setting.question)])].map(({ id }) => world.states[id]);
+    const items = [...itemsIn([rememberedTrigger(this.setting.question)]), ...this.setting.timedItems];
+    const stood = items.map(({ id }) => world.states[id]);
     return [...world.watched.map(({ triggered }) => triggered), ...stood].join();
   }
 }

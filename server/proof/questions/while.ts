@@ -67,9 +67,9 @@ function keepMet(trigger: Condition, { before, after, own, variables, view }: Se
  * path is from then on as if something had been touched.
  */
 function noteTold(trigger: Condition, require: Condition | undefined, settling: Settling): State {
-  const { before, after, own, variables, view } = settling;
+  const { before, after, isStart, own, variables, view } = settling;
   const untouched = own('untouched');
-  if (untouched === undefined || after[untouched] !== 1) return after;
+  if (untouched === undefined || after[untouched] !== 1 || isStart) return after;
   if (asksTime(trigger) || (require && asksTime(require))) return after;
   const partsWith = (state: State, condition: Condition, met: boolean, as: View['as']) =>
     partsWhere(
@@ -81,7 +81,8 @@ function noteTold(trigger: Condition, require: Condition | undefined, settling: 
     );
   const triggered = (state: State) => partsWith(state, trigger, true, 'known');
   const isBroken = (part: State, as: View['as']) => !require || partsWith(part, require, false, as).length > 0;
-  const met = triggered(before);
+  const wasMet = own('was-met');
+  const met = wasMet === undefined ? triggered(before) : [before].filter((state) => state[wasMet] === 1);
   const isTold =
     !met.some((part) => isBroken(part, 'met')) &&
     triggered(after).some((part) => isBroken(part, met.length > 0 ? 'met' : 'known'));

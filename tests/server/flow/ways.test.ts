@@ -66,8 +66,8 @@ test('a run ends, also where what is watched fails, which is by its own time or 
 
 test('a run until something is so fails at the end of its time', () => {
   expect(ways('step run motor-1 running until pressure above 30 psi within 9 s else finish')).toEqual([
-    'begin motor-1 running, 0 to 9 s, yes, end motor-1 running, finish',
-    'begin motor-1 running, (the run does not bring it about in time) 9 s, no, end motor-1 running, finish',
+    'begin motor-1 running, meanwhile 0 to 9 s, yes, end motor-1 running, finish',
+    'begin motor-1 running, meanwhile (the run does not bring it about in time) 9 s, no, end motor-1 running, finish',
   ]);
 });
 
