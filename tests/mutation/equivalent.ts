@@ -105,12 +105,6 @@ const shortcuts: readonly Equivalent[] = [
     why: 'The best sums are the same in whatever order the ways of a point are gone.',
   },
   {
-    file: 'server/proof/duties.ts',
-    line: 'if (time.most === 0) return times;',
-    replacement: ';',
-    why: 'No time is added either way.',
-  },
-  {
     file: 'server/proof/evaluate.ts',
     line: 'after !== undefined &&',
     replacement: '((after) === (undefined))',
@@ -183,12 +177,6 @@ const shortcuts: readonly Equivalent[] = [
     why: 'A node that is entered again is found to be a component by itself: all that it leads to are closed already.',
   },
   {
-    file: 'server/proof/dose.ts',
-    line: 'if (graph.nodes.length > 0) agenda.add(0);',
-    replacement: '((graph.nodes.length) >= (0))',
-    why: 'Without places there is no dose either way, and none is told.',
-  },
-  {
     file: 'server/proof/explore.ts',
     line: 'if (to === nowhere && !watched) continue;',
     replacement: ';',
@@ -209,12 +197,6 @@ const shortcuts: readonly Equivalent[] = [
 ];
 
 const plain: readonly Equivalent[] = [
-  {
-    file: 'server/proof/stays.ts',
-    line: 'this.longest = 1 + Math.max(0, ...asked.map(({ lasting }) => (lasting ? ticks(lasting.duration) : 0)));',
-    replacement: '1',
-    why: 'Times above the longest that is asked may as well be told apart: they answer no question differently.',
-  },
   {
     file: 'server/proof/slice.ts',
     line: 'const unseen = -2;',
@@ -273,12 +255,6 @@ const plain: readonly Equivalent[] = [
     line: 'fact: { statement, place: move.place, form, passes: false, fails: false, path: [] },',
     replacement: 'true',
     why: 'What is told of the branch is what is kept beside this, which takes its place at the end.',
-  },
-  {
-    file: 'server/proof/stays.ts',
-    line: 'return this.terms.length > 0;',
-    replacement: '((this.terms.length) >= (0))',
-    why: 'Where no such question is asked no place has times, and all are the same when they are gone through again.',
   },
   {
     file: 'server/proof/clock.ts',
@@ -352,6 +328,48 @@ const plain: readonly Equivalent[] = [
     replacement,
     why: 'A question keeps both or neither, and without them a state has no place for what is written.',
   })),
+  {
+    file: 'server/proof/questions/branches.ts',
+    line: 'group.moves.push(moveIndex);',
+    replacement: 'group.moves.unshift(moveIndex)',
+    why: 'Each move is looked at by itself.',
+  },
+  {
+    file: 'server/proof/questions/items.ts',
+    line: "if (happening.type !== 'set') return;",
+    replacement: ';',
+    why: 'Only settings are recorded there; it tells the types so.',
+  },
+  {
+    file: 'server/proof/readings.ts',
+    line: 'if (!gauge.difference) return read;',
+    replacement: ';',
+    why: 'What was read of a gauge by itself touches all stretches in which it may be.',
+  },
+  {
+    file: 'server/proof/slice.ts',
+    line: "if (type === 'untouched') this.mark([...this.index.touching, ...this.index.waits]);",
+    replacement: ';',
+    why: 'A question that asks whether anything was touched watches these moves itself.',
+  },
+  {
+    file: 'server/proof/transition.ts',
+    line: 'const back = withValue(withValue(state, item, state[before] as number), before, 0);',
+    replacement: '1',
+    why: 'After a run nothing looks at what was before it.',
+  },
+  {
+    file: 'server/proof/transition.ts',
+    line: 'if (done === undefined) return [state];',
+    replacement: ';',
+    why: 'A round that is not counted does not matter to the slice, and what does not matter is not gone through.',
+  },
+  {
+    file: 'server/proof/witness.ts',
+    line: 'last.length < mostTold ? last : [...toldOf(moves, about, fromStart), ...last.slice(fromStart - mostTold)];',
+    replacement: '(last)',
+    why: 'A way that is too long loses its middle two lines further on.',
+  },
   {
     file: 'server/flow/led-lane.ts',
     line: 'const nobody = -1;',

@@ -13,6 +13,7 @@ import { parseArgs } from 'node:util';
 import { globSync } from 'tinyglobby';
 import { equivalents as equivalentInEngine } from './equivalent.ts';
 import { equivalentLimits } from './equivalent-limits.ts';
+import { equivalentTimes } from './equivalent-times.ts';
 import { type Mutation, mutationsOf } from './sites.ts';
 import { folder, type Outcome, planOf, Trial } from './trial.ts';
 
@@ -25,7 +26,7 @@ const sources = [
   'shared/quantity.ts',
 ];
 
-const equivalents = [...equivalentInEngine, ...equivalentLimits];
+const equivalents = [...equivalentInEngine, ...equivalentLimits, ...equivalentTimes];
 
 type Tried = Mutation & Outcome;
 

@@ -71,6 +71,7 @@ import '../published/starter-duties.test.ts';
 import '../published/temporal-network.test.ts';
 import '../samples/clean.test.ts';
 import '../samples/faulty.test.ts';
+import '../oracle/once-differed.test.ts';
 import './random-cards.ts';
 import { readFileSync, writeSync } from 'node:fs';
 import { type Test, tests } from './vitest.ts';

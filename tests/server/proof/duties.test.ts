@@ -90,6 +90,7 @@ test('no rest is asked before the first run, and the card relies on it', () => {
   expect(proof.duties).toEqual([]);
   expect(proof.restReliances.map(({ item, rest }) => `${item.name} ${rest.valueOf()}`)).toEqual(['starter-1 240']);
   expect(proved(long, 'step "Look."').proof.restReliances).toEqual([]);
+  expect(proved(long, 'step set starter-1 off').proof.restReliances).toEqual([]);
 });
 
 test('the longest rest of an item’s duties is relied on', () => {

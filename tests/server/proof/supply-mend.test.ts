@@ -24,6 +24,16 @@ test('a way over six links that are all open, in whatever order they are declare
   }
 });
 
+test('a way over six links that are used both ways, declared from its far end', () => {
+  const declared = [...six].reverse().map((n) => `link n${n + 1} <-> n${n} when b${n} closed`);
+  const proof = proved(
+    `${breakers('pulled')} ${motor}
+     supply dc "28 V" { source n1 ${declared.join(' ')} link n7 -> pump }`,
+    'step set pump running step set pump stopped',
+  );
+  expect(proof.notFed.map((fact) => mend(fact.mend))).toEqual([six.map((n) => `b${n} closed`)]);
+});
+
 test('of two long ways the one with fewer changes, over a link that is used both ways', () => {
   const proof = proved(
     `${breakers('pulled')} ${motor}
