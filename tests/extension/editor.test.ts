@@ -252,12 +252,19 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
       .click();
     await page.locator('.gettingStartedContainer', { hasText: 'See a slip and mend it' }).waitFor();
     // The editor now and then leaves the side of the first step empty: a person chooses another step and comes back.
-    const picture = previewPage(page).getByText('A card with a slip');
+    // Frames of pages that were closed may still be there: the text is looked for in each.
+    const isInSomeFrame = async () => {
+      const found = page.frames().map((frame) => frame.getByText('A card with a slip').isVisible());
+      return (await Promise.allSettled(found)).some((one) => one.status === 'fulfilled' && one.value);
+    };
     const pictureOfTheFirstStep = async () => {
-      const shown = await picture.waitFor({ timeout: 5_000 }).then(
-        () => true,
-        () => false,
-      );
+      const shown = await expect
+        .poll(isInSomeFrame, { timeout: 5_000 })
+        .toBe(true)
+        .then(
+          () => true,
+          () => false,
+        );
       if (shown) return true;
       for (const step of ['See the card', 'See a slip and mend it'])
         await page.locator('.gettingStartedContainer').getByText(step, { exact: true }).click();
