@@ -6,7 +6,7 @@ import type { HintSort, Settings } from '../../shared/settings.ts';
 import { contains, type Span } from '../../shared/text.ts';
 import { stepsIn } from '../findings/support/card.ts';
 import { declaredBounds, type MeasuredBound, writtenBounds } from '../findings/support/limits.ts';
-import { seconds, type Ticks } from '../flow/time.ts';
+import { either, seconds, type Ticks } from '../flow/time.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { sparesIn, timeSinceStart } from './times.ts';
 
@@ -59,7 +59,7 @@ function* timesSinceStart({ file, bound, text }: Snapshot, within: Span): InPart
       const times = steps.flatMap((step) => timeSinceStart(card, step) ?? []);
       yield;
       if (times.length === 0) continue;
-      const time = times.reduce(eitherTime);
+      const time = times.reduce(either);
       const words = `begins at ${timeWords(time)}`;
       if (words === before || saysNothing(time)) continue;
       before = words;
@@ -79,10 +79,6 @@ function stepsByPlace(card: Card, file: string): Map<number, [Step, ...Step[]]> 
     else byPlace.set(step.place.start, [step]);
   }
   return byPlace;
-}
-
-function eitherTime(a: Ticks, b: Ticks): Ticks {
-  return { least: Math.min(a.least, b.least), most: Math.max(a.most, b.most) };
 }
 
 /** At once, or at any time. */

@@ -4,7 +4,7 @@ import { drawAction } from './actions.ts';
 import type { Configuration } from './configurations.ts';
 import { Drawing, type KeepInForce, type MoveDetails, type Scope } from './drawing.ts';
 import type { Flow, Move, Point } from './graph.ts';
-import { type LanePart, productOfLanes } from './lanes.ts';
+import { type DrawnLanes, type LanePart, productOfLanes, type Sink } from './lanes.ts';
 import { leadLane } from './led-lane.ts';
 import { noTicks, type Ticks, ticksOf, unknownTime } from './time.ts';
 import { timedProduct } from './timed-lanes.ts';
@@ -46,7 +46,7 @@ class Builder {
     const last = this.drawBody(this.card.body, start, scope);
     this.drawing.move(last, this.drawing.end, this.card.place, { happening: { type: 'finish' } });
     this.drawStopped(scope);
-    this.drawing.moves = this.openMoves().map((move) => this.silenced(move));
+    this.drawing.moves = silenced(this.openMoves(), this.options);
     return this.drawing.finished(start);
   }
 
@@ -54,12 +54,6 @@ class Builder {
     const { moves } = this.drawing;
     const { isClosed } = this.options;
     return isClosed ? moves.filter((move) => !isClosed(move)) : moves;
-  }
-
-  private silenced(move: Move): Move {
-    return this.options.isSilent?.(move) && move.happening.type !== 'pass'
-      ? { ...move, happening: { type: 'pass' } }
-      : move;
   }
 
   private drawStopped(scope: Scope): void {
@@ -260,15 +254,23 @@ class Builder {
       return part;
     });
     const sink = { point: () => this.drawing.point(), add: (move: Move) => this.drawing.moves.push(move) };
-    const { lead, isSilent } = this.options;
-    if (lead && !isSilent) return leadLane(parts, lead(statement.lanes), from, statement.place, sink);
-    const product =
-      lead && isSilent
-        ? timedProduct(parts, { led: lead(statement.lanes), isSilent }, from, statement.place, sink)
-        : productOfLanes(parts, from, statement.place, sink);
-    this.drawing.blended ||= product.blended;
-    return product.after;
+    const { after, blended } = this.drawLanes(parts, statement, from, sink);
+    this.drawing.blended ||= blended;
+    return after;
   }
+
+  private drawLanes(parts: readonly LanePart[], { lanes, place }: Together, from: Point, sink: Sink): DrawnLanes {
+    const { lead, isSilent } = this.options;
+    if (!lead) return productOfLanes(parts, from, place, sink);
+    if (isSilent) return timedProduct(parts, { led: lead(lanes), isSilent }, from, place, sink);
+    return { after: leadLane(parts, lead(lanes), from, place, sink), blended: false };
+  }
+}
+
+/** What is silent takes its time, and nothing happens on it. */
+function silenced(moves: Move[], { isSilent }: BuildOptions): Move[] {
+  if (!isSilent) return moves;
+  return moves.map((move) => (isSilent(move) ? { ...move, happening: { type: 'pass' } } : move));
 }
 
 /** A step with a `run`, a `wait` or a `bring … within` and no `takes` has no time of its own; any other without `takes` takes nobody knows how long. */

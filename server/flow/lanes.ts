@@ -1,6 +1,6 @@
 import type { Place } from '../../shared/text.ts';
 import type { Move, Point } from './graph.ts';
-import { noTicks } from './time.ts';
+import { noTicks, sum } from './time.ts';
 
 /** One lane of a `together`, drawn by itself. Its points are those from `firstPoint` up to `lastPoint`. */
 export interface LanePart {
@@ -9,6 +9,12 @@ export interface LanePart {
   readonly firstPoint: Point;
   readonly lastPoint: Point;
   readonly moves: readonly Move[];
+}
+
+/** Where the path goes on after the lanes; `blended` where their interleavings were too many to be drawn apart. */
+export interface DrawnLanes {
+  readonly after: Point;
+  readonly blended: boolean;
 }
 
 export interface Sink {
@@ -26,12 +32,7 @@ export function pass(from: Point, to: Point, place: Place): Move {
 }
 
 /** Every interleaving: a point of the product is one point of each lane. Too many of them, and the moves may come in any order and number. */
-export function productOfLanes(
-  drawn: readonly LanePart[],
-  from: Point,
-  place: Place,
-  sink: Sink,
-): { after: Point; blended: boolean } {
+export function productOfLanes(drawn: readonly LanePart[], from: Point, place: Place, sink: Sink): DrawnLanes {
   const lanes = drawn.map((lane) => shortened(lane, (_, next) => next.happening.type === 'pass' && !next.words));
   if (sizeOfProduct(lanes) > mostProductPoints) return { after: anyOrder(lanes, from, place, sink), blended: true };
   const draw = (move: Move, index: number, inside: boolean) =>
@@ -104,7 +105,7 @@ export function shortened(lane: LanePart, mayJoin: (before: Move, next: Move) =>
       next = onlyWay(extended.to)
     ) {
       seen.add(extended.to);
-      const time = { least: extended.time.least + next.time.least, most: extended.time.most + next.time.most };
+      const time = sum(extended.time, next.time);
       extended = { ...extended, to: next.to, time, steps: [...(extended.steps ?? []), ...(next.steps ?? [])] };
     }
     return extended;

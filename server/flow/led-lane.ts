@@ -3,7 +3,7 @@ import type { Item } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Changes, Move, Point } from './graph.ts';
 import { groupByPoint, type LanePart, pass, type Sink, within } from './lanes.ts';
-import { noTicks, type Ticks } from './time.ts';
+import { longest, noTicks, type Ticks } from './time.ts';
 import { timeBetween, timesFrom } from './time-between.ts';
 
 /** The index of a lane that is none: what happens there is done by others. */
@@ -75,8 +75,7 @@ function drawLeavings(
 
 /** The most that any of the lanes takes to anywhere. */
 function furthest(lanes: readonly LanePart[]): number {
-  const times = lanes.flatMap((lane) => [...timesFrom(lane.moves, [lane.entry]).values()]);
-  return times.reduce((most, time) => Math.max(most, time.most), 0);
+  return longest(lanes.flatMap((lane) => [...timesFrom(lane.moves, [lane.entry]).values()])).most;
 }
 
 /** A lane that always leaves by a stop or a jump never meets the others again. */
@@ -102,9 +101,5 @@ function changesOf(moves: readonly Move[]): Changes {
 }
 
 function longestOf(lanes: readonly LanePart[]): Ticks {
-  const times = lanes.map((lane) => timeBetween(lane.moves, lane.entry, lane.exit) ?? noTicks);
-  return {
-    least: Math.max(0, ...times.map((time) => time.least)),
-    most: Math.max(0, ...times.map((time) => time.most)),
-  };
+  return longest(lanes.map((lane) => timeBetween(lane.moves, lane.entry, lane.exit) ?? noTicks));
 }

@@ -26,3 +26,21 @@ export function ticks(seconds: Seconds): number {
 export function seconds(ticks: number): Seconds {
   return exact(ticks, perSecond);
 }
+
+/** One after the other. */
+export function sum(one: Ticks, other: Ticks): Ticks {
+  return { least: one.least + other.least, most: one.most + other.most };
+}
+
+/** Side by side, until the last is over. */
+export function longest(times: readonly Ticks[]): Ticks {
+  return {
+    least: Math.max(0, ...times.map(({ least }) => least)),
+    most: Math.max(0, ...times.map(({ most }) => most)),
+  };
+}
+
+/** Either of the two. */
+export function either(one: Ticks, other: Ticks): Ticks {
+  return { least: Math.min(one.least, other.least), most: Math.max(one.most, other.most) };
+}

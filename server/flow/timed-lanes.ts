@@ -2,6 +2,7 @@
 import type { Place } from '../../shared/text.ts';
 import type { Move, Point } from './graph.ts';
 import {
+  type DrawnLanes,
   drawProduct,
   type LanePart,
   mostProductPoints,
@@ -27,7 +28,7 @@ export function timedProduct(
   from: Point,
   place: Place,
   sink: Sink,
-): { after: Point; blended: boolean } {
+): DrawnLanes {
   const lanes = drawn.map((lane, index) => silenced(lane, isSilent, index === led));
   const after = sink.point();
   if (sizeOfProduct(lanes) > mostProductPoints) return { after, blended: true };

@@ -27,6 +27,7 @@ import {
   fork,
   isLed,
   join,
+  type Lane,
   ledInward,
   ledTimes,
   outside,
@@ -154,26 +155,10 @@ class DutyCheck {
     return withTrails(this.isIn(node) && !this.isIn(way.to) ? this.end(passed) : passed, times, node);
   }
 
-  private passTime(times: Times, { happening, time, track = [] }: Move): Times {
-    const passed = isLed(times.lane, track) ? this.elapse(times, time) : times;
-    if (happening.type === 'fork') {
-      const lane = fork(times.lane, track, happening.lanes, happening.led);
-      return isLed(times.lane, track) ? { ...mapClocks(passed, forkClock, forkClock), lane } : { ...passed, lane };
-    }
-    if (happening.type === 'join') {
-      const lane = join(times.lane, track, happening.others, time);
-      return isLed(times.lane, track) ? { ...joinClocks(passed, track, happening.others), lane } : { ...passed, lane };
-    }
-    return { ...passed, lane: elapseIn(times.lane, track, time) };
-  }
-
-  private elapse(times: Times, time: Ticks): Times {
-    if (time.most === 0) return times;
-    return mapClocks(
-      times,
-      (clock) => elapse(clock, time.least),
-      (clock) => elapse(clock, time.most),
-    );
+  /** Time passes for the clocks only where the path that is timed goes on. */
+  private passTime(times: Times, move: Move): Times {
+    const passed = isLed(times.lane, move.track ?? []) ? clocksAlong(times, move) : times;
+    return { ...passed, lane: laneAlong(times.lane, move) };
   }
 
   private begin(times: Times): Times {
@@ -288,6 +273,26 @@ class DutyCheck {
     }
     return way.reverse();
   }
+}
+
+function clocksAlong(times: Times, { happening, time, track = [] }: Move): Times {
+  const passed = elapsed(times, time);
+  if (happening.type === 'fork') return mapClocks(passed, forkClock, forkClock);
+  return happening.type === 'join' ? joinClocks(passed, track, happening.others) : passed;
+}
+
+function laneAlong(lane: Lane, { happening, time, track = [] }: Move): Lane {
+  if (happening.type === 'fork') return fork(lane, track, happening.lanes, happening.led);
+  return happening.type === 'join' ? join(lane, track, happening.others, time) : elapseIn(lane, track, time);
+}
+
+function elapsed(times: Times, time: Ticks): Times {
+  if (time.most === 0) return times;
+  return mapClocks(
+    times,
+    (clock) => elapse(clock, time.least),
+    (clock) => elapse(clock, time.most),
+  );
 }
 
 /** The lanes come together from the innermost one outward; outermost there are others that are not followed. */

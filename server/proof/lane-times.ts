@@ -1,5 +1,5 @@
 /** How long the lanes beside each other have been at it, in ticks from their fork. */
-import type { Ticks } from '../flow/time.ts';
+import { either, longest, noTicks, sum, type Ticks } from '../flow/time.ts';
 
 /** A pair of hands. While it is in a `together` itself, the time in there is kept apart. */
 export interface Lane extends Ticks {
@@ -15,7 +15,7 @@ export interface Beside {
 /** From the outermost `together` inward, the lanes to go down to a place. */
 export type Track = readonly number[];
 
-export const outside: Lane = { least: 0, most: 0 };
+export const outside: Lane = noTicks;
 
 /** The path that is timed is in this lane. */
 export function isLed(lane: Lane, track: Track): boolean {
@@ -67,7 +67,7 @@ export function reachedBeside({ led, lanes }: Beside): Ticks {
 /** The times that allow what either allows. */
 export function widerLane(one: Lane, other: Lane): Lane {
   const { within } = one;
-  const times = { least: Math.min(one.least, other.least), most: Math.max(one.most, other.most) };
+  const times = either(one, other);
   if (!within) return times;
   const lanes = within.lanes.map((lane, index) => widerLane(lane, other.within?.lanes[index] ?? lane));
   return { ...times, within: { ...within, lanes } };
@@ -102,15 +102,4 @@ function changed(lane: Lane, [first, ...further]: Track, change: (lane: Lane) =>
 
 function reached({ least, most, within }: Lane): Ticks {
   return within ? sum({ least, most }, longest(within.lanes.map(reached))) : { least, most };
-}
-
-function sum(one: Ticks, other: Ticks): Ticks {
-  return { least: one.least + other.least, most: one.most + other.most };
-}
-
-function longest(times: readonly Ticks[]): Ticks {
-  return {
-    least: Math.max(0, ...times.map(({ least }) => least)),
-    most: Math.max(0, ...times.map(({ most }) => most)),
-  };
 }

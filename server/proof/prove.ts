@@ -6,7 +6,7 @@ import { finish, type InParts, Once } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
 import { type Configuration, configurations } from '../flow/configurations.ts';
 import type { Flow, Move } from '../flow/graph.ts';
-import type { Ticks } from '../flow/time.ts';
+import { either, type Ticks } from '../flow/time.ts';
 import { type Asked, Asker, assumedAway, conditionsOf } from './ask.ts';
 import { Collector, placeKey } from './collector.ts';
 import { proveDoses } from './doses.ts';
@@ -33,7 +33,7 @@ import { relianceOn } from './reliance.ts';
 import { startOf } from './start.ts';
 import { statesAtPlaces } from './states-at.ts';
 import { endlessClosings, firstUnreached, noteWay, stepsReached, type Walked, walkQuestion } from './structure.ts';
-import { cardTime, eitherTime, proveDuties, timeOfCard, timeOfRole } from './timing.ts';
+import { cardTime, proveDuties, timeOfCard, timeOfRole } from './timing.ts';
 
 /** What the configurations of a card have found together. */
 interface Findings {
@@ -239,7 +239,7 @@ function* timeOverAll(proved: readonly Proved[], time: (configuration: Configura
     times.push(time(configuration));
     yield;
   }
-  return cardTime(times.reduce(eitherTime));
+  return cardTime(times.reduce(either));
 }
 
 function* timesOfRoles(card: Card, proved: readonly Proved[]): InParts<Proof['timePerRole']> {

@@ -1,7 +1,7 @@
 /** How long items have been in states, for conditions that ask it: between two times, along the moves of a path. */
 import type { Item } from '../../shared/card.ts';
 import { type Move, togetherOf } from '../flow/graph.ts';
-import { ticks } from '../flow/time.ts';
+import { either, ticks } from '../flow/time.ts';
 import type { Answer } from './answer.ts';
 import { divided } from './evaluate.ts';
 import type { Slice } from './slice.ts';
@@ -129,10 +129,7 @@ export function everyAnswer(terms: readonly StateTerm[]): ReadonlyMap<StateTerm,
 }
 
 export function eitherStays(some: Stays, others: Stays): Stays {
-  return some.map((stay, index) => {
-    const other = others[index] as Stay;
-    return { least: Math.min(stay.least, other.least), most: Math.max(stay.most, other.most) };
-  });
+  return some.map((stay, index) => either(stay, others[index] as Stay));
 }
 
 export function sameStays(some: Stays, others: Stays): boolean {

@@ -124,7 +124,3 @@ function timeToFinish(flow: Flow, moves: readonly Move[]): Ticks {
 export function cardTime({ least, most }: Ticks): CardTime {
   return most === Number.POSITIVE_INFINITY ? { least: seconds(least) } : { least: seconds(least), most: seconds(most) };
 }
-
-export function eitherTime(a: Ticks, b: Ticks): Ticks {
-  return { least: Math.min(a.least, b.least), most: Math.max(a.most, b.most) };
-}

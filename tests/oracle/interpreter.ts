@@ -17,10 +17,9 @@ import {
   lookAtLeftChanges,
   noteBrokenStarts,
   type Watcher,
-  watchedAtStart,
   watchersOf,
 } from './watchers.ts';
-import { Setting, startWorlds } from './world.ts';
+import { Setting } from './world.ts';
 
 /** A run with what has happened since the last world on it that is remembered. */
 interface Followed extends Run {
@@ -72,10 +71,7 @@ class Interpreter {
   }
 
   explore(mostWorlds: number): Sightings {
-    const waiting: Followed[] = startWorlds(this.setting).map((world) => ({
-      thread: this.moves.start,
-      world: { ...world, watched: watchedAtStart(this.setting, this.watchers, world) },
-    }));
+    const waiting: Followed[] = [...this.moves.starts];
     for (const { world } of waiting) noteBrokenStarts(this.watchers, world, this.sightings);
     const remembered = new Map<string, number>();
     for (let run = waiting.pop(); run; run = waiting.pop()) {

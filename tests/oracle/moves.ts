@@ -17,8 +17,8 @@ import {
   type Thread,
 } from './frames.ts';
 import { placeKey, type Sightings } from './verdicts.ts';
-import type { Watcher } from './watchers.ts';
-import type { Setting, World } from './world.ts';
+import { type Watcher, watchedAtStart } from './watchers.ts';
+import { type Setting, startWorlds, type World } from './world.ts';
 
 export interface Run {
   readonly thread: Thread;
@@ -54,7 +54,7 @@ export class Moves {
 
   constructor(
     private readonly setting: Setting,
-    watchers: readonly Watcher[],
+    private readonly watchers: readonly Watcher[],
     private readonly sightings: Sightings,
   ) {
     this.card = setting.card;
@@ -63,9 +63,13 @@ export class Moves {
     this.whenStopped = this.card.body.filter((part): part is Stage => part.type === 'stage' && part.whenStopped);
   }
 
-  /** The first statement of the card. */
-  get start(): Thread {
-    return { frame: listFrame(this.card.body, undefined), now: 0 };
+  /** A run from each world in which the card may begin, before its first statement. */
+  get starts(): readonly Run[] {
+    const thread = { frame: listFrame(this.card.body, undefined), now: 0 };
+    return startWorlds(this.setting).map((world) => ({
+      thread,
+      world: { ...world, watched: watchedAtStart(this.setting, this.watchers, world) },
+    }));
   }
 
   /** Every way in which a run may go on. */

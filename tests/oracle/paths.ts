@@ -9,8 +9,8 @@ import { Names, threadKey } from './frames.ts';
 import { Moves, type Run } from './moves.ts';
 import { TooBig } from './readings.ts';
 import { Sightings } from './verdicts.ts';
-import { isBroken, mayBreakByItself, type Watcher, watchedAtStart, watchersOf } from './watchers.ts';
-import { type Question, Setting, startWorlds, type Watched } from './world.ts';
+import { isBroken, mayBreakByItself, type Watcher, watchersOf } from './watchers.ts';
+import { type Question, Setting, type Watched } from './world.ts';
 
 /** The questions that may have answers that come by themselves. */
 export function questionsOf({ rules, hazards, items }: Equipment): readonly Question[] {
@@ -76,11 +76,7 @@ class PathFollower {
   }
 
   explore(mostWorlds: number): void {
-    const starts = startWorlds(this.setting).map((world) => ({
-      thread: this.moves.start,
-      world: { ...world, watched: watchedAtStart(this.setting, this.watchers, world) },
-    }));
-    const waiting = this.byPlace(starts);
+    const waiting = this.byPlace(this.moves.starts);
     const seen = new Set<string>();
     let worlds = 0;
     for (let path = waiting.pop(); path; path = waiting.pop()) {

@@ -1,7 +1,7 @@
 /** What an item has run and rested so far, on the way that the card is meant to go. */
 import type { Card, Item, Step } from '../../../shared/card.ts';
 import type { Flow, Move, Point } from '../../flow/graph.ts';
-import { noTicks, type Ticks } from '../../flow/time.ts';
+import { noTicks, sum, type Ticks } from '../../flow/time.ts';
 import { type Rounds, roundsAfter } from '../../flow/time-between.ts';
 import { entriesOf, flowOfItem } from '../step-flow.ts';
 
@@ -52,10 +52,6 @@ function inTime(way: readonly Move[]): { move: Move; time: Ticks }[] {
     if (happening.type === 'fork') lanes.push(noTicks);
     return { move, time };
   });
-}
-
-function sum(a: Ticks, b: Ticks): Ticks {
-  return { least: a.least + b.least, most: a.most + b.most };
 }
 
 // ---------------------------------------------------------------- the usual way
