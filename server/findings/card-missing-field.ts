@@ -2,6 +2,7 @@ import { all } from '../../grammar/navigate.ts';
 import type { Card } from '../../grammar/syntax.ts';
 import type { TextEdit } from '../../shared/finding.ts';
 import type { FindingSort } from './finding.ts';
+import { alternatives } from './support/words.ts';
 
 /** The fields that every card has, in their order, by the type of their node. */
 const fields = { 'number-field': 'number', revision: 'revision', crew: 'crew' } as const;
@@ -40,11 +41,11 @@ export const cardMissingField: FindingSort = {
       if (card.type !== 'card' || !card.name) continue;
       const missing = missingIn(card);
       if (missing.length === 0) continue;
-      const names = missing.map((type) => fields[type]).join(', ');
+      const names = missing.map((type) => fields[type]);
       yield {
         place: { file, start: card.name.start, end: card.name.end },
-        message: `This card has no ${names}. Write ${missing.length > 1 ? 'them' : 'it'} at the top of the card.`,
-        fixes: [{ title: `Insert ${names}`, edits: insertions(file, parsed.text, card, missing) }],
+        message: `This card has no ${alternatives(names)}. Write ${missing.length > 1 ? 'them' : 'it'} at the top of the card.`,
+        fixes: [{ title: `Insert ${names.join(', ')}`, edits: insertions(file, parsed.text, card, missing) }],
       };
     }
   },

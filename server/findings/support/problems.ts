@@ -26,7 +26,7 @@ export function* misfitsOf<Type extends Problem['type']>(
 }
 
 export function didYouMean(near: readonly string[], otherwise: string): string {
-  return near.length > 0 ? `Did you mean ${alternatives(near.map((name) => `"${name}"`))}?` : otherwise;
+  return near.length > 0 ? `Did you mean ${alternatives(near.map((name) => `“${name}”`))}?` : otherwise;
 }
 
 /** A fix for each near name. */
