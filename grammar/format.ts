@@ -3,45 +3,48 @@ import type { Span } from '../shared/text.ts';
 import { layOut } from './format/layout.ts';
 import { marksOf } from './format/marks.ts';
 import { type Piece, type Place, piecesOf } from './format/pieces.ts';
+import { stretchesWithSlips } from './format/slips.ts';
 import { parse } from './parse.ts';
-import type { Declaration, Parsed } from './syntax.ts';
+import type { Parsed } from './syntax.ts';
 
 export interface FormatEdit extends Span {
   readonly newText: string;
 }
 
-/**
- * The text in the usual layout. A declaration with a slip in it stays as it is written; where a slip cannot be laid to
- * one, the whole text does.
- */
+/** The text in the usual layout. What has a slip in it stays as it is written; where a slip cannot be laid to a part, all does. */
 export function format(text: string): string {
-  let formatted = '';
-  let at = 0;
-  for (const edit of formatEdits(text)) {
-    formatted += text.slice(at, edit.start) + edit.newText;
-    at = edit.end;
-  }
-  return formatted + text.slice(at);
+  return edited(text, formatEdits(text));
 }
 
 /** The edits that bring a text into the usual layout, or those of them that touch a part of it; in order and apart. */
 export function formatEdits(text: string, within: Span = { start: 0, end: text.length }): FormatEdit[] {
+  return stableEdits(text).filter((edit) => edit.start <= within.end && within.start <= edit.end);
+}
+
+/** Where a text with slips would be read, and so laid out, in another way afterwards, it is left as it is. */
+function stableEdits(text: string): FormatEdit[] {
   const parsed = parse(text);
-  const asWritten = declarationsWithSlips(parsed);
+  const edits = editsFor(parsed);
+  if (parsed.problems.length === 0 || edits.length === 0) return edits;
+  return editsFor(parse(edited(text, edits))).length === 0 ? edits : [];
+}
+
+function editsFor(parsed: Parsed): FormatEdit[] {
+  const asWritten = stretchesWithSlips(parsed);
   if (asWritten === undefined) return [];
   const pieces = piecesOf(parsed, asWritten);
   const places = layOut(pieces, marksOf(parsed.file.declarations, asWritten, pieces));
-  const edits = [...editsOf(text, pieces, places)];
-  return edits.filter((edit) => edit.start <= within.end && within.start <= edit.end);
+  return [...editsOf(parsed.text, pieces, places)];
 }
 
-/** The declarations that hold a problem; undefined where a problem lies in none. */
-function declarationsWithSlips({ file, problems }: Parsed): ReadonlySet<Declaration> | undefined {
-  const holders = problems.map(({ span }) =>
-    file.declarations.find((declaration) => declaration.start <= span.start && span.end <= declaration.end),
-  );
-  const found = holders.filter((holder) => holder !== undefined);
-  return found.length < holders.length ? undefined : new Set(found);
+function edited(text: string, edits: readonly FormatEdit[]): string {
+  let result = '';
+  let at = 0;
+  for (const edit of edits) {
+    result += text.slice(at, edit.start) + edit.newText;
+    at = edit.end;
+  }
+  return result + text.slice(at);
 }
 
 function* editsOf(text: string, pieces: readonly Piece[], places: readonly Place[]): Generator<FormatEdit> {

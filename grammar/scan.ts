@@ -92,15 +92,16 @@ export function endOfLineComment(text: string, start: number): number {
   return end;
 }
 
-/** The last text in which a comment's end was looked for in vain, so that many open comments cost one search. */
-let textWithOpenComment = '';
+/** From where on the last text read has no end of a comment, so that many open comments cost one search. */
+let withoutEnd = { text: '', from: 0 };
 
 /** A block comment that is never closed reaches to the end of its line. */
 export function endOfBlockComment(text: string, start: number): number {
   if (!text.startsWith('/*', start)) return start;
-  const close = text === textWithOpenComment ? -1 : text.indexOf('*/', start + 2);
+  const isKnown = text === withoutEnd.text && start >= withoutEnd.from;
+  const close = isKnown ? -1 : text.indexOf('*/', start + 2);
   if (close >= 0) return close + 2;
-  textWithOpenComment = text;
+  if (!isKnown) withoutEnd = { text, from: start };
   let end = start + 2;
   while (!isLineEnd(text[end])) end++;
   return end;

@@ -17,6 +17,8 @@ interface Setting {
   readonly marks: Marks;
   /** Opening braces whose inside stands on their line. */
   readonly flat: Set<number>;
+  /** Opening braces on a line with which a sentence goes on, whose inside stands further in than that line. */
+  readonly deep: Set<number>;
   /** The opening braces around the present piece. */
   readonly open: number[];
   readonly places: Place[];
@@ -25,14 +27,25 @@ interface Setting {
 }
 
 export function layOut(pieces: readonly Piece[], marks: Marks): Place[] {
-  const setting: Setting = { pieces, marks, flat: new Set(), open: [], places: [], next: nextWritten(pieces) };
+  const setting: Setting = {
+    pieces,
+    marks,
+    flat: new Set(),
+    deep: new Set(),
+    open: [],
+    places: [],
+    next: nextWritten(pieces),
+  };
   const closing = closingBraces(pieces);
   let column = 0;
+  let goesOnHere = false;
   for (const [index, piece] of pieces.entries()) {
     const place = placeOf(index, setting);
     setting.places.push(place);
     column = (place.lines > 0 ? 0 : column) + place.blanks + piece.text.length;
+    if (place.lines > 0) goesOnHere = place.blanks > indentation * levelOf(setting);
     if (piece.text === '{') {
+      if (goesOnHere && marks.hanging.has(index)) setting.deep.add(index);
       if (isFlat(index, closing.get(index), column, setting)) setting.flat.add(index);
       setting.open.push(index);
     } else if (piece.text === '}') setting.open.pop();
@@ -79,8 +92,8 @@ function isInFlatBraces({ open, flat }: Setting): boolean {
   return flat.has(open.at(-1) ?? -1);
 }
 
-function levelOf({ open, flat }: Setting): number {
-  return open.length - open.filter((brace) => flat.has(brace)).length;
+function levelOf({ open, flat, deep }: Setting): number {
+  return open.reduce((level, brace) => level + (flat.has(brace) ? 0 : deep.has(brace) ? 1 + goesOn : 1), 0);
 }
 
 // ---------------------------------------------------------------- one piece

@@ -1,4 +1,5 @@
 /** What the formatter wants to know of the tree: where sentences begin, where they may go on, where columns are. */
+import type { Span } from '../../shared/text.ts';
 import { type Node, type NodeOf, walk } from '../navigate.ts';
 import type { Declaration } from '../syntax.ts';
 import type { Piece } from './pieces.ts';
@@ -27,6 +28,8 @@ export interface Marks {
   readonly tight: Set<number>;
   /** Opening braces that always end their line. */
   readonly tall: Set<number>;
+  /** Opening braces whose inside stands further in than the line they end, where that line goes on with a sentence. */
+  readonly hanging: Set<number>;
   /** Rows by the piece that begins them. */
   readonly rows: Map<number, Row>;
 }
@@ -46,6 +49,7 @@ interface Marking {
   readonly soft?: readonly Wanted[];
   readonly tight?: readonly Wanted[];
   readonly tall?: Wanted;
+  readonly hanging?: Wanted;
   readonly row?: { readonly sort: string; readonly columns: readonly (readonly [piece: Wanted, gap: number])[] };
 }
 
@@ -97,7 +101,7 @@ const markers: Markers = {
     },
   }),
   may: ({ when }, { before }) => ({ soft: [before(when?.start)] }),
-  duties: ({ duties }, find) => ({ sentences: starts(duties, find) }),
+  duties: ({ start, duties }, find) => ({ sentences: starts(duties, find), hanging: find.at(start) }),
   gauge: ({ parts }, find) => ({ sentences: starts(parts, find) }),
   limit: ({ name, rows }, find) => ({
     sentences: starts(
@@ -176,17 +180,25 @@ const markers: Markers = {
   run: (node, find) => ({ ...withElse(node, find), sentences: starts(node.watches, find) }),
 };
 
-/** `asWritten` are declarations that are set as one piece. */
+/** `asWritten` are stretches that are set as one piece each. */
 export function marksOf(
   declarations: readonly Declaration[],
-  asWritten: ReadonlySet<Declaration>,
+  asWritten: readonly Span[],
   pieces: readonly Piece[],
 ): Marks {
-  const marks: Marks = { sentences: new Set(), soft: new Set(), tight: new Set(), tall: new Set(), rows: new Map() };
+  const marks: Marks = {
+    sentences: new Set(),
+    soft: new Set(),
+    tight: new Set(),
+    tall: new Set(),
+    hanging: new Set(),
+    rows: new Map(),
+  };
   const find = finderOf(pieces);
+  addAll(marks.sentences, starts(asWritten, find));
   for (const declaration of declarations) {
+    if (asWritten.some(({ start, end }) => start <= declaration.start && declaration.end <= end)) continue;
     addAll(marks.sentences, [find.at(declaration.start)]);
-    if (asWritten.has(declaration)) continue;
     walk(declaration, (node) => {
       const marker = markers[node.type] as ((node: Node, find: Finder) => Marking) | undefined;
       if (marker !== undefined) add(marks, marker(node, find), find.at(node.start));
@@ -195,11 +207,16 @@ export function marksOf(
   return marks;
 }
 
-function add(marks: Marks, { sentences = [], soft = [], tight = [], tall, row }: Marking, first: Wanted): void {
+function add(
+  marks: Marks,
+  { sentences = [], soft = [], tight = [], tall, hanging, row }: Marking,
+  first: Wanted,
+): void {
   addAll(marks.sentences, sentences);
   addAll(marks.soft, soft);
   addAll(marks.tight, tight);
   addAll(marks.tall, [tall]);
+  addAll(marks.hanging, [hanging]);
   if (row === undefined || first === undefined) return;
   marks.rows.set(first, { sort: row.sort, columns: row.columns.map(([piece, gap]) => ({ piece, gap })) });
 }

@@ -2,7 +2,7 @@
 import type { Span } from '../../shared/text.ts';
 import { findUnit } from '../../shared/units.ts';
 import { all } from '../navigate.ts';
-import type { Declaration, Parsed } from '../syntax.ts';
+import type { Parsed } from '../syntax.ts';
 import { endOf, lex } from '../tokens.ts';
 
 export interface Piece extends Span {
@@ -24,9 +24,9 @@ interface Found extends Span {
   readonly comment?: 'line' | 'block';
 }
 
-/** `asWritten` are declarations with slips in them: each is one piece, left as it is. */
-export function piecesOf(parsed: Parsed, asWritten: ReadonlySet<Declaration>): Piece[] {
-  const broken = Array.from(asWritten, (declaration) => verbatim(parsed.text, declaration));
+/** `asWritten` are stretches with slips in them: each is one piece, left as it is. */
+export function piecesOf(parsed: Parsed, asWritten: readonly Span[]): Piece[] {
+  const broken = asWritten.map((stretch) => verbatim(parsed.text, stretch));
   const inBroken = coverOf(broken);
   const whole = [...broken, ...units(parsed).filter((unit) => !inBroken(unit))];
   const inWhole = coverOf(whole);

@@ -82,8 +82,9 @@ export abstract class Lists extends Recovering {
       this.takeFor(next, meant);
     } else if (next.image === this.LA(0).image && this.goesOnAfter(options.starts)) {
       this.dropRepeated();
-    } else if (options.salvage === undefined || !options.salvage()) {
-      this.skipTo(options);
+    } else {
+      const salvaged = options.salvage?.() === true && this.LA(1) !== next;
+      if (!salvaged) this.skipTo(options);
     }
   }
 

@@ -100,6 +100,14 @@ card c "C" {  // opens
     layout('\ufeffkind  a { x }\r\nkind b { x }', '\ufeffkind a { x }\r\nkind b { x }\r\n');
   });
 
+  test('sets duties further in than the line that their sentence goes on with', () => {
+    layout(
+      'item a : valve "the a"\nmay open when trip tripped {\nduty open at most 30 s\n}',
+      'item a : valve "the a"\n    may open when trip tripped {\n      duty open at most 30 s\n    }\n',
+    );
+    layout('item a : valve {\nduty open at most 30 s\n}', 'item a : valve {\n  duty open at most 30 s\n}\n');
+  });
+
   test('writes signs in their first spelling', () => {
     layout('gauge g in V { limit l exactly 5V±1V }', 'gauge g in V { limit l exactly 5 V +/- 1 V }\n');
   });
@@ -121,6 +129,62 @@ describe('text with slips', () => {
   test('where a slip belongs to no declaration, all stays as it is', () => {
     expect(format('kind   a {x}\n}\n')).toBe('kind   a {x}\n}\n');
     expect(format('§ kind   a {x}')).toBe('§ kind   a {x}');
+  });
+
+  test('a stray word is not parted from the line it stands on', () => {
+    for (const text of ['stray kind   a {x}\n', 'kind   a {x} stray\n', 'kind b { x }\nstray kind   a {x}\n'])
+      expect(format(text)).toBe(text);
+  });
+
+  test.each([
+    'item saw   : motor                normally stopped\nite"m guard : guard "the guard of   "  normally fitted',
+    'card   {\ntallation\n  stage  {\n  }\n    {\n    keep      ',
+    'procedure          {\n    {\n    step        \n  }\n    {\n    step         ',
+    'kind plug    { apart , connected  }\nkind "openblank   { fitted "Fit {} " ',
+    'procedure          {\ner check  "\n  stage  {\n    step      \n  }\n  stage       {',
+    '   {\n}\ncard   {\n  stage "Make safe" {\n  stage  {\n  }\n  }\n    keep      ',
+    'item isolator   : isolator          normally closed\nitem "openbrake-fuse : fuse     "the fuse of    " normally fitted// c',
+    'kind worn    { away , on  }\nkin"d test    { due "Cancel {} " ',
+    '   {\n}\ncard   \n  stage  {\n  stage       ',
+    '          {\n}\ncard   {\nks\n  stage  ',
+  ])('%j once formatted stays as it is', (text) => expect(format(format(text))).toBe(format(text)));
+
+  test('pieces of cards with slips in them, once formatted, stay as they are', () => {
+    const lines = samples.flatMap(([, sample]) => sample.split('\n'));
+    const strange = fc.constantFrom(
+      '{',
+      '}',
+      '(',
+      ',',
+      ':',
+      '"',
+      '"open',
+      '/* c */',
+      '// c',
+      '/* open',
+      '§',
+      '\n',
+      'else',
+      '5',
+    );
+    const slip = fc.record({ at: fc.nat(), cut: fc.nat(6), put: fc.oneof(strange, fc.constant('')) });
+    const piece = fc.record({
+      from: fc.nat(lines.length),
+      length: fc.nat(30),
+      slips: fc.array(slip, { maxLength: 4 }),
+    });
+    fc.assert(
+      fc.property(piece, ({ from, length, slips }) => {
+        const written = lines.slice(from, from + length).join('\n');
+        const text = slips.reduce((sofar, { at, cut, put }) => {
+          const here = at % (sofar.length + 1);
+          return sofar.slice(0, here) + put + sofar.slice(here + cut);
+        }, written);
+        const once = format(text);
+        expect(format(once)).toBe(once);
+      }),
+      { numRuns: 3000 },
+    );
   });
 
   test('no sign of a text in pieces is ever lost', () => {

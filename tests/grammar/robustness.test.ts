@@ -86,6 +86,13 @@ describe('any order of words', () => {
   });
 });
 
+test('a text reads the same each time, whatever was read before it', () => {
+  const text = '/* closed */ kind a { x } /* open\nkind b { x }';
+  const first = parse(text);
+  expect(parse(text)).toEqual(first);
+  expect(first.comments.map((comment) => comment.text)).toEqual(['/* closed */', '/* open']);
+});
+
 describe('what is no usual text', () => {
   const million = 1_000_000;
 
