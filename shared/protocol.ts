@@ -48,7 +48,7 @@ export interface Preview {
   readonly version: number;
   /** The URI of each file by the name that `data-file` has in the body. */
   readonly files: Readonly<Record<string, string>>;
-  readonly cards: readonly { readonly name: string; readonly title: string }[];
+  readonly cards: readonly CardTitle[];
   /** The card that is shown; absent where the file has none. */
   readonly card?: string;
   readonly configurations: readonly { readonly label: string; readonly values: Configuration }[];
@@ -56,6 +56,11 @@ export interface Preview {
   readonly body: string;
   readonly style: string;
   readonly findings: readonly PreviewFinding[];
+}
+
+export interface CardTitle {
+  readonly name: string;
+  readonly title: string;
 }
 
 export interface PreviewFinding {
@@ -106,6 +111,8 @@ export interface ItemSituation {
 
 export interface ExportParams {
   readonly uri: string;
+  /** The card around this offset is meant, or else the one with this name, or the only one. */
+  readonly offset?: number;
   readonly card?: string;
   /** Also while the card has errors, marked as a draft on each page. */
   readonly draft: boolean;
@@ -117,6 +124,8 @@ export type Exported =
   | { readonly type: 'card'; readonly fileName: string; readonly html: string }
   /** The card has errors and no draft was asked for. */
   | { readonly type: 'refused'; readonly errors: number }
+  /** The file has several, and the question says neither which nor where. */
+  | { readonly type: 'several'; readonly cards: readonly CardTitle[] }
   | { readonly type: 'no-card' };
 
 export interface StepsParams {

@@ -1,41 +1,72 @@
 /** Exports a card to one HTML file beside its text, and says where it lies. */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { type Exported, type ExportParams, methods } from '../../shared/protocol.ts';
+import { type CardTitle, type Exported, type ExportParams, methods } from '../../shared/protocol.ts';
 
-export async function exportCard(client: BaseLanguageClient, extension: vscode.Uri, uri: vscode.Uri): Promise<void> {
+/** Which card of a file is meant: by its name, or by a place inside it. */
+export type Meant = Pick<ExportParams, 'card' | 'offset'>;
+
+/** @returns true where the card, or a draft of it, was written */
+export async function exportCard(
+  client: BaseLanguageClient,
+  extension: vscode.Uri,
+  uri: vscode.Uri,
+  meant: Meant,
+): Promise<boolean> {
   const script = await vscode.workspace.fs.readFile(vscode.Uri.joinPath(extension, 'dist/work-copy.js'));
-  const ask = (draft: boolean) => {
-    const params: ExportParams = { uri: uri.toString(), draft, workCopy: new TextDecoder().decode(script) };
-    return client.sendRequest<Exported>(methods.export, params);
-  };
-  const exported = await ask(false);
-  if (exported.type === 'refused') await offerDraft(exported.errors, async () => save(await ask(true), uri));
-  else await save(exported, uri);
+  const workCopy = new TextDecoder().decode(script);
+  const ask = (which: Meant, draft: boolean) =>
+    client.sendRequest<Exported>(methods.export, { uri: uri.toString(), ...which, draft, workCopy });
+  const exported = await ask(meant, false);
+  switch (exported.type) {
+    case 'card':
+      return save(exported, uri);
+    case 'several': {
+      const card = await chooseCard(exported.cards);
+      return card !== undefined && exportCard(client, extension, uri, { card });
+    }
+    case 'refused': {
+      const draft = (await wantsDraft(exported.errors)) ? await ask(meant, true) : undefined;
+      return draft?.type === 'card' && save(draft, uri);
+    }
+    case 'no-card':
+      void vscode.window.showInformationMessage('There is no card in this file.');
+      return false;
+  }
 }
 
-async function offerDraft(errors: number, exportDraft: () => Promise<void>): Promise<void> {
+async function chooseCard(cards: readonly CardTitle[]): Promise<string | undefined> {
+  const choices = cards.map(({ name, title }) => ({ label: title, description: name, name }));
+  const chosen = await vscode.window.showQuickPick(choices, { placeHolder: 'Which card of this file?' });
+  return chosen?.name;
+}
+
+async function wantsDraft(errors: number): Promise<boolean> {
   const draft = 'Export a Draft';
   const problems = 'Show the Errors';
   const count = errors === 1 ? 'one error' : `${errors} errors`;
   const text = `The card has ${count} and is not for use. A draft is marked so on each page.`;
   const chosen = await vscode.window.showWarningMessage(text, draft, problems);
-  if (chosen === draft) await exportDraft();
   if (chosen === problems) await vscode.commands.executeCommand('workbench.actions.view.problems');
+  return chosen === draft;
 }
 
-async function save(exported: Exported, uri: vscode.Uri): Promise<void> {
-  if (exported.type !== 'card') return void vscode.window.showInformationMessage('There is no card in this file.');
+async function save(exported: Exported & { type: 'card' }, uri: vscode.Uri): Promise<boolean> {
   const to = vscode.Uri.joinPath(uri, '..', exported.fileName);
   try {
     await vscode.workspace.fs.writeFile(to, new TextEncoder().encode(exported.html));
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
-    return void vscode.window.showErrorMessage(`The card could not be written to ${to.path}: ${reason}`);
+    void vscode.window.showErrorMessage(`The card could not be written to ${to.path}: ${reason}`);
+    return false;
   }
+  void offerToOpen(to);
+  return true;
+}
+
+async function offerToOpen(file: vscode.Uri): Promise<void> {
   const open = 'Open in the Browser';
-  const where = vscode.workspace.asRelativePath(to);
-  if ((await vscode.window.showInformationMessage(`The card is in ${where}.`, open)) === open) {
-    await vscode.env.openExternal(to);
-  }
+  const where = vscode.workspace.asRelativePath(file);
+  const chosen = await vscode.window.showInformationMessage(`The card is in ${where}.`, open);
+  if (chosen === open) await vscode.env.openExternal(file);
 }

@@ -5,7 +5,7 @@ import { type CheckedParams, type InitializationOptions, methods } from '../../s
 import { PreviewPanels, viewType } from '../preview/panel.ts';
 import { openExample } from './example.ts';
 import { ExplanationPages, explain } from './explanations.ts';
-import { exportCard } from './export.ts';
+import { exportCard, type Meant } from './export.ts';
 import { newCard, newEquipment } from './new-files.ts';
 import { writeReason } from './reason.ts';
 import { listToSteps, pasteAsSteps } from './steps.ts';
@@ -17,6 +17,13 @@ export const clientOptions: LanguageClientOptions = {
   // Pushed, the open card comes first and the other files when there is time; a pulling editor asks for all every 2 s.
   initializationOptions: { findings: 'push', commands: true } satisfies InitializationOptions,
 };
+
+/** The card at the cursor of the open text, or else the one that the preview shows. */
+function meantIn(uri: vscode.Uri, panels: PreviewPanels): Meant {
+  const editor = vscode.window.activeTextEditor;
+  const isOpen = editor?.document.uri.toString() === uri.toString();
+  return { card: panels.cardOf(uri), ...(isOpen && { offset: editor.document.offsetAt(editor.selection.active) }) };
+}
 
 /** Starts the client and makes the commands known; what is made ends with the extension. */
 export async function start(context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> {
@@ -38,7 +45,7 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     preview: onFile((uri) => panels.show(uri)),
     walk: onEditor((editor) => panels.walk(editor)),
     situation: onEditor((editor) => panels.showSituation(editor)),
-    export: onFile((uri) => exportCard(client, context.extensionUri, uri)),
+    export: onFile((uri) => exportCard(client, context.extensionUri, uri, meantIn(uri, panels))),
     example: () => openExample(),
     newCard: () => newCard(),
     newEquipment: () => newEquipment(),

@@ -10,14 +10,14 @@ export async function newCard(): Promise<void> {
   const equipment = await askForEquipment();
   if (!equipment) return;
   const use = equipment.path ? `use "${equipment.path}"\n\n` : '';
-  const name = nameOf(title);
+  const name = shortNameOf(title);
   const text = `${use}card ${name} "${quoted(title)}" {
-  number   "${name.toUpperCase()}"
+  number   "${initialsOf(name)}-01"
   revision "A" on ${new Date().toISOString().slice(0, 10)}
   crew     mechanic "Mechanic"
 
-  stage "${quoted(title)}" {
-    step "| "
+  stage "Prepare" {
+    step "|What is done first.|"
   }
 }
 `;
@@ -31,9 +31,9 @@ export async function newEquipment(): Promise<void> {
 // The kinds come with Cardwright: valve, breaker, plug, cover and the like.
 use "std:kinds"
 
-item first-valve : valve "the first valve" at "|" normally closed
+item first-valve : valve "the first valve" at "|where it is|" normally closed
 `;
-  await create(`${nameOf(title)}.card`, text);
+  await create(`${shortNameOf(title)}.card`, text);
 }
 
 async function askFor(prompt: string, placeHolder: string): Promise<string | undefined> {
@@ -80,22 +80,55 @@ function nameOf(title: string): string {
   return words.join('-').replace(/^[^\p{L}]+/u, '');
 }
 
+const littleWords = new Set([
+  'a',
+  'an',
+  'the',
+  'of',
+  'to',
+  'at',
+  'in',
+  'on',
+  'for',
+  'from',
+  'and',
+  'with',
+  'after',
+  'before',
+]);
+
+/** What a person would call the file: the first words that carry meaning. */
+function shortNameOf(title: string): string {
+  const words = nameOf(title).split('-');
+  const telling = words.filter((word) => !littleWords.has(word));
+  return (telling.length > 0 ? telling : words).slice(0, 3).join('-');
+}
+
+function initialsOf(name: string): string {
+  return name
+    .split('-')
+    .map((word) => [...word][0])
+    .join('')
+    .toUpperCase();
+}
+
 function quoted(text: string): string {
   return text.replaceAll('\\', '\\\\').replaceAll('"', '\\"').replaceAll('{', '{{');
 }
 
-/** Writes the file, or opens it unsaved where no folder is open; the cursor stands at the `|`. */
+/** Writes the file, or opens it unsaved where no folder is open; what stands between the `|` is selected, to be written over. */
 async function create(fileName: string, template: string): Promise<void> {
-  const [before = '', after = ''] = template.split('|');
+  const [before = '', selected = '', after = ''] = template.split('|');
+  const text = before + selected + after;
   const folder = folderForNewFiles();
   const document = folder
-    ? await writeNew(folder, fileName, before + after)
-    : await vscode.workspace.openTextDocument({ language: 'cardwright', content: before + after });
+    ? await writeNew(folder, fileName, text)
+    : await vscode.workspace.openTextDocument({ language: 'cardwright', content: text });
   // Not over the preview, which may have the keyboard.
   const viewColumn = vscode.window.visibleTextEditors[0]?.viewColumn ?? vscode.ViewColumn.One;
   const editor = await vscode.window.showTextDocument(document, { viewColumn });
-  const cursor = document.positionAt(before.length);
-  editor.selection = new vscode.Selection(cursor, cursor);
+  const end = before.length + selected.length;
+  editor.selection = new vscode.Selection(document.positionAt(before.length), document.positionAt(end));
 }
 
 async function writeNew(folder: vscode.Uri, fileName: string, text: string): Promise<vscode.TextDocument> {

@@ -51,10 +51,11 @@ window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
     case 'scroll':
       return scrollTo(topOf(anchors, data.offset));
     case 'cursor':
-      return markBlock('cw-cursor', data.offset);
+      return bringIntoView(markBlock('cw-cursor', data.offset));
     case 'walk': {
       const finding = shown && nearest(shown.findings, data.offset);
-      return setWalk(finding && startWalk(finding));
+      setWalk(finding && startWalk(finding));
+      return walkPane.querySelector<HTMLElement>('.here button')?.focus();
     }
     case 'situation':
       if (data.situation) markBlock('cw-looked-at', data.situation.place.start);
@@ -121,6 +122,12 @@ function scrollTo(top: number): void {
   putAt = scroller.scrollTop;
 }
 
+/** Scrolls no further than it takes to see the block. */
+function bringIntoView(block: HTMLElement | undefined): void {
+  block?.scrollIntoView({ block: 'nearest' });
+  putAt = scroller.scrollTop;
+}
+
 let frame = 0;
 
 scroller.addEventListener('scroll', () => {
@@ -143,6 +150,10 @@ function markBlock(name: string, offset: number): HTMLElement | undefined {
   return block;
 }
 
+function placeOf(block: HTMLElement): PlaceInFile {
+  return { uri: shown?.files[block.dataset.file ?? ''] ?? uri, ...spanOf(block) };
+}
+
 function reveal(place: PlaceInFile, focus: boolean): void {
   host.postMessage({ type: 'reveal', place, focus });
 }
@@ -161,20 +172,26 @@ function setWalk(next: Walk | undefined): void {
   walk = next;
   drawWalk(walkPane, shown?.findings ?? [], walk, walkActions);
   const place = walk?.places[walk.at];
-  markBlock('cw-walked', place?.uri === uri ? place.start : -1)?.scrollIntoView({ block: 'nearest' });
-  putAt = scroller.scrollTop;
+  bringIntoView(markBlock('cw-walked', place?.uri === uri ? place.start : -1));
   if (place) reveal(place, false);
 }
 
 // ---------------------------------------------------------------- pointer and keyboard
 
+// A click shows the place in the text and leaves the keyboard here, so that the next key does not write into the text.
 card.addEventListener('click', (event) => {
   const target = event.target as Element;
   const finding = target.closest<HTMLElement>('[data-finding]');
   if (finding) return walkActions.choose(Number(finding.dataset.finding));
   const block = target.closest<HTMLElement>('[data-offset]');
   if (!block || !document.getSelection()?.isCollapsed) return;
-  reveal({ uri: shown?.files[block.dataset.file ?? ''] ?? uri, ...spanOf(block) }, true);
+  block.closest<HTMLElement>('[data-step]')?.focus({ preventScroll: true });
+  reveal(placeOf(block), false);
+});
+
+card.addEventListener('dblclick', (event) => {
+  const block = (event.target as Element).closest<HTMLElement>('[data-offset]');
+  if (block) reveal(placeOf(block), true);
 });
 
 window.addEventListener('keydown', (event) => {
@@ -184,7 +201,7 @@ window.addEventListener('keydown', (event) => {
   } else if (event.key === 'n' || event.key === 'p') focusStep(event.key === 'n' ? 1 : -1);
   else if (event.key === 'Enter' && (event.target as Element).matches('[data-finding]'))
     (event.target as HTMLElement).click();
-  else if (event.key === 'Enter' && focusedStep()) reveal({ uri, ...spanOf(focusedStep() as HTMLElement) }, true);
+  else if (event.key === 'Enter' && focusedStep()) reveal(placeOf(focusedStep() as HTMLElement), true);
   else if (event.key === 's' && focusedStep()) askSituation(focusedStep() as HTMLElement);
   else return;
   event.preventDefault();

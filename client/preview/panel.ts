@@ -29,7 +29,10 @@ interface Kept {
 /** All that changes while a panel lives. */
 interface Shown {
   uri: vscode.Uri;
+  /** The card that the reader chose; where absent, the first of the file is shown. */
   card?: string;
+  /** The card that the page shows. */
+  onPage?: string;
   configuration?: Configuration;
   /** Counts the requests for a preview: only the answer to the newest is shown. */
   newest: number;
@@ -64,7 +67,7 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
       vscode.workspace.onDidChangeTextDocument(({ document }) => {
         if (this.shows(document.uri)) this.tell({ type: 'older' });
       }),
-      vscode.window.onDidChangeActiveTextEditor((editor) => this.follow(editor)),
+      vscode.window.onDidChangeActiveTextEditor((editor) => void this.follow(editor)),
       vscode.window.onDidChangeTextEditorVisibleRanges(({ textEditor }) => this.scrollPage(textEditor)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
         if (this.shows(textEditor.document.uri)) this.tell({ type: 'cursor', offset: cursorOf(textEditor) });
@@ -90,14 +93,21 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
     this.adopt(panel, uri);
   }
 
+  /** The page takes the keyboard, so that the arrow keys walk. */
   async walk(editor: vscode.TextEditor): Promise<void> {
     await this.show(editor.document.uri);
+    this.panel?.reveal(undefined, false);
     this.tell({ type: 'walk', offset: cursorOf(editor) });
   }
 
   async showSituation(editor: vscode.TextEditor): Promise<void> {
     await this.show(editor.document.uri);
     await this.tellSituation(cursorOf(editor));
+  }
+
+  /** The name of the card of this file that the page shows. */
+  cardOf(uri: vscode.Uri): string | undefined {
+    return this.shows(uri) ? this.shown?.onPage : undefined;
   }
 
   /** The server has new findings of a file. */
@@ -135,9 +145,13 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
     return this.shown?.uri.toString() === uri.toString();
   }
 
-  private follow(editor: vscode.TextEditor | undefined): void {
+  /** Turns to another file that is opened, where it has a card; beside a file of equipment the card stays in view. */
+  private async follow(editor: vscode.TextEditor | undefined): Promise<void> {
     if (!this.panel || editor?.document.languageId !== 'cardwright' || this.shows(editor.document.uri)) return;
-    void this.turnTo(editor.document.uri);
+    const { uri } = editor.document;
+    const preview = await this.asked.preview({ uri: uri.toString() });
+    const isStillOpen = vscode.window.activeTextEditor?.document.uri.toString() === uri.toString();
+    if (preview?.card !== undefined && isStillOpen) await this.turnTo(uri);
   }
 
   private async turnTo(uri: vscode.Uri): Promise<void> {
@@ -158,6 +172,7 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
     const preview = await this.asked.preview({ uri: uri.toString(), card, configuration });
     if (!preview || this.shown !== shown || newest !== shown.newest) return;
     panel.title = titleOf(preview, uri);
+    shown.onPage = preview.card;
     void panel.webview.postMessage({ type: 'show', uri: uri.toString(), preview } satisfies ToPage);
     this.beginWhereTheTextIs(shown);
     for (const message of shown.later.splice(0)) void panel.webview.postMessage(message);

@@ -2,7 +2,7 @@
 import type { Card } from '../../shared/card.ts';
 import type { Finding } from '../../shared/finding.ts';
 import type { InParts } from '../../shared/parts.ts';
-import type { Configuration, Exported, Preview } from '../../shared/protocol.ts';
+import type { CardTitle, Configuration, Exported, Preview } from '../../shared/protocol.ts';
 import type { Settings } from '../../shared/settings.ts';
 import { configurations } from '../flow/configurations.ts';
 import { renderBody, renderCard } from '../render/render.ts';
@@ -11,6 +11,7 @@ import { screenStyle } from '../render/style/screen.ts';
 import { renderInput } from '../render-input.ts';
 import type { Snapshot } from '../snapshot.ts';
 import type { Workspace } from '../workspace.ts';
+import { cardAt } from './steps.ts';
 
 export interface PageContext {
   readonly workspace: Workspace;
@@ -29,7 +30,7 @@ export function* preview(
   wanted: { readonly card?: string; readonly configuration?: Configuration },
 ): InParts<PreviewPage> {
   const { snapshot, findings } = context;
-  const cards = snapshot.bound.cards.map(({ name, title }) => ({ name, title }));
+  const cards = snapshot.bound.cards.map(titleOf);
   const card = chosen(snapshot.bound.cards, wanted.card);
   const style = cardStyle + screenStyle;
   if (!card) return { cards, configurations: [], body: nothingToShow, style, findings };
@@ -63,15 +64,23 @@ const nothingToShow =
 
 export function* exportCard(
   context: PageContext,
-  wanted: { readonly card?: string; readonly draft: boolean },
+  wanted: { readonly card?: string; readonly offset?: number; readonly draft: boolean },
 ): InParts<Exported> {
-  const card = chosen(context.snapshot.bound.cards, wanted.card);
-  if (!card) return { type: 'no-card' };
+  const { cards } = context.snapshot.bound;
+  const card =
+    (wanted.offset === undefined ? undefined : cardAt(context.snapshot, wanted.offset)) ??
+    cards.find(({ name }) => name === wanted.card) ??
+    (cards.length === 1 ? cards[0] : undefined);
+  if (!card) return cards.length > 0 ? { type: 'several', cards: cards.map(titleOf) } : { type: 'no-card' };
   yield* workOut(card, context);
   const input = renderInput({ ...context, card }, { workCopy: context.workCopy });
   const errors = input.findings.filter(({ level }) => level === 'error').length;
   if (errors > 0 && !wanted.draft) return { type: 'refused', errors };
   return { type: 'card', fileName: `${card.name}.html`, html: renderCard(input) };
+}
+
+function titleOf({ name, title }: Card): CardTitle {
+  return { name, title };
 }
 
 function chosen(cards: readonly Card[], name: string | undefined): Card | undefined {

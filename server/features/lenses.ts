@@ -34,16 +34,17 @@ function* cardLens(card: Card, snapshot: Snapshot, { findings, settings }: LensC
   const { time, configurations } = proof;
   const inCard = findings.filter(({ place }) => card.extent.start <= place.start && place.end <= card.extent.end);
   const parts = [
-    timeWords(time),
+    ...timeWords(time),
     ...(configurations.length > 1 ? [`${configurations.length} configurations`] : []),
     countWords(inCard.length, 'finding'),
   ];
   return { span: card.place, title: parts.join(' · '), command: 'preview' };
 }
 
-function timeWords({ least, most }: CardTime): string {
-  if (most === undefined) return `at least ${durationWords(least)}`;
-  return least.equals(most) ? durationWords(least) : `${durationWords(least)} to ${durationWords(most)}`;
+/** Nothing where the card says nothing of times. */
+function timeWords({ least, most }: CardTime): string[] {
+  if (most === undefined) return least.equals(0) ? [] : [`at least ${durationWords(least)}`];
+  return [least.equals(most) ? durationWords(least) : `${durationWords(least)} to ${durationWords(most)}`];
 }
 
 /** Over a file of equipment, how many cards use it. */

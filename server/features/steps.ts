@@ -17,6 +17,14 @@ export function stepAt(card: Card, file: string, offset: number): Step | undefin
   );
 }
 
+/** The next step that is written after an offset: an admonition and the head of a stage speak of it. */
+export function stepAfter(card: Card, file: string, offset: number): Step | undefined {
+  return [...stepsIn(card.body)]
+    .map(({ step }) => step)
+    .filter(({ place }) => place.file === file && place.start >= offset)
+    .sort((a, b) => a.place.start - b.place.start)[0];
+}
+
 function holds(place: Place, file: string, offset: number): boolean {
   return place.file === file && contains(place, offset);
 }

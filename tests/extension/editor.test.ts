@@ -89,7 +89,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     const here = previewPage(page).locator('.path .here');
     await here.waitFor();
     const first = await here.innerText();
-    await previewPage(page).getByRole('button', { name: 'On', exact: true }).press('ArrowRight');
+    await page.keyboard.press('ArrowRight');
     await expect.poll(() => here.innerText()).not.toBe(first);
   });
 
@@ -124,11 +124,24 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await page.mouse.wheel(0, -8_000);
     await expect.poll(lines, { timeout: 10_000 }).not.toBe(atTheEnd);
     // The page may still be moving under the pointer: a person clicks again.
-    const cursorAfterClick = async () => {
-      await previewPage(page).locator('.sentence', { hasText: 'Put on ear defenders' }).click();
+    const inText = (count: 'click' | 'dblclick') => async () => {
+      await previewPage(page).locator('.sentence', { hasText: 'Put on ear defenders' })[count]();
       return (await page.locator('.statusbar-item').allInnerTexts()).join(' ');
     };
-    await expect.poll(cursorAfterClick, { interval: 500, timeout: 20_000 }).toContain('Ln 22,');
+    await expect.poll(inText('dblclick'), { interval: 500, timeout: 20_000 }).toContain('Ln 22,');
+    // After a click the keys belong to the page: not one letter of them may reach the text.
+    await inText('click')();
+    await page.keyboard.press('n');
+    await page.keyboard.press('p');
+    expect(await page.locator('.tab.dirty').count()).toBe(0);
+  });
+
+  scene('another file keeps the card in view where it has none of its own', async () => {
+    const { page } = editor;
+    await openFile(page, 'merganser.card');
+    await goToText(page, 'bus-tie');
+    await page.locator('.editor-group-container.active .codelens-decoration', { hasText: 'used in' }).waitFor();
+    expect(await previewPage(page).locator('h1').innerText()).toContain('Rinse');
   });
 
   scene('a card that is typed stays where it is on the page', async () => {
@@ -281,8 +294,10 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await quickInput(page).fill('Drain the wash cart');
     await page.keyboard.press('Enter');
     await page.locator('.quick-input-list .monaco-list-row:visible', { hasText: 'merganser.card' }).first().click();
-    await page.locator('.tab.active', { hasText: 'drain-the-wash-cart.card' }).waitFor();
-    expect(readFileSync(join(workspace, 'drain-the-wash-cart.card'), 'utf8')).toContain('use "merganser.card"');
+    await page.locator('.tab.active', { hasText: 'drain-wash-cart.card' }).waitFor();
+    const text = readFileSync(join(workspace, 'drain-wash-cart.card'), 'utf8');
+    expect(text).toContain('use "merganser.card"');
+    expect(text).toContain('number   "DWC-01"');
     await page.locator('.editor-group-container.active .codelens-decoration', { hasText: 'no findings' }).waitFor();
   });
 });

@@ -52,7 +52,7 @@ function describeItem(item: Item): string {
   ];
   return paragraphs(
     bold(item.label),
-    item.at && `at ${plain(item.at)}`,
+    item.at && plain(item.at),
     list(facts.filter((fact) => typeof fact === 'string')),
   );
 }
@@ -89,7 +89,7 @@ function describeGauge(gauge: Gauge, settings: Settings): string {
     gauge.reads &&
     `reads ${gauge.reads.from.toString()} to ${gauge.reads.to.toString()} ${plain(gauge.unit.printed)}${gauge.reads.by ? ` by ${gauge.reads.by.toString()}` : ''}`;
   const limits = gauge.limits.map((limit) => `\`${limit.name}\`: ${limitWords(limit, settings)}`);
-  return paragraphs(bold(gauge.label), gauge.at && `at ${plain(gauge.at)}`, scale, list(limits));
+  return paragraphs(bold(gauge.label), gauge.at && plain(gauge.at), scale, list(limits));
 }
 
 function describeLimit(limit: Limit, settings: Settings): string {

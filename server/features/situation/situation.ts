@@ -5,7 +5,7 @@ import type { ItemSituation, Situation } from '../../../shared/protocol.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Snapshot } from '../../snapshot.ts';
-import { cardAt, stepAt } from '../steps.ts';
+import { cardAt, stepAfter, stepAt } from '../steps.ts';
 import { runsUntil } from './run-times.ts';
 import { runsSvg } from './runs.ts';
 import { supplySvg } from './supplies.ts';
@@ -18,7 +18,7 @@ export function* situationAt(
   settings: Settings,
 ): InParts<PlacedSituation | undefined> {
   const card = cardAt(snapshot, offset);
-  const step = card && stepAt(card, snapshot.file, offset);
+  const step = card && (stepAt(card, snapshot.file, offset) ?? stepAfter(card, snapshot.file, offset));
   if (!card || !step) return undefined;
   const { items, supplies } = card.equipment;
   const proof = yield* snapshot.proofInParts(card, settings.stateBound);

@@ -61,12 +61,12 @@ export function handleCards(session: Session, findings: Findings): void {
 
   connection.onRequest<Exported, void>(
     methods.export,
-    async ({ uri, card, draft, workCopy }: ExportParams, token): Promise<Exported> => {
+    async ({ uri, card, offset, draft, workCopy }: ExportParams, token): Promise<Exported> => {
       await findings.settled();
       const snapshot = session.snapshot(uri);
       if (!snapshot) return { type: 'no-card' };
       const context = { ...contextOf(snapshot, session, findings), workCopy };
-      return session.answer(exportCard(context, { card, draft }), token);
+      return session.answer(exportCard(context, { card, offset, draft }), token);
     },
   );
 

@@ -190,11 +190,13 @@ describe('the page of the preview', () => {
     expect(await page.locator('.path').count()).toBe(0);
   });
 
-  it('goes to the text with a click, and from step to step with n, p, Enter and s', async () => {
+  it('shows the place in the text with a click and keeps the keyboard; Enter and a double click go there', async () => {
     const revealed = async () => (await told()).filter(({ type }) => type !== 'scrolled');
     await told();
     await page.locator('.sentence', { hasText: 'Look round.' }).click();
-    expect(await revealed()).toMatchObject([{ type: 'reveal', focus: true }]);
+    expect(await revealed()).toMatchObject([{ type: 'reveal', focus: false }]);
+    await page.locator('.sentence', { hasText: 'Look round.' }).dblclick();
+    expect((await revealed()).at(-1)).toMatchObject({ type: 'reveal', focus: true });
     await page.keyboard.press('n');
     await page.keyboard.press('n');
     await page.keyboard.press('p');
@@ -204,6 +206,24 @@ describe('the page of the preview', () => {
     ]);
     await page.keyboard.press('s');
     expect(await revealed()).toEqual([{ type: 'situation', offset: text.indexOf('step by helper only') }]);
+  });
+
+  it('marks the step at the cursor and brings it into view, without an echo', async () => {
+    await told();
+    await send({ type: 'cursor', offset: text.indexOf('Wipe panel 35') });
+    const marked = page.locator('.cw-cursor');
+    expect(await marked.innerText()).toContain('Wipe panel 35.');
+    const box = await marked.boundingBox();
+    expect(box && box.y > 0 && box.y + box.height <= 600).toBe(true);
+    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+    expect((await told()).filter(({ type }) => type === 'scrolled')).toEqual([]);
+  });
+
+  it('walks with the arrow keys as soon as the editor asks for a walk', async () => {
+    await send({ type: 'walk', offset: text.indexOf('set fan on') });
+    const first = await page.locator('.path .here').innerText();
+    await page.keyboard.press('ArrowRight');
+    expect(await page.locator('.path .here').innerText()).not.toBe(first);
   });
 
   it('scrolls with the editor, and tells the editor of its own scrolling without an echo', async () => {

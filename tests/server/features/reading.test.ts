@@ -185,8 +185,10 @@ describe('what may be so at a step', () => {
     expect(situation(lanes)?.runs[0]?.svg).toContain('ran 20 s, rested 4 min 40 s');
   });
 
-  it('is nothing outside a step', () => {
-    expect(situation('$0')).toBeUndefined();
+  it('is that of the next step on an admonition, and nothing where no step follows', () => {
+    const found = situation('step set main-switch on\n warning "Ho$0t." step set feed-pump running');
+    expect(found?.items[0]).toMatchObject({ label: 'the main switch', states: ['on'] });
+    expect(situation('step "Look." $0')).toBeUndefined();
   });
 });
 
@@ -194,5 +196,7 @@ it('says over a card how long it takes and what was found, and over equipment wh
   const { snapshot, others } = open(card('step takes 1 min to 2 min "Look."'));
   const context = { findings: [], everywhere: [snapshot, ...others], settings: defaultSettings };
   expect(finish(lenses(snapshot, context)).map(({ title }) => title)).toEqual(['1 min to 2 min · no findings']);
+  const untimed = open(card('step "Look."')).snapshot;
+  expect(finish(lenses(untimed, context)).map(({ title }) => title)).toEqual(['no findings']);
   expect(finish(lenses(others[0] as typeof snapshot, context)).map(({ title }) => title)).toEqual(['used in 1 card']);
 });

@@ -106,6 +106,17 @@ describe('the card of a file', () => {
     });
   });
 
+  it('leaves the card at the cursor, or else the one that is shown, and asks where neither says which', () => {
+    const several = pageOf('step by fitter "Look."', 'card other "Other" { }\n');
+    const fileName = (wanted: { card?: string; offset?: number }) =>
+      finish(exportCard(several, { ...wanted, draft: true }));
+    const offset = several.snapshot.text.indexOf('card other') + 3;
+    expect(fileName({ offset })).toMatchObject({ type: 'card', fileName: 'other.html' });
+    expect(fileName({ offset, card: 'serve' })).toMatchObject({ fileName: 'other.html' });
+    expect(fileName({ card: 'other' })).toMatchObject({ fileName: 'other.html' });
+    expect(fileName({})).toMatchObject({ type: 'several', cards: [{ name: 'serve' }, { name: 'other' }] });
+  });
+
   it('leaves with errors only as a draft', () => {
     const faulty = pageOf('step by nobody "Look."');
     expect(finish(exportCard(faulty, { draft: false }))).toEqual({ type: 'refused', errors: 1 });
