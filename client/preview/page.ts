@@ -36,6 +36,10 @@ let file = '';
 let shown: Preview | undefined;
 let walk: Walk | undefined;
 let anchors: Anchor[] = [];
+/** The text has gone on: its places are not yet those of the page. */
+let isOlder = false;
+/** Where the writer is, as long as the page has not shown it. */
+let cursor: number | undefined;
 /** Where a scroll of our own has put the page; undefined once a reader has scrolled on. */
 let putAt: number | undefined;
 
@@ -47,11 +51,14 @@ window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
       return show(data.uri, data.preview);
     case 'older':
       older.textContent = 'Reading the newer text …';
+      isOlder = true;
       return;
     case 'scroll':
       return scrollTo(topOf(anchors, data.offset));
     case 'cursor':
-      return bringIntoView(markBlock('cw-cursor', data.offset));
+      cursor = data.offset;
+      if (!isOlder) showCursor();
+      return;
     case 'walk': {
       const finding = shown && nearest(shown.findings, data.offset);
       setWalk(finding && startWalk(finding));
@@ -72,6 +79,7 @@ function show(newUri: string, preview: Preview): void {
   uri = newUri;
   shown = preview;
   older.textContent = '';
+  isOlder = false;
   host.setState({ uri });
   // The style was written for a whole page: here it reaches the card and the drawings alone.
   cardStyle.replaceSync(`@scope (.card, .drawing) { ${preview.style} }`);
@@ -81,6 +89,7 @@ function show(newUri: string, preview: Preview): void {
   drawChoices(preview);
   walk = walk && keepWalk(walk, preview.findings);
   drawWalk(walkPane, preview.findings, walk, walkActions);
+  showCursor();
 }
 
 function drawChoices(preview: Preview): void {
@@ -120,6 +129,17 @@ function same(one: Configuration, other: Configuration | undefined): boolean {
 function scrollTo(top: number): void {
   scroller.scrollTop = top;
   putAt = scroller.scrollTop;
+}
+
+function showCursor(): void {
+  if (cursor === undefined) return;
+  bringIntoView(wholeStep(markBlock('cw-cursor', cursor)));
+  cursor = undefined;
+}
+
+/** A stage around the cursor is no place to scroll to: it may be longer than the window. */
+function wholeStep(block: HTMLElement | undefined): HTMLElement | undefined {
+  return block?.closest<HTMLElement>('[data-step]') ?? (block?.querySelector('[data-offset]') ? undefined : block);
 }
 
 /** Scrolls no further than it takes to see the block. */

@@ -41,6 +41,8 @@ interface Shown {
   /** What the page is to be told once it shows the card. */
   later: ToPage[];
   latch: Latch;
+  /** Of the text, as last seen in its window. */
+  firstLine?: number;
   /** The file for which the page was scrolled to where the text is. */
   begun?: string;
 }
@@ -185,6 +187,7 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
     shown.begun = uri;
     const editor = this.editorOf(uri);
     if (!editor) return;
+    shown.firstLine = undefined;
     this.scrollPage(editor);
     this.tell({ type: 'cursor', offset: cursorOf(editor) });
   }
@@ -225,9 +228,12 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
     this.tell({ type: 'situation', situation: situation ?? undefined });
   }
 
+  /** Ranges change without a scroll too (a lens, a fold, a wrapped line): the page then stays with the step at the cursor. */
   private scrollPage(editor: vscode.TextEditor): void {
     const first = editor.visibleRanges[0];
-    if (!first || !this.shown || !this.shows(editor.document.uri) || isEcho(this.shown.latch, Date.now())) return;
+    if (!first || !this.shown || !this.shows(editor.document.uri) || first.start.line === this.shown.firstLine) return;
+    this.shown.firstLine = first.start.line;
+    if (isEcho(this.shown.latch, Date.now())) return;
     this.tell({ type: 'scroll', offset: editor.document.offsetAt(first.start) });
   }
 

@@ -131,6 +131,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await expect.poll(inText('dblclick'), { interval: 500, timeout: 20_000 }).toContain('Ln 22,');
     // After a click the keys belong to the page: not one letter of them may reach the text.
     await inText('click')();
+    await previewPage(page).locator('[data-step]:focus', { hasText: 'Put on ear defenders' }).waitFor();
     await page.keyboard.press('n');
     await page.keyboard.press('p');
     expect(await page.locator('.tab.dirty').count()).toBe(0);
@@ -139,7 +140,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
   scene('another file keeps the card in view where it has none of its own', async () => {
     const { page } = editor;
     await openFile(page, 'merganser.card');
-    await goToText(page, 'bus-tie');
+    await page.keyboard.press('Control+Home');
     await page.locator('.editor-group-container.active .codelens-decoration', { hasText: 'used in' }).waitFor();
     expect(await previewPage(page).locator('h1').innerText()).toContain('Rinse');
   });
@@ -151,8 +152,14 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     const step = previewPage(page).locator('.sentence', { hasText: 'the chocks at the main wheels' });
     const where = async () => (await step.boundingBox())?.y ?? 0;
     await step.waitFor();
-    const before = await where();
     await page.keyboard.press('End');
+    let before = Number.NaN;
+    const isAtRest = async () => {
+      const last = before;
+      before = await where();
+      return before === last;
+    };
+    await expect.poll(isAtRest, { interval: 500, timeout: 20_000 }).toBe(true);
     await page.keyboard.type(' // quick');
     await previewPage(page).locator('.older:empty').waitFor({ state: 'attached' });
     expect(Math.abs((await where()) - before)).toBeLessThan(5);
