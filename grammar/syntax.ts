@@ -144,6 +144,8 @@ export interface KindState extends Span {
   readonly type: 'kind-state';
   readonly name: Name;
   readonly wording?: Text;
+  /** Further sentences that say the same. */
+  readonly others?: readonly Text[];
 }
 
 /** One `item` line; it may declare several items that share what follows the colon. */

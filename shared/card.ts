@@ -34,6 +34,8 @@ export interface KindState {
   readonly name: string;
   /** The wording with `{}` where the item's label stands. */
   readonly wording?: string;
+  /** Further wordings by which a text may name the same; never printed. */
+  readonly others?: readonly string[];
   readonly place: Place;
 }
 

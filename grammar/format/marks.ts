@@ -83,6 +83,7 @@ const markers: Markers = {
     sentences: starts(states, find),
     row: { sort: 'kind', columns: [[find.after(name?.end), 1]] },
   }),
+  'kind-state': ({ others = [] }, { before }) => ({ soft: others.map(({ start }) => before(start)) }),
   item: ({ names, kind, label, parts }, find) => ({
     soft: [
       ...starts(parts, find),

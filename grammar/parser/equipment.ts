@@ -10,6 +10,7 @@ import type {
   KindState,
   Limit,
   Reads,
+  Text,
   Use,
 } from '../syntax.ts';
 import * as t from '../tokens.ts';
@@ -47,8 +48,17 @@ export abstract class Equipment extends Statements {
   readonly kindState = this.RULE('kindState', (): KindState | undefined => {
     const start = this.start();
     const name = this.word(0, 'a state');
-    const wording = this.OPTION(() => this.SUBRULE(this.wording));
-    return name && { type: 'kind-state', start, end: this.end(start), name, wording };
+    let wording: Text | undefined;
+    const others: Text[] = [];
+    this.OPTION(() => {
+      wording = this.SUBRULE(this.wording);
+      this.MANY(() => {
+        this.CONSUME(k.or);
+        if (this.ready(t.QuotedText, 'another sentence in quotes')) others.push(this.SUBRULE1(this.wording));
+      });
+    });
+    const further = others.length > 0 ? { others } : {};
+    return name && { type: 'kind-state', start, end: this.end(start), name, wording, ...further };
   });
 
   // -------------------------------------------------------------- items

@@ -17,7 +17,7 @@ export function bindKinds(work: Work, { kinds }: Declarations): void {
 function bindKind(work: Work, { scope, node, declared }: Found<syntax.Kind>): KindEntry {
   const states: KindState[] = [];
   const byName = new Map<string, { index: number; declared: Declared }>();
-  for (const { name, wording } of node.states) {
+  for (const { name, wording, others } of node.states) {
     const first = byName.get(name.text);
     if (first) {
       reportSecond(scope, name, 'state', first.declared);
@@ -27,7 +27,12 @@ function bindKind(work: Work, { scope, node, declared }: Found<syntax.Kind>): Ki
       index: states.length,
       declared: work.references.declare('state', name, scope.file, declared),
     });
-    states.push({ name: name.text, wording: wording?.value, place: placeOf(scope, name) });
+    states.push({
+      name: name.text,
+      wording: wording?.value,
+      ...(others && { others: others.map(({ value }) => value) }),
+      place: placeOf(scope, name),
+    });
   }
   const kind = { name: declared.name, seen: node.seen, states, place: declared.place };
   return { declared, kind, states: byName };

@@ -1,64 +1,160 @@
 /** `std:kinds`: the kinds that every machine has. They are in scope in every file; a kind of the same name in a file stands before them. */
 export const kinds = `// Things that open and shut.
-kind valve   { closed "Close {}", open "Open {}" }
-kind door    { closed "Close {}", open "Open {}" }
-kind panel   { fitted "Fit {}", removed "Remove {}" }
-kind cover   { fitted "Fit {}", removed "Remove {}" }
-kind cap     { fitted "Fit {}", removed "Remove {}" }
-kind plug    { connected "Connect {}", apart "Disconnect {}" }
-kind hose    { connected "Connect {}", apart "Disconnect {}" }
-kind drain   { closed "Close {}", open "Open {}" }
-kind gate    { closed "Close {}", open "Open {}" }
-kind guard   { fitted "Fit {}", removed "Remove {}" }
-kind latch   { locked "Lock {}", released "Release {}" }
+kind valve {
+  closed "Close {}" or "Shut {}" or "Shut off {}" or "Turn off {}",
+  open "Open {}" or "Turn on {}"
+}
+kind door { closed "Close {}" or "Shut {}", open "Open {}" }
+kind panel {
+  fitted "Fit {}" or "Install {}" or "Refit {}" or "Put on {}" or "Put back {}" or "Put {} in place",
+  removed "Remove {}" or "Take off {}" or "Take out {}" or "Take away {}"
+}
+kind cover {
+  fitted "Fit {}" or "Install {}" or "Refit {}" or "Put on {}" or "Put back {}" or "Put {} in place",
+  removed "Remove {}" or "Take off {}" or "Take away {}"
+}
+kind cap {
+  fitted "Fit {}" or "Install {}" or "Refit {}" or "Put on {}" or "Put back {}" or "Screw on {}",
+  removed "Remove {}" or "Take off {}" or "Unscrew {}"
+}
+kind plug {
+  connected "Connect {}" or "Plug in {}" or "Reconnect {}" or "Fit {}" or "Install {}",
+  apart "Disconnect {}" or "Unplug {}" or "Pull out {}" or "Remove {}"
+}
+kind hose {
+  connected "Connect {}" or "Reconnect {}" or "Attach {}" or "Couple {}",
+  apart "Disconnect {}" or "Detach {}" or "Uncouple {}" or "Remove {}"
+}
+kind drain { closed "Close {}" or "Shut {}", open "Open {}" }
+kind gate  { closed "Close {}" or "Shut {}", open "Open {}" }
+kind guard {
+  fitted "Fit {}" or "Install {}" or "Refit {}" or "Put on {}" or "Put back {}" or "Put {} in place",
+  removed "Remove {}" or "Take off {}" or "Take away {}"
+}
+kind latch { locked "Lock {}" or "Fasten {}" or "Engage {}", released "Release {}" or "Unlock {}" or "Unfasten {}" }
 
 // Things that carry or cut power.
-kind breaker { closed "Close {}", open "Open {}", pulled "Pull and tag {}" }
-kind switch  { off "Set {} to OFF", on "Set {} to ON" }
-kind selector { off "Set {} to OFF", auto "Set {} to AUTO", on "Set {} to ON" }
-kind button  { released "Release {}", pressed "Press and hold {}" }
-kind isolator { open "Open {}", closed "Close {}", locked "Open and lock {}" }
-kind contactor { open "Open {}", closed "Close {}" }
-kind fuse    { fitted "Fit {}", removed "Remove {}" }
-kind battery { connected "Connect {}", apart "Disconnect {}" }
-kind key     { away "Remove {}", fitted "Insert {}" }
+kind breaker {
+  closed "Close {}" or "Push in {}" or "Reset {}" or "Switch on {}",
+  open "Open {}" or "Trip {}" or "Switch off {}",
+  pulled "Pull and tag {}" or "Pull {}"
+}
+kind switch {
+  off "Set {} to OFF" or "Switch off {}" or "Turn off {}" or "Turn {} to OFF" or "Put {} to OFF",
+  on "Set {} to ON" or "Switch on {}" or "Turn on {}" or "Turn {} to ON" or "Put {} to ON"
+}
+kind selector {
+  off "Set {} to OFF" or "Turn {} to OFF" or "Put {} to OFF" or "Switch {} to OFF",
+  auto "Set {} to AUTO" or "Turn {} to AUTO" or "Put {} to AUTO" or "Switch {} to AUTO",
+  on "Set {} to ON" or "Turn {} to ON" or "Put {} to ON" or "Switch {} to ON"
+}
+kind button { released "Release {}" or "Let go of {}", pressed "Press and hold {}" or "Press {}" or "Push {}" }
+kind isolator {
+  open "Open {}" or "Switch off {}",
+  closed "Close {}" or "Shut {}" or "Switch on {}",
+  locked "Open and lock {}" or "Lock out {}" or "Lock {} open" or "Lock open {}" or "Lock off {}"
+}
+kind contactor { open "Open {}", closed "Close {}" or "Shut {}" }
+kind fuse {
+  fitted "Fit {}" or "Insert {}" or "Install {}" or "Put in {}" or "Put back {}" or "Refit {}",
+  removed "Remove {}" or "Take out {}" or "Pull {}" or "Pull out {}"
+}
+kind battery {
+  connected "Connect {}" or "Reconnect {}",
+  apart "Disconnect {}"
+}
+kind key {
+  away "Remove {}" or "Take out {}" or "Pull out {}" or "Withdraw {}",
+  fitted "Insert {}" or "Put in {}" or "Put {} in place" or "Fit {}"
+}
 
 // Things that hold something where it is.
-kind chock   { away "Remove {}", fitted "Put {} in place" }
-kind pin     { away "Remove {}", fitted "Install {}" }
-kind clamp   { open "Open {}", closed "Close {}" }
-kind brake   { released "Release {}", set "Set {}" }
-kind jack    { lowered "Lower {}", raised "Raise {}" }
-kind prop    { away "Remove {}", fitted "Put {} in place" }
-kind lock    { away "Remove {}", fitted "Attach {}" }
-kind tag     { away "Remove {}", fitted "Attach {}" }
-kind barrier { away "Remove {}", fitted "Put {} in place" }
-kind ground-wire { apart "Disconnect {}", connected "Connect {}" }
+kind chock {
+  away "Remove {}" or "Take away {}" or "Pull away {}",
+  fitted "Put {} in place" or "Place {}" or "Fit {}" or "Set {}"
+}
+kind pin {
+  away "Remove {}" or "Take out {}" or "Pull out {}" or "Pull {}" or "Withdraw {}",
+  fitted "Install {}" or "Fit {}" or "Insert {}" or "Put in {}" or "Put back {}" or "Refit {}"
+}
+kind clamp {
+  open "Open {}" or "Undo {}" or "Release {}",
+  closed "Close {}" or "Shut {}" or "Fasten {}" or "Tighten {}"
+}
+kind brake { released "Release {}" or "Let off {}" or "Take off {}", set "Set {}" or "Apply {}" or "Put on {}" }
+kind jack  { lowered "Lower {}" or "Let down {}", raised "Raise {}" or "Extend {}" }
+kind prop {
+  away "Remove {}" or "Take away {}" or "Take out {}",
+  fitted "Put {} in place" or "Fit {}" or "Install {}" or "Place {}" or "Put in {}" or "Set up {}"
+}
+kind lock {
+  away "Remove {}" or "Take off {}",
+  fitted "Attach {}" or "Fit {}" or "Put on {}" or "Apply {}" or "Hang {}"
+}
+kind tag {
+  away "Remove {}" or "Take off {}",
+  fitted "Attach {}" or "Fit {}" or "Put on {}" or "Apply {}" or "Hang {}"
+}
+kind barrier {
+  away "Remove {}" or "Take away {}" or "Take down {}",
+  fitted "Put {} in place" or "Place {}" or "Put up {}" or "Set up {}"
+}
+kind ground-wire {
+  apart "Disconnect {}" or "Detach {}" or "Remove {}",
+  connected "Connect {}" or "Attach {}" or "Reconnect {}" or "Fit {}"
+}
 
 // Things that are moved by hand.
-kind lever   { off "Move {} to OFF", on "Move {} to ON" }
-kind handle  { stowed "Stow {}", pulled "Pull {}" }
+kind lever {
+  off "Move {} to OFF" or "Set {} to OFF" or "Put {} to OFF" or "Turn {} to OFF",
+  on "Move {} to ON" or "Set {} to ON" or "Put {} to ON" or "Turn {} to ON"
+}
+kind handle { stowed "Stow {}" or "Put away {}" or "Push in {}", pulled "Pull {}" or "Pull out {}" }
 
 // Things that run.
-kind pump    { stopped "Stop {}", running "Start {}" }
-kind fan     { stopped "Stop {}", running "Start {}" }
-kind motor   { stopped "Stop {}", running "Start {}" }
-kind engine  { stopped "Stop {}", running "Start {}" }
-kind cart    { stopped "Stop {}", running "Start {}" }
-kind compressor { stopped "Stop {}", running "Start {}" }
-kind conveyor { stopped "Stop {}", running "Start {}" }
-kind heater  { off "Switch off {}", on "Switch on {}" }
-kind light   { off "Switch off {}", on "Switch on {}" }
-kind starter { off "Release {}", cranking "Hold {}" }
+kind pump {
+  stopped "Stop {}" or "Switch off {}" or "Turn off {}" or "Shut down {}" or "Shut off {}",
+  running "Start {}" or "Switch on {}" or "Turn on {}" or "Start up {}"
+}
+kind fan {
+  stopped "Stop {}" or "Switch off {}" or "Turn off {}" or "Shut down {}",
+  running "Start {}" or "Switch on {}" or "Turn on {}" or "Start up {}"
+}
+kind motor {
+  stopped "Stop {}" or "Switch off {}" or "Turn off {}" or "Shut down {}",
+  running "Start {}" or "Switch on {}" or "Turn on {}" or "Start up {}"
+}
+kind engine {
+  stopped "Stop {}" or "Switch off {}" or "Shut down {}" or "Turn off {}",
+  running "Start {}" or "Start up {}" or "Switch on {}"
+}
+kind cart {
+  stopped "Stop {}" or "Switch off {}" or "Turn off {}" or "Shut down {}",
+  running "Start {}" or "Switch on {}" or "Turn on {}" or "Start up {}"
+}
+kind compressor {
+  stopped "Stop {}" or "Switch off {}" or "Turn off {}" or "Shut down {}",
+  running "Start {}" or "Switch on {}" or "Turn on {}" or "Start up {}"
+}
+kind conveyor {
+  stopped "Stop {}" or "Switch off {}" or "Turn off {}" or "Shut down {}",
+  running "Start {}" or "Switch on {}" or "Turn on {}" or "Start up {}"
+}
+kind heater { off "Switch off {}" or "Turn off {}", on "Switch on {}" or "Turn on {}" }
+kind light  { off "Switch off {}" or "Turn off {}" or "Put out {}", on "Switch on {}" or "Turn on {}" }
+kind starter {
+  off "Release {}" or "Let go of {}" or "Stop {}",
+  cranking "Hold {}" or "Crank {}" or "Engage {}" or "Operate {}"
+}
 
 // Things that people wear, and things that are done once.
-kind worn    { away "Take off {}", on "Put on {}" }
-kind test    { due "Cancel {}", passed "Do {}" }
+kind worn { away "Take off {}" or "Remove {}", on "Put on {}" or "Wear {}" }
+kind test { due "Cancel {}", passed "Do {}" or "Carry out {}" or "Perform {}" }
 
 // Things that can only be seen.
-kind lamp seen        { off, on }
-kind needle seen      { low, normal, high }
+kind lamp        seen { off, on }
+kind needle      seen { low, normal, high }
 kind sight-glass seen { low, normal, high }
-kind trip seen        { normal, tripped }
-kind flag seen        { away, shown }
+kind trip        seen { normal, tripped }
+kind flag        seen { away, shown }
 `;

@@ -30,6 +30,10 @@ describe('the tree of', () => {
       'kind Ventil { öffnen "Öffne {}", закрыт }',
       'kind{name: Ventil, states: [kind-state{name: öffnen, wording: "Öffne {}"}, kind-state{name: закрыт}]}',
     ],
+    [
+      'kind gate { shut "Close {}" or "Shut {}" or "Bring " "{} home", open "Open {}" }',
+      'kind{name: gate, states: [kind-state{name: shut, wording: "Close {}", others: ["Shut {}", "Bring  {} home"]}, kind-state{name: open, wording: "Open {}"}]}',
+    ],
     ['item a : valve', 'item{names: [{name: a}], kind: valve, parts: []}'],
     [
       'item a "the first", b "the second" : valve "a valve" at "bay 1" "left" normally closed verify',

@@ -59,6 +59,8 @@ describe('the usual layout', () => {
   test('keeps short braces on their line where they are written so', () => {
     layout('kind k {a,b}', 'kind k { a, b }\n');
     layout('kind k {a,\nb}', 'kind k {\n  a,\n  b\n}\n');
+    layout('kind k {a "A {}"or"B {}",b}', 'kind k { a "A {}" or "B {}", b }\n');
+    layout('kind k {a "A {}"\nor "B {}",\nb}', 'kind k {\n  a "A {}"\n      or "B {}",\n  b\n}\n');
   });
 
   test('breaks braces that are too long for their line', () => {

@@ -12,7 +12,14 @@ test('each kind has two states or more, worded so that an order can be made of t
   const { equipment } = bind('std:kinds', () => undefined);
   for (const { name, seen, states } of equipment.kinds) {
     expect(states.length, name).toBeGreaterThan(1);
-    for (const { wording } of states) expect(wording?.includes('{}') ?? false, `${name}: ${wording}`).toBe(!seen);
+    for (const { wording, others = [] } of states) {
+      expect(wording?.includes('{}') ?? false, `${name}: ${wording}`).toBe(!seen);
+      for (const other of others) expect(other, name).toMatch(/^[A-Z][a-z ]* ?\{\}( [a-zA-Z ]+)?$/);
+    }
+    const all = states
+      .flatMap(({ wording, others = [] }) => [wording, ...others])
+      .filter((words) => words !== undefined);
+    expect(new Set(all).size, `${name}: no sentence is of two states`).toBe(all.length);
   }
 });
 
