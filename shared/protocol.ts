@@ -11,6 +11,7 @@ export const methods = {
   situation: 'cardwright/situation',
   export: 'cardwright/export',
   steps: 'cardwright/steps',
+  counts: 'cardwright/counts',
   explain: 'cardwright/explain',
   rulebook: 'cardwright/rulebook',
   /** Server to client, where the server has no disk of its own (in a browser). */
@@ -139,6 +140,18 @@ export interface StepsParams {
 export interface Steps {
   /** Statements in our own language; empty where the list holds no sentence. */
   readonly text: string;
+}
+
+export interface CountsParams {
+  readonly uri: string;
+}
+
+/** How many of each a file holds. */
+export interface Counts {
+  readonly errors: number;
+  readonly steps: number;
+  readonly items: number;
+  readonly rules: number;
 }
 
 export interface ReadFigureParams {

@@ -1,7 +1,7 @@
 /** A small card with one slip, to see a finding and mend it. It needs no other file. */
 import * as vscode from 'vscode';
 
-const text = `// One step of this card comes too early. Rest the pointer on the wavy line, then press Ctrl+. there.
+export const example = `// One step of this card comes too early. Rest the pointer on the wavy line, then press Ctrl+. there.
 use "std:kinds"
 
 item pump-switch : switch "the pump switch"  at "panel P1"       normally on
@@ -31,7 +31,8 @@ card clean-strainer "Clean the strainer of the pump" {
 }
 `;
 
-export async function openExample(): Promise<void> {
-  const document = await vscode.workspace.openTextDocument({ language: 'cardwright', content: text });
+export async function openExample(): Promise<vscode.TextDocument> {
+  const document = await vscode.workspace.openTextDocument({ language: 'cardwright', content: example });
   await vscode.window.showTextDocument(document);
+  return document;
 }

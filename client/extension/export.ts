@@ -52,7 +52,8 @@ async function wantsDraft(errors: number): Promise<boolean> {
 }
 
 async function save(exported: Exported & { type: 'card' }, uri: vscode.Uri): Promise<boolean> {
-  const to = vscode.Uri.joinPath(uri, '..', exported.fileName);
+  const to = await placeFor(exported.fileName, uri);
+  if (!to) return false;
   try {
     await vscode.workspace.fs.writeFile(to, new TextEncoder().encode(exported.html));
   } catch (error) {
@@ -62,6 +63,14 @@ async function save(exported: Exported & { type: 'card' }, uri: vscode.Uri): Pro
   }
   void offerToOpen(to);
   return true;
+}
+
+/** Beside the text; a text that was never saved has no place of its own, so that the writer names one. */
+async function placeFor(fileName: string, uri: vscode.Uri): Promise<vscode.Uri | undefined> {
+  if (uri.scheme !== 'untitled') return vscode.Uri.joinPath(uri, '..', fileName);
+  const folder = vscode.workspace.workspaceFolders?.[0]?.uri;
+  const defaultUri = folder ? vscode.Uri.joinPath(folder, fileName) : vscode.Uri.file(fileName);
+  return vscode.window.showSaveDialog({ defaultUri, filters: { 'Web page': ['html'] } });
 }
 
 async function offerToOpen(file: vscode.Uri): Promise<void> {

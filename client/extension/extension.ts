@@ -1,7 +1,7 @@
 /** What the extension does on the desktop and in the browser alike. */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
-import { type CheckedParams, type InitializationOptions, methods } from '../../shared/protocol.ts';
+import { type CheckedParams, type Counts, type InitializationOptions, methods } from '../../shared/protocol.ts';
 import { PreviewPanels, viewType } from '../preview/panel.ts';
 import { openExample } from './example.ts';
 import { ExplanationPages, explain } from './explanations.ts';
@@ -9,6 +9,7 @@ import { exportCard, type Meant } from './export.ts';
 import { newCard, newEquipment } from './new-files.ts';
 import { writeReason } from './reason.ts';
 import { listToSteps, pasteAsSteps } from './steps.ts';
+import { Tutorial } from './tutorial.ts';
 
 export const clientOptions: LanguageClientOptions = {
   documentSelector: [{ language: 'cardwright' }],
@@ -27,11 +28,16 @@ function meantIn(uri: vscode.Uri, panels: PreviewPanels): Meant {
 
 /** Starts the client and makes the commands known; what is made ends with the extension. */
 export async function start(context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> {
+  const tutorial = new Tutorial((uri) => client.sendRequest<Counts | null>(methods.counts, { uri }));
   const panels = new PreviewPanels(context.extensionUri, {
+    walked: (uri) => void tutorial.look(uri, 'walk'),
     preview: (params) => client.sendRequest(methods.preview, params),
     situation: (params) => client.sendRequest(methods.situation, params),
   });
-  client.onNotification(methods.checked, ({ uri }: CheckedParams) => panels.checked(uri));
+  client.onNotification(methods.checked, ({ uri }: CheckedParams) => {
+    panels.checked(uri);
+    void tutorial.look(uri);
+  });
 
   const onEditor = (run: (editor: vscode.TextEditor) => unknown) => () => {
     const editor = vscode.window.activeTextEditor;
@@ -45,8 +51,11 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     preview: onFile((uri) => panels.show(uri)),
     walk: onEditor((editor) => panels.walk(editor)),
     situation: onEditor((editor) => panels.showSituation(editor)),
-    export: onFile((uri) => exportCard(client, context.extensionUri, uri, meantIn(uri, panels))),
-    example: () => openExample(),
+    export: onFile(async (uri) => {
+      const written = await exportCard(client, context.extensionUri, uri, meantIn(uri, panels));
+      if (written) await tutorial.look(uri.toString(), 'export');
+    }),
+    example: async () => tutorial.begin((await openExample()).uri),
     newCard: () => newCard(),
     newEquipment: () => newEquipment(),
     listToSteps: onEditor((editor) => listToSteps(client, editor)),
@@ -58,6 +67,7 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
   context.subscriptions.push(
     client,
     panels,
+    tutorial,
     vscode.window.registerWebviewPanelSerializer(viewType, panels),
     vscode.workspace.registerTextDocumentContentProvider('cardwright-help', new ExplanationPages(client)),
     vscode.workspace.registerTextDocumentContentProvider('cardwright-std', {

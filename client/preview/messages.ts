@@ -17,5 +17,7 @@ export type ToPanel =
   | { readonly type: 'scrolled'; readonly offset: number }
   /** Show this place in the text; `focus` moves the keyboard there too. */
   | { readonly type: 'reveal'; readonly place: PlaceInFile; readonly focus: boolean }
+  /** A walk has come to the end of its path. */
+  | { readonly type: 'walked' }
   | { readonly type: 'choose'; readonly card?: string; readonly configuration?: Configuration }
   | { readonly type: 'situation'; readonly offset: number };

@@ -194,6 +194,7 @@ function setWalk(next: Walk | undefined): void {
   const place = walk?.places[walk.at];
   bringIntoView(markBlock('cw-walked', place?.uri === uri ? place.start : -1));
   if (place) reveal(place, false);
+  if (walk && walk.at === walk.places.length - 1) host.postMessage({ type: 'walked' });
 }
 
 // ---------------------------------------------------------------- pointer and keyboard

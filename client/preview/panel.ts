@@ -19,6 +19,8 @@ export const viewType = 'cardwright.preview';
 export interface Asked {
   readonly preview: (params: PreviewParams) => Promise<Preview | null>;
   readonly situation: (params: SituationParams) => Promise<Situation | null>;
+  /** Told when a walk through this file has come to the end of its path. */
+  readonly walked: (uri: string) => void;
 }
 
 /** What the page keeps for the next window. */
@@ -215,6 +217,9 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
         this.shown.card = message.card;
         this.shown.configuration = message.configuration;
         void this.refresh();
+        return;
+      case 'walked':
+        this.asked.walked(this.shown.uri.toString());
         return;
       case 'situation':
         void this.tellSituation(message.offset);

@@ -72,6 +72,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await expect.poll(() => squiggles(page).count(), { timeout: 20_000 }).toBe(0);
     const seconds = (performance.now() - began) / 1000;
     expect(await textOfEditor(page)).toContain('set drain-valve open');
+    await page.locator('.statusbar-item', { hasText: 'Lesson 2 of 6' }).waitFor();
     expect(strokes).toBeLessThanOrEqual(16);
     expect(seconds).toBeLessThan(60);
     console.log(`The first minute took ${strokes} keystrokes and ${seconds.toFixed(1)} s of the machine's time.`);
@@ -267,7 +268,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await runCommand(page, 'View: Close All Editors');
     await runCommand(page, 'Welcome: Open Walkthrough');
     await page
-      .locator('.quick-input-widget:visible .monaco-list-row', { hasText: 'Write a Card That Holds' })
+      .locator('.quick-input-widget:visible .monaco-list-row', { hasText: 'Learn Cardwright in Ten' })
       .first()
       .click();
     await page.locator('.gettingStartedContainer', { hasText: 'See a slip and mend it' }).waitFor();
@@ -286,13 +287,26 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
           () => false,
         );
       if (shown) return true;
-      for (const step of ['See the card', 'See a slip and mend it'])
+      for (const step of ['Add a step', 'See a slip and mend it'])
         await page.locator('.gettingStartedContainer').getByText(step, { exact: true }).click();
       return false;
     };
     await expect.poll(pictureOfTheFirstStep, { timeout: 25_000 }).toBe(true);
     await runCommand(page, 'View: Close All Editors');
     await page.locator('.tab', { hasText: 'Walkthrough' }).waitFor({ state: 'detached' });
+  });
+
+  scene('a lesson is ticked by what the writer has done, not by a click', async () => {
+    const { page } = editor;
+    await runCommand(page, 'Cardwright: Open an Example');
+    const lesson = (count: number) => page.locator('.statusbar-item', { hasText: `Lesson ${count} of 6` }).waitFor();
+    await lesson(1);
+    await replaceText(page, 'step set pump-cover removed', 'step set drain-valve open\nstep set pump-cover removed');
+    await replaceText(page, 'step set pump-switch on', 'step set drain-valve closed\nstep set pump-switch on');
+    await lesson(2);
+    await replaceText(page, 'step "Clean the strainer."', 'step "Clean the strainer."\nstep "Dry it."');
+    await lesson(3);
+    await runCommand(page, 'View: Revert and Close Editor');
   });
 
   scene('new cards and equipment ask only for what the writer knows', async () => {

@@ -119,7 +119,7 @@ const views: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
   },
   async walkthrough(page) {
     await runCommand(page, 'Welcome: Open Walkthrough');
-    const row = page.locator('.quick-input-widget:visible .monaco-list-row', { hasText: 'Write a Card That Holds' });
+    const row = page.locator('.quick-input-widget:visible .monaco-list-row', { hasText: 'Learn Cardwright in Ten' });
     await row.first().click();
     await page.locator('.gettingStartedContainer', { hasText: 'See a slip and mend it' }).waitFor();
     await page

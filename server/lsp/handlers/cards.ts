@@ -1,5 +1,7 @@
 /** The requests of our own extension: preview, situation, export, steps from a list, help. */
 import {
+  type Counts,
+  type CountsParams,
   type ExplainParams,
   type Explanation,
   type Exported,
@@ -16,6 +18,7 @@ import {
 } from '../../../shared/protocol.ts';
 import type { Place } from '../../../shared/text.ts';
 import { exportCard, type PageContext, preview } from '../../features/card-page.ts';
+import { countsOf } from '../../features/counts.ts';
 import { rolesAbove, stepsFromList } from '../../features/list-to-steps.ts';
 import { proposeAction } from '../../features/propose-action.ts';
 import { situationAt } from '../../features/situation/situation.ts';
@@ -75,6 +78,12 @@ export function handleCards(session: Session, findings: Findings): void {
     const items = snapshot?.bound.equipment.items ?? [];
     const propose = (sentence: string) => proposeAction(sentence, items);
     return { text: stepsFromList(list, propose, snapshot ? rolesAbove(snapshot, offset) : []) };
+  });
+
+  connection.onRequest(methods.counts, async ({ uri }: CountsParams): Promise<Counts | null> => {
+    await findings.settled();
+    const snapshot = session.snapshot(uri);
+    return snapshot ? countsOf(snapshot, findings.of(snapshot.file).findings) : null;
   });
 
   connection.onRequest(methods.explain, ({ code }: ExplainParams): Explanation => {
