@@ -177,6 +177,7 @@ describe('the page of the preview', () => {
     await page.waitForTimeout(300);
     expect(await told()).toMatchObject([
       { type: 'reveal', focus: false, place: { start: text.indexOf('set fan on') } },
+      { type: 'walked' },
     ]);
     expect(await page.locator('.path .here').innerText()).toContain('is broken');
     expect(await page.locator('.cw-walked').innerText()).toContain('Start the fan.');
