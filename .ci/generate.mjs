@@ -1,6 +1,7 @@
 // `npm run generate`: writes what is made from the sources and kept in the repository. A test fails where one of them is stale.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { loadSources } from './load.mjs';
+import { recipesPage } from './recipes.mjs';
 
 const { allFindings, reference, editorConfiguration, withTables } = await loadSources(`
   export { allFindings } from './server/findings/all.ts';
@@ -13,6 +14,8 @@ writeFileSync('server/findings/README.md', reference(allFindings));
 
 const language = 'grammar/README.md';
 writeFileSync(language, withTables(readFileSync(language, 'utf8')));
+
+writeFileSync('samples/recipes/README.md', recipesPage('samples/recipes'));
 
 const manifest = JSON.parse(readFileSync('package.json', 'utf8'));
 manifest.contributes = { ...manifest.contributes, configuration: editorConfiguration() };

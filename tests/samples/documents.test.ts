@@ -11,7 +11,7 @@ const readme = read('README.md');
 const guide = read('DEVELOPERS.md');
 const { scripts } = JSON.parse(read('package.json')) as { scripts: Record<string, string> };
 
-describe.each(['README.md', 'DEVELOPERS.md', 'samples/README.md'])('%s', (file) => {
+describe.each(['README.md', 'DEVELOPERS.md', 'samples/README.md', 'samples/recipes/README.md'])('%s', (file) => {
   const text = read(file);
 
   test('links only to what is there', () => {
