@@ -143,6 +143,8 @@ export interface Kind extends Span {
 export interface KindState extends Span {
   readonly type: 'kind-state';
   readonly name: Name;
+  /** What a reader is shown for it. */
+  readonly printed?: Text;
   readonly wording?: Text;
   /** Further sentences that say the same. */
   readonly others?: readonly Text[];

@@ -114,6 +114,7 @@ export const partWords = [
   'within',
   'watch',
   'stays',
+  'printed',
 ] as const;
 
 export const reservedWords = [

@@ -32,6 +32,8 @@ export interface Kind {
 
 export interface KindState {
   readonly name: string;
+  /** What the placard says, where it is not the name. */
+  readonly printed?: string;
   /** The wording with `{}` where the item's label stands. */
   readonly wording?: string;
   /** Further wordings by which a text may name the same; never printed. */

@@ -28,7 +28,7 @@ export abstract class Equipment extends Statements {
   readonly use = this.RULE('use', (): Use => {
     const start = this.start();
     this.head(0, k.use);
-    const path = this.wantFile(0);
+    const path = this.wantOneText(0, 'the name of the file, in quotes,');
     return { type: 'use', start, end: this.end(start), path };
   });
 
@@ -48,8 +48,13 @@ export abstract class Equipment extends Statements {
   readonly kindState = this.RULE('kindState', (): KindState | undefined => {
     const start = this.start();
     const name = this.word(0, 'a state');
+    let printed: Text | undefined;
     let wording: Text | undefined;
     const others: Text[] = [];
+    this.OPTION1(() => {
+      this.CONSUME(k.printed);
+      printed = this.wantOneText(0, 'what the placard says, in quotes,');
+    });
     this.OPTION(() => {
       wording = this.SUBRULE(this.wording);
       this.MANY(() => {
@@ -57,7 +62,7 @@ export abstract class Equipment extends Statements {
         if (this.ready(t.QuotedText, 'another sentence in quotes')) others.push(this.SUBRULE1(this.wording));
       });
     });
-    const further = others.length > 0 ? { others } : {};
+    const further = { ...(printed && { printed }), ...(others.length > 0 && { others }) };
     return name && { type: 'kind-state', start, end: this.end(start), name, wording, ...further };
   });
 

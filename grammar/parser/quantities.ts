@@ -44,9 +44,9 @@ export abstract class Quantities extends Lists {
     return this.ready(t.QuotedText, wanted) ? this.subrule(idx, this.text) : undefined;
   }
 
-  /** One text only, for a file's name. */
-  protected wantFile(idx: number): Text | undefined {
-    const token = this.expect(idx, t.QuotedText, 'the name of the file, in quotes,');
+  /** One text only: what stands after it is not more of it. */
+  protected wantOneText(idx: number, wanted: string): Text | undefined {
+    const token = this.expect(idx, t.QuotedText, wanted);
     return token && this.withoutEmptySlots(this.textOf([token]));
   }
 

@@ -139,7 +139,7 @@ export abstract class Statements extends Steps {
   readonly figure = this.RULE('figure', (): Figure => {
     const start = this.start();
     this.head(0, k.figure);
-    const path = this.wantFile(0);
+    const path = this.wantOneText(0, 'the name of the file, in quotes,');
     const caption = this.wantText(1, 'a caption in quotes');
     return { type: 'figure', start, end: this.end(start), path, caption };
   });

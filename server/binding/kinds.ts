@@ -17,7 +17,7 @@ export function bindKinds(work: Work, { kinds }: Declarations): void {
 function bindKind(work: Work, { scope, node, declared }: Found<syntax.Kind>): KindEntry {
   const states: KindState[] = [];
   const byName = new Map<string, { index: number; declared: Declared }>();
-  for (const { name, wording, others } of node.states) {
+  for (const { name, printed, wording, others } of node.states) {
     const first = byName.get(name.text);
     if (first) {
       reportSecond(scope, name, 'state', first.declared);
@@ -29,6 +29,7 @@ function bindKind(work: Work, { scope, node, declared }: Found<syntax.Kind>): Ki
     });
     states.push({
       name: name.text,
+      ...(printed && { printed: printed.value }),
       wording: wording?.value,
       ...(others && { others: others.map(({ value }) => value) }),
       place: placeOf(scope, name),

@@ -40,13 +40,13 @@ kind breaker {
   pulled "Pull and tag {}" or "Pull {}"
 }
 kind switch {
-  off "Set {} to OFF" or "Switch off {}" or "Turn off {}" or "Turn {} to OFF" or "Put {} to OFF",
-  on "Set {} to ON" or "Switch on {}" or "Turn on {}" or "Turn {} to ON" or "Put {} to ON"
+  off printed "OFF" "Set {} to OFF" or "Switch off {}" or "Turn off {}" or "Turn {} to OFF" or "Put {} to OFF",
+  on printed "ON" "Set {} to ON" or "Switch on {}" or "Turn on {}" or "Turn {} to ON" or "Put {} to ON"
 }
 kind selector {
-  off "Set {} to OFF" or "Turn {} to OFF" or "Put {} to OFF" or "Switch {} to OFF",
-  auto "Set {} to AUTO" or "Turn {} to AUTO" or "Put {} to AUTO" or "Switch {} to AUTO",
-  on "Set {} to ON" or "Turn {} to ON" or "Put {} to ON" or "Switch {} to ON"
+  off printed "OFF" "Set {} to OFF" or "Turn {} to OFF" or "Put {} to OFF" or "Switch {} to OFF",
+  auto printed "AUTO" "Set {} to AUTO" or "Turn {} to AUTO" or "Put {} to AUTO" or "Switch {} to AUTO",
+  on printed "ON" "Set {} to ON" or "Turn {} to ON" or "Put {} to ON" or "Switch {} to ON"
 }
 kind button { released "Release {}" or "Let go of {}", pressed "Press and hold {}" or "Press {}" or "Push {}" }
 kind isolator {
@@ -106,8 +106,8 @@ kind ground-wire {
 
 // Things that are moved by hand.
 kind lever {
-  off "Move {} to OFF" or "Set {} to OFF" or "Put {} to OFF" or "Turn {} to OFF",
-  on "Move {} to ON" or "Set {} to ON" or "Put {} to ON" or "Turn {} to ON"
+  off printed "OFF" "Move {} to OFF" or "Set {} to OFF" or "Put {} to OFF" or "Turn {} to OFF",
+  on printed "ON" "Move {} to ON" or "Set {} to ON" or "Put {} to ON" or "Turn {} to ON"
 }
 kind handle { stowed "Stow {}" or "Put away {}" or "Push in {}", pulled "Pull {}" or "Pull out {}" }
 

@@ -34,6 +34,10 @@ describe('the tree of', () => {
       'kind gate { shut "Close {}" or "Shut {}" or "Bring " "{} home", open "Open {}" }',
       'kind{name: gate, states: [kind-state{name: shut, wording: "Close {}", others: ["Shut {}", "Bring  {} home"]}, kind-state{name: open, wording: "Open {}"}]}',
     ],
+    [
+      'kind lever { off printed "CUT-OFF" "Cut {}" "off", on printed "RUN" }',
+      'kind{name: lever, states: [kind-state{name: off, wording: "Cut {} off", printed: "CUT-OFF"}, kind-state{name: on, printed: "RUN"}]}',
+    ],
     ['item a : valve', 'item{names: [{name: a}], kind: valve, parts: []}'],
     [
       'item a "the first", b "the second" : valve "a valve" at "bay 1" "left" normally closed verify',

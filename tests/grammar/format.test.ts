@@ -60,6 +60,7 @@ describe('the usual layout', () => {
     layout('kind k {a,b}', 'kind k { a, b }\n');
     layout('kind k {a,\nb}', 'kind k {\n  a,\n  b\n}\n');
     layout('kind k {a "A {}"or"B {}",b}', 'kind k { a "A {}" or "B {}", b }\n');
+    layout('kind k {a printed"A""A {}",b}', 'kind k { a printed "A" "A {}", b }\n');
     layout('kind k {a "A {}"\nor "B {}",\nb}', 'kind k {\n  a "A {}"\n      or "B {}",\n  b\n}\n');
   });
 

@@ -9,7 +9,8 @@ export function labelText(thing: { readonly label: string; readonly at?: string 
 }
 
 export function stateText(kind: Kind, state: number): string {
-  return spoken(kind.states[state]?.name ?? '');
+  const { printed, name = '' } = kind.states[state] ?? {};
+  return printed ?? spoken(name);
 }
 
 /** A name as a reader would say it: without the hyphens of the language. */

@@ -33,6 +33,17 @@ describe('set', () => {
     );
   });
 
+  test('names a state as its placard does', () => {
+    const kind = b.kind('lever', { off: undefined, on: undefined });
+    const lever = b.item(
+      'mode',
+      { ...kind, states: kind.states.map((one) => ({ ...one, printed: `[${one.name.toUpperCase()}]` })) },
+      'the fuel lever',
+    );
+    expect(sentence(b.set([lever, 'on']))).toBe('Set the fuel lever to [ON].');
+    expect(sentence(b.check(b.is(lever, 'off')))).toBe('Check that the fuel lever is [OFF].');
+  });
+
   test('makes one sentence of neighbours with one wording, as a person would', () => {
     const three = ['left', 'right', 'centre'].map((side) =>
       b.item(side, breaker, `the ${side} breaker`, { at: 'panel C3' }),
