@@ -135,6 +135,8 @@ export const english: FixedWords = {
     ifItIsNot: 'If not',
     ifNot: 'If not',
     read: (gauge) => `Read ${theOf(gauge)}`,
+    workOut: (gauge, left, sign, right) =>
+      `Work out ${theOf(gauge)}: ${left} ${sign === '-' ? 'minus' : 'plus'} ${right}`,
     bringByRows: (gauge, time) => `Bring ${theOf(gauge)}${within(time)} to what holds here:`,
     bring: (gauge, bound, time) => `Bring ${theOf(gauge)} to ${bound}${within(time)}`,
     mustBe: (bound) => `It must be ${bound}`,

@@ -94,6 +94,7 @@ export const german: FixedWords = {
     ifItIsNot: 'Wenn nicht',
     ifNot: 'Wenn nicht',
     read: (gauge) => `Ablesen: ${gauge}`,
+    workOut: (gauge, left, sign, right) => `Ausrechnen: ${gauge} = ${left} ${sign === '-' ? 'minus' : 'plus'} ${right}`,
     bringByRows: (gauge, time) => `Auf das bringen, was hier gilt${within(time)}: ${gauge}`,
     bring: (gauge, bound, time) => `Auf ${bound} bringen${within(time)}: ${gauge}`,
     mustBe: (bound) => `Sollwert: ${bound}`,

@@ -74,6 +74,8 @@ export interface StepWords {
   readonly ifItIsNot: Text;
   readonly ifNot: Text;
   readonly read: (gauge: string) => Text;
+  /** A gauge that is worked out from two others. */
+  readonly workOut: (gauge: string, left: string, sign: '-' | '+', right: string) => Text;
   readonly bring: (gauge: string, bound: string, within: string | undefined) => Text;
   /** Its limit has rows, which follow. */
   readonly bringByRows: (gauge: string, within: string | undefined) => Text;

@@ -176,12 +176,17 @@ function checkLine(action: Check, context: Context): Line {
 
 function readLine(action: Read, context: Context): Line {
   const limits = action.asked ? askedTexts(action.asked, context) : [];
-  const sentence = ended(context.words.step.read(labelText(action.gauge, 'name and place')));
-  return lineOf('read', sentence, action, {
+  return lineOf('read', ended(readText(action.gauge, context)), action, {
     limits,
     blank: { unit: action.gauge.unit, gauge: action.gauge },
     ...(action.asked && failureOf(action.otherwise)),
   });
+}
+
+function readText(gauge: Gauge, { words: { step } }: Context): string {
+  const { difference } = gauge;
+  if (difference === undefined) return step.read(labelText(gauge, 'name and place'));
+  return step.workOut(gauge.label, difference.left.label, difference.sign, difference.right.label);
 }
 
 function bringLine(action: Bring, context: Context): Line {

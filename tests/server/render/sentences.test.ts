@@ -4,7 +4,7 @@ import { english } from '../../../server/render/language/english.ts';
 import { failureSentence } from '../../../server/render/sentences/flows.ts';
 import { linesOf } from '../../../server/render/sentences/lines.ts';
 import { whichText } from '../../../server/render/sentences/machines.ts';
-import type { Action, Card } from '../../../shared/card.ts';
+import type { Action, Card, Gauge } from '../../../shared/card.ts';
 import { exact } from '../../../shared/exact.ts';
 import * as b from '../../support/card-builder.ts';
 import { inputOf } from '../../support/rinse.ts';
@@ -87,6 +87,15 @@ describe('joined labels', () => {
 });
 
 describe('readings and limits', () => {
+  test('says how a gauge that is worked out from two others is worked out', () => {
+    const bush = b.gauge('bush', 'mm', 'bush diameter', { at: 'lathe' });
+    const pin = b.gauge('pin', 'mm', 'pin diameter');
+    const wear = { ...b.gauge('wear', 'mm', 'wear of the bush'), difference: { left: bush, sign: '-', right: pin } };
+    const total = { ...b.gauge('total', 'mm', 'total length'), difference: { left: bush, sign: '+', right: pin } };
+    expect(sentence(b.read(wear as Gauge))).toBe('Work out the wear of the bush: bush diameter minus pin diameter.');
+    expect(sentence(b.read(total as Gauge))).toBe('Work out the total length: bush diameter plus pin diameter.');
+  });
+
   test('give the limit in both units, rounded inward', () => {
     const [line] = said(b.read(pressure, b.reading(pressure, b.range(40, 60, 'psi'))));
     expect(line?.sentence).toBe('Read the oil pressure.');
