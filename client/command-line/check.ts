@@ -23,10 +23,13 @@ const reports: Readonly<Record<CheckOptions['format'], (report: Report, surround
 export function checkCommand(paths: readonly string[], options: CheckOptions, surroundings: Surroundings): ExitCode {
   const { folder, write, complain } = surroundings;
   const { files, problems } = findCards(paths, folder);
-  for (const problem of problems) complain(`${problem}\n`);
-  if (files.length === 0) return exitCodes.couldNotRun;
-  const api = openWorkspace(diskProvider(folder), settingsFrom(surroundings));
-  const checked = api.tryFixes(api.check(files));
+  const empty = files
+    .filter(({ text }) => text.trim() === '')
+    .map(({ name }) => `There is nothing to check in "${name}".`);
+  for (const problem of [...problems, ...empty]) complain(`${problem}\n`);
+  if (files.length === empty.length) return exitCodes.couldNotRun;
+  const api = openWorkspace(diskProvider(folder, files), settingsFrom(surroundings));
+  const checked = api.tryFixes(api.check(files.map(({ name }) => name)));
   write(reports[options.format](reportOf(checked, api.workspace.textOf), surroundings));
   if (problems.length > 0) return exitCodes.couldNotRun;
   return fails(checked.findings, options.strict ?? false) ? exitCodes.findings : exitCodes.clean;

@@ -1,10 +1,12 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { lstatSync, mkdirSync, readFileSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
+import { windowsReservedNameRegex } from 'filename-reserved-regex';
 import { openWorkspace, type Rendered } from '../../server/api.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { diskProvider, fileName, findCards } from './files.ts';
 import { settingsFrom } from './settings.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
+import { writeWhole } from './write-file.ts';
 
 interface ExportOptions {
   readonly to: string;
@@ -16,11 +18,11 @@ export function exportCommand(paths: readonly string[], options: ExportOptions, 
   const { folder, complain, write } = surroundings;
   const { files, problems } = findCards(paths, folder);
   for (const problem of problems) complain(`${problem}\n`);
-  const api = openWorkspace(diskProvider(folder), settingsFrom(surroundings));
+  const api = openWorkspace(diskProvider(folder, files), settingsFrom(surroundings));
   const workCopy = surroundings.workCopy();
-  const cards = files.flatMap((file) => api.render(file, { workCopy }));
+  const cards = files.flatMap(({ name }) => api.render(name, { workCopy }));
   if (cards.length === 0) {
-    if (files.length > 0) complain(`There is no card in ${files.join(', ')}.\n`);
+    if (files.length > 0) complain(`There is no card in ${files.map(({ name }) => name).join(', ')}.\n`);
     return exitCodes.couldNotRun;
   }
   const refused = options.draft ? [] : cards.filter(({ errors }) => errors.length > 0);
@@ -32,26 +34,43 @@ export function exportCommand(paths: readonly string[], options: ExportOptions, 
   return refused.length > 0 ? exitCodes.findings : exitCodes.clean;
 }
 
-/** Cards of several files may have one name: then a number makes the second another file. */
-function named(cards: readonly Rendered[]): ReadonlyMap<string, Rendered> {
-  const names = new Map<string, Rendered>();
-  for (const card of cards) {
+/**
+ * Cards of several files may have one name: then a number makes the second another file, also where capitals make no
+ * difference. So it does for a name that another system keeps for a device.
+ */
+function named(cards: readonly Rendered[]): readonly (readonly [name: string, card: Rendered])[] {
+  const taken = new Set<string>();
+  return cards.map((card) => {
     let name = `${card.name}.html`;
-    for (let count = 2; names.has(name); count++) name = `${card.name}-${count}.html`;
-    names.set(name, card);
-  }
-  return names;
+    for (let count = 2; taken.has(name.toLowerCase()) || windowsReservedNameRegex().test(name); count++)
+      name = `${card.name}-${count}.html`;
+    taken.add(name.toLowerCase());
+    return [name, card];
+  });
 }
 
 function writeCard(path: string, { html }: Rendered): string {
   try {
-    mkdirSync(join(path, '..'), { recursive: true });
-    writeFileSync(path, html);
-    return path;
+    mkdirSync(dirname(path), { recursive: true });
   } catch (error) {
-    throw new CannotRun(`The card cannot be written: ${(error as Error).message}`);
+    throw new CannotRun(`The folder for the card cannot be made: ${(error as Error).message}`);
   }
+  refuseToReplace(path);
+  writeWhole(path, html);
+  return path;
 }
+
+/** Replaces a card that was exported before, and nothing else. */
+function refuseToReplace(path: string): void {
+  const stats = lstatSync(path, { throwIfNoEntry: false });
+  if (!stats) return;
+  if (stats.isFile() && readFileSync(path, 'utf8').includes(madeByUs)) return;
+  throw new CannotRun(
+    `"${path}" is there already and is no exported card. Move it away, or name another folder with --to.`,
+  );
+}
+
+const madeByUs = '<meta name="generator" content="Cardwright">';
 
 function refusal({ title, errors }: Rendered): string {
   const count = errors.length === 1 ? 'an error' : `${errors.length} errors`;

@@ -1,42 +1,57 @@
 /** Finds and reads cards. Files go by their path from the folder that the command runs in, with `/` on every system. */
-import { readFileSync, statSync } from 'node:fs';
+import { closeSync, openSync, readSync, type Stats, statSync } from 'node:fs';
 import { isAbsolute, relative, resolve, sep } from 'node:path';
-import { globSync } from 'tinyglobby';
+import { globSync, isDynamicPattern } from 'tinyglobby';
 import type { FileProvider } from '../../server/api.ts';
 
-/** What a path led to: files, or why it led to none. */
+export interface CardFile {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** What paths led to: files, each read once, or why one led to none. */
 export interface FoundFiles {
-  readonly files: readonly string[];
+  readonly files: readonly CardFile[];
   readonly problems: readonly string[];
 }
 
+/** Standard input, as a path. */
+export const standardInput = '-';
+
+/** Bytes. What is larger is no card, or no picture for one. */
+const largestText = 16 * 1024 * 1024;
+const largestFigure = 64 * 1024 * 1024;
+
 const left = ['**/node_modules/**', '**/.*/**'];
 
-/** The files that paths stand for; each file once, in the order of the paths. */
+/** The files that paths stand for: files, folders, patterns, or standard input. Each once, in the order of the paths. */
 export function findCards(paths: readonly string[], folder: string): FoundFiles {
-  const found = paths.map((path) => cardsAt(path, folder));
-  return {
-    files: [...new Set(found.flatMap(({ files }) => files))],
-    problems: found.flatMap(({ problems }) => problems),
-  };
+  const files = new Map<string, CardFile>();
+  const problems: string[] = [];
+  for (const path of paths) {
+    const { names, problem } = namesAt(path, folder);
+    if (problem) problems.push(problem);
+    for (const name of names.filter((each) => !files.has(each))) {
+      const read = readText(name, folder, { isNamed: true });
+      if (typeof read === 'string') files.set(name, { name, text: read });
+      else problems.push(`"${name}" ${read.problem}`);
+    }
+  }
+  return { files: [...files.values()], problems };
 }
 
-function cardsAt(path: string, folder: string): FoundFiles {
+function namesAt(path: string, folder: string): { readonly names: readonly string[]; readonly problem?: string } {
+  if (path === standardInput) return { names: [path] };
   const at = resolve(folder, path);
   const stats = statSync(at, { throwIfNoEntry: false });
-  if (!stats) return { files: [], problems: [`There is no file or folder "${path}".`] };
-  if (!stats.isDirectory()) return readable(fileName(at, folder), path, folder);
-  const inside = globSync('**/*.card', { cwd: at, absolute: true, ignore: left }).sort();
-  if (inside.length === 0) return { files: [], problems: [`There is no *.card file in the folder "${path}".`] };
-  const each = inside.map((file) => readable(fileName(file, folder), relative(folder, file), folder));
-  return { files: each.flatMap(({ files }) => files), problems: each.flatMap(({ problems }) => problems) };
-}
-
-function readable(file: string, path: string, folder: string): FoundFiles {
-  const read = readText(file, folder);
-  return typeof read === 'string'
-    ? { files: [file], problems: [] }
-    : { files: [], problems: [`"${path}" ${read.problem}`] };
+  if (stats && !stats.isDirectory()) return { names: [fileName(at, folder)] };
+  if (!stats && !isDynamicPattern(path)) return { names: [], problem: `There is no file or folder "${path}".` };
+  const inside = stats
+    ? globSync('**/*.card', { cwd: at, absolute: true, ignore: left })
+    : globSync(path, { cwd: folder, absolute: true, ignore: left });
+  const names = inside.sort().map((file) => fileName(file, folder));
+  if (names.length > 0) return { names };
+  return { names, problem: stats ? `There is no *.card file in the folder "${path}".` : `No file fits "${path}".` };
 }
 
 /** The name that a file goes by: its path from the folder, or its whole path where it lies on another drive. */
@@ -47,10 +62,15 @@ export function fileName(path: string, folder: string): string {
 
 const utf8 = new TextDecoder('utf-8', { fatal: true });
 
+interface ReadOptions {
+  /** The user has named it: then it may be a pipe too, which gives its text once. */
+  readonly isNamed?: boolean;
+}
+
 /** A text without its byte order mark, or why it cannot be read. */
-export function readText(file: string, folder: string): string | { readonly problem: string } {
+function readText(file: string, folder: string, options: ReadOptions = {}): string | { readonly problem: string } {
   try {
-    const bytes = readFileSync(resolve(folder, file));
+    const bytes = readBytes(file, folder, largestText, options);
     if (bytes.includes(0)) return { problem: 'is no text: it holds zero bytes. Give a card, saved as UTF-8.' };
     return utf8.decode(bytes);
   } catch (error) {
@@ -59,16 +79,47 @@ export function readText(file: string, folder: string): string | { readonly prob
   }
 }
 
-/** Files of this machine, for the server. */
-export function diskProvider(folder: string): FileProvider {
+/** What a card only mentions is read where it is a file; a pipe or a device would be waited for without an end. */
+function readBytes(file: string, folder: string, largest: number, { isNamed }: ReadOptions): Buffer {
+  const path = resolve(folder, file);
+  if (file !== standardInput) refuseUnlessFile(statSync(path), isNamed ?? false);
+  const handle = file === standardInput ? 0 : openSync(path, 'r');
+  try {
+    return readUpTo(handle, largest);
+  } finally {
+    if (handle !== 0) closeSync(handle);
+  }
+}
+
+function refuseUnlessFile(stats: Stats, isNamed: boolean): void {
+  if (stats.isFile() || (isNamed && !stats.isDirectory())) return;
+  throw new Error('it is no file.');
+}
+
+function readUpTo(handle: number, largest: number): Buffer {
+  const parts: Buffer[] = [];
+  let length = 0;
+  for (;;) {
+    const part = Buffer.alloc(64 * 1024);
+    const count = readSync(handle, part);
+    if (count === 0) return Buffer.concat(parts);
+    length += count;
+    if (length > largest) throw new Error(`it is larger than ${largest / 1024 / 1024} MB.`);
+    parts.push(part.subarray(0, count));
+  }
+}
+
+/** Files of this machine, for the server. Those that the user has named are not read again. */
+export function diskProvider(folder: string, named: readonly CardFile[] = []): FileProvider {
+  const known = new Map(named.map(({ name, text }) => [name, text]));
   return {
     readText(file) {
-      const text = readText(file, folder);
+      const text = known.get(file) ?? readText(file, folder);
       return typeof text === 'string' ? text : undefined;
     },
     readBytes(file) {
       try {
-        return readFileSync(resolve(folder, file));
+        return readBytes(file, folder, largestFigure, {});
       } catch {
         return undefined;
       }

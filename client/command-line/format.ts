@@ -1,18 +1,17 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { format } from '../../server/api.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { findCards, readText } from './files.ts';
-import type { Surroundings } from './surroundings.ts';
+import { type CardFile, findCards, standardInput } from './files.ts';
+import { CannotRun, type Surroundings } from './surroundings.ts';
+import { writeWhole } from './write-file.ts';
 
 interface FormatOptions {
   readonly write?: boolean;
   readonly check?: boolean;
 }
 
-interface Formatted {
-  readonly file: string;
-  readonly text: string;
+interface Formatted extends CardFile {
   /** Undefined where the text does not parse. */
   readonly formatted: string | undefined;
 }
@@ -22,16 +21,13 @@ export function formatCommand(paths: readonly string[], options: FormatOptions, 
   const { folder, write, complain } = surroundings;
   const { files, problems } = findCards(paths, folder);
   for (const problem of problems) complain(`${problem}\n`);
-  const all = files.map((file): Formatted => {
-    const text = readText(file, folder) as string;
-    return { file, text, formatted: format(text) };
-  });
+  const all = files.map((file): Formatted => ({ ...file, formatted: format(file.text) }));
   const unread = all.filter(({ formatted }) => formatted === undefined);
-  for (const { file } of unread) complain(`"${file}" does not parse and is left as it is. See "cardwright check".\n`);
+  for (const { name } of unread) complain(`"${name}" does not parse and is left as it is. See "cardwright check".\n`);
   const changed = all.filter(({ text, formatted }) => formatted !== undefined && formatted !== text);
   if (options.write) for (const each of changed) writeFormatted(each, folder);
   else if (!options.check) for (const { formatted } of all) write(formatted ?? '');
-  if (options.write || options.check) for (const { file } of changed) write(`${file}\n`);
+  if (options.write || options.check) for (const { name } of changed) write(`${name}\n`);
   if (problems.length > 0 || unread.length > 0) return exitCodes.couldNotRun;
   return options.check && !options.write && changed.length > 0 ? exitCodes.findings : exitCodes.clean;
 }
@@ -39,8 +35,9 @@ export function formatCommand(paths: readonly string[], options: FormatOptions, 
 const byteOrderMark = Buffer.from([0xef, 0xbb, 0xbf]);
 
 /** A byte order mark stays where there was one. */
-function writeFormatted({ file, formatted = '' }: Formatted, folder: string): void {
-  const path = resolve(folder, file);
+function writeFormatted({ name, formatted = '' }: Formatted, folder: string): void {
+  if (name === standardInput) throw new CannotRun('Standard input cannot be written to: leave out --write.');
+  const path = resolve(folder, name);
   const marked = readFileSync(path).subarray(0, 3).equals(byteOrderMark);
-  writeFileSync(path, marked ? Buffer.concat([byteOrderMark, Buffer.from(formatted)]) : formatted);
+  writeWhole(path, marked ? Buffer.concat([byteOrderMark, Buffer.from(formatted)]) : formatted);
 }

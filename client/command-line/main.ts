@@ -1,12 +1,20 @@
 /** The command line as a process. */
 import { readFileSync, realpathSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { exitCodes } from './exit-codes.ts';
 import { runCommandLine } from './run.ts';
 
 /** What the build lays beside the bundle. */
 function besideProgram(name: string): string {
   return readFileSync(join(dirname(realpathSync(process.argv[1] as string)), name), 'utf8');
 }
+
+// A reader that has seen enough (`| head`) closes the pipe: that is no fault. Whatever else is wrong with it is said.
+process.stdout.on('error', ({ code, message }: NodeJS.ErrnoException) => {
+  if (code !== 'EPIPE') process.stderr.write(`What was found could not be written: ${message}\n`);
+  process.exit(code === 'EPIPE' ? process.exitCode : exitCodes.couldNotRun);
+});
+process.stderr.on('error', () => process.exit(exitCodes.couldNotRun));
 
 process.exitCode = runCommandLine(process.argv.slice(2), {
   folder: process.cwd(),

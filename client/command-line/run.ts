@@ -36,19 +36,19 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
     program.command(name).description(description).helpOption('-h, --help', 'print this help').exitOverride();
 
   command('check', 'prove cards on every path, and say what is wrong with them')
-    .argument('<path...>', 'cards, or folders with cards')
+    .argument('<path...>', "cards, folders, patterns ('**/*.card'), or - for standard input")
     .addOption(new Option('--format <format>', 'how to say it').choices(['text', 'json', 'sarif']).default('text'))
     .option('--strict', 'end with exit code 1 for warnings and hints too')
     .action((paths, options) => ends(checkCommand(paths, options, surroundings)));
 
   command('export', 'write each card as one HTML file, to print and to work from')
-    .argument('<card...>', 'files with cards, or folders')
+    .argument('<card...>', 'files with cards, folders or patterns')
     .option('--to <folder>', 'where to write them', '.')
     .option('--draft', 'write cards with errors too, marked as drafts on every page')
     .action((paths, options) => ends(exportCommand(paths, options, surroundings)));
 
   command('format', 'bring cards into the usual layout; without an option, print it')
-    .argument('<path...>', 'cards, or folders with cards')
+    .argument('<path...>', 'cards, folders, patterns, or - for standard input')
     .option('--write', 'change the files')
     .option('--check', 'only say which files would change, with exit code 1 if one would')
     .action((paths, options) => ends(formatCommand(paths, options, surroundings)));

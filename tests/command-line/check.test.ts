@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
@@ -183,4 +184,27 @@ test('help and version are no failures', () => {
   expect(folder().run(['--help']).code).toBe(0);
   expect(folder().run(['check', '--help']).out).toContain('prove cards on every path');
   expect(folder().run(['--version']).out).toMatch(/^\d+\.\d+\.\d+\n$/);
+});
+
+test('a pattern in quotation marks stands for the files that fit', () => {
+  const here = folder().write('one/a.card', cleanCard).write('two/b.card', faultyCard.replace('"2"', '"3"'));
+  expect(here.run(['check', '**/*.card']).out).toContain('in 2 files with 2 cards');
+  expect(here.run(['check', 'three/*.card'])).toMatchObject({ code: 2, errors: 'No file fits "three/*.card".\n' });
+});
+
+test('a text with nothing in it is not called clean', () => {
+  const here = folder().write('a.card', ' \n').write('b.card', cleanCard);
+  expect(here.run(['check', 'a.card'])).toMatchObject({
+    code: 2,
+    out: '',
+    errors: 'There is nothing to check in "a.card".\n',
+  });
+});
+
+test('a card only mentions files: a pipe or a device among them is not waited for', () => {
+  const here = folder().write('a.card', `use "/dev/zero"\nuse "pipe.card"\n${cleanCard}`);
+  execFileSync('mkfifo', [join(here.path, 'pipe.card')]);
+  const { code, out } = here.run(['check', 'a.card']);
+  expect(code).toBe(1);
+  expect(out.match(/name\.unknown/g)).toHaveLength(2);
 });
