@@ -53,7 +53,7 @@ function writeCard(path: string, { html }: Rendered): string {
   try {
     mkdirSync(dirname(path), { recursive: true });
   } catch (error) {
-    throw new CannotRun(`The folder for the card cannot be made: ${(error as Error).message}`);
+    throw new CannotRun(`The card cannot be written, its folder cannot be made: ${(error as Error).message}`);
   }
   refuseToReplace(path);
   writeWhole(path, html);
