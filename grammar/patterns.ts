@@ -58,7 +58,8 @@ const patterns = new Map<string, string>([
   ['run', 'run ITEM STATE for 20 s'],
   ['watch', 'watch GAUGE reaches at least 12 % within 10 s else stop "TEXT"'],
   ['wait', 'wait 60 s, or: wait until CONDITION within 2 min'],
-  ['record', 'record "TEXT" in UNIT'],
+  ['tighten', 'tighten ITEM to 25 N.m +/- 2 N.m in "a star pattern"'],
+  ['record', 'record "TEXT" in UNIT at "POSITION", "POSITION"'],
 ]);
 
 export function patternOf(head: string): string | undefined {

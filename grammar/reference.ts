@@ -2,6 +2,7 @@
 import { type Unit, units } from '../shared/units.ts';
 import {
   actingWords,
+  contextualActingWords,
   declaringWords,
   fieldWords,
   joiningWords,
@@ -38,6 +39,7 @@ function wordTable(): string {
     ['begin a declaration: no names', declaringWords],
     ['begin a statement: no names', statingWords],
     ['begin an action: no names', actingWords],
+    ['begin an action', contextualActingWords],
     ['ask about a kind: no names', quantifyingWords],
     ['begin a field', fieldWords],
     ['have a meaning in their place', partWords],

@@ -445,7 +445,7 @@ export interface Figure extends Span {
 
 // ---------------------------------------------------------------- actions
 
-export type Action = Set | Check | Read | Bring | Run | Wait | Record;
+export type Action = Set | Check | Read | Bring | Run | Wait | Tighten | Record;
 
 export interface Set extends Span {
   readonly type: 'set' | 'ensure';
@@ -504,10 +504,26 @@ export interface Wait extends Span {
   readonly otherwise?: Flow;
 }
 
-export interface Record extends Span {
+export interface Tighten extends Span {
+  readonly type: 'tighten';
+  /** What is tightened: an item, or a text. */
+  readonly item?: Name;
+  readonly text?: Text;
+  readonly torque?: BoundNode;
+  readonly pattern?: Text;
+}
+
+/** One value, or a table of them: a column for each of `text` and `others`, a row for each of `at`. */
+export interface Record extends Span, RecordColumn {
   readonly type: 'record';
+  readonly others?: readonly RecordColumn[];
+  readonly at?: readonly Text[];
+}
+
+export interface RecordColumn {
   readonly text?: Text;
   readonly unit?: UnitNode;
+  readonly bound?: BoundNode;
 }
 
 // ---------------------------------------------------------------- results

@@ -5,6 +5,7 @@
 import { Arrow, BothWays, NumberText, PlusMinus, UnitSign } from './tokens.ts';
 import {
   actingWords,
+  contextualActingWords,
   contextualWords,
   declaringWords,
   fieldWords,
@@ -108,7 +109,7 @@ function words(): Rule[] {
     { name: scope('storage.type'), match: anyOf(declaringWords) },
     ...levelWords.map((level) => ({ name: scope(`keyword.other.admonition.${level}`), match: anyOf([level]) })),
     { name: scope('keyword.control'), match: `${anyOf(['step', 'stage', 'else', ...otherStatements])}|${forEach}` },
-    { name: scope('support.function.action'), match: anyOf(actingWords) },
+    { name: scope('support.function.action'), match: anyOf([...actingWords, ...contextualActingWords]) },
     { name: scope('keyword.other.field'), match: anyOf(fieldWords) },
     { name: scope('keyword.other'), match: anyOf([...joiningWords, ...quantifyingWords, ...partWords]) },
     { name: scope('variable.other'), match: name },

@@ -3,6 +3,7 @@ import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
 import { endOfBlockComment, endOfLineComment, endOfName, endOfText, letterStarts } from './scan.ts';
 import {
   actingWords,
+  contextualActingWords,
   contextualWords,
   declaringWords,
   joiningWords,
@@ -42,9 +43,11 @@ function keywordTokens(): Record<Keyword, TokenType> {
 /** The token of each word of the language. */
 export const k = keywordTokens();
 
-/** The reserved words that begin a declaration, a statement or an action. */
+/** The words that begin a declaration, a statement or an action. */
 export const sentenceStarts: ReadonlySet<TokenType> = new Set(
-  [...declaringWords, ...statingWords, ...actingWords, 'step' as const, 'for' as const].map((word) => k[word]),
+  [...declaringWords, ...statingWords, ...actingWords, ...contextualActingWords, 'step' as const, 'for' as const].map(
+    (word) => k[word],
+  ),
 );
 
 // ---------------------------------------------------------------- signs, numbers and texts

@@ -56,6 +56,9 @@ export const statingWords = [
 /** Words that begin an action of a step. */
 export const actingWords = ['set', 'ensure', 'check', 'read', 'bring', 'run', 'wait', 'record'] as const;
 
+/** Words that begin an action too, but may be names elsewhere. */
+export const contextualActingWords = ['tighten'] as const;
+
 export const quantifyingWords = ['any', 'every'] as const;
 
 /** Words that begin a field of a card. */
@@ -125,6 +128,6 @@ export const reservedWords = [
   ...quantifyingWords,
 ] as const;
 
-export const contextualWords = [...fieldWords, ...partWords] as const;
+export const contextualWords = [...fieldWords, ...partWords, ...contextualActingWords] as const;
 
 export type Keyword = (typeof reservedWords)[number] | (typeof contextualWords)[number];

@@ -409,7 +409,7 @@ export interface Figure {
 
 // ---------------------------------------------------------------- actions
 
-export type Action = Set | Check | Read | Bring | Run | Wait | Record;
+export type Action = Set | Check | Read | Bring | Run | Wait | Tighten | Record;
 
 export interface Set {
   readonly type: 'set' | 'ensure';
@@ -475,9 +475,26 @@ export interface Wait {
   readonly place: Place;
 }
 
+export interface Tighten {
+  readonly type: 'tighten';
+  readonly what: Item | Words;
+  /** Absent where it has a finding of its own. */
+  readonly torque?: Bound;
+  readonly pattern?: Words;
+  readonly place: Place;
+}
+
+/** A value for each column; with rows, a table of them. */
 export interface Record {
   readonly type: 'record';
+  readonly columns: readonly RecordColumn[];
+  readonly rows: readonly Words[];
+  readonly place: Place;
+}
+
+export interface RecordColumn {
   readonly text: Words;
   readonly unit?: Unit;
-  readonly place: Place;
+  /** What each value has to keep. */
+  readonly bound?: Bound;
 }

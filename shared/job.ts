@@ -83,7 +83,23 @@ export type JobLine =
       readonly exit?: Exit;
     }
   | { readonly type: 'record'; readonly text: string; readonly unit?: string }
+  | FieldsLine
   | { readonly type: 'sign'; readonly text: string };
+
+/** Several values that are written down together. */
+export interface FieldsLine {
+  readonly type: 'fields';
+  readonly text: string;
+  readonly fields: readonly JobField[];
+}
+
+export interface JobField {
+  readonly label: string;
+  readonly kind: 'text' | 'number' | 'date';
+  readonly unit?: string;
+  readonly limit?: { readonly text: string; readonly ends: ReadingEnds };
+  readonly optional?: true;
+}
 
 export interface Reading {
   readonly type: 'reading';
@@ -167,6 +183,7 @@ export type JobWord =
   | 'notANumber'
   | 'inside'
   | 'outside'
+  | 'overDate'
   | 'whichLimit'
   | 'notSo'
   | 'goThere'

@@ -16,6 +16,8 @@ export type Happening =
       readonly inside?: boolean;
     })
   | (OfLine & { readonly type: 'note'; readonly value: string })
+  /** One value for each field, empty where none was entered. `passed` is absent where nothing in it has a limit. */
+  | (OfLine & { readonly type: 'fields'; readonly values: readonly string[]; readonly passed?: boolean })
   | (OfLine & { readonly type: 'sign'; readonly name: string })
   /** A run or a wait; with a reason where it was shut. */
   | (OfLine & { readonly type: 'begin'; readonly reason?: string })
@@ -132,6 +134,8 @@ function isEntry(entry: unknown, job: Job): boolean {
       );
     case 'note':
       return isLine && isText(entry.value);
+    case 'fields':
+      return isLine && Array.isArray(entry.values) && entry.values.every(isText) && isOptional(entry.passed, isFlag);
     case 'sign':
       return isLine && isText(entry.name);
     case 'begin':

@@ -43,6 +43,8 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
       return readingText(job, entry, speech);
     case 'note':
       return `${textOf(job, entry)} ${entry.value} ${unitOf(lineAt(job, entry))}`.trim();
+    case 'fields':
+      return `${textOf(job, entry)} ${fieldTexts(lineAt(job, entry), entry.values).join('; ')}`;
     case 'sign':
       return `${textOf(job, entry)} ${say('signedBy', { name: entry.name })}`;
     case 'begin':
@@ -85,6 +87,15 @@ function readingText(job: Job, entry: Extract<Entry, { type: 'reading' }>, { say
   const limit = line.limits[entry.limit ?? 0];
   if (entry.inside === undefined || limit === undefined) return `${line.text} ${value}`;
   return `${line.text} ${say(entry.inside ? 'inside' : 'outside', { value, limit: limit.text })}`;
+}
+
+/** `Batch: 17`, for each field that was filled in. */
+export function fieldTexts(line: JobLine | undefined, values: readonly string[]): readonly string[] {
+  if (line?.type !== 'fields') return values;
+  return line.fields.flatMap(({ label, unit }, index) => {
+    const value = values[index];
+    return value ? [`${label}: ${value}${unit ? ` ${unit}` : ''}`] : [];
+  });
 }
 
 function lineAt(job: Job, { move, line }: { move: MoveIndex; line: number }): JobLine | undefined {

@@ -18,6 +18,7 @@ export interface LineState {
   readonly reason?: string;
   readonly passed?: boolean | undefined;
   readonly value?: string;
+  readonly values?: readonly string[];
   readonly unit?: number;
   readonly limit?: number | undefined;
   /** Why the work goes on although it is not as it must be. */
@@ -146,7 +147,7 @@ class Walker {
   }
 
   /** What is written down at a line. A new value takes the place of an older one, and of what was said about that. */
-  private enter(entry: Extract<Entry, { type: 'check' | 'reading' | 'note' | 'sign' | 'anyway' }>): void {
+  private enter(entry: Extract<Entry, { type: 'check' | 'reading' | 'note' | 'fields' | 'sign' | 'anyway' }>): void {
     switch (entry.type) {
       case 'check':
         this.setLine(entry, { ...this.line(entry), passed: entry.passed, anyway: undefined });
@@ -158,6 +159,9 @@ class Walker {
       }
       case 'note':
         this.setLine(entry, { value: entry.value });
+        return;
+      case 'fields':
+        this.setLine(entry, { values: entry.values, passed: entry.passed });
         return;
       case 'sign':
         this.setLine(entry, { value: entry.name });

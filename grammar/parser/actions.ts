@@ -1,13 +1,28 @@
 /** Actions of a step: what a hand does, reads or waits for. */
 import type { TokenType } from 'chevrotain';
-import type { Action, Bring, Check, Read, Record, Run, Set as SetAction, Wait, Watch } from '../syntax.ts';
+import type {
+  Action,
+  BoundNode,
+  Bring,
+  Check,
+  QuantityNode,
+  Read,
+  Record,
+  RecordColumn,
+  Run,
+  Set as SetAction,
+  Tighten,
+  Wait,
+  Watch,
+} from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
-import { actingWords } from '../words.ts';
+import { actingWords, contextualActingWords } from '../words.ts';
 import { Conditions } from './conditions.ts';
 import { boundStarts } from './quantities.ts';
 
-export const actionStarts: readonly TokenType[] = actingWords.map((word) => k[word]);
+export const actionStarts: readonly TokenType[] = [...actingWords, ...contextualActingWords].map((word) => k[word]);
+const torqueStarts: readonly TokenType[] = [k.at, k.above, k.below, t.NumberText];
 
 export abstract class Actions extends Conditions {
   private readonly actions = [
@@ -17,6 +32,7 @@ export abstract class Actions extends Conditions {
     { ALT: () => this.SUBRULE(this.bring) },
     { ALT: () => this.SUBRULE(this.run) },
     { ALT: () => this.SUBRULE(this.wait) },
+    { ALT: () => this.SUBRULE(this.tighten) },
     { ALT: () => this.SUBRULE(this.record) },
   ];
 
@@ -184,14 +200,85 @@ export abstract class Actions extends Conditions {
       ]),
   );
 
+  readonly tighten = this.RULE('tighten', (): Tighten => {
+    const start = this.start();
+    this.head(0, k.tighten);
+    const wanted = 'the name of an item, or a text,';
+    const tightened = this.readyForAny([t.Name, t.QuotedText], wanted) ? this.SUBRULE(this.itemOrText) : undefined;
+    this.expect(0, k.to);
+    const torque = this.readyForAny(torqueStarts, 'a torque, such as “25 N.m +/- 2 N.m”,')
+      ? this.SUBRULE(this.torque)
+      : undefined;
+    const pattern = this.OPTION(() => {
+      this.CONSUME(k.in);
+      return this.wantText(1, 'the pattern, in quotes,');
+    });
+    return { type: 'tighten', start, end: this.end(start), ...tightened, torque, pattern };
+  });
+
+  readonly itemOrText = this.RULE(
+    'itemOrText',
+    (): Pick<Tighten, 'item' | 'text'> =>
+      this.OR<Pick<Tighten, 'item' | 'text'>>([
+        { ALT: () => ({ item: this.name(0, 'the name of an item') }) },
+        { ALT: () => ({ text: this.SUBRULE(this.text) }) },
+      ]),
+  );
+
+  readonly torque = this.RULE(
+    'torque',
+    (): BoundNode =>
+      this.OR<BoundNode>([{ ALT: () => this.SUBRULE(this.sideBound) }, { ALT: () => this.SUBRULE(this.setting) }]),
+  );
+
+  /** What a wrench is set to: a value, one with a tolerance, or a range. */
+  readonly setting = this.RULE('setting', (): BoundNode => {
+    const start = this.start();
+    const quantity = this.SUBRULE(this.quantity);
+    if (quantity.unit === undefined && !this.at(k.to)) this.missing({ words: 'a unit' });
+    const { high, tolerance } = this.OPTION(() => this.SUBRULE(this.settingEnd)) ?? {};
+    const span = { type: 'bound', start, end: this.end(start) } as const;
+    return high ? { ...span, form: 'range', low: quantity, high } : { ...span, form: 'exactly', quantity, tolerance };
+  });
+
+  readonly settingEnd = this.RULE(
+    'settingEnd',
+    (): { readonly high?: QuantityNode | undefined; readonly tolerance?: QuantityNode | undefined } =>
+      this.OR<{ readonly high?: QuantityNode | undefined; readonly tolerance?: QuantityNode | undefined }>([
+        {
+          ALT: () => {
+            this.CONSUME(t.PlusMinus);
+            return { tolerance: this.wantQuantity(0) };
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(k.to);
+            return { high: this.wantQuantity(1) };
+          },
+        },
+      ]),
+  );
+
   readonly record = this.RULE('record', (): Record => {
     const start = this.start();
     this.head(0, k.record);
-    const text = this.wantText(0, 'a text that says what is recorded');
-    const unit = this.OPTION(() => {
-      this.CONSUME(k.in);
-      return this.wantUnit(0);
+    const [first, ...others] = this.commaList(0, (occurrence) => this.subrule(occurrence, this.recordColumn));
+    const at = this.OPTION(() => {
+      this.CONSUME(k.at);
+      return this.commaList(1, (occurrence) => this.wantText(occurrence, 'the name of a place, in quotes,'));
     });
-    return { type: 'record', start, end: this.end(start), text, unit };
+    return { type: 'record', start, end: this.end(start), ...first, ...(others.length > 0 && { others }), at };
+  });
+
+  readonly recordColumn = this.RULE('recordColumn', (): RecordColumn => {
+    const text = this.wantText(0, 'a text that says what is recorded');
+    const unit = this.OPTION1(() => {
+      this.CONSUME(k.in);
+      const isBound = () => !this.at(k.at) || [k.least, k.most].includes(this.LA(2).tokenType);
+      const bound = { GATE: isBound, DEF: () => this.SUBRULE(this.bound) };
+      return { unit: this.wantUnit(0), bound: this.OPTION2(bound) };
+    });
+    return { text, ...unit };
   });
 }

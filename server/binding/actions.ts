@@ -1,12 +1,12 @@
 /** The actions of a step. An action on something unknown is kept as a check that may pass or fail, so that its `else` still leads on. */
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Action, Flow, Set as SetAction, Watch } from '../../shared/card.ts';
+import type { Action, Flow, RecordColumn, Set as SetAction, Watch } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import type { BodyScope } from './body.ts';
 import { bindCondition, bindReading } from './conditions.ts';
 import { findTarget } from './labels.ts';
-import { findItemInState, findThing, placeOf, type Thing } from './names.ts';
-import { bindDuration, bindSpan, bindUnit } from './quantities.ts';
+import { findItem, findItemInState, findThing, placeOf, type Thing } from './names.ts';
+import { bindBoundOf, bindDuration, bindSpan, bindUnit } from './quantities.ts';
 import { bindWords, filledIn } from './texts.ts';
 
 export function bindFlow(scope: BodyScope, node: syntax.Flow | undefined): Flow | undefined {
@@ -40,11 +40,10 @@ export function bindAction(scope: BodyScope, node: syntax.Action): Action | unde
       return bindRun(scope, node);
     case 'wait':
       return bindWait(scope, node);
-    case 'record': {
-      const unit = bindUnit(scope, node.unit);
-      const text = bindWords(scope, node.text);
-      return text && { type: 'record', text, place: placeOf(scope, node), unit };
-    }
+    case 'tighten':
+      return bindTighten(scope, node);
+    case 'record':
+      return bindRecord(scope, node);
   }
 }
 
@@ -137,4 +136,25 @@ function bindWait(scope: BodyScope, node: syntax.Wait): Action {
   const length = bindSpan(scope, node.length);
   const until = bindUntil(scope, node);
   return { type: 'wait', length, until, place: placeOf(scope, node) };
+}
+
+function bindTighten(scope: BodyScope, node: syntax.Tighten): Action | undefined {
+  const what = node.item ? findItem(scope, node.item) : bindWords(scope, node.text);
+  const torque = node.torque && bindBoundOf(scope, node.torque, { dimension: 'torque' });
+  const pattern = bindWords(scope, node.pattern);
+  return what && { type: 'tighten', what, torque, pattern, place: placeOf(scope, node) };
+}
+
+function bindRecord(scope: BodyScope, node: syntax.Record): Action | undefined {
+  const columns = [node, ...(node.others ?? [])].flatMap((column) => bindColumn(scope, column) ?? []);
+  const rows = (node.at ?? []).map((text) => bindWords(scope, text));
+  return columns.length === 0 ? undefined : { type: 'record', columns, rows, place: placeOf(scope, node) };
+}
+
+function bindColumn(scope: BodyScope, node: syntax.RecordColumn): RecordColumn | undefined {
+  const unit = bindUnit(scope, node.unit);
+  const text = bindWords(scope, node.text);
+  const bound =
+    unit && node.bound && bindBoundOf(scope, node.bound, { dimension: unit.dimension, unit, of: text?.text });
+  return text && { text, unit, bound };
 }

@@ -123,7 +123,15 @@ export function bindSpan(
 /** Undefined where its unit or tolerance has a problem of its own. */
 export function bindBound(scope: Scope, node: syntax.BoundNode, gauge: Gauge): Bound | undefined {
   const needed: Needed = { dimension: gauge.unit.dimension, unit: gauge.unit, of: gauge.label };
-  const sense = senseOf(gauge);
+  return bindBoundOf(scope, node, needed, senseOf(gauge));
+}
+
+export function bindBoundOf(
+  scope: Scope,
+  node: syntax.BoundNode,
+  needed: Needed,
+  sense: Sense = 'value',
+): Bound | undefined {
   const place = placeOf(scope, node);
   switch (node.form) {
     case 'range': {

@@ -21,6 +21,7 @@ export function drawAction(drawing: Drawing, action: Action, from: Point, scope:
       return drawRun(drawing, action, from, scope);
     case 'wait':
       return drawWait(drawing, action, from, scope);
+    case 'tighten':
     case 'record':
       return from;
   }

@@ -222,6 +222,23 @@ describe('the tree of', () => {
     ],
     ['record "Temperature" in °C', 'record{text: "Temperature", unit: °C}'],
     ['record "Name"', 'record{text: "Name"}'],
+    [
+      'record "Gap" in mm 0.2 mm to 0.4 mm, "Torque" in N.m at "front", "back"',
+      'record{text: "Gap", unit: mm, bound: bound{form: range, low: 0.2 mm, high: 0.4 mm}, others: [{text: "Torque", unit: N.m}], at: ["front", "back"]}',
+    ],
+    [
+      'record "Gap" in mm at most 0.4 mm at "front"',
+      'record{text: "Gap", unit: mm, bound: bound{form: at most, quantity: 0.4 mm}, at: ["front"]}',
+    ],
+    [
+      'tighten bolts to 25 N.m +/- 2 N.m in "a star pattern"',
+      'tighten{item: bolts, torque: bound{form: exactly, quantity: 25 N.m, tolerance: 2 N.m}, pattern: "a star pattern"}',
+    ],
+    [
+      'tighten "the eight bolts" to 23 to 27 N.m',
+      'tighten{text: "the eight bolts", torque: bound{form: range, low: 23, high: 27 N.m}}',
+    ],
+    ['tighten tighten to at least 20 N.m', 'tighten{item: tighten, torque: bound{form: at least, quantity: 20 N.m}}'],
   ])('action %s', (text, tree) => expect(action(text)).toBe(tree));
   test.each([
     ['a open', 'state-term{subject: a, state: open}'],

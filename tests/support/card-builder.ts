@@ -207,9 +207,9 @@ export const wait = (least: number, most?: number): Action => ({
 });
 export const record = (text: string, symbol?: string): Action => ({
   type: 'record',
-  text: words(text),
+  columns: [{ text: words(text), ...(symbol && { unit: unit(symbol) }) }],
+  rows: [],
   place: place(),
-  ...(symbol && { unit: unit(symbol) }),
 });
 export const sign = (by?: Role, text?: string): Sign => ({
   type: 'sign',

@@ -24,16 +24,16 @@ export async function workCopyScript(): Promise<string> {
 
 export interface Stick {
   /** Writes an exported card and gives its address. */
-  put(name: string, input: RenderInput): Promise<string>;
+  put(name: string, card: RenderInput | string): Promise<string>;
   remove(): Promise<void>;
 }
 
 export async function plugIn(script: string): Promise<Stick> {
   const folder = await mkdtemp(join(tmpdir(), 'cardwright-stick-'));
   return {
-    put: async (name, input) => {
+    put: async (name, card) => {
       const file = join(folder, `${name}.html`);
-      await writeFile(file, renderCard({ ...input, workCopy: script }));
+      await writeFile(file, typeof card === 'string' ? card : renderCard({ ...card, workCopy: script }));
       return pathToFileURL(file).href;
     },
     remove: () => rm(folder, { recursive: true }),

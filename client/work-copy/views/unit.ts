@@ -2,9 +2,11 @@
 import type { JobLine, MoveIndex, Unit } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { button, element } from '../dom.ts';
+import { fieldTexts } from '../record.ts';
 import { type LineState, noEntry, type Visit } from '../walk.ts';
 import { checkControls, noteControls, readingControls, signControls } from './entries.ts';
 import { exitControls } from './exits.ts';
+import { fieldsControls } from './fields.ts';
 import { askReason } from './reason.ts';
 import { runControls, waitControls } from './times.ts';
 
@@ -55,6 +57,8 @@ function lineControls(
       return waitControls(desk, at, line, state);
     case 'record':
       return noteControls(desk, at, line, state);
+    case 'fields':
+      return fieldsControls(desk, at, line, state);
     case 'sign':
       return signControls(desk, at, state);
   }
@@ -91,7 +95,7 @@ function isFailing({ passed, anyway, watches }: LineState): boolean {
   return anyway === undefined && (passed === false || Object.values(watches).includes(false));
 }
 
-function isMissing(line: JobLine, { passed, value, ended }: LineState): boolean {
+function isMissing(line: JobLine, { passed, value, values, ended }: LineState): boolean {
   switch (line.type) {
     case 'do':
       return false;
@@ -100,7 +104,11 @@ function isMissing(line: JobLine, { passed, value, ended }: LineState): boolean 
     case 'run':
     case 'wait':
       return ended === undefined || (line.exit !== undefined && passed === undefined);
-    default:
+    case 'fields':
+      return line.fields.some(({ optional }, index) => !optional && !values?.[index]);
+    case 'reading':
+    case 'record':
+    case 'sign':
       return value === undefined;
   }
 }
@@ -154,7 +162,8 @@ function visitNote({ speech }: Desk, unit: Unit, visit: Visit, round: number | u
   return element('p', { class: 'entry' }, text);
 }
 
-function valueText(line: JobLine | undefined, { value, unit }: LineState): string {
+function valueText(line: JobLine | undefined, { value, values, unit }: LineState): string {
+  if (values) return fieldTexts(line, values).join(' · ');
   if (value === undefined) return '';
   if (line?.type === 'reading') return `${value} ${line.units[unit ?? 0] ?? ''}`;
   return line?.type === 'record' ? `${value} ${line.unit ?? ''}`.trim() : value;

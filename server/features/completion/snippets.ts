@@ -16,6 +16,11 @@ const step: readonly Snippet[] = [
   { word: 'bring', text: 'bring $0', help: 'Bring a gauge within a limit' },
   { word: 'run', text: 'run ${1:item} ${2:state} for ${3:30 s}', help: 'Enter a state, let the time pass, leave it' },
   { word: 'wait', text: 'wait ${1:60 s}', help: 'Let time pass' },
+  {
+    word: 'tighten',
+    text: 'tighten ${1:"the cover bolts"} to ${2:25 N.m +/- 2 N.m}',
+    help: 'A torque, with its tolerance and pattern',
+  },
   { word: 'record', text: 'record "$1"', help: 'A blank to fill in' },
 ];
 

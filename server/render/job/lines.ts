@@ -1,13 +1,13 @@
 /** The lines of a step as the work copy needs them: what is entered, judged, timed. */
 import type { Bound, Condition, Flow, Gauge, Limit, Run, Step, TimeSpan } from '../../../shared/card.ts';
 import { decimal } from '../../../shared/exact.ts';
-import type { Exit, JobLine, ReadingEnds, ReadingLimit, WatchLine } from '../../../shared/job.ts';
+import type { Exit, JobField, JobLine, ReadingEnds, ReadingLimit, WatchLine } from '../../../shared/job.ts';
 import { type Ends, roundedInward } from '../../../shared/quantity.ts';
 import { counterpart, type Unit } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
 import { boundText, senseOf } from '../sentences/bounds.ts';
 import { conditionText } from '../sentences/conditions.ts';
-import { type Line, linesOf } from '../sentences/lines.ts';
+import { type Line, type LineField, linesOf } from '../sentences/lines.ts';
 import { milliseconds } from '../sentences/times.ts';
 import type { DutyTable } from './duties.ts';
 
@@ -40,7 +40,11 @@ function jobLine(line: Line, context: Context, duties: DutyTable, makeExit: Make
     case 'wait':
       return { type: 'wait', text, ...spanOf(source.length, source.until?.within), ...exit };
     case 'record':
-      return { type: 'record', text, ...(source.unit && { unit: source.unit.printed }) };
+    case 'tighten': {
+      const { fields, blank } = line;
+      if (fields.length > 0) return { type: 'fields', text, fields: fields.map((field) => jobField(field, context)) };
+      return { type: 'record', text, ...(blank?.unit && { unit: blank.unit.printed }) };
+    }
     case 'sign':
       return { type: 'sign', text };
     case 'set':
@@ -49,6 +53,15 @@ function jobLine(line: Line, context: Context, duties: DutyTable, makeExit: Make
     default:
       return { type: 'do', text, uses: [], rests: [] };
   }
+}
+
+function jobField({ unit, bound, ...field }: LineField, context: Context): JobField {
+  const ends = unit && bound && endsIn(bound, {}, unit);
+  return {
+    ...field,
+    ...(unit && { unit: unit.printed }),
+    ...(bound && ends && { limit: { text: boundText(bound, {}, context), ends: readingEnds(ends, bound) } }),
+  };
 }
 
 // ---------------------------------------------------------------- readings
@@ -82,7 +95,7 @@ function readingLimit(bound: Bound, gauge: Gauge, context: Context): ReadingLimi
   return { text: boundText(bound, gauge, context), ends };
 }
 
-function endsIn(bound: Bound, gauge: Gauge, unit: Unit): Ends | null {
+function endsIn(bound: Bound, gauge: Pick<Gauge, 'difference'>, unit: Unit): Ends | null {
   const exactly = bound.tolerance === undefined ? bound.exactly : undefined;
   const low = exactly ?? bound.low;
   const high = exactly ?? bound.high;

@@ -155,6 +155,10 @@ export const english: FixedWords = {
     waitUntil: (condition, time) => `Wait until ${condition}${atMostTime(time)}.`,
     atLeastTime: (time) => `at least ${time}`,
     record: (text) => `Write down: ${text}`,
+    recordTable: (texts) => `Fill in the table: ${texts}`,
+    tighten: (what, torque, isRange, pattern) =>
+      `Tighten ${what}${isRange ? ': ' : ' to '}${torque}${pattern === undefined ? '' : `, in ${pattern}`}`,
+    toolNumber: 'Tool number',
     goTo: (step, stage) => (stage === undefined ? `go to step ${step}` : `go to step ${step}, “${stage}”`),
     goToEnd: (stage) => (stage === undefined ? 'go to the end of the card' : `go to “${stage}”`),
     goToUnknown: 'go to a step that this draft does not have',
@@ -254,6 +258,7 @@ export const english: FixedWords = {
     notANumber: 'Enter a number, such as 24.5.',
     inside: '{value} is inside the limit: {limit}.',
     outside: '{value} is OUTSIDE the limit: {limit}.',
+    overDate: '{date} is OVER: it is earlier than today.',
     whichLimit: 'Which of these is so now?',
     notSo: 'It is not so.',
     goThere: 'Go there',

@@ -113,6 +113,10 @@ export const german: FixedWords = {
     waitUntil: (condition, time) => `Warten bis ${condition}${atMostTime(time)}.`,
     atLeastTime: (time) => `mindestens ${time}`,
     record: (text) => `Aufschreiben: ${text}`,
+    recordTable: (texts) => `Tabelle ausfüllen: ${texts}`,
+    tighten: (what, torque, _isRange, pattern) =>
+      `Anziehen: ${what}. Drehmoment: ${torque}${pattern === undefined ? '' : `. Reihenfolge: ${pattern}`}`,
+    toolNumber: 'Werkzeugnummer',
     goTo: (step, stage) =>
       stage === undefined ? `weiter mit Schritt ${step}` : `weiter mit Schritt ${step}, „${stage}“`,
     goToEnd: (stage) => (stage === undefined ? 'weiter am Ende der Karte' : `weiter mit „${stage}“`),
@@ -214,6 +218,7 @@ export const german: FixedWords = {
     notANumber: 'Eine Zahl eingeben, etwa 24,5.',
     inside: '{value} liegt innerhalb der Grenze: {limit}.',
     outside: '{value} liegt AUSSERHALB der Grenze: {limit}.',
+    overDate: '{date} ist ABGELAUFEN: das liegt vor heute.',
     whichLimit: 'Was davon trifft jetzt zu?',
     notSo: 'Es ist nicht so.',
     goThere: 'Dorthin gehen',

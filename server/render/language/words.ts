@@ -95,6 +95,11 @@ export interface StepWords {
   readonly waitUntil: (condition: string, within: string | undefined) => Text;
   readonly atLeastTime: (time: string) => Text;
   readonly record: (text: string) => Text;
+  /** What stands in the columns of a table to fill in. */
+  readonly recordTable: (texts: string) => Text;
+  /** `isRange`: the torque is two numbers. */
+  readonly tighten: (what: string, torque: string, isRange: boolean, pattern: string | undefined) => Text;
+  readonly toolNumber: Text;
   readonly goTo: (step: number, stage: string | undefined) => Text;
   /** The label stands where no step follows. */
   readonly goToEnd: (stage: string | undefined) => Text;

@@ -30,6 +30,12 @@ export function blanks(label: string, unit: string | undefined, { rounds }: Cont
   return h('p.blanks', [`${label}: `, ...eachTime(rounds, (time) => one(`${time}. `))]);
 }
 
+/** Once for each time that the step is done, where those are few. */
+export function forEachTime<T>({ rounds }: Context, make: (prefix: string) => T): T[] {
+  if (rounds === 1 || rounds > mostBoxes) return [make('')];
+  return Array.from({ length: rounds }, (_, index) => make(`${index + 1}. `));
+}
+
 export function valueBlank(unit: string | undefined): Element {
   return h('span.blank', [blankLine('value'), unit ? ` ${unit}` : '']);
 }

@@ -8,8 +8,9 @@ import { failureSentence } from '../sentences/flows.ts';
 import { type Line, linesOf } from '../sentences/lines.ts';
 import { whichText } from '../sentences/machines.ts';
 import { spanText } from '../sentences/times.ts';
-import { blanks, boxesForEachTime, signatureBlanks, tickBox, valueBlank, yesOrNo } from './boxes.ts';
+import { blanks, boxesForEachTime, forEachTime, signatureBlanks, tickBox, valueBlank, yesOrNo } from './boxes.ts';
 import { findingNotes } from './findings.ts';
+import { table } from './table.ts';
 import { textNode } from './text.ts';
 
 export function renderStep(step: Step, context: Context): Element {
@@ -37,6 +38,7 @@ export function renderLine(line: Line, context: Context): Element {
     h('p.sentence', [line.sentence, ...besideSentence(line, context)]),
     ...limitParagraphs(line, context),
     ...blankParagraphs(line, context),
+    ...fieldParagraphs(line, context),
     ...line.notes.map((note) => h('p.remark', note)),
     ...line.meanwhile.map((inner) => renderLine(inner, context)),
     ...(line.failure ? [h('p.failure', failureSentence(line.failure.flow, context))] : []),
@@ -52,7 +54,8 @@ function besideSentence(line: Line, context: Context): ElementContent[] {
 function limitParagraphs(line: Line, { words }: Context): ElementContent[] {
   const [first, ...others] = line.limits;
   if (first === undefined) return [];
-  if (others.length === 0 && line.type === 'read') return [h('p.limit', `${words.step.mustBe(first)}.`)];
+  if (others.length === 0 && (line.type === 'read' || line.type === 'record'))
+    return [h('p.limit', `${words.step.mustBe(first)}.`)];
   return [
     h(
       'ul.limits',
@@ -66,6 +69,36 @@ function blankParagraphs(line: Line, context: Context): ElementContent[] {
   if (line.blank === undefined || (line.type === 'record' && context.rounds === 1)) return [];
   const label = line.type === 'record' ? context.words.step.value : context.words.step.reading;
   return [blanks(label, line.blank.unit?.printed, context), ...scaleOf(line, context)];
+}
+
+/** A table with a blank in each cell, or blanks with their labels; once for each time that the step is done. */
+function fieldParagraphs(line: Line, context: Context): ElementContent[] {
+  const { fields, table: cells } = line;
+  if (fields.length === 0 || line.blank) return [];
+  if (cells) return [fillTable(cells, context)];
+  return forEachTime(context, (prefix) =>
+    h(
+      'p.blanks',
+      fields.flatMap(({ label, unit }, index) => [
+        h('span.blank', [`${index === 0 ? prefix : ''}${label}: `, valueBlank(unit?.printed)]),
+      ]),
+    ),
+  );
+}
+
+function fillTable({ columns, rows }: NonNullable<Line['table']>, context: Context): Element {
+  const heads = rows.length > 0 ? rows : [''];
+  const filled = forEachTime(context, (prefix) => heads.map((row) => `${prefix}${row}`)).flat();
+  const isNamed = filled.some((row) => row !== '');
+  return table(
+    [...(isNamed ? [context.words.back.where] : []), ...columns],
+    filled.map((row) =>
+      h('tr', [
+        ...(isNamed ? [h('th', { scope: 'row', dir: 'auto' }, row)] : []),
+        ...columns.map(() => h('td.fill', '')),
+      ]),
+    ),
+  );
 }
 
 /** Its manual time, its references and the machines it is for. */

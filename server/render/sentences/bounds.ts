@@ -7,11 +7,25 @@ import type { FixedWords } from '../language/words.ts';
 
 type Form = Exclude<Bound['form'], 'exactly'>;
 
+/** What is measured: of a gauge that shows a difference of temperatures the unit has no zero. */
+type Measured = Pick<Gauge, 'difference'>;
+
 /** `at least 40 psi (276 kPa)`. The gauge says whether a temperature is a difference. */
-export function boundText(bound: Bound, gauge: Gauge, context: Speech): string {
+export function boundText(bound: Bound, gauge: Measured, context: Speech): string {
   const second = secondText(bound, gauge, context);
   const first = firstText(bound, context.words);
   return second === undefined ? first : `${first} (${second})`;
+}
+
+/** `25 N·m ± 2 N·m (18 lbf·ft to 19 lbf·ft)`; without a tolerance just the value. */
+export function settingText(bound: Bound, context: Speech): string {
+  const text = boundText(bound, {}, context);
+  if (bound.exactly === undefined || bound.tolerance) return text;
+  const { words } = context;
+  return text.replace(
+    words.grammar.exactly(quantityText(bound.exactly, words), undefined),
+    quantityText(bound.exactly, words),
+  );
 }
 
 function firstText(bound: Bound, words: FixedWords): string {
@@ -21,7 +35,7 @@ function firstText(bound: Bound, words: FixedWords): string {
 }
 
 /** Undefined where the reader has no other unit for it, or where no number is left between the rounded ends. */
-function secondText(bound: Bound, gauge: Gauge, { words, input }: Speech): string | undefined {
+function secondText(bound: Bound, gauge: Measured, { words, input }: Speech): string | undefined {
   const system = input.settings.secondUnits;
   const from = (bound.low ?? bound.high ?? bound.exactly)?.unit;
   const unit = from && system !== 'none' ? counterpart(from, system) : undefined;
@@ -36,7 +50,7 @@ function secondText(bound: Bound, gauge: Gauge, { words, input }: Speech): strin
 }
 
 /** A gauge that shows a difference of two temperatures is converted without the offset of the scales. */
-export function senseOf(gauge: Gauge): Sense {
+export function senseOf(gauge: Measured): Sense {
   return gauge.difference ? 'difference' : 'value';
 }
 

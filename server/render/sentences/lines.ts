@@ -5,6 +5,7 @@
 import type {
   Accept,
   Action,
+  Bound,
   Bring,
   Check,
   Condition,
@@ -12,16 +13,20 @@ import type {
   Gauge,
   Item,
   Read,
+  Record,
+  RecordColumn,
   Run,
   Set as SetAction,
   Sign,
   Step,
+  Tighten,
   Wait,
   Watch,
 } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Unit } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
+import { boundText, settingText } from './bounds.ts';
 import { askedTexts, conditionText, itemStateText } from './conditions.ts';
 import { dutyNotes } from './duties.ts';
 import { capitalised, ended, labelText, stateText } from './labels.ts';
@@ -38,6 +43,7 @@ export interface Line {
     | 'bring'
     | 'run'
     | 'wait'
+    | 'tighten'
     | 'record'
     | 'sign'
     | 'watch';
@@ -48,6 +54,10 @@ export interface Line {
   readonly limits: readonly string[];
   /** The unit of what is written in its blank; absent where nothing is to be written. */
   readonly blank?: { readonly unit?: Unit; readonly gauge?: Gauge };
+  /** What else is written down, each in a blank of its own. */
+  readonly fields: readonly LineField[];
+  /** The fields as a table: the heads of its columns and rows. */
+  readonly table?: { readonly columns: readonly string[]; readonly rows: readonly string[] };
   /** What to do when it is not so. Without a flow it is to stop. */
   readonly failure?: { readonly flow?: Flow };
   /** The lines that go on while this one does. */
@@ -56,6 +66,15 @@ export interface Line {
   readonly changes: readonly Change[];
   readonly source: Step | Action | Sign | Watch;
   readonly place: Place;
+}
+
+export interface LineField {
+  readonly label: string;
+  readonly kind: 'text' | 'number' | 'date';
+  readonly unit?: Unit;
+  readonly bound?: Bound;
+  /** Wanted, but nobody is asked why it is left out. */
+  readonly optional?: true;
 }
 
 type Change = SetAction['changes'][number];
@@ -83,19 +102,28 @@ function actionLines(action: Action | Sign | Accept, context: Context): readonly
       return [runLine(action, context)];
     case 'wait':
       return [waitLine(action, context)];
+    case 'tighten':
+      return [tightenLine(action, context)];
     case 'record':
-      return [
-        lineOf('record', context.words.step.record(action.text.text), action, {
-          blank: action.unit ? { unit: action.unit } : {},
-        }),
-      ];
+      return [recordLine(action, context)];
     case 'sign':
       return [signLine(action, context)];
   }
 }
 
 function lineOf(type: Line['type'], sentence: string, source: Line['source'], more: Partial<Line> = {}): Line {
-  return { type, sentence, notes: [], limits: [], meanwhile: [], changes: [], source, place: source.place, ...more };
+  return {
+    type,
+    sentence,
+    notes: [],
+    limits: [],
+    fields: [],
+    meanwhile: [],
+    changes: [],
+    source,
+    place: source.place,
+    ...more,
+  };
 }
 
 // ---------------------------------------------------------------- set and ensure
@@ -261,6 +289,53 @@ function waitLine(action: Wait, context: Context): Line {
     );
   const within = until.within && durationText(until.within, context.words);
   return lineOf('wait', step.waitUntil(textOf(until.condition, context), within), action, failureOf(until.otherwise));
+}
+
+// ---------------------------------------------------------------- what is written down
+
+function tightenLine(action: Tighten, context: Context): Line {
+  const { step, grammar } = context.words;
+  const { what, torque, pattern } = action;
+  const torqueText = torque ? settingText(torque, context) : grammar.open;
+  const name = 'text' in what ? what.text : labelText(what, 'name and place');
+  const sentence = step.tighten(name, torqueText, torque?.form === 'range', pattern?.text);
+  const unit = torque && (torque.exactly ?? torque.low ?? torque.high)?.unit;
+  return lineOf('tighten', ended(capitalise(sentence, context)), action, {
+    fields: [
+      { label: step.toolNumber, kind: 'text', optional: true },
+      { label: step.reading, kind: 'number', optional: true, ...(unit && { unit }), ...(torque && { bound: torque }) },
+    ],
+  });
+}
+
+function recordLine(action: Record, context: Context): Line {
+  const { step, grammar } = context.words;
+  const { columns, rows } = action;
+  const texts = columns.map(({ text }) => text.text);
+  const [first] = columns;
+  if (first && columns.length === 1 && rows.length === 0) {
+    const fields = first.bound ? [fieldOf(first, step.value)] : [];
+    const blank = first.unit ? { unit: first.unit } : {};
+    return lineOf('record', step.record(first.text.text), action, { blank, limits: limitsOf(first, context), fields });
+  }
+  return lineOf('record', ended(step.recordTable(grammar.and(texts))), action, {
+    notes: columns.flatMap((column) => limitsOf(column, context).map((limit) => `${column.text.text}: ${limit}`)),
+    fields: (rows.length > 0 ? rows : [undefined]).flatMap((row) =>
+      columns.map((column) => fieldOf(column, [row?.text, column.text.text].filter(Boolean).join(' · '))),
+    ),
+    table: {
+      columns: columns.map(({ text, unit }) => (unit ? `${text.text} (${unit.printed})` : text.text)),
+      rows: rows.map(({ text }) => text),
+    },
+  });
+}
+
+function limitsOf({ bound }: RecordColumn, context: Context): readonly string[] {
+  return bound ? [boundText(bound, {}, context)] : [];
+}
+
+function fieldOf({ unit, bound }: RecordColumn, label: string): LineField {
+  return { label, kind: unit ? 'number' : 'text', ...(unit && { unit }), ...(bound && { bound }) };
 }
 
 export function signLine(sign: Sign, context: Context): Line {

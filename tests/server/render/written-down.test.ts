@@ -1,0 +1,95 @@
+/** What is tightened and written down: its sentence, what a value has to keep, and its blanks. */
+import { describe, expect, test } from 'vitest';
+import { findingsOf, openText } from '../../support/check.ts';
+
+const card = (body: string, fields = '') => `
+item cover : door "the pump cover" at "left side" normally closed
+card tried "Tried" { number "T-1" revision "A" crew hand "Hand" ${fields} ${body} }
+`;
+
+function pageOf(body: string, fields = '', secondUnits: 'none' | 'us' = 'none'): string {
+  const text = card(body, fields);
+  expect(findingsOf(text).filter(({ level }) => level === 'error')).toEqual([]);
+  return openText(text, { settings: { secondUnits } }).render('main.card')[0]?.html ?? '';
+}
+
+const linesOf = (html: string) =>
+  [...html.matchAll(/<p class="(?:sentence|limit|remark)">(.*?)<\/p>/g)].map(([, text = '']) =>
+    text.replace(/<[^>]+>/g, '').trim(),
+  );
+const blanksOf = (html: string) => [...html.matchAll(/<span class="blank">([^<]+?): </g)].map(([, label]) => label);
+
+describe('a torque', () => {
+  test.each([
+    ['"the eight bolts" to 25 N.m +/- 2 N.m', 'Tighten the eight bolts to 25 N·m ± 2 N·m.'],
+    ['cover to 25 N.m in "a star pattern"', 'Tighten the pump cover (left side) to 25 N·m, in a star pattern.'],
+    ['"the eight bolts" to 23 to 27 N.m', 'Tighten the eight bolts: 23 to 27 N·m.'],
+    ['"the eight bolts" to at least 20 N.m', 'Tighten the eight bolts to at least 20 N·m.'],
+  ])('%s', (said, sentence) => expect(linesOf(pageOf(`step tighten ${said}`))).toContain(sentence));
+
+  test('stands in the other unit as well, the tolerance rounded inwards', () => {
+    expect(linesOf(pageOf('step tighten "the bolts" to 25 N.m +/- 2 N.m', '', 'us'))).toContain(
+      'Tighten the bolts to 25 N·m ± 2 N·m (17 to 19.9 lbf·ft).',
+    );
+  });
+
+  test('has blanks for the tool and for what it showed', () =>
+    expect(blanksOf(pageOf('step tighten "the bolts" to 25 N.m'))).toEqual(
+      expect.arrayContaining(['Tool number', 'Reading']),
+    ));
+
+  test('is in a unit of torque', () => {
+    const [finding] = findingsOf(card('step tighten "the bolts" to 25 bar'), { only: ['unit'] });
+    expect(finding?.message).toBe('bar measures pressure; a torque is needed here. Write a unit of torque.');
+  });
+
+  test('in German', () => {
+    expect(linesOf(pageOf('step tighten "Deckelschrauben" to 25 N.m in "über Kreuz"', 'language "de"'))).toContain(
+      'Anziehen: Deckelschrauben. Drehmoment: 25 N·m. Reihenfolge: über Kreuz.',
+    );
+  });
+});
+
+describe('a value', () => {
+  test('says what it has to keep', () =>
+    expect(linesOf(pageOf('step record "Gap" in mm at most 0.4 mm'))).toEqual(
+      expect.arrayContaining(
+        ['Write down: Gap', 'It must be at most 0.4 mm.'].map((text) => expect.stringContaining(text)),
+      ),
+    ));
+
+  test('has a bound in a unit of its own measure', () => {
+    const [finding] = findingsOf(card('step record "Gap" in mm at most 2 bar'), { only: ['unit'] });
+    expect(finding?.message).toBe('bar measures pressure; Gap is in mm. Write a unit of length.');
+  });
+});
+
+describe('a table', () => {
+  const tableOf = (body: string) => {
+    const [, rows = ''] = /<div class="line is-record".*?<table>(.*?)<\/table>/s.exec(pageOf(body)) ?? [];
+    return [...rows.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row = '']) =>
+      [...row.matchAll(/<t[hd][^>]*>(.*?)<\/t[hd]>/g)].map(([, cell]) => cell),
+    );
+  };
+  const said = 'record "Gap" in mm 0.2 mm to 0.4 mm, "Torque" in N.m at "front left", "front right"';
+
+  test('has a row for each position and a column with its unit for each value', () =>
+    expect(tableOf(`step ${said}`)).toEqual([
+      ['Where', 'Gap (mm)', 'Torque (N·m)'],
+      ['front left', '', ''],
+      ['front right', '', ''],
+    ]));
+
+  test('is there for each time that the step is done', () =>
+    expect(tableOf('repeat 2 times { step record "Gap" in mm at "1", "2" }').slice(1)).toEqual([
+      ['1. 1', ''],
+      ['1. 2', ''],
+      ['2. 1', ''],
+      ['2. 2', ''],
+    ]));
+
+  test('says under it what a value has to keep', () =>
+    expect(linesOf(pageOf(`step ${said}`))).toEqual(
+      expect.arrayContaining(['Fill in the table: Gap and Torque.', 'Gap: 0.2 to 0.4 mm']),
+    ));
+});

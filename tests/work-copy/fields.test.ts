@@ -1,0 +1,75 @@
+/** Values that are written down together in the work copy. */
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { openText } from '../support/check.ts';
+import { openBrowser } from '../support/paper.ts';
+import { beginWork, giveReason, now, openCard, plugIn, type Stick, workCopyScript } from '../support/work-copy.ts';
+
+let browser: Browser;
+let stick: Stick;
+let script: string;
+
+beforeAll(async () => {
+  browser = await openBrowser();
+  script = await workCopyScript();
+  stick = await plugIn(script);
+});
+afterAll(async () => {
+  await browser.close();
+  await stick.remove();
+});
+
+let count = 0;
+
+async function begin(body: string, fields = ''): Promise<Page> {
+  const text = `card tried "Tried" { number "T-1" revision "A" crew hand "Hand" ${fields} ${body} step "Done." }`;
+  const [page] = openText(text).render('main.card', { workCopy: script });
+  const context = await browser.newContext({ viewport: { width: 1000, height: 1300 } });
+  const opened = await openCard(context, await stick.put(`fields-${count++}`, page?.html ?? ''));
+  await beginWork(opened);
+  return opened;
+}
+
+const press = (page: Page, step: number, name: string) =>
+  now(page, step).getByRole('button', { name, exact: true }).click();
+const isNext = (page: Page, step: number) => expect.poll(() => now(page, step).count()).toBe(1);
+
+test('each cell of a table is entered, and one outside its bound is told until there is a reason', async () => {
+  const page = await begin('step record "Gap" in mm 0.2 mm to 0.4 mm, "Colour" at "left", "right"');
+  await now(page, 1).getByLabel('left · Gap (mm)').fill('0.3');
+  await now(page, 1).getByLabel('right · Gap (mm)').fill('0.5');
+  await now(page, 1).getByLabel('left · Colour').fill('red');
+  await now(page, 1).getByLabel('right · Colour').fill('blue');
+  await press(page, 1, 'Enter');
+  await expect
+    .poll(() => now(page, 1).locator('.is-outside').allTextContents())
+    .toEqual(['right · Gap: 0.5 mm is OUTSIDE the limit: 0.2 to 0.4 mm.']);
+  await press(page, 1, 'Done');
+  await isNext(page, 1);
+  await press(page, 1, 'Go on here all the same');
+  await giveReason(page, 'Shim ordered.');
+  await press(page, 1, 'Done');
+  await isNext(page, 2);
+  expect(await page.locator('#step-1 .entry').textContent()).toContain('left · Gap: 0.3 mm · left · Colour: red');
+});
+
+test('a cell that is left empty, or no number, is asked for', async () => {
+  const page = await begin('step record "Gap" in mm at "left", "right"');
+  await now(page, 1).getByLabel('left · Gap (mm)').fill('wide');
+  await press(page, 1, 'Enter');
+  await expect.poll(() => now(page, 1).locator('.fault').textContent()).toContain('left · Gap: Enter a number');
+  await now(page, 1).getByLabel('left · Gap (mm)').fill('0.3');
+  await press(page, 1, 'Enter');
+  await press(page, 1, 'Done');
+  await giveReason(page, 'No access to the right.');
+  await isNext(page, 2);
+});
+
+test('a torque is ticked without a value, and a value out of its tolerance is told', async () => {
+  const page = await begin('step tighten "the bolts" to 25 N.m +/- 2 N.m step tighten "the nuts" to 30 N.m +/- 1 N.m');
+  await press(page, 1, 'Done');
+  await isNext(page, 2);
+  await now(page, 2).getByLabel('Reading (N·m)').fill('28');
+  await press(page, 2, 'Enter');
+  await expect.poll(() => now(page, 2).locator('.is-outside').textContent()).toContain('28 N·m is OUTSIDE the limit');
+});
