@@ -356,7 +356,7 @@ export interface Step extends Span {
 
 export type StepPart =
   | Text
-  | (Span & { readonly type: 'by'; readonly role?: Name })
+  | (Span & { readonly type: 'by' | 'inspected'; readonly role?: Name })
   | (Span & { readonly type: 'takes'; readonly span?: SpanNode })
   | (Span & { readonly type: 'see'; readonly text?: Text })
   | (Span & { readonly type: 'only'; readonly which?: Which });
@@ -422,6 +422,7 @@ export interface Keep extends Span {
 export interface Sign extends Span {
   readonly type: 'sign';
   readonly role?: Name;
+  readonly independent: boolean;
   readonly text?: Text;
 }
 

@@ -117,6 +117,8 @@ export const partWords = [
   'within',
   'watch',
   'stays',
+  'inspected',
+  'independent',
   'printed',
 ] as const;
 

@@ -383,6 +383,8 @@ export interface Keep {
 export interface Sign {
   readonly type: 'sign';
   readonly role?: Role;
+  /** An inspection: whoever did the work may not sign. */
+  readonly independent?: true;
   readonly text?: Words;
   readonly place: Place;
 }

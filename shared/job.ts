@@ -84,7 +84,8 @@ export type JobLine =
     }
   | { readonly type: 'record'; readonly text: string; readonly unit?: string }
   | FieldsLine
-  | { readonly type: 'sign'; readonly text: string };
+  /** `independent`: an inspection, signed by somebody else than whoever did the work. */
+  | { readonly type: 'sign'; readonly text: string; readonly independent?: true };
 
 /** Several values that are written down together. */
 export interface FieldsLine {

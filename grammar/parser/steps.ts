@@ -8,7 +8,15 @@ import { Actions, actionStarts } from './actions.ts';
 import { furthestLookForBrace, nameOf, pieceOf } from './recovering.ts';
 
 /** What a step goes on with after `step`. */
-export const stepGoesOn: readonly TokenType[] = [k.by, k.takes, k.see, k.only, t.OpenBrace, ...actionStarts];
+export const stepGoesOn: readonly TokenType[] = [
+  k.by,
+  k.inspected,
+  k.takes,
+  k.see,
+  k.only,
+  t.OpenBrace,
+  ...actionStarts,
+];
 const actionListStarts: readonly TokenType[] = [...actionStarts, k.sign, k.accept];
 
 type StepActions = Pick<Step, 'actions' | 'braces'>;
@@ -39,6 +47,7 @@ export abstract class Steps extends Actions {
   private readonly stepPartForms = [
     { ALT: () => this.SUBRULE(this.text) },
     { ALT: () => this.SUBRULE(this.byRole) },
+    { ALT: () => this.SUBRULE(this.inspectedBy) },
     { ALT: () => this.SUBRULE(this.takes) },
     { ALT: () => this.SUBRULE(this.see) },
     { ALT: () => this.SUBRULE(this.only) },
@@ -51,6 +60,14 @@ export abstract class Steps extends Actions {
     this.CONSUME(k.by);
     const role = this.name(0, 'the name of a role');
     return { type: 'by', start, end: this.end(start), role };
+  });
+
+  readonly inspectedBy = this.RULE('inspectedBy', (): StepPart => {
+    const start = this.start();
+    this.CONSUME(k.inspected);
+    this.expect(0, k.by);
+    const role = this.name(0, 'the name of a role');
+    return { type: 'inspected', start, end: this.end(start), role };
   });
 
   readonly takes = this.RULE('takes', (): StepPart => {
@@ -139,8 +156,9 @@ export abstract class Steps extends Actions {
     const start = this.start();
     this.head(0, k.sign);
     const role = this.name(0, 'the name of a role');
+    const independent = this.OPTION2(() => this.CONSUME(k.independent)) !== undefined;
     const text = this.optionalText(0);
-    return { type: 'sign', start, end: this.end(start), role, text };
+    return { type: 'sign', start, end: this.end(start), role, independent, text };
   });
 
   readonly accept = this.RULE('accept', (): Accept => {

@@ -31,15 +31,18 @@ export function bindStep(scope: BodyScope, node: syntax.Step): Step {
     head: placeOf(scope, { start: node.start, end: lastOfHead?.end ?? node.start + 'step'.length }),
   };
   const once = new Once(scope);
-  for (const part of node.parts) addPart(scope, step, part, once);
+  // Who inspects signs after all that is done.
+  const inspections: Sign[] = [];
+  for (const part of node.parts) addPart(scope, step, inspections, part, once);
   for (const action of node.actions) {
     const bound = bindInStep(scope, action);
     if (bound) step.actions.push(bound);
   }
+  step.actions.push(...inspections);
   return step;
 }
 
-function addPart(scope: BodyScope, step: StepInMaking, part: syntax.StepPart, once: Once): void {
+function addPart(scope: BodyScope, step: StepInMaking, inspections: Sign[], part: syntax.StepPart, once: Once): void {
   switch (part.type) {
     case 'text':
       step.texts.push(bindWords(scope, part));
@@ -47,6 +50,11 @@ function addPart(scope: BodyScope, step: StepInMaking, part: syntax.StepPart, on
     case 'by': {
       const role = findRole(scope, part.role);
       if (role && !step.roles.includes(role)) step.roles.push(role);
+      return;
+    }
+    case 'inspected': {
+      const place = placeOf(scope, part);
+      if (part.role) inspections.push({ type: 'sign', role: findRole(scope, part.role), independent: true, place });
       return;
     }
     case 'takes':
@@ -77,7 +85,7 @@ function bindInStep(scope: BodyScope, node: syntax.Step['actions'][number]): Act
 export function bindSign(scope: BodyScope, node: syntax.Sign): Sign {
   const role = findRole(scope, node.role);
   const text = bindWords(scope, node.text);
-  return { type: 'sign', role, text, place: placeOf(scope, node) };
+  return { type: 'sign', role, ...(node.independent && { independent: true }), text, place: placeOf(scope, node) };
 }
 
 /** One without a code or a reason was not understood. */

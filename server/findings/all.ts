@@ -3,6 +3,7 @@ import { acceptUnused } from './accept-unused.ts';
 import { cardDuplicateNumber } from './card-duplicate-number.ts';
 import { cardMissingField } from './card-missing-field.ts';
 import { crewMissing } from './crew-missing.ts';
+import { crewOwnInspection } from './crew-own-inspection.ts';
 import { crewTwoHands } from './crew-two-hands.ts';
 import { crewUnknown } from './crew-unknown.ts';
 import { dutyShortRest } from './duty-short-rest.ts';
@@ -76,6 +77,7 @@ export const allFindings: readonly FindingSort[] = [
   unitMismatch,
   unitUnknown,
   crewMissing,
+  crewOwnInspection,
   crewTwoHands,
   crewUnknown,
   cardDuplicateNumber,

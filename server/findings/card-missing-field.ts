@@ -77,7 +77,7 @@ function content(type: FieldType, card: Card): string {
 
 /** The roles that the steps name already, so that the new field explains them all. */
 function crewOf(card: Card): string {
-  const naming = [...all(card, 'by'), ...all(card, 'sign'), ...all(card, 'lane')];
+  const naming = [...all(card, 'by'), ...all(card, 'inspected'), ...all(card, 'sign'), ...all(card, 'lane')];
   const roles = new Set(naming.flatMap((node) => node.role?.text ?? []));
   if (roles.size === 0) return 'mechanic "Mechanic"';
   return [...roles].map((role) => `${role} "${role.charAt(0).toUpperCase()}${role.slice(1)}"`).join(', ');

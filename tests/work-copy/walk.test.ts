@@ -133,6 +133,14 @@ describe('what happens at a step', () => {
   });
 });
 
+test('an inspection is told from another signature, in a step and by itself', () => {
+  const inspection = { ...b.sign(b.role('inspector')), independent: true } as const;
+  const job = jobOf(cardOf(b.step(undefined, [b.sign(b.role('fitter')), inspection]), inspection));
+  const signed = job.moves.flatMap((move) => (move.type === 'unit' ? [move.lines] : []));
+  const own = { type: 'sign', independent: true };
+  expect(signed.sort((a, b) => b.length - a.length)).toMatchObject([[{ type: 'sign' }, own], [own]]);
+});
+
 test('a set that begins and ends a run in different steps keeps its time too', () => {
   const pump = b.item('pump', b.kind('pump', { off: 'Stop {}', on: 'Start {}' }), 'the pump', {
     duties: [b.longest(1, 60, 120)],

@@ -156,7 +156,11 @@ class Compiler {
     const text = signLine(sign, this.context).sentence;
     return this.addUnit(
       sign,
-      { name: text, who: sign.role?.label ?? '', lines: [{ type: 'sign', text }] },
+      {
+        name: text,
+        who: sign.role?.label ?? '',
+        lines: [{ type: 'sign', text, ...(sign.independent && { independent: true }) }],
+      },
       next,
       around,
     );

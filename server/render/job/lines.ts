@@ -46,7 +46,7 @@ function jobLine(line: Line, context: Context, duties: DutyTable, makeExit: Make
       return { type: 'record', text, ...(blank?.unit && { unit: blank.unit.printed }) };
     }
     case 'sign':
-      return { type: 'sign', text };
+      return { type: 'sign', text, ...(source.independent && { independent: true }) };
     case 'set':
     case 'ensure':
       return { type: 'do', text, ...dutyChanges(line, duties) };

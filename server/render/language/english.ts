@@ -166,6 +166,7 @@ export const english: FixedWords = {
     doIfYouStop: 'Do “If you stop”.',
     finish: 'finish and go to the record of the work',
     sign: 'Signature',
+    inspectedBy: 'Inspected by (not the person who did it)',
     timeOfDay: 'Time',
     yes: 'yes',
     no: 'no',

@@ -125,6 +125,7 @@ export const german: FixedWords = {
     doIfYouStop: 'Weiter mit „Bei Abbruch“.',
     finish: 'fertig, weiter mit dem Arbeitsnachweis',
     sign: 'Unterschrift',
+    inspectedBy: 'Geprüft von (nicht von der Person, die es gemacht hat)',
     timeOfDay: 'Uhrzeit',
     yes: 'ja',
     no: 'nein',

@@ -108,6 +108,7 @@ export interface StepWords {
   readonly doIfYouStop: Text;
   readonly finish: Text;
   readonly sign: Text;
+  readonly inspectedBy: Text;
   readonly timeOfDay: Text;
   readonly yes: Text;
   readonly no: Text;

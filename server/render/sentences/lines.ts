@@ -341,7 +341,7 @@ function fieldOf({ unit, bound }: RecordColumn, label: string): LineField {
 export function signLine(sign: Sign, context: Context): Line {
   const role = sign.role?.label;
   const text = sign.text && ended(sign.text.text);
-  const sentence =
-    [text, role && `${context.words.step.sign}: ${role}`].filter(Boolean).join(' ') || context.words.step.sign;
+  const head = sign.independent ? context.words.step.inspectedBy : context.words.step.sign;
+  const sentence = [text, role && `${head}: ${role}`].filter(Boolean).join(' ') || head;
   return lineOf('sign', sentence, sign);
 }

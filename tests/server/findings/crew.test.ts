@@ -72,3 +72,36 @@ test('a step by a role that nobody knows has that one slip', () => {
     { only: ['crew'] },
   );
 });
+
+test('the role that does a step, or its lane, cannot inspect it', () => {
+  check(
+    `card wash "Wash" {
+  ${two}
+  step by cockpit inspected by ground "Fit the pin."
+  step by cockpit inspected by cockpit "Fit the pin."
+  //              ^^^^^^^^^^^^^^^^^^^^ crew.own-inspection
+  step by ground { sign ground independent "Pin fitted" }
+  //               ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ crew.own-inspection
+  together {
+    by cockpit { step inspected by cockpit "Look at the lamp." }
+    //                ^^^^^^^^^^^^^^^^^^^^ crew.own-inspection
+    by ground { step "Look at the hose." }
+  }
+  sign ground independent
+}`,
+    { only: ['crew'] },
+  );
+});
+
+test('whoever inspects a step does not do it', () => {
+  check(
+    `card wash "Wash" {
+  ${two}
+  step inspected by ground "Fit the pin."
+//^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ crew.missing
+  step by cockpit inspected by pilot "Fit the pin."
+  //                           ^^^^^ crew.unknown
+}`,
+    { only: ['crew'] },
+  );
+});

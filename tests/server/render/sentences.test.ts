@@ -4,7 +4,7 @@ import { english } from '../../../server/render/language/english.ts';
 import { failureSentence } from '../../../server/render/sentences/flows.ts';
 import { linesOf } from '../../../server/render/sentences/lines.ts';
 import { whichText } from '../../../server/render/sentences/machines.ts';
-import type { Action, Card, Gauge } from '../../../shared/card.ts';
+import type { Action, Card, Gauge, Sign } from '../../../shared/card.ts';
 import { exact } from '../../../shared/exact.ts';
 import * as b from '../../support/card-builder.ts';
 import { inputOf } from '../../support/rinse.ts';
@@ -16,11 +16,11 @@ const drain = b.item('drain', valve, 'the drain valve', { at: 'pump house', norm
 const voltage = b.gauge('bus-voltage', 'V', 'bus voltage', { at: 'overhead panel' });
 const pressure = b.gauge('oil', 'psi', 'the oil pressure');
 
-function said(action: Action | string, card: Card = b.card('Card', [])) {
+function said(action: Action | Sign | string, card: Card = b.card('Card', [])) {
   const step = typeof action === 'string' ? b.step(undefined, action) : b.step(undefined, [action]);
   return linesOf(step, contextOf(inputOf(card)));
 }
-const sentence = (action: Action | string) => said(action)[0]?.sentence;
+const sentence = (action: Action | Sign | string) => said(action)[0]?.sentence;
 
 describe('set', () => {
   test('prints the wording of the kind, with the place', () => {
@@ -182,6 +182,12 @@ describe('what takes time', () => {
     expect(sentence(b.wait(60))).toBe('Wait 1 min.');
     expect(sentence(b.wait(120, 300))).toBe('Wait 2 min to 5 min.');
   });
+});
+
+test('an inspection is signed by somebody else', () => {
+  expect(sentence({ ...b.sign(b.role('inspector', 'Inspector'), 'Pin fitted'), independent: true })).toBe(
+    'Pin fitted. Inspected by (not the person who did it): Inspector',
+  );
 });
 
 test('a text ends as a sentence and is not changed otherwise', () => {
