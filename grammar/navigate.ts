@@ -108,3 +108,8 @@ export function parents(root: SyntaxNode): ReadonlyMap<Node, Node> {
   });
   return above;
 }
+
+/** What a `go to` names a stage by that has a title alone: the title in quotes, so that it never is another's name. */
+export function titleAsName(title: syntax.Text | undefined): syntax.Name | undefined {
+  return title && { type: 'name', text: `"${title.value}"`, start: title.start, end: title.end };
+}

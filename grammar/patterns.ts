@@ -43,7 +43,7 @@ const patterns = new Map<string, string>([
   ['for', 'for each NAME in KIND { … }'],
   ['choose', 'choose { "TEXT" { … } or "TEXT" { … } }'],
   ['keep', 'keep CONDITION else go to LABEL'],
-  ['sign', 'sign ROLE "TEXT", or: sign ROLE independent "TEXT"'],
+  ['sign', 'sign ROLE "TEXT"'],
   ['go', 'go to LABEL'],
   ['stop', 'stop "TEXT"'],
   ['finish', 'finish'],

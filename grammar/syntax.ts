@@ -427,6 +427,7 @@ export interface Sign extends Span {
 }
 
 export type Flow =
+  /** A label is the name of a step or stage, or the title of a stage with its quotes. */
   | (Span & { readonly type: 'go'; readonly label?: Name })
   | (Span & { readonly type: 'stop'; readonly text?: Text })
   | (Span & { readonly type: 'finish' });

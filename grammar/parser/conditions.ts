@@ -1,6 +1,7 @@
 /** Conditions, states of items, choices of configurations, and where to go on. */
 import type { TokenType } from 'chevrotain';
 import * as messages from '../messages.ts';
+import { titleAsName } from '../navigate.ts';
 import type { Condition, Flow, ItemState, Name, StateTerm, Text, Which, WhichValue } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
@@ -11,6 +12,7 @@ export const flowStarts: readonly TokenType[] = [k.go, k.stop, k.finish];
 const conditionStarts: readonly TokenType[] = [k.not, k.any, k.every, t.OpenParen, t.Name];
 const questionStarts: readonly TokenType[] = [t.QuotedText, ...conditionStarts];
 const insideCondition: readonly TokenType[] = [...conditionStarts, k.and, k.or, t.CloseParen];
+const targetStarts: readonly TokenType[] = [t.QuotedText, t.Name];
 const valueStarts: readonly TokenType[] = [t.NumberText, t.Word];
 
 export abstract class Conditions extends Quantities {
@@ -233,7 +235,11 @@ export abstract class Conditions extends Quantities {
         ALT: () => {
           this.head(0, k.go);
           this.expect(1, k.to);
-          const label = this.name(2, 'the name of a stage or step');
+          const wanted = 'the name of a stage or step';
+          const ready = this.startsNextSentence()
+            ? this.missing({ words: wanted })
+            : this.readyForAny(targetStarts, wanted);
+          const label = ready ? this.SUBRULE(this.target) : undefined;
           return { type: 'go', start, end: this.end(start), label };
         },
       },
@@ -252,6 +258,14 @@ export abstract class Conditions extends Quantities {
       },
     ]);
   });
+
+  /** A label, or the title of a stage in its quotes. */
+  readonly target = this.RULE('target', (): Name | undefined =>
+    this.OR<Name | undefined>([
+      { ALT: () => this.name(0, 'the name of a stage or step') },
+      { ALT: () => titleAsName(this.wantOneText(0, 'the title of a stage')) },
+    ]),
+  );
 
   /** `else FLOW` */
   protected optionalElse(idx: number): Flow | undefined {

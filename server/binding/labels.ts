@@ -1,4 +1,5 @@
 /** Labels of steps and stages: where a `go to` may lead from where it stands. */
+import { all as allNodes, titleAsName } from '../../grammar/navigate.ts';
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Label } from '../../shared/card.ts';
 import { reportSecond } from './duplicates.ts';
@@ -14,6 +15,9 @@ type Border = 'body' | 'block' | 'lane' | 'when stopped';
 interface KnownLabel {
   readonly declared: Declared;
   readonly border: Border;
+  /** A title that no `go to` names is no label: it only may be meant by a slip. */
+  readonly isTitleOnly?: boolean;
+  readonly isOfSeveral?: boolean;
 }
 
 /** All labels of a card or procedure, wherever they stand. */
@@ -38,6 +42,20 @@ export function declareLabels(scope: Scope, body: Body, owner: Declared): AllLab
     if (first) reportSecond(scope, name, 'label', first);
     else all.set(name.text, { declared: scope.work.references.declare('label', name, scope.file, owner), border });
   };
+  const targets = new Set(body.flatMap((node) => allNodes(node, 'go')).map(({ label }) => label?.text));
+  const addTitle = (name: syntax.Name | undefined, border: Border): void => {
+    if (name === undefined) return;
+    const first = all.get(name.text);
+    const isTitleOnly = !targets.has(name.text);
+    if (first) all.set(name.text, { ...first, isOfSeveral: true });
+    else if (isTitleOnly)
+      all.set(name.text, {
+        declared: { sort: 'label', name: name.text, place: placeOf(scope, name) },
+        border,
+        isTitleOnly,
+      });
+    else add(name, border);
+  };
   const addBody = (statements: Body, border: Border): void => {
     for (const statement of statements) {
       if (statement.type === 'step') add(statement.label, border);
@@ -45,7 +63,8 @@ export function declareLabels(scope: Scope, body: Body, owner: Declared): AllLab
         for (const inner of blocksIn(statement)) addBody(inner.statements, inner.border);
       else {
         const own = statement.whenStopped ? 'when stopped' : border;
-        add(statement.name, own);
+        if (statement.name) add(statement.name, own);
+        else addTitle(titleAsName(statement.title), own);
         addBody(statement.body?.statements ?? [], own);
       }
     }
@@ -89,7 +108,7 @@ const noLabels: ReadonlyMap<string, Label> = new Map();
 
 /** A card or procedure as it is written out once. */
 export function openBody(scope: Scope, body: Body, all: AllLabels): LabelScope {
-  return { here: directLabels(scope, body), border: 'body', all };
+  return { here: directLabels(scope, body, all), border: 'body', all };
 }
 
 export function openBlock(
@@ -97,24 +116,30 @@ export function openBlock(
   statements: readonly syntax.Statement[],
   border: Border,
 ): LabelScope {
-  return { here: directLabels(scope, statements), border, outer: scope.labels, all: scope.labels.all };
+  const { all } = scope.labels;
+  return { here: directLabels(scope, statements, all), border, outer: scope.labels, all };
 }
 
 /** The labels of these statements and of the stages among them, but not of blocks inside. */
-function directLabels(scope: Scope, body: Body): ReadonlyMap<string, Label> {
+function directLabels(scope: Scope, body: Body, all: AllLabels): ReadonlyMap<string, Label> {
   let here: Map<string, Label> | undefined;
   const add = (name: syntax.Name | undefined): void => {
-    if (name === undefined) return;
+    if (name === undefined || all.get(name.text)?.isTitleOnly) return;
     here ??= new Map();
     if (!here.has(name.text)) here.set(name.text, { name: name.text, place: placeOf(scope, name) });
   };
   for (const statement of body) {
     if (statement.type === 'step') add(statement.label);
     if (statement.type !== 'stage' || statement.whenStopped) continue;
-    add(statement.name);
+    add(labelOfStage(statement));
     for (const inner of statement.body?.statements ?? []) if (inner.type === 'step') add(inner.label);
   }
   return here ?? noLabels;
+}
+
+/** The name of a stage, or for want of one its title. */
+export function labelOfStage({ name, title }: syntax.Stage): syntax.Name | undefined {
+  return name ?? titleAsName(title);
 }
 
 /** The label that a step or stage of this name has here; undefined inside a `when stopped` stage's head, which no jump reaches. */
@@ -133,9 +158,9 @@ export function findTarget(scope: Scope & { readonly labels: LabelScope }, name:
     return meant === undefined ? undefined : search(scope.labels, meant).label;
   }
   scope.work.references.use(name, scope.file, known.declared);
-  const { label, leavesLane } = search(scope.labels, name.text);
+  const { label, leavesLane } = known.isOfSeveral ? { leavesLane: false } : search(scope.labels, name.text);
   if (label) return label;
-  const reason = leavesLane ? 'out of a lane' : barrierOf(known.border);
+  const reason = reasonOf(known, leavesLane);
   const place = placeOf(scope, name);
   scope.work.problems.add({
     type: 'unreachable-label',
@@ -157,7 +182,10 @@ function search(labels: LabelScope, name: string): { readonly label?: Label; rea
   return { leavesLane: false };
 }
 
-function barrierOf(border: Border): Barrier {
+function reasonOf({ border, isOfSeveral }: KnownLabel, leavesLane: boolean): Barrier {
+  if (isOfSeveral) return 'several titles';
+  if (leavesLane) return 'out of a lane';
+
   if (border === 'lane') return 'into a lane';
   return border === 'when stopped' ? 'into a when-stopped stage' : 'into a block';
 }

@@ -5,7 +5,7 @@ import type { Dimension, Unit } from '../../shared/units.ts';
 import type { Sort } from './references.ts';
 
 /** Why a label that exists cannot be jumped to from here. */
-export type Barrier = 'into a block' | 'into a lane' | 'out of a lane' | 'into a when-stopped stage';
+export type Barrier = 'into a block' | 'into a lane' | 'out of a lane' | 'into a when-stopped stage' | 'several titles';
 
 /** The nearest known names, best first; empty where none is near. */
 type Near = readonly string[];

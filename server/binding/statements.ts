@@ -6,7 +6,7 @@ import { type Body, type BodyScope, takeFromLedger } from './body.ts';
 import { bindDo } from './calls.ts';
 import { bindCondition } from './conditions.ts';
 import { findRole } from './crew.ts';
-import { labelHere, openBlock } from './labels.ts';
+import { labelHere, labelOfStage, openBlock } from './labels.ts';
 import { findIn, findThing, placeOf, type Thing } from './names.ts';
 import { someItem } from './parameters.ts';
 import { bindCount } from './quantities.ts';
@@ -42,7 +42,7 @@ function bindBlock(
 
 function bindStage(scope: BodyScope, node: syntax.Stage): Stage {
   const only = bindWhich(scope, node.only);
-  const label = labelHere(scope, node.name);
+  const label = labelHere(scope, labelOfStage(node));
   const statements = node.body?.statements ?? [];
   return {
     type: 'stage',

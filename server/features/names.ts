@@ -55,10 +55,25 @@ export function renameObstacle({ declared }: NamedPlace): string | undefined {
 export function rename(declared: Declared, newName: string, tables: readonly References[]): Renaming {
   const refused = nameObstacle(declared, newName, tables);
   if (refused) return { refused };
-  return { edits: placesOf(declared, tables).map((place) => ({ place, newText: newName })) };
+  const newText = isTitle(declared) ? `"${withoutQuotes(newName)}"` : newName;
+  return { edits: placesOf(declared, tables).map((place) => ({ place, newText })) };
+}
+
+/** A stage that is gone to by its title. */
+function isTitle({ name }: Declared): boolean {
+  return name.startsWith('"');
+}
+
+function withoutQuotes(title: string): string {
+  return title.replace(/^["“„]|["”]$/gu, '');
 }
 
 function nameObstacle(declared: Declared, newName: string, tables: readonly References[]): string | undefined {
+  if (isTitle(declared)) {
+    return /["“”„\\\n]/u.test(withoutQuotes(newName))
+      ? `${newName} is no title: leave out its quotation marks.`
+      : undefined;
+  }
   const kept: readonly string[] = declared.sort === 'state' || declared.sort === 'value' ? joiningWords : reservedWords;
   if (newName === '' || endOfName(newName, 0) !== newName.length) {
     return `"${newName}" is no name: write a letter, then letters, digits and single hyphens between them.`;

@@ -8,6 +8,8 @@ const barriers: Readonly<Record<Barrier, string>> = {
   'into a lane': 'it stands in a lane of a “together”, and a “go to” cannot jump into one',
   'out of a lane': 'a “go to” cannot leave a lane of a “together”',
   'into a when-stopped stage': 'a stage “when stopped” is entered by a stop alone',
+  'several titles':
+    'several stages have this title. Give the one that is meant a name before its title, and go to that',
 };
 
 export const nameUnknown: FindingSort = {
@@ -55,13 +57,16 @@ item drain : valve "the drain valve" normally closed`,
 function unknownName({ place, name, sort, of, near }: ProblemOf<'unknown-name'>): Found {
   return {
     place,
-    message: `${absence(name, sort, of)} ${didYouMean(near, 'Correct the name, or declare it.')}`,
+    message: `${absence(name, sort, of)} ${didYouMean(near.map(withoutQuotes), 'Correct the name, or declare it.')}`,
     fixes: changeTo(place, near),
   };
 }
 
 function absence(name: string, sort: ProblemOf<'unknown-name'>['sort'], of: string | undefined): string {
-  if (sort === 'label') return `No stage or step here has the label “${name}”.`;
+  if (sort === 'label')
+    return name.startsWith('"')
+      ? `No stage here has the title ${name}.`
+      : `No stage or step here has the label “${name}”.`;
   return of ? `There is no ${sortName(sort)} “${name}” of ${of}.` : `There is no ${sortName(sort)} “${name}”.`;
 }
 
@@ -76,9 +81,18 @@ function wrongSort({ place, name, expected, found, declared }: ProblemOf<'wrong-
 function unreachableLabel({ place, name, reason, declared }: ProblemOf<'unreachable-label'>): Found {
   return {
     place,
-    message: `The path cannot go to “${name}” from here: ${barriers[reason]}.`,
-    path: [pathPlace(declared, `“${name}” stands here`)],
+    message: `The path cannot go to ${quoted(name)} from here: ${barriers[reason]}.`,
+    path: [pathPlace(declared, `${quoted(name)} stands here`)],
   };
+}
+
+function withoutQuotes(name: string): string {
+  return name.startsWith('"') ? name.slice(1, -1) : name;
+}
+
+/** A title has its quotes already. */
+function quoted(name: string): string {
+  return name.startsWith('"') ? name : `“${name}”`;
 }
 
 function* supplyNodes({ bound }: FileFacts): Iterable<Found> {

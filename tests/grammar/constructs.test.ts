@@ -178,6 +178,7 @@ describe('the tree of', () => {
     ['step by a inspected by b', 'step{parts: [by{role: a}, inspected{role: b}], actions: []}'],
     ['step inspected: by inspected', 'step{label: inspected, parts: [by{role: inspected}], actions: []}'],
     ['go to label', 'go{label: label}'],
+    ['go to "Put back"', 'go{label: "Put back"}'],
     ['stop "Call."', 'stop{text: "Call."}'],
     ['finish', 'finish{}'],
     ['accept safety.left-changed because "towed away"', 'accept{code: safety.left-changed, because: "towed away"}'],

@@ -1,5 +1,7 @@
 /** Unknown, wrong, doubled and unused names in one file. */
+
 import { describe, expect, test } from 'vitest';
+import { check } from '../../support/check.ts';
 import { bindText, expectMarked, expectUnused, only } from './support.ts';
 
 const machine = `
@@ -92,6 +94,21 @@ describe('an unknown name is reported with the nearest', () => {
       rule s "S" { at end require füllventil closed }
       //                          ^^^^^^^^^^ unknown-name`);
   });
+});
+
+test('a title that no stage has, and one that several have, is no place to go to', () => {
+  check(
+    `card c "C" {
+  number "1" revision "A" crew f "Fitter"
+  stage "Look" { step "Look." step check "Dry?" else go to "Cloze the pump" }
+  //                                                       ^^^^^^^^^^^^^^^^ name.unknown
+  stage "Close the pump" { step check "Dry?" else go to "Turn" }
+  //                                                    ^^^^^^ name.unknown
+  stage "Turn" { step "Turn it." }
+  stage "Turn" { step check "Dry?" else go to "Close the pump" }
+}`,
+    { only: ['name'] },
+  );
 });
 
 describe('one slip, one problem', () => {

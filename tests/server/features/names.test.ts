@@ -78,6 +78,27 @@ describe('renaming', () => {
   });
 });
 
+describe('the title of a stage that is gone to', () => {
+  const stages = 'stage "Turn it off" { step "Look." }\nstage "End" { go to "Turn$0 it off" }';
+  const renamed = (newName: string) => {
+    const scene = open(`card c "C" {\n${stages}\n}`);
+    const found = named(scene);
+    return found && rename(found.declared, newName, tables(scene));
+  };
+
+  it('is changed in both places, with its quotation marks', () => {
+    for (const title of ['Stop it', '"Stop it"']) {
+      const result = renamed(title);
+      expect(result && 'edits' in result && result.edits.map(({ newText }) => newText)).toEqual([
+        '"Stop it"',
+        '"Stop it"',
+      ]);
+    }
+  });
+
+  it('has no quotation mark in it', () => expect(renamed('Stop "it" now')).toHaveProperty('refused'));
+});
+
 describe('who does whom', () => {
   const text = `procedure look() "Look" { step "Look." }
 procedure tidy() "Tidy" { do look do look }

@@ -31,6 +31,14 @@ test('ensure sets what is not so', () => {
   expect(ways('step ensure drain open')).toEqual(['0 to any s, no, set drain open, finish', '0 to any s, yes, finish']);
 });
 
+test('a stage without a name is gone to by its title, and has no label where nothing goes to it', () => {
+  const out = '0 to any s, no (the reading fails), (on to "Shut it down"), step 2 s, finish';
+  const read = 'step read pressure in normal else go to "Shut it down" step wait 1 s stage "Other" { step wait 3 s }';
+  const [first, ...others] = ways(`${read} stage "Shut it down" { step "Look." takes 2 s }`);
+  expect(first).toBe(out);
+  expect(others).toEqual(['0 to any s, yes, wait 1 s, wait 3 s, step 2 s, finish']);
+});
+
 test('what fails goes by its else, or stops the card', () => {
   expect(
     ways('step read pressure in normal else go to out step wait 1 s stage out "Out" { step "Look." takes 2 s }'),
