@@ -41,10 +41,11 @@ module.exports = {
       '^(shared/|server/(flow|proof)/)',
       'The path engine knows no finding, no feature and no editor.',
     ),
+    only('prose-reads-the-card', '^server/prose/', '^(shared/|server/prose/)', 'What sentences say is told by the card model.'),
     only(
       'a-finding-reads-facts',
       '^server/findings/',
-      '^(shared/|grammar/(syntax|navigate)\\.|server/(binding|proof|findings)/)',
+      '^(shared/|grammar/(syntax|navigate)\\.|server/(binding|proof|findings|prose)/)',
       'A finding reads facts that others made and gives data.',
     ),
     {
@@ -108,6 +109,12 @@ module.exports = {
       'chevrotain',
       '^grammar/(tokens\\.|parser[./])',
       'The parser toolkit can be replaced without touching meaning.',
+    ),
+    belongsTo(
+      'compromise-stays-in-prose',
+      'compromise',
+      '^server/prose/english\\.',
+      'The library for English can be replaced in one place.',
     ),
     belongsTo(
       'protocol-stays-in-lsp',

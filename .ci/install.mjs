@@ -1,5 +1,5 @@
 // Puts the packages of package-lock.json into node_modules. Uses nothing but Node, since it runs before any package is there.
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, lstatSync, readFileSync, unlinkSync } from 'node:fs';
 import { run } from './run.mjs';
 
 /** Every package that the lock file names, with its version; packages for other machines are optional and may be missing. */
@@ -20,6 +20,8 @@ function installed() {
 
 export function ensureInstalled() {
   if (installed()) return;
+  // Through a link npm would empty the folder of another checkout; this one gets its own instead.
+  if (lstatSync('node_modules', { throwIfNoEntry: false })?.isSymbolicLink()) unlinkSync('node_modules');
   console.log('Installing the packages that package-lock.json names …');
   run('npm', ['ci', '--no-audit', '--no-fund']);
 }

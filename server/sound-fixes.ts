@@ -88,8 +88,13 @@ function* areSound(proposals: readonly Proposal[], workspace: Workspace, setting
   if (files.some((file) => before.length >= settingsOf(file).maximumFindings)) return true;
   const { findings: after } = yield* checkInParts(withEdits(workspace, edits), files, settingsOf);
   const goes = ({ code }: Finding) => count(after, code) <= count(before, code) - count(mended, code);
-  return mended.every(goes) && !hasNewError(before, after);
+  const reveals = proposals.some(({ fix }) => fix.reveals);
+  const told = (all: readonly Finding[]) => (reveals ? all.filter(({ code }) => ofTheText.test(code)) : all);
+  return mended.every(goes) && !hasNewError(told(before), told(after));
 }
+
+/** What is wrong with the text itself, which no fix may bring whatever comes to light. */
+const ofTheText = /^(?:syntax|name|unit|state|crew|internal)\b/;
 
 function count(findings: readonly Finding[], code: string): number {
   return findings.filter((finding) => finding.code === code).length;

@@ -17,6 +17,8 @@ export interface TextEdit {
 export interface Fix {
   readonly title: string;
   readonly edits: readonly TextEdit[];
+  /** It says what is done already, so that errors which come to light with it were there before. */
+  readonly reveals?: boolean;
 }
 
 export interface Finding {

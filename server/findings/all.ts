@@ -35,6 +35,7 @@ import { proseActionInAdmonition } from './prose-action-in-admonition.ts';
 import { proseAdmonitionOrder } from './prose-admonition-order.ts';
 import { proseLongSentence } from './prose-long-sentence.ts';
 import { proseSeveralActions } from './prose-several-actions.ts';
+import { proseUnsaidAction } from './prose-unsaid-action.ts';
 import { proseVague } from './prose-vague.ts';
 import { safetyLeftChanged } from './safety-left-changed.ts';
 import { safetyNotAssumed } from './safety-not-assumed.ts';
@@ -115,6 +116,7 @@ export const allFindings: readonly FindingSort[] = [
   proseAdmonitionOrder,
   proseLongSentence,
   proseSeveralActions,
+  proseUnsaidAction,
   proseVague,
   acceptUnused,
   internal,

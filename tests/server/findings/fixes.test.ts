@@ -57,6 +57,7 @@ test('these findings have fixes', () => {
     'limit.looser',
     'name.unknown',
     'prose.admonition-order',
+    'prose.unsaid-action',
     'safety.left-changed',
     'safety.not-assumed',
     'safety.rule',

@@ -143,7 +143,7 @@ test('a figure in prose beside the name of a gauge is held against its limits', 
   step "Keep {pressure} at 44 psi."
   //                       ^^^^^^ limit.in-text
   step "The tank holds 65 psi."
-  step "Wait 65 s until the wash pressure is steady."
+  step "The wash pressure is steady after 65 s."
   step read pressure in spray`),
   );
 });

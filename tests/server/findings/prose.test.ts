@@ -1,5 +1,7 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
+import { openWorkspace } from '../../../server/api.ts';
 import { countWords } from '../../../server/findings/support/sentences.ts';
+import { applyFix } from '../../support/apply.ts';
 import { check, findingsOf } from '../../support/check.ts';
 
 function withSteps(steps: string): string {
@@ -77,4 +79,102 @@ test('admonitions are held to their order in blocks too, and the fix keeps what 
     'danger "Live parts can kill."',
     'note "The floor is slippery."',
   ]);
+});
+
+describe('a sentence that says what an action should', () => {
+  const given = `item isolator : isolator "the pump isolator" at "bay 2" normally open
+item pump : pump "the ramp pump" normally stopped
+item lamp : lamp "the ramp lamp"
+gauge oil "oil pressure" in bar { reads 0 to 80 by 1 }
+`;
+  const inCard = (steps: string) =>
+    `${given}card c "C" { number "1" revision "A" crew f "Fitter", g "Guard"\n${steps}\n}`;
+  const unsaid = (steps: string) => {
+    const text = inCard(steps);
+    return findingsOf(text)
+      .filter(({ code }) => code === 'prose.unsaid-action')
+      .map((finding) => ({ text, finding }));
+  };
+  /** The steps with every mend made, the first of each finding. */
+  const mended = (steps: string) => {
+    let text = inCard(steps);
+    for (let round = 0; round < 9; round++) {
+      const fix = findingsOf(text).find(({ code, fixes }) => code === 'prose.unsaid-action' && fixes.length > 0)
+        ?.fixes[0];
+      if (!fix) break;
+      text = applyFix(text, fix);
+    }
+    return text.slice(text.indexOf('\n', given.length) + 1, -2);
+  };
+
+  test('becomes the action', () =>
+    expect(mended('step by f "Close the pump isolator."')).toBe('step by f set isolator closed'));
+  test('keeps what stands before it as the text of the step', () =>
+    expect(mended('step by f "Look around. Close the pump isolator."')).toBe(
+      'step by f "Look around." set isolator closed',
+    ));
+  test('gives what stands after it a step of its own, by the same role', () =>
+    expect(mended('  step by f "Close the pump isolator. Look around."')).toBe(
+      '  step by f set isolator closed\n  step by f "Look around."',
+    ));
+  test('goes before the actions of its step', () =>
+    expect(mended('step by f "Close the pump isolator." { record "Hours" }')).toBe(
+      'step by f { set isolator closed  record "Hours" }',
+    ));
+  test('goes behind all parts of the head', () =>
+    expect(mended('step by f "Close the pump isolator." takes 1 min')).toBe(
+      'step by f takes 1 min set isolator closed',
+    ));
+  test('is one with the sentence that goes on with it', () =>
+    expect(mended('step by f "Read the oil pressure. It must be at most 50 bar."')).toBe(
+      'step by f read oil at most 50 bar',
+    ));
+  test('with another order becomes both, in their order', () =>
+    expect(mended('step by f "Close the pump isolator and start the ramp pump."')).toBe(
+      'step by f { set isolator closed   set pump running }',
+    ));
+  test('keeps an order that the equipment does not name', () =>
+    expect(mended('step by f "Close the pump isolator and tell the guard."')).toBe(
+      'step by f set isolator closed\nstep by f "Tell the guard."',
+    ));
+  test('stays as a text where it tells more than the action', () =>
+    expect(mended('step by f "Close the pump isolator with the long key."')).toBe(
+      'step by f "Close the pump isolator with the long key." set isolator closed',
+    ));
+  test('with a condition becomes a branch', () =>
+    expect(mended('step by f "If the ramp lamp is on, stop the ramp pump."')).toBe(
+      'if lamp on {\n  step by f set pump stopped\n}',
+    ));
+  test('is not told of where its step does it too', () =>
+    expect(unsaid('step by f "Close the pump isolator." set isolator closed')).toEqual([]));
+  test('is found in a question', () =>
+    expect(mended('step by f check "Is the pump isolator closed?" else stop "Close it."')).toBe(
+      'step by f check isolator closed else stop "Close it."',
+    ));
+  test('is accepted once for all of a sentence', () =>
+    expect(
+      unsaid(`step by f "Close the pump isolator and start the ramp pump." {
+  accept prose.unsaid-action because "Only shown to the trainee."
+}`),
+    ).toEqual([]));
+  test('tells what the proof believes', () =>
+    expect(unsaid('step by f "Close the pump isolator."').map(({ finding }) => finding.message)).toEqual([
+      expect.stringContaining('the pump isolator is still open'),
+    ]));
+  test('a mend may bring to light what was wrong all the time', () => {
+    const text = `rule dry "Not dry" { while pump running require isolator closed }
+${inCard('step by f "Start the ramp pump." step by f set isolator closed')}`;
+    const api = openWorkspace({ readText: (file) => (file === 'a.card' ? text : undefined) });
+    const { findings } = api.tryFixes(api.check(['a.card']));
+    expect(findings.find(({ code }) => code === 'prose.unsaid-action')?.fixes).toHaveLength(1);
+  });
+});
+
+test('what a text names is not called unused', () => {
+  check(`item pump : pump "the ramp pump"
+item vent : valve "the vent valve"
+//   ^^^^ name.unused
+card c "C" { number "1" revision "A" crew f "Fitter"
+  step "Listen to the ramp pump."
+}`);
 });

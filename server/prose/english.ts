@@ -1,0 +1,80 @@
+/**
+ * What sort of word each word of an English sentence is, by a library that is read into memory only when a sentence that names
+ * something of the equipment first needs it.
+ */
+import pluralize from 'pluralize';
+import type { Token } from './tokens.ts';
+
+export interface Sort {
+  /** A verb in its plain form: `closing` gives `close`. */
+  readonly root?: string;
+  /** It may be a part of what something is called. */
+  readonly noun: boolean;
+}
+
+interface Term {
+  readonly text: string;
+  readonly tags: readonly string[];
+  readonly root?: string;
+}
+
+type Library = (text: string) => {
+  compute(what: 'root'): { json(options: object): { readonly terms: readonly Term[] }[] };
+};
+
+/** Calling it in the midst of a program, not at its head, is what keeps the library out of the start. */
+declare function require(name: 'compromise/two'): Library | { readonly default: Library };
+
+let library: Library | undefined;
+
+function loaded(): Library {
+  if (library) return library;
+  const module = require('compromise/two');
+  library = 'default' in module ? module.default : module;
+  return library;
+}
+
+const mostKept = 2000;
+const known = new Map<string, ReadonlyMap<number, Sort>>();
+
+/** The words of a sentence by where they begin. */
+export function sortsOf(sentence: string): ReadonlyMap<number, Sort> {
+  const before = known.get(sentence);
+  if (before) return before;
+  if (known.size > mostKept) known.clear();
+  const sorts = sorted(sentence);
+  known.set(sentence, sorts);
+  return sorts;
+}
+
+function sorted(sentence: string): ReadonlyMap<number, Sort> {
+  const sorts = new Map<number, Sort>();
+  const lower = sentence.toLowerCase();
+  let from = 0;
+  for (const { text, tags, root } of loaded()(sentence)
+    .compute('root')
+    .json({ text: true, terms: { root: true } })
+    .flatMap(({ terms }) => terms)) {
+    const at = lower.indexOf(text.toLowerCase(), from);
+    if (text === '' || at < 0) continue;
+    from = at + text.length;
+    const verb = tags.includes('Verb') || tags.includes('Gerund');
+    sorts.set(at, {
+      ...(verb && { root: root ?? text.toLowerCase() }),
+      noun: tags.some((tag) => tag === 'Noun' || tag === 'Adjective' || tag === 'Value' || tag === 'Possessive'),
+    });
+  }
+  return sorts;
+}
+
+/** The plain form of a participle: `closed` gives `close`. */
+export function verbOf(participle: string): string {
+  const sentence = `It must be ${participle}.`;
+  return sortsOf(sentence).get(sentence.indexOf(participle, 11))?.root ?? participle;
+}
+
+export const singular = (word: string): string => pluralize.singular(word);
+
+export function isNoun(token: Token, sentence: string): boolean {
+  return sortsOf(sentence).get(token.start)?.noun ?? false;
+}
