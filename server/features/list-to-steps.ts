@@ -1,4 +1,7 @@
-/** A list that was written elsewhere, as steps of our own: each sentence is kept as a text. */
+/**
+ * A list that was written elsewhere, as steps of our own: each sentence is kept as a text. What could be an action is then found
+ * (prose.unsaid-action), and its mend says it so, one sentence at a time.
+ */
 import { all, innermost, pathAt } from '../../grammar/navigate.ts';
 import type { Snapshot } from '../snapshot.ts';
 
@@ -6,19 +9,13 @@ const marker = /^\s*(?:(?:\d+(?:\.\d+)*|[a-zA-Z]|[ivx]+)[.)]|\(\w{1,3}\)|\d+(?:\
 const admonition = /^(danger|warning|caution|note)\s*[:.–-]\s*/i;
 
 /**
- * @param propose says a sentence as an action, where the equipment knows one; it is put beside the text as a comment,
- * since only the writer can say whether it is meant.
  * @param roles names of the roles that do the steps.
  * @returns statements, one a line; empty where the list holds no sentence.
  */
-export function stepsFromList(
-  list: string,
-  propose: (sentence: string) => string | undefined,
-  roles: readonly string[] = [],
-): string {
+export function stepsFromList(list: string, roles: readonly string[] = []): string {
   const head = ['step', ...roles.map((role) => `by ${role}`)].join(' ');
   return entriesOf(list)
-    .map((entry) => statementOf(entry, head, propose))
+    .map((entry) => statementOf(entry, head))
     .join('\n');
 }
 
@@ -46,11 +43,9 @@ function entriesOf(list: string): string[] {
   return entries;
 }
 
-function statementOf(entry: string, head: string, propose: (sentence: string) => string | undefined): string {
+function statementOf(entry: string, head: string): string {
   const level = admonition.exec(entry)?.[1]?.toLowerCase();
-  if (level) return `${level} ${quoted(entry.replace(admonition, ''))}`;
-  const action = propose(entry);
-  return `${head} ${quoted(entry)}${action ? ` // perhaps: ${action}` : ''}`;
+  return level ? `${level} ${quoted(entry.replace(admonition, ''))}` : `${head} ${quoted(entry)}`;
 }
 
 function quoted(text: string): string {

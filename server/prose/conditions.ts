@@ -127,6 +127,11 @@ function verbAt(
   return { next, not, duty };
 }
 
+/** Whether something is said of what stands before: “the pressure is right”. */
+export function isStated(at: number, { tokens }: Sentence): boolean {
+  return copulas.has(tokens[at]?.text ?? '') && tokens[at]?.text !== 'to';
+}
+
 /** The state that a word names: itself, or the participle of a verb of its wordings. */
 function stateAt(
   at: number,
@@ -135,9 +140,10 @@ function stateAt(
 ): { readonly state: number; readonly next: number } | undefined {
   const following = (words: readonly string[]): boolean =>
     words.length > 0 && words.every((word, index) => tokens[at + index]?.text === word);
-  for (const [state, { name }] of item.kind.states.entries()) {
-    const words = spoken(name).split(' ');
-    if (following(words)) return { state, next: at + words.length };
+  for (const [state, { name, printed = name }] of item.kind.states.entries()) {
+    for (const words of [name, printed].map((one) => spoken(one).split(/[ /]+/u))) {
+      if (following(words)) return { state, next: at + words.length };
+    }
   }
   const token = tokens[at];
   if (token?.type !== 'word') return undefined;

@@ -98,8 +98,8 @@ function inflected(
       .slice(rest[0]?.text === 'to' || rest[0]?.text === 'into' ? 1 : 0)
       .map((token) => token.text)
       .join(' ');
-    const state = states.findIndex(({ name }) =>
-      new RegExp(`^(?:position |the )?${spoken(name)}(?![\\p{L}\\p{N}])`, 'u').test(stated),
+    const state = states.findIndex(({ name, printed = name }) =>
+      [name, printed].some((one) => `${stated} `.replace(/^(?:position|the) /u, '').startsWith(`${spoken(one)} `)),
     );
     if (state >= 0) return order(state, called.next + 1);
   }

@@ -1,6 +1,6 @@
 /** What the sentences of a text say that could be an action. */
 import type { Equipment, Gauge, Item } from '../../shared/card.ts';
-import { conditionAt } from './conditions.ts';
+import { conditionAt, isStated } from './conditions.ts';
 import { sortsOf } from './english.ts';
 import { orderAt } from './orders.ts';
 import { boundOf, timeAt, withinIn } from './quantities.ts';
@@ -247,7 +247,7 @@ function tokenAfter(at: number, verb: string, { tokens }: Sentence): number {
 
 // ---------------------------------------------------------------- readings
 
-const reading = /^(?:read|note|take|measure|monitor|check|watch|observe|write down|log)\b/iu;
+const reading = /^(?:read|note|take|measure|monitor|check|watch|observe|write down|log|work out)\b/iu;
 const bringing = /^(?:bring|adjust|regulate|raise|lower|increase|reduce|set|fill|pump up)\b/iu;
 
 function readAt(at: number, sentence: Sentence, vocabulary: Vocabulary, memory: Memory): Found | undefined {
@@ -262,6 +262,8 @@ function readAt(at: number, sentence: Sentence, vocabulary: Vocabulary, memory: 
   const after = text.slice(tokens[called.next - 1]?.end ?? 0);
   const bound = boundOf(after, gauge);
   const brings = bringing.test(rest);
+  // “Note that the pressure is right” reads nothing.
+  if (bound === undefined && isStated(called.next, sentence)) return undefined;
   if (bound === undefined && brings)
     return brings && /\bwhat holds here\b/u.test(after)
       ? { actions: [`read ${gauge.name}`], about: [gauge], sort: 'read', next: called.next }

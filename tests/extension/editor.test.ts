@@ -242,7 +242,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await page.keyboard.press('End');
     await page.keyboard.press('Enter');
     await runCommand(page, 'Cardwright: Paste a List as Steps');
-    await expect.poll(() => textOfEditor(page)).toContain('step by ground "Open the left wash valve." // perhaps: set');
+    await expect.poll(() => textOfEditor(page)).toContain('step by ground "Open the left wash valve."');
     await runCommand(page, 'File: Revert File');
   });
 

@@ -3,9 +3,8 @@ import { extractLimit } from './extract-limit.ts';
 import { extractProcedure } from './extract-procedure.ts';
 import { inlineProcedure } from './inline-procedure.ts';
 import type { RefactorContext, Refactoring } from './refactoring.ts';
-import { sayAsAction } from './say-as-action.ts';
 
-const all = [extractProcedure, extractLimit, inlineProcedure, sayAsAction];
+const all = [extractProcedure, extractLimit, inlineProcedure];
 
 export function refactorings(context: RefactorContext): Refactoring[] {
   return all.flatMap((refactor) => refactor(context) ?? []);

@@ -20,7 +20,6 @@ import type { Place } from '../../../shared/text.ts';
 import { exportCard, type PageContext, preview } from '../../features/card-page.ts';
 import { countsOf } from '../../features/counts.ts';
 import { rolesAbove, stepsFromList } from '../../features/list-to-steps.ts';
-import { proposeAction } from '../../features/propose-action.ts';
 import { situationAt } from '../../features/situation/situation.ts';
 import { findSort } from '../../findings/all.ts';
 import { helpMarkdown } from '../../findings/support/help.ts';
@@ -75,9 +74,7 @@ export function handleCards(session: Session, findings: Findings): void {
 
   connection.onRequest(methods.steps, ({ uri, list, offset }: StepsParams): Steps => {
     const snapshot = session.snapshot(uri);
-    const items = snapshot?.bound.equipment.items ?? [];
-    const propose = (sentence: string) => proposeAction(sentence, items);
-    return { text: stepsFromList(list, propose, snapshot ? rolesAbove(snapshot, offset) : []) };
+    return { text: stepsFromList(list, snapshot ? rolesAbove(snapshot, offset) : []) };
   });
 
   connection.onRequest(methods.counts, async ({ uri }: CountsParams): Promise<Counts | null> => {

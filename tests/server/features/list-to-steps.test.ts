@@ -1,12 +1,12 @@
 import { expect, it } from 'vitest';
 import { rolesAbove, stepsFromList } from '../../../server/features/list-to-steps.ts';
+import { findingsOf } from '../../support/check.ts';
+import { equipment } from '../prose/usual-sentences.ts';
 import { card, open } from './support.ts';
-
-const nothing = () => undefined;
 
 it('makes a step of each entry, whatever the numbers look like', () => {
   const list = '1. Close the valve.\n2) Open the drain.\n  (a) Wait.\n3.1 Sign the card.\n• Leave.\n[ ] Lock the door.';
-  expect(stepsFromList(list, nothing).split('\n')).toEqual([
+  expect(stepsFromList(list).split('\n')).toEqual([
     'step "Close the valve."',
     'step "Open the drain."',
     'step "Wait."',
@@ -17,28 +17,44 @@ it('makes a step of each entry, whatever the numbers look like', () => {
 });
 
 it('goes on with an entry over several lines, and takes each line of a plain list for a step', () => {
-  expect(stepsFromList('1. Close the valve\n   at the tank.\n2. Leave.', nothing)).toBe(
+  expect(stepsFromList('1. Close the valve\n   at the tank.\n2. Leave.')).toBe(
     'step "Close the valve at the tank."\nstep "Leave."',
   );
-  expect(stepsFromList('Close the valve\n\nLeave', nothing)).toBe('step "Close the valve"\nstep "Leave"');
+  expect(stepsFromList('Close the valve\n\nLeave')).toBe('step "Close the valve"\nstep "Leave"');
 });
 
 it('keeps an admonition what it is', () => {
-  expect(stepsFromList('1. Stop.\nWARNING: The pump turns.\n2. Go.', nothing)).toBe(
+  expect(stepsFromList('1. Stop.\nWARNING: The pump turns.\n2. Go.')).toBe(
     'step "Stop."\nwarning "The pump turns."\nstep "Go."',
   );
 });
 
-it('proposes what the equipment knows, beside the text', () => {
-  const propose = (sentence: string) => (sentence.startsWith('Close') ? 'set valve closed' : undefined);
-  expect(stepsFromList('Close the valve.\nLeave.', propose)).toBe(
-    'step "Close the valve." // perhaps: set valve closed\nstep "Leave."',
-  );
+it('makes steps of a page whose usual sentences can be said as actions, one at a time', () => {
+  const page = `1. Run the ramp pump for 3 minutes.
+2. Read the accumulator pressure. It must be below 5 bar.
+3. Fit the port ramp pin
+4. Take out the return filter and put it in the tray.
+5. Set selector to off
+6. Close the sump drain.
+7. Agree on the hand signals.
+8. Wipe the ramp.`;
+  const text = `${equipment}card c "C" { number "1" revision "A" crew f "Fitter"\n${stepsFromList(page)}\n}`;
+  const mends = findingsOf(text)
+    .filter(({ code }) => code === 'prose.unsaid-action')
+    .map(({ fixes }) => fixes.map(({ title }) => title));
+  expect(mends).toEqual([
+    ['Say it as: run pump running for 3 min'],
+    ['Say it as: read accumulator below 5 bar'],
+    ['Say it as: set port-pin fitted'],
+    ['Say it as: set element removed'],
+    ['Say it as: set selector off'],
+    ['Say it as: set drain closed'],
+  ]);
 });
 
 it('escapes what a text of ours gives a meaning to', () => {
-  expect(stepsFromList('- Press "GO" on {A} \\ B', nothing)).toBe('step "Press \\"GO\\" on {{A} \\\\ B"');
-  expect(stepsFromList(' \n\n', nothing)).toBe('');
+  expect(stepsFromList('- Press "GO" on {A} \\ B')).toBe('step "Press \\"GO\\" on {{A} \\\\ B"');
+  expect(stepsFromList(' \n\n')).toBe('');
 });
 
 it('lets the steps be done by whoever does the step above', () => {
@@ -49,7 +65,5 @@ it('lets the steps be done by whoever does the step above', () => {
   expect(rolesAt('step by fitter "Look." step by helper by fitter "Lift."\n$0')).toEqual(['helper', 'fitter']);
   expect(rolesAt('$0\nstep by fitter "Look."')).toEqual([]);
   expect(rolesAt('step by fitter "Look."\ntogether { by helper {\n$0 } }')).toEqual([]);
-  expect(stepsFromList('1. Look.\n2. Note: It is hot.', nothing, ['fitter'])).toBe(
-    'step by fitter "Look."\nnote "It is hot."',
-  );
+  expect(stepsFromList('1. Look.\n2. Note: It is hot.', ['fitter'])).toBe('step by fitter "Look."\nnote "It is hot."');
 });

@@ -81,9 +81,3 @@ describe('a named limit', () => {
     expect(plant).not.toContain('new-limit');
   });
 });
-
-it('says a text as the action that would print it', () => {
-  const { titles, here } = refactor(card('step "Start feed pu$0mp."'));
-  expect(titles).toEqual(['Say it as: set feed-pump running']);
-  expect(here).toContain('step set feed-pump running');
-});

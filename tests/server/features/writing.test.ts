@@ -3,7 +3,6 @@ import { openWorkspace } from '../../../server/api.ts';
 import { exportCard, preview } from '../../../server/features/card-page.ts';
 import { fixAll } from '../../../server/features/fix-all.ts';
 import { formatTyped } from '../../../server/features/format-typed.ts';
-import { proposeAction } from '../../../server/features/propose-action.ts';
 import { truthOf } from '../../../server/features/situation/truth.ts';
 import type { Condition } from '../../../shared/card.ts';
 import type { TextEdit } from '../../../shared/finding.ts';
@@ -61,13 +60,6 @@ describe('mending all slips of the pen', () => {
     expect(fixAll([finding('safety.rule', 0, 1), finding('syntax.missing', 5, 2)], '/here.card')).toEqual([]);
     expect(fixAll([finding('syntax.missing', 0, 1)], '/there.card')).toEqual([]);
   });
-});
-
-it('proposes the action that the equipment would print so', () => {
-  const { items } = open(card('')).snapshot.bound.equipment;
-  expect(proposeAction('Start the feed pump.', items)).toBe('set feed-pump running');
-  expect(proposeAction('START FEED PUMP', items)).toBe('set feed-pump running');
-  expect(proposeAction('Start the other pump.', items)).toBeUndefined();
 });
 
 describe('the card of a file', () => {
