@@ -41,7 +41,12 @@ module.exports = {
       '^(shared/|server/(flow|proof)/)',
       'The path engine knows no finding, no feature and no editor.',
     ),
-    only('prose-reads-the-card', '^server/prose/', '^(shared/|server/prose/)', 'What sentences say is told by the card model.'),
+    only(
+      'prose-reads-the-card',
+      '^server/prose/',
+      '^(shared/|server/prose/)',
+      'What sentences say is told by the card model.',
+    ),
     only(
       'a-finding-reads-facts',
       '^server/findings/',

@@ -1,6 +1,11 @@
 import { defineConfig } from 'vitest/config';
 
-const shared = { environment: 'node', setupFiles: ['tests/support/require.ts'], testTimeout: 30_000, hookTimeout: 120_000 } as const;
+const shared = {
+  environment: 'node',
+  setupFiles: ['tests/support/require.ts'],
+  testTimeout: 30_000,
+  hookTimeout: 120_000,
+} as const;
 
 /** `tests` is what `npm test` runs; `prove` holds the long comparisons with outside oracles (`npm run prove`). */
 export default defineConfig({
