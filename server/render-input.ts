@@ -40,6 +40,7 @@ export function renderInput(context: CardContext, options: RenderOptions): Rende
     beforeYouStart: proof ? startingFacts(proof) : [],
     ...(proof && { times: { ...proof.time, perRole: timesPerRole(proof) } }),
     putBack: proof ? putBackBy(card, proof) : [],
+    ...(proof && options.workCopy !== undefined && { reliedOn: proof.checksReliedOn }),
     figures: figuresOf(card, workspace),
     settings,
     withPositions: options.withPositions ?? false,

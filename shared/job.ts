@@ -18,15 +18,52 @@ export interface Job {
   readonly stop: MoveIndex;
   readonly keeps: readonly Keep[];
   readonly duties: readonly DutyItem[];
+  /** Those that this card reads. */
+  readonly gauges: readonly JobGauge[];
+  /** Sets of gauges (indices in `gauges`) whose readings end together. */
+  readonly ends: readonly (readonly number[])[];
   readonly words: JobWords;
 }
+
+export interface JobGauge {
+  readonly label: string;
+  /** The units in which it may be entered, its own first. */
+  readonly units: readonly JobUnit[];
+  /** The gauges from which it is worked out (indices in `Job.gauges`), each added or taken away. */
+  readonly workedOut?: readonly { readonly gauge: number; readonly sign: 1 | -1 }[];
+}
+
+/** Exact numbers as text (`24.5`, `5/9`). In the base unit of its measure a value is `value * factor + offset`. */
+export interface JobUnit {
+  readonly printed: string;
+  readonly factor: string;
+  readonly offset?: string;
+  /** The ends of the gauge's scale in this unit. */
+  readonly low?: string;
+  readonly high?: string;
+}
+
+/** What can be told from readings alone. */
+export type JobCondition =
+  | { readonly type: 'and' | 'or'; readonly terms: readonly JobCondition[] }
+  | { readonly type: 'not'; readonly term: JobCondition }
+  /** `ends` in base units. */
+  | { readonly type: 'reading'; readonly gauge: number; readonly ends: ReadingEnds }
+  /** Nobody but a reader can tell. */
+  | { readonly type: 'open' };
 
 /** An index in `Job.moves`. What is shown for a move stands in the element with this number in `data-move`. */
 export type MoveIndex = number;
 
 export type Move =
   | Unit
-  | { readonly type: 'ask'; readonly text: string; readonly yes: MoveIndex; readonly no: MoveIndex }
+  | {
+      readonly type: 'ask';
+      readonly text: string;
+      readonly yes: MoveIndex;
+      readonly no: MoveIndex;
+      readonly condition?: JobCondition;
+    }
   | { readonly type: 'choose'; readonly ways: readonly { readonly text: string; readonly to: MoveIndex }[] }
   /** Each arrival begins a round; after the last one it goes on to `after`. Its rounds are the moves from here up to `end`, which is not among them. */
   | {
@@ -35,11 +72,14 @@ export type Move =
       readonly body: MoveIndex;
       readonly end: MoveIndex;
       readonly after: MoveIndex;
+      /** An index in `Job.ends`: the gauges whose readings a new round ends. */
+      readonly ends?: number;
     }
   | { readonly type: 'fork'; readonly lanes: readonly MoveIndex[] }
   /** Goes on when all lanes of its fork are here. */
   | { readonly type: 'join'; readonly fork: MoveIndex; readonly next: MoveIndex }
-  | { readonly type: 'pass'; readonly next: MoveIndex }
+  /** `ends` (an index in `Job.ends`): the gauges whose readings a jump back ends. */
+  | { readonly type: 'pass'; readonly next: MoveIndex; readonly ends?: number }
   /** Ends all lanes. */
   | { readonly type: 'stop'; readonly text: string; readonly next: MoveIndex }
   | { readonly type: 'end'; readonly stopped: boolean };
@@ -56,6 +96,8 @@ export interface Unit {
   readonly next: MoveIndex;
   /** Indices in `Job.keeps`: what must stay so while this is done. */
   readonly keeps: readonly number[];
+  /** An index in `Job.ends`: the gauges whose readings from before no longer count in it. */
+  readonly ends?: number;
 }
 
 export interface Keep {
@@ -67,12 +109,17 @@ export interface Keep {
 export interface Exit {
   readonly to: MoveIndex;
   readonly text: string;
+  /** A rule or a hazard of the card relies on it: nobody goes on past it. */
+  readonly firm?: true;
 }
 
-export type JobLine =
+/** `ends` (an index in `Job.ends`): the gauges whose readings from before no longer count once this is done. */
+export type JobLine = LineContent & { readonly ends?: number };
+
+type LineContent =
   /** `uses` and `rests`: the items with duties (indices in `Job.duties`) that begin and end a run when this is done. */
   | { readonly type: 'do'; readonly text: string; readonly uses: readonly number[]; readonly rests: readonly number[] }
-  | { readonly type: 'check'; readonly text: string; readonly exit: Exit }
+  | { readonly type: 'check'; readonly text: string; readonly exit: Exit; readonly condition?: JobCondition }
   | Reading
   | RunLine
   | {
@@ -81,6 +128,8 @@ export type JobLine =
       readonly least?: number;
       readonly most?: number;
       readonly exit?: Exit;
+      /** What is waited for. */
+      readonly condition?: JobCondition;
     }
   | { readonly type: 'record'; readonly text: string; readonly unit?: string }
   | FieldsLine
@@ -105,17 +154,22 @@ export interface JobField {
 export interface Reading {
   readonly type: 'reading';
   readonly text: string;
+  /** An index in `Job.gauges`. */
+  readonly gauge: number;
   /** The units in which it may be entered, the gauge's own first. */
   readonly units: readonly string[];
   /** Empty for a reading without a limit; several where the limit depends on another gauge. */
   readonly limits: readonly ReadingLimit[];
+  /** For what is brought about: in how long. */
+  readonly within?: number;
   readonly exit?: Exit;
 }
 
 export interface ReadingLimit {
   readonly text: string;
-  /** When this limit counts, in words; absent where it always does. */
+  /** When this limit counts, in words and as a condition; absent where it always does. */
   readonly when?: string;
+  readonly condition?: JobCondition;
   /** One for each of the reading's units, in the same order, as printed on the card; undefined where the card prints none in that unit. */
   readonly ends: readonly (ReadingEnds | null)[];
 }
@@ -182,6 +236,17 @@ export type JobWord =
   | 'unit'
   | 'value'
   | 'notANumber'
+  | 'understood'
+  | 'whichNumber'
+  | 'scaleEnds'
+  | 'scaleBegins'
+  | 'nameNeeded'
+  | 'choiceNeeded'
+  | 'reasonForStop'
+  | 'from'
+  | 'rowFrom'
+  | 'answeredFrom'
+  | 'workedOutFrom'
   | 'inside'
   | 'outside'
   | 'overDate'
@@ -189,12 +254,23 @@ export type JobWord =
   | 'notSo'
   | 'goThere'
   | 'goOnAnyway'
+  | 'isFirm'
+  | 'moreReason'
+  | 'secondName'
+  | 'wentOn'
+  | 'wentOnOver'
   | 'begin'
   | 'end'
   | 'running'
   | 'release'
   | 'tooLong'
   | 'tooLongBy'
+  | 'itemTooLongBy'
+  | 'inState'
+  | 'thisIsDone'
+  | 'reached'
+  | 'ranOut'
+  | 'tooLate'
   | 'ranFor'
   | 'restLeft'
   | 'restOver'

@@ -6,7 +6,10 @@ export type Happening =
   | { readonly type: 'open'; readonly move: MoveIndex; readonly reason: string }
   | { readonly type: 'tick'; readonly move: MoveIndex; readonly reason?: string }
   | { readonly type: 'leave-out'; readonly move: MoveIndex; readonly reason: string }
-  | (OfLine & { readonly type: 'check'; readonly passed: boolean })
+  /** `from`, here and of an answer: the readings from which it follows, where nobody was asked. `late`: its time ran out. */
+  | (OfLine & { readonly type: 'check'; readonly passed: boolean; readonly from?: string; readonly late?: true })
+  /** One action of a step that has several, where its time counts. */
+  | (OfLine & { readonly type: 'did'; readonly reason?: string })
   /** `unit` and `limit` are indices in the reading. `inside` is absent where there is no limit in this unit. */
   | (OfLine & {
       readonly type: 'reading';
@@ -14,6 +17,10 @@ export type Happening =
       readonly unit: number;
       readonly limit?: number;
       readonly inside?: boolean;
+      /** The number that was meant, where `value` alone leaves a doubt. */
+      readonly number?: string;
+      /** What it was worked out from. */
+      readonly parts?: string;
     })
   | (OfLine & { readonly type: 'note'; readonly value: string })
   /** One value for each field, empty where none was entered. `passed` is absent where nothing in it has a limit. */
@@ -24,12 +31,14 @@ export type Happening =
   | (OfLine & { readonly type: 'end'; readonly reason?: string })
   | (OfLine & { readonly type: 'watch'; readonly watch: number; readonly passed: boolean })
   /** Going on although something is not as it must be. */
-  | (OfLine & { readonly type: 'anyway'; readonly reason: string })
-  | { readonly type: 'answer'; readonly move: MoveIndex; readonly yes: boolean }
+  | (OfLine & { readonly type: 'anyway'; readonly reason: string; readonly name: string })
+  | { readonly type: 'answer'; readonly move: MoveIndex; readonly yes: boolean; readonly from?: string }
   | { readonly type: 'choose'; readonly move: MoveIndex; readonly way: number }
   /** Going where a failed check, reading, watch or keep leads. */
   | { readonly type: 'exit'; readonly move: MoveIndex; readonly to: MoveIndex; readonly text: string }
-  | { readonly type: 'stop'; readonly reason: string }
+  /** The reason is asked when the machine is safe. */
+  | { readonly type: 'stop' }
+  | { readonly type: 'why-stopped'; readonly reason: string }
   | { readonly type: 'finish'; readonly fields: RecordFields }
   /** Takes back the newest entry that still counts. */
   | { readonly type: 'undo' };
@@ -64,11 +73,15 @@ export function marked(entries: readonly Entry[]): readonly { readonly entry: En
   for (const entry of entries) {
     if (entry.type !== 'undo') counting.push(entry);
     else {
-      const last = counting.pop();
-      if (last) undone.add(last);
+      // What has answered itself goes with what it followed from.
+      for (let last = counting.pop(); last; last = followsByItself(last) ? counting.pop() : undefined) undone.add(last);
     }
   }
   return entries.map((entry) => ({ entry, undone: undone.has(entry) }));
+}
+
+export function followsByItself(entry: Entry): boolean {
+  return (entry.type === 'check' && entry.late === true) || ('from' in entry && entry.from !== undefined);
 }
 
 // ---------------------------------------------------------------- kept and saved
@@ -107,6 +120,7 @@ function isRecord(value: unknown): value is Fields {
 }
 
 const isText = (value: unknown) => typeof value === 'string';
+const isNumber = (value: unknown) => isText(value) && /^-?\d{1,20}(\.\d{1,20})?$/.test(value as string);
 const isFlag = (value: unknown) => typeof value === 'boolean';
 const isIndex = (value: unknown) => Number.isInteger(value) && (value as number) >= 0;
 const isOptional = (value: unknown, is: (value: unknown) => boolean) => value === undefined || is(value);
@@ -123,14 +137,16 @@ function isEntry(entry: unknown, job: Job): boolean {
     case 'tick':
       return unit?.type === 'unit' && isOptional(entry.reason, isText);
     case 'check':
-      return isLine && isFlag(entry.passed);
+      return isLine && isFlag(entry.passed) && isOptional(entry.from, isText) && isOptional(entry.late, isFlag);
     case 'reading':
       return (
         isLine &&
         isText(entry.value) &&
         isIndex(entry.unit) &&
         isOptional(entry.limit, isIndex) &&
-        isOptional(entry.inside, isFlag)
+        isOptional(entry.inside, isFlag) &&
+        isOptional(entry.number, isNumber) &&
+        isOptional(entry.parts, isText)
       );
     case 'note':
       return isLine && isText(entry.value);
@@ -140,18 +156,21 @@ function isEntry(entry: unknown, job: Job): boolean {
       return isLine && isText(entry.name);
     case 'begin':
     case 'end':
+    case 'did':
       return isLine && isOptional(entry.reason, isText);
     case 'watch':
       return isLine && isIndex(entry.watch) && isFlag(entry.passed);
     case 'anyway':
-      return isLine && isText(entry.reason);
+      return isLine && isText(entry.reason) && isText(entry.name);
     case 'answer':
-      return unit?.type === 'ask' && isFlag(entry.yes);
+      return unit?.type === 'ask' && isFlag(entry.yes) && isOptional(entry.from, isText);
     case 'choose':
       return unit?.type === 'choose' && isIndex(entry.way) && (entry.way as number) < unit.ways.length;
     case 'exit':
       return unit !== undefined && isMove(entry.to) && isText(entry.text);
     case 'stop':
+      return true;
+    case 'why-stopped':
       return isText(entry.reason);
     case 'finish': {
       const { fields } = entry;

@@ -1,6 +1,9 @@
 /** The record of a job: its entries as rows of when, where and what. */
 import type { Job, JobLine, MoveIndex } from '../../shared/job.ts';
 import { type Entry, marked } from './entries.ts';
+import { longestRun } from './rests.ts';
+import { noEntry, type Walk } from './state.ts';
+import { walked } from './walk.ts';
 import type { Speech } from './words.ts';
 
 export interface Row {
@@ -12,12 +15,41 @@ export interface Row {
 }
 
 export function recordRows(job: Job, entries: readonly Entry[], speech: Speech): readonly Row[] {
+  const over = overtimes(job, entries, speech);
   return marked(entries).map(({ entry, undone }) => ({
     at: entry.at,
     where: whereOf(job, entry),
-    what: whatOf(job, entry, speech),
+    what: [whatOf(job, entry, speech), ...(over.get(entry) ?? [])].join(' '),
     undone,
   }));
+}
+
+/** What went on for longer than it may, said where it ended. */
+function overtimes(job: Job, entries: readonly Entry[], speech: Speech): ReadonlyMap<Entry, readonly string[]> {
+  const found = new Map<Entry, string[]>();
+  for (const { entry, before, after } of walked(job, entries)) {
+    const said = job.duties.flatMap(({ label, duties }, index) => {
+      const limit = longestRun(duties);
+      return (after.uses[index] ?? []).flatMap((use, count) => {
+        const isNew = use.to !== undefined && before.uses[index]?.[count]?.to === undefined;
+        const over = isNew && limit !== undefined ? (use.to as number) - use.from - limit : 0;
+        return over > 0 ? [speech.say('itemTooLongBy', { item: label, time: speech.duration(over + 999) })] : [];
+      });
+    });
+    found.set(entry, said.length > 0 ? said : overLine(job, entry, after, speech));
+  }
+  return found;
+}
+
+/** Where no duty was overrun, the time that the card gives to a run, a wait or what is brought about may have been. */
+function overLine(job: Job, entry: Entry, { lines }: Walk, { say, duration }: Speech): string[] {
+  if (entry.type !== 'end' && entry.type !== 'reading') return [];
+  const line = lineAt(job, entry);
+  const { began, ended, late } = lines.get(entry.move)?.get(entry.line) ?? noEntry;
+  if (typeof late === 'number') return [say('tooLate', { time: duration(late + 999) })];
+  const most = line?.type === 'run' || line?.type === 'wait' ? line.most : undefined;
+  const over = began === undefined || ended === undefined || most === undefined ? 0 : ended - began - most;
+  return over >= 1000 ? [say('itemTooLongBy', { item: line?.text ?? '', time: duration(over) })] : [];
 }
 
 function whereOf(job: Job, entry: Entry): string {
@@ -37,8 +69,11 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
       return withReason(say('done'), entry.reason, speech);
     case 'leave-out':
       return withReason(say('leftOut'), entry.reason, speech);
+    case 'did':
+      return withReason(`${textOf(job, entry)} ${say('done')}.`, entry.reason, speech);
     case 'check':
-      return `${textOf(job, entry)} ${say(entry.passed ? 'passed' : 'failed')}.`;
+      if (entry.late) return `${textOf(job, entry)} ${say('ranOut', { answer: say('failed') })}`;
+      return `${textOf(job, entry)} ${answered(say(entry.passed ? 'passed' : 'failed'), entry.from, speech)}`;
     case 'reading':
       return readingText(job, entry, speech);
     case 'note':
@@ -57,9 +92,9 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
       return `${text} ${say(entry.passed ? 'didReach' : 'failed')}.`;
     }
     case 'anyway':
-      return withReason(say('goOnAnyway'), entry.reason, speech);
+      return wentOnText(entry, speech);
     case 'answer':
-      return say(entry.yes ? 'yes' : 'no');
+      return answered(say(entry.yes ? 'yes' : 'no'), entry.from, speech);
     case 'choose': {
       const move = job.moves[entry.move];
       return move?.type === 'choose' ? `${say('choose')}: ${move.ways[entry.way]?.text ?? ''}` : '';
@@ -67,12 +102,25 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'exit':
       return entry.text;
     case 'stop':
-      return withReason(say('stopped'), entry.reason, speech);
+      return say('stopped');
+    case 'why-stopped':
+      return `${say('reason')}: ${entry.reason}`;
     case 'finish':
       return say('finished');
     case 'undo':
       return say('undo');
   }
+}
+
+function answered(answer: string, from: string | undefined, { say }: Speech): string {
+  return from === undefined ? `${answer}.` : say('answeredFrom', { answer, from });
+}
+
+export function wentOnText(
+  { reason, name }: { readonly reason: string; readonly name: string },
+  { say }: Speech,
+): string {
+  return say('wentOn', { reason: /[.!?…。]$/.test(reason) ? reason : `${reason}.`, name });
 }
 
 /** A text and its reason, as two sentences. */
@@ -83,7 +131,8 @@ function withReason(text: string, reason: string | undefined, { say }: Speech): 
 function readingText(job: Job, entry: Extract<Entry, { type: 'reading' }>, { say }: Speech): string {
   const line = lineAt(job, entry);
   if (line?.type !== 'reading') return entry.value;
-  const value = `${entry.value} ${line.units[entry.unit] ?? ''}`.trim();
+  const own = `${entry.value} ${line.units[entry.unit] ?? ''}`.trim();
+  const value = entry.parts === undefined ? own : say('workedOutFrom', { value: own, parts: entry.parts });
   const limit = line.limits[entry.limit ?? 0];
   if (entry.inside === undefined || limit === undefined) return `${line.text} ${value}`;
   return `${line.text} ${say(entry.inside ? 'inside' : 'outside', { value, limit: limit.text })}`;

@@ -1,7 +1,9 @@
 /** Where a job stands, worked out from its entries: which moves are next, what was entered, what runs and what has run. */
-import type { Job, Move, MoveIndex, Unit } from '../../shared/job.ts';
+import type { Job, JobLine, Move, MoveIndex, Unit } from '../../shared/job.ts';
 import { type Entry, standing } from './entries.ts';
+import { Readings } from './known.ts';
 import type { Use } from './rests.ts';
+import { type LineState, noEntry, type Visit, type Walk, type WentOn } from './state.ts';
 
 /** Somebody's place in the card. */
 interface Cursor {
@@ -10,47 +12,6 @@ interface Cursor {
   readonly forks: readonly MoveIndex[];
 }
 
-/** What was entered at one line of the unit that is being done. */
-export interface LineState {
-  readonly began?: number;
-  readonly ended?: number;
-  /** Why it began though shut, or ended early. */
-  readonly reason?: string;
-  readonly passed?: boolean | undefined;
-  readonly value?: string;
-  readonly values?: readonly string[];
-  readonly unit?: number;
-  readonly limit?: number | undefined;
-  /** Why the work goes on although it is not as it must be. */
-  readonly anyway?: string | undefined;
-  readonly watches: Readonly<Record<number, boolean>>;
-}
-
-export interface Visit {
-  readonly at: number;
-  readonly leftOut: boolean;
-  readonly reason?: string;
-  readonly lines: ReadonlyMap<number, LineState>;
-}
-
-export interface Walk {
-  /** The moves that are next: more than one where people work at the same time. */
-  readonly next: readonly MoveIndex[];
-  /** Units that were begun out of order. */
-  readonly opened: ReadonlySet<MoveIndex>;
-  readonly visits: ReadonlyMap<MoveIndex, readonly Visit[]>;
-  /** Of the units that are being done. */
-  readonly lines: ReadonlyMap<MoveIndex, ReadonlyMap<number, LineState>>;
-  /** The round of each loop that is being done. */
-  readonly rounds: ReadonlyMap<MoveIndex, number>;
-  /** The runs of each item with duties, by its index in `Job.duties`. */
-  readonly uses: readonly (readonly Use[])[];
-  readonly ended?: 'finished' | 'stopped';
-  readonly finish?: Extract<Entry, { type: 'finish' }>;
-}
-
-export const noEntry: LineState = { watches: {} };
-
 /** More moves than these without anything to do is a loop that the card never leaves: then nothing is next. */
 const mostAutomaticMoves = 100_000;
 
@@ -58,6 +19,18 @@ export function walk(job: Job, entries: readonly Entry[]): Walk {
   const walker = new Walker(job);
   for (const entry of standing(entries)) walker.apply(entry);
   return walker.state();
+}
+
+/** What each entry that still counts has made of the job. */
+export function* walked(job: Job, entries: readonly Entry[]): Generator<{ entry: Entry; before: Walk; after: Walk }> {
+  const walker = new Walker(job);
+  let before = walker.state();
+  for (const entry of standing(entries)) {
+    walker.apply(entry);
+    const after = walker.state();
+    yield { entry, before, after };
+    before = after;
+  }
 }
 
 class Walker {
@@ -69,22 +42,31 @@ class Walker {
   private readonly lines = new Map<MoveIndex, Map<number, LineState>>();
   private readonly rounds = new Map<MoveIndex, number>();
   private readonly uses: Use[][];
+  private readonly readings: Readings;
+  private owesReason = false;
+  private readonly wentOn: WentOn[] = [];
   private finish: Extract<Entry, { type: 'finish' }> | undefined;
 
   constructor(private readonly job: Job) {
     this.uses = job.duties.map(() => []);
+    this.readings = new Readings(job);
     this.arrive({ at: job.start, forks: [] });
   }
 
   state(): Walk {
     const moves = this.cursors.map(({ at }) => at);
     const end = moves.map((at) => this.job.moves[at]).find((move) => move?.type === 'end');
-    const { opened, visits, lines, rounds, uses, finish } = this;
+    const { opened, visits, lines, rounds, finish, owesReason } = this;
+    const uses = this.uses.map((ofItem) => [...ofItem]);
+    const next = moves.filter((at) => isShown(this.job.moves[at]));
     return {
-      next: moves.filter((at) => isShown(this.job.moves[at])),
+      next,
+      readings: this.readings,
+      owesReason,
+      wentOn: [...this.wentOn],
       opened,
       visits,
-      lines,
+      lines: new Map(lines),
       rounds,
       uses,
       ...(end?.type === 'end' && { ended: end.stopped ? 'stopped' : 'finished' }),
@@ -104,6 +86,9 @@ class Walker {
       case 'begin':
         this.begin(entry);
         return;
+      case 'did':
+        this.did(entry);
+        return;
       case 'end':
         this.end(entry);
         return;
@@ -112,22 +97,29 @@ class Walker {
         return;
       case 'answer': {
         const move = this.job.moves[entry.move];
-        if (move?.type === 'ask') this.goOn(entry.move, entry.yes ? move.yes : move.no);
+        if (move?.type === 'ask' && this.isAt(entry.move)) this.goOn(entry.move, entry.yes ? move.yes : move.no);
         return;
       }
       case 'choose': {
         const move = this.job.moves[entry.move];
-        if (move?.type === 'choose') this.goOn(entry.move, move.ways[entry.way]?.to ?? entry.move);
+        if (move?.type === 'choose' && this.isAt(entry.move))
+          this.goOn(entry.move, move.ways[entry.way]?.to ?? entry.move);
         return;
       }
       case 'exit':
+        if (!this.isAt(entry.move) && !this.opened.has(entry.move)) return;
         this.leave(entry.move, entry.at);
         this.goOn(entry.move, entry.to);
         return;
       case 'stop':
         for (const move of [...this.lines.keys(), ...this.opened]) this.leave(move, entry.at);
         this.cursors = [];
+        this.readings.clear();
+        this.owesReason = true;
         this.arrive({ at: this.job.stop, forks: [] });
+        return;
+      case 'why-stopped':
+        this.owesReason = false;
         return;
       case 'finish':
         this.finish = entry;
@@ -142,6 +134,7 @@ class Walker {
   /** Whoever leaves a unit without ticking it begins it anew when coming back. */
   private leave(move: MoveIndex, at: number): void {
     this.endRuns(move, at);
+    this.readings.leave(move);
     this.lines.delete(move);
     this.opened.delete(move);
   }
@@ -150,11 +143,20 @@ class Walker {
   private enter(entry: Extract<Entry, { type: 'check' | 'reading' | 'note' | 'fields' | 'sign' | 'anyway' }>): void {
     switch (entry.type) {
       case 'check':
-        this.setLine(entry, { ...this.line(entry), passed: entry.passed, anyway: undefined });
+        this.setLine(entry, {
+          ...this.line(entry),
+          passed: entry.passed,
+          from: entry.from,
+          late: entry.late && 'ran out',
+          anyway: undefined,
+        });
         return;
       case 'reading': {
-        const { value, unit, limit, inside } = entry;
-        this.setLine(entry, { value, unit, limit, passed: inside });
+        const { value, unit, limit, inside, parts } = entry;
+        const { began, ended } = this.line(entry);
+        const late = this.lateBy(entry, began, ended ?? entry.at);
+        this.setLine(entry, { began, ended, value, unit, limit, parts, late, passed: late ? false : inside });
+        this.readings.enter(entry);
         return;
       }
       case 'note':
@@ -167,8 +169,17 @@ class Walker {
         this.setLine(entry, { value: entry.name });
         return;
       case 'anyway':
-        this.setLine(entry, { ...this.line(entry), anyway: entry.reason });
+        this.setLine(entry, { ...this.line(entry), anyway: { reason: entry.reason, name: entry.name } });
+        this.wentOn.push(entry);
     }
+  }
+
+  /** By how much something was brought about too late. */
+  private lateBy(at: { move: MoveIndex; line: number }, began: number | undefined, ended: number): number | undefined {
+    const line = this.lineOf(at);
+    const within = line?.type === 'reading' ? line.within : undefined;
+    if (began === undefined || within === undefined) return undefined;
+    return ended - began > within ? ended - began - within : undefined;
   }
 
   // -------------------------------------------------------------- units
@@ -177,6 +188,7 @@ class Walker {
     const unit = this.job.moves[entry.move];
     if (unit?.type !== 'unit') return;
     this.endRuns(entry.move, entry.at);
+    this.readings.leave(entry.move);
     const visit: Visit = {
       at: entry.at,
       leftOut: entry.type === 'leave-out',
@@ -185,7 +197,7 @@ class Walker {
     };
     this.visits.set(entry.move, [...(this.visits.get(entry.move) ?? []), visit]);
     this.lines.delete(entry.move);
-    if (!visit.leftOut) this.changeRuns(unit, entry.at);
+    if (!visit.leftOut) this.changeRuns(unit, entry.at, visit.lines);
     const wasOpened = this.opened.delete(entry.move);
     if (this.cursors.some(({ at }) => at === entry.move)) this.goOn(entry.move, unit.next);
     else if (wasOpened) this.ahead.set(entry.move, (this.ahead.get(entry.move) ?? 0) + 1);
@@ -206,6 +218,7 @@ class Walker {
   private begin(entry: Extract<Entry, { type: 'begin' }>): void {
     const { reason, at } = entry;
     this.setLine(entry, { began: at, ...(reason !== undefined && { reason }) });
+    this.readings.end(this.lineOf(entry)?.ends);
     const duty = this.dutyOf(entry);
     if (duty !== undefined) this.uses[duty]?.push({ from: at });
   }
@@ -213,6 +226,7 @@ class Walker {
   private end(entry: Extract<Entry, { type: 'end' }>): void {
     const { reason, at } = entry;
     this.setLine(entry, { ...this.line(entry), ended: at, ...(reason !== undefined && { reason }) });
+    this.readings.end(this.lineOf(entry)?.ends);
     const duty = this.dutyOf(entry);
     if (duty !== undefined) this.endUse(duty, at);
   }
@@ -222,9 +236,13 @@ class Walker {
     this.setLine({ move, line }, { ...state, watches: { ...state.watches, [watch]: passed } });
   }
 
-  private dutyOf({ move, line }: { move: MoveIndex; line: number }): number | undefined {
+  private lineOf({ move, line }: { move: MoveIndex; line: number }): JobLine | undefined {
     const unit = this.job.moves[move];
-    const found = unit?.type === 'unit' ? unit.lines[line] : undefined;
+    return unit?.type === 'unit' ? unit.lines[line] : undefined;
+  }
+
+  private dutyOf(at: { move: MoveIndex; line: number }): number | undefined {
+    const found = this.lineOf(at);
     return found?.type === 'run' ? found.duty : undefined;
   }
 
@@ -238,13 +256,23 @@ class Walker {
     }
   }
 
-  /** A `set` that puts an item into a duty's state, or out of it, does so when its unit is ticked. */
-  private changeRuns(unit: Unit, at: number): void {
-    for (const line of unit.lines) {
-      if (line.type !== 'do') continue;
-      for (const duty of line.rests) this.endUse(duty, at);
-      for (const duty of line.uses) this.uses[duty]?.push({ from: at });
-    }
+  private did(entry: Extract<Entry, { type: 'did' }>): void {
+    const line = this.lineOf(entry);
+    this.setLine(entry, { began: entry.at, ended: entry.at });
+    this.readings.end(line?.ends);
+    if (line) this.changeRun(line, entry.at);
+  }
+
+  /** What was not ticked by itself is done when its unit is ticked. */
+  private changeRuns(unit: Unit, at: number, done: Visit['lines']): void {
+    for (const [index, line] of unit.lines.entries()) if (!done.has(index)) this.changeRun(line, at);
+  }
+
+  /** A `set` that puts an item into a duty's state begins a run, and one out of it ends it. */
+  private changeRun(line: JobLine, at: number): void {
+    if (line.type !== 'do') return;
+    for (const duty of line.rests) this.endUse(duty, at);
+    for (const duty of line.uses) this.uses[duty]?.push({ from: at });
   }
 
   private endUse(duty: number, at: number): void {
@@ -254,6 +282,10 @@ class Walker {
   }
 
   // -------------------------------------------------------------- ways
+
+  private isAt(move: MoveIndex): boolean {
+    return this.cursors.some(({ at }) => at === move);
+  }
 
   /** Moves the cursor that is at `from`; where none is, the one that somebody left to do this first. */
   private goOn(from: MoveIndex, to: MoveIndex): void {
@@ -280,6 +312,7 @@ class Walker {
     const move = this.job.moves[cursor.at] as Move;
     switch (move.type) {
       case 'pass':
+        this.readings.end(move.ends);
         return { ...cursor, at: move.next };
       case 'stop':
         this.cursors = [];
@@ -305,6 +338,7 @@ class Walker {
 
   private nextRound(at: MoveIndex, loop: Extract<Move, { type: 'loop' }>): MoveIndex {
     const round = (this.rounds.get(at) ?? 0) + 1;
+    if (round > 1) this.readings.end(loop.ends);
     if (round > loop.times) return loop.after;
     this.rounds.set(at, round);
     return loop.body;

@@ -8,6 +8,8 @@ export interface Speech {
   day(at: number): string;
   /** `1:05`, `1:02:03` */
   duration(milliseconds: number): string;
+  /** A decimal number with the point or comma of the language. */
+  number(plain: string): string;
 }
 
 export function speech({ words, language }: Job): Speech {
@@ -17,12 +19,14 @@ export function speech({ words, language }: Job): Speech {
     second: '2-digit',
     hour12: false,
   });
+  const point = new Intl.NumberFormat(language).format(1.5).charAt(1);
   const date = new Intl.DateTimeFormat(language, { dateStyle: 'medium' });
   return {
     say: (word, values = {}) => words[word].replace(/\{(\w+)\}/g, (slot, name: string) => String(values[name] ?? slot)),
     timeOfDay: (at) => time.format(at),
     day: (at) => date.format(at),
     duration,
+    number: (plain) => plain.replace('.', point),
   };
 }
 

@@ -6,7 +6,9 @@ import type { Job, JobWord, MoveIndex, Unit } from '../../shared/job.ts';
 import { Clocks } from './clocks.ts';
 import type { Desk } from './desk.ts';
 import { button, element } from './dom.ts';
+import { Drafts } from './drafts.ts';
 import { type Entry, type FileContent, type Happening, standing } from './entries.ts';
+import { following } from './follow.ts';
 import { Signal } from './signal.ts';
 import { openStore, type Store } from './store.ts';
 import { showBar } from './views/bar.ts';
@@ -20,6 +22,9 @@ import { speech } from './words.ts';
 /** What is put up anew after each entry. */
 const passing = '.controls, .entry';
 
+/** A card that asks more in a row than this goes round in a circle. */
+const mostAnswers = 200;
+
 export class WorkCopy {
   private entries: readonly Entry[];
   private readonly store: Store;
@@ -32,6 +37,9 @@ export class WorkCopy {
   private readonly record = element('section', { class: 'work-record' });
   private readonly tools = element('section', { class: 'work-tools' });
   private readonly signal = new Signal(this.live);
+  private readonly drafts = new Drafts();
+  /** The device or a file has what was entered. */
+  private isKept = true;
   private readonly places = new Map<MoveIndex, HTMLElement>();
 
   constructor(private readonly job: Job) {
@@ -46,6 +54,9 @@ export class WorkCopy {
     document.querySelector('main')?.append(this.record);
     document.body.append(this.footer);
     this.addTickButtons();
+    window.addEventListener('beforeunload', (event) => {
+      if (!this.isKept) event.preventDefault();
+    });
     this.store.onChange(() => this.takeOver(this.store.load(), 'otherTab'));
     this.showTools();
     if (this.entries.length > 0) this.show();
@@ -67,14 +78,25 @@ export class WorkCopy {
     const last = this.entries[this.entries.length - 1];
     const isBack = last !== undefined && at < last.at;
     this.entries = [...this.entries, ...happenings.map((happening): Entry => ({ ...happening, at }))];
+    this.answerWhatFollows(at);
+    for (const happening of happenings) this.drafts.forget(happening);
     this.keep();
     if (isBack) this.signal.say(this.say('clockBack'));
     this.show();
     this.goToNext(happenings);
   }
 
+  private answerWhatFollows(at: number): void {
+    for (let count = 0; count < mostAnswers; count++) {
+      const happening = following(this.job, walk(this.job, this.entries), this.speech);
+      if (happening === undefined) return;
+      this.entries = [...this.entries, { ...happening, at }];
+    }
+  }
+
   private keep(): void {
-    this.fault.textContent = this.store.save(this.entries) ? '' : this.say('storageFailed');
+    this.isKept = this.store.save(this.entries);
+    this.fault.textContent = this.isKept ? '' : this.say('storageFailed');
   }
 
   private takeOver(entries: readonly Entry[], word: JobWord): void {
@@ -84,15 +106,17 @@ export class WorkCopy {
   }
 
   private desk(): Desk {
-    const { job, speech: own, clocks, signal } = this;
+    const { job, speech: own, clocks, signal, drafts } = this;
     return {
       job,
       walk: walk(job, this.entries),
       speech: own,
       clocks,
       signal,
+      drafts,
       now: () => Date.now(),
       add: (...happenings) => this.add(happenings),
+      fresh: () => this.desk(),
     };
   }
 
@@ -102,6 +126,7 @@ export class WorkCopy {
     for (const old of document.querySelectorAll(passing)) old.remove();
     for (const old of document.querySelectorAll('.is-now')) old.classList.remove('is-now');
     this.clocks.clear();
+    this.drafts.withdraw();
     const desk = this.desk();
     for (const [move, place] of this.places) this.showMove(desk, move, place);
     showBar(desk, this.bar, (move) => this.goTo(move));
@@ -143,7 +168,10 @@ export class WorkCopy {
   private fileTools(): readonly Node[] {
     const chooser = chooseFile(this.job, (content) => this.load(content));
     const tools = [
-      button(this.say('save'), () => saveFile(this.job, this.entries, Date.now())),
+      button(this.say('save'), () => {
+        saveFile(this.job, this.entries, Date.now());
+        this.isKept = true;
+      }),
       element('label', { class: 'file' }, element('span', {}, this.say('load')), chooser),
     ];
     return this.entries.length === 0 ? tools : [...tools, this.startAgain()];

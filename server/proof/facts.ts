@@ -4,6 +4,7 @@
 
 import type {
   Action,
+  Condition,
   Duty,
   Gauge,
   Hazard,
@@ -198,6 +199,8 @@ export interface Proof {
   readonly timePerRole: readonly { readonly role: Role; readonly time: CardTime }[];
   readonly reliances: readonly Reliance[];
   readonly restReliances: readonly RestReliance[];
+  /** What checks ask that a rule, a hazard or a need hangs on. Worked out only when it is read. */
+  readonly checksReliedOn: ReadonlySet<Condition>;
   /** For the editor. */
   readonly statesAt: StatesAt;
   /** Works out the times and reliances, which otherwise are when they are first read. */

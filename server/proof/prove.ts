@@ -1,6 +1,6 @@
 /** Asks every question of a card on every path, for every sort of machine on which the card differs. */
 
-import type { Card, Item, Role } from '../../shared/card.ts';
+import type { Card, Condition, Item, Role } from '../../shared/card.ts';
 import { larger } from '../../shared/exact.ts';
 import { finish, type InParts, Once } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
@@ -8,6 +8,7 @@ import { type Configuration, configurations } from '../flow/configurations.ts';
 import type { Flow, Move } from '../flow/graph.ts';
 import { either, type Ticks } from '../flow/time.ts';
 import { type Asked, Asker, assumedAway, conditionsOf } from './ask.ts';
+import { checksReliedOn } from './checks-relied-on.ts';
 import { Collector, placeKey } from './collector.ts';
 import { proveDoses } from './doses.ts';
 import type {
@@ -194,7 +195,9 @@ function gather(card: Card, found: Findings, options: ProofOptions): Proof {
     time: () => timeOverAll(proved, (configuration) => timeOfCard(card, configuration)),
     timePerRole: () => timesOfRoles(card, proved),
   });
-  return Object.assign(later, {
+  const onDemand = new Once(() => reliedOn(card, proved, options));
+  Object.defineProperty(later, 'checksReliedOn', { enumerable: false, get: () => onDemand.result });
+  return Object.assign(later as typeof later & Pick<Proof, 'checksReliedOn'>, {
     rules: collector.take<Proof['rules'][number]>('rules'),
     hazards: collector.take<Proof['hazards'][number]>('hazards'),
     unprotected: collector.take<Proof['unprotected'][number]>('unprotected'),
@@ -259,6 +262,14 @@ function* reliances(card: Card, proved: readonly Proved[], options: ProofOptions
     for (const reliance of some) found.set(reliance.item, reliance);
   }
   return [...stated, ...found.values()];
+}
+
+function* reliedOn(card: Card, proved: readonly Proved[], options: ProofOptions): InParts<Set<Condition>> {
+  const found = new Set<Condition>();
+  for (const { index } of proved) {
+    for (const condition of yield* checksReliedOn(card, index, safetyQuestions, options)) found.add(condition);
+  }
+  return found;
 }
 
 function restsAsked(item: Item): RestReliance[] {

@@ -1,6 +1,6 @@
 /** What the renderer is told: the card itself, and what the proof and the caller know about it. Plain data; the renderer reads nothing else. */
 
-import type { Card, Item, Seconds } from '../../shared/card.ts';
+import type { Card, Condition, Item, Seconds } from '../../shared/card.ts';
 import type { Finding } from '../../shared/finding.ts';
 import type { Settings } from '../../shared/settings.ts';
 import type { Place } from '../../shared/text.ts';
@@ -19,6 +19,8 @@ export interface RenderInput {
   readonly times?: CardTimes;
   /** What the card changes and brings back to its normal state. */
   readonly putBack: readonly ItemInState[];
+  /** What checks ask that a rule or a hazard relies on: nobody goes on past one that fails. */
+  readonly reliedOn?: ReadonlySet<Condition>;
   /** By the path as it is written in the card. A figure that is not here is named by its caption alone. */
   readonly figures: ReadonlyMap<string, FigureFile>;
   readonly settings: RenderSettings;

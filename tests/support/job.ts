@@ -1,7 +1,8 @@
 /** Jobs for tests: a card's program, and a short way to write what happens on it. */
 
 import type { Entry, Happening } from '../../client/work-copy/entries.ts';
-import { type Walk, walk } from '../../client/work-copy/walk.ts';
+import type { Walk } from '../../client/work-copy/state.ts';
+import { walk } from '../../client/work-copy/walk.ts';
 import { contextOf } from '../../server/render/context.ts';
 import { compileJob } from '../../server/render/job/compile.ts';
 import type { Card } from '../../shared/card.ts';

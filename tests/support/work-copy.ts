@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import type { BrowserContext, Page } from 'playwright-core';
+import { openWorkspace } from '../../server/api.ts';
 import type { RenderInput } from '../../server/render/input.ts';
 import { renderCard } from '../../server/render/render.ts';
 
@@ -23,6 +24,8 @@ export async function workCopyScript(): Promise<string> {
 }
 
 export interface Stick {
+  readonly script: string;
+  write(name: string, html: string): Promise<string>;
   /** Writes an exported card and gives its address. */
   put(name: string, card: RenderInput | string): Promise<string>;
   remove(): Promise<void>;
@@ -30,12 +33,15 @@ export interface Stick {
 
 export async function plugIn(script: string): Promise<Stick> {
   const folder = await mkdtemp(join(tmpdir(), 'cardwright-stick-'));
+  const write = async (name: string, html: string) => {
+    const file = join(folder, `${name}.html`);
+    await writeFile(file, html);
+    return pathToFileURL(file).href;
+  };
   return {
-    put: async (name, card) => {
-      const file = join(folder, `${name}.html`);
-      await writeFile(file, typeof card === 'string' ? card : renderCard({ ...card, workCopy: script }));
-      return pathToFileURL(file).href;
-    },
+    script,
+    write,
+    put: (name, card) => write(name, typeof card === 'string' ? card : renderCard({ ...card, workCopy: script })),
     remove: () => rm(folder, { recursive: true }),
   };
 }
@@ -86,4 +92,13 @@ export async function enterReading(page: Page, step: number, value: string, unit
 export async function giveReason(page: Page, reason: string): Promise<void> {
   await page.getByLabel('Reason').fill(reason);
   await page.getByRole('button', { name: 'Keep the reason and go on' }).click();
+}
+
+/** The only card of a text, as it is exported. */
+export async function putText(stick: Stick, name: string, text: string): Promise<string> {
+  const api = openWorkspace({ readText: (file) => (file === 'test.card' ? text : undefined) });
+  const [card] = api.render('test.card', { workCopy: stick.script });
+  if (card === undefined || card.errors.length > 0)
+    throw new Error(card?.errors.map(({ message }) => message).join('\n') ?? 'no card');
+  return stick.write(name, card.html);
 }

@@ -47,10 +47,13 @@ test('each cell of a table is entered, and one outside its bound is told until t
   await press(page, 1, 'Done');
   await isNext(page, 1);
   await press(page, 1, 'Go on here all the same');
-  await giveReason(page, 'Shim ordered.');
+  await page.getByLabel('Name of a second person who agrees').fill('L. Brandt');
+  await giveReason(page, 'A shim for it is ordered.');
   await press(page, 1, 'Done');
   await isNext(page, 2);
-  expect(await page.locator('#step-1 .entry').textContent()).toContain('left · Gap: 0.3 mm · left · Colour: red');
+  expect(await page.locator('#step-1 .entry').first().textContent()).toContain(
+    'left · Gap: 0.3 mm · left · Colour: red',
+  );
 });
 
 test('a cell that is left empty, or no number, is asked for', async () => {

@@ -116,7 +116,7 @@ describe('what happens at a step', () => {
   });
 
   test('stopping leads to the stage for that, then to a stopped end', () => {
-    const stopped = [...toStep(5), { type: 'stop', reason: 'Rain.' } as const];
+    const stopped = [...toStep(5), { type: 'stop' } as const];
     expect(nextOf(job, walk(job, entriesOf(...stopped)))).toEqual(['Step 15']);
     expect(walk(job, entriesOf(...stopped, { type: 'tick', move: step(15) })).ended).toBe('stopped');
   });
@@ -127,9 +127,7 @@ describe('what happens at a step', () => {
     expect(walk(job, entriesOf(...run, { type: 'end', move: step(9), line: 0 })).uses).toEqual([
       [{ from: 9000, to: 10_000 }],
     ]);
-    expect(walk(job, entriesOf(...run, { type: 'stop', reason: 'Smoke.' })).uses).toEqual([
-      [{ from: 9000, to: 10_000 }],
-    ]);
+    expect(walk(job, entriesOf(...run, { type: 'stop' })).uses).toEqual([[{ from: 9000, to: 10_000 }]]);
   });
 });
 
@@ -170,7 +168,7 @@ function randomWork(job: ReturnType<typeof jobOf>, choices: readonly number[]): 
         : move?.type === 'choose'
           ? { type: 'choose', move: index, way: choice % move.ways.length }
           : choice % 11 === 0
-            ? { type: 'stop', reason: 'x' }
+            ? { type: 'stop' }
             : { type: 'tick', move: index };
     entries.push({ ...happening, at: entries.length * 1000 });
   }

@@ -117,12 +117,12 @@ test('the printed record holds what was entered, and no controls', async () => {
   const page = await openCard(context, rinse);
   await beginWork(page);
   await bar(page).getByRole('button', { name: 'Stop the work' }).click();
-  await giveReason(page, 'Thunderstorm.');
   await press(page, 15, 'Done');
+  await giveReason(page, 'Thunderstorm.');
   await page.getByRole('button', { name: 'Finish and make the record' }).click();
   await page.emulateMedia({ media: 'print' });
   const text = await page.locator('body').innerText();
-  expect(text).toContain('The work was stopped. Reason: Thunderstorm.');
+  expect(text).toContain('Reason: Thunderstorm.');
   expect(await page.locator('button:visible').count()).toBe(0);
 });
 
@@ -167,15 +167,26 @@ describe('readings', () => {
     await isNext(page, 11);
   });
 
-  test('may be passed over with a reason, which is kept', async () => {
+  test('may be passed over with a reason of substance and a second name, which mark the step and the signature', async () => {
     const page = await openCard(context, rinse);
     await beginWork(page);
     await tickThrough(page, 1, 6);
     await enterReading(page, 7, '23.5');
     await press(page, 7, 'Go on here all the same');
+    await giveReason(page, 'ok');
+    expect(await now(page, 7).locator('.exit .fault').innerText()).toContain('Say in a few words');
+    await giveReason(page, 'The gauge reads 1 V low.');
+    expect(await now(page, 7).locator('.exit .fault').innerText()).toBe('Write the name.');
+    await page.getByLabel('Name of a second person who agrees').fill('L. Brandt');
     await giveReason(page, 'The gauge reads 1 V low.');
     await press(page, 7, 'Done');
     await isNext(page, 8);
+    const mark = 'Gone on although it was not so: The gauge reads 1 V low. Agreed by L. Brandt.';
+    expect(await page.locator('#step-7 .went-on').innerText()).toBe(mark);
+    await bar(page).getByRole('button', { name: 'Stop the work' }).click();
+    await press(page, 15, 'Done');
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('#step-7 .went-on').innerText()).toBe(mark);
   });
 });
 
@@ -265,7 +276,9 @@ describe('runs and rests', () => {
     await page.clock.fastForward(11_000);
     expect(await now(page, 9).locator('.watch').innerText()).toContain('The time for it is over.');
     await press(page, 9, 'It is not so');
-    expect(await now(page, 9).locator('.exit').innerText()).toContain('STOP. Report the starter. Do “If you stop”.');
+    expect(await now(page, 9).locator('.exit').innerText()).toContain(
+      'STOP. Do step 15 (last page). Then report the starter.',
+    );
     await press(page, 9, 'Go there');
     await isNext(page, 15);
     expect(await bar(page).innerText()).toContain('Rest of the left starter switch: 1:00 left');
@@ -364,6 +377,10 @@ describe('a device that keeps nothing', () => {
       await tickThrough(page, 1, 2);
       await isNext(page, 3);
       expect(await page.locator('.work-tools .fault').innerText()).toContain('does not keep what you enter');
+      const warned = page.waitForEvent('dialog');
+      await page.close({ runBeforeUnload: true });
+      expect((await warned).type()).toBe('beforeunload');
+      await (await warned).accept();
     },
   );
 });
@@ -489,8 +506,8 @@ describe('a card with a statement of every sort', () => {
     await answer(page, 'No');
     await tickThrough(page, 2, 2);
     await bar(page).getByRole('button', { name: 'Stop the work' }).click();
-    await giveReason(page, nasty);
     await press(page, 12, 'Done');
+    await giveReason(page, nasty);
     await page.getByRole('button', { name: 'Finish and make the record' }).click();
     expect(await page.locator('.work-record img, .work-record script, .step img').count()).toBe(0);
     expect([alerts, faults]).toEqual([0, []]);
@@ -523,9 +540,9 @@ describe('accessibility', () => {
     await page.clock.fastForward(26_000);
     expect(await violations(page)).toEqual([]);
     await bar(page).getByRole('button', { name: 'Stop the work' }).click();
-    await giveReason(page, 'Enough.');
     await press(page, 15, 'Done');
     expect(await violations(page)).toEqual([]);
+    await giveReason(page, 'Enough.');
     await page.getByRole('button', { name: 'Finish and make the record' }).click();
     expect(await violations(page)).toEqual([]);
   }, 60_000);

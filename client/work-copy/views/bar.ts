@@ -1,8 +1,7 @@
 /** The bar at the foot of the screen: what is next, which rests go on, and what can be done at any time. */
 import type { Desk } from '../desk.ts';
 import { button, element } from '../dom.ts';
-import { restUntil } from '../rests.ts';
-import { askReason } from './reason.ts';
+import { longestRun, restUntil } from '../rests.ts';
 
 export function showBar(desk: Desk, place: HTMLElement, goTo: (move: number) => void): void {
   const { job, walk, speech } = desk;
@@ -19,15 +18,34 @@ export function showBar(desk: Desk, place: HTMLElement, goTo: (move: number) => 
     button(say('undo'), () => desk.add({ type: 'undo' })),
     ...(walk.ended === undefined
       ? [
-          button(
-            say('stopNow'),
-            () => askReason(buttons, say('stopNow'), desk, (reason) => desk.add({ type: 'stop', reason })),
-            { class: 'stop' },
-          ),
+          // What makes the machine safe is shown at once; why is asked when it is.
+          button(say('stopNow'), () => desk.add({ type: 'stop' }), { class: 'stop' }),
         ]
       : []),
   );
-  place.replaceChildren(element('div', { class: 'rests' }, ...rests(desk)), buttons);
+  place.replaceChildren(element('div', { class: 'rests' }, ...running(desk), ...rests(desk)), buttons);
+}
+
+/** What goes on and may last only so long, however it was begun. */
+function running({ job, walk, speech, clocks, signal }: Desk): readonly Node[] {
+  return job.duties.flatMap(({ label, duties }, index) => {
+    const limit = longestRun(duties);
+    const uses = walk.uses[index] ?? [];
+    const last = uses[uses.length - 1];
+    if (limit === undefined || last === undefined || last.to !== undefined) return [];
+    const clock = element('p', { class: 'clock is-running' });
+    clocks.add((time) => {
+      const lasted = time - last.from;
+      const isOver = lasted >= limit;
+      clock.classList.toggle('is-over', isOver);
+      const most = speech.duration(limit);
+      const said = speech.say('inState', { item: label, time: speech.duration(lasted), limit: most });
+      const word = speech.say('tooLong', { limit: most });
+      clock.textContent = isOver ? `${said}. ${word}` : said;
+      if (isOver) signal.give(`use ${index} ${last.from}`, `${label}: ${word}`);
+    });
+    return [clock];
+  });
 }
 
 function rests({ job, walk, speech, clocks, signal, now }: Desk): readonly Node[] {

@@ -1,7 +1,8 @@
-/** What to do when something is not as it must be: go where the card says, or go on all the same and say why. */
+/** What to do when something is not as it must be: go where the card says, or go on all the same, which two people answer for. */
 import type { Exit, MoveIndex } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
-import { button, element } from '../dom.ts';
+import { button, element, textInput } from '../dom.ts';
+import { isName, isSubstantial } from '../texts.ts';
 import { askReason } from './reason.ts';
 
 export function exitControls(
@@ -15,14 +16,31 @@ export function exitControls(
     button(say('goThere'), () => desk.add({ type: 'exit', move: at.move, to: exit.to, text: exit.text }), {
       class: 'main wanted',
     }),
-    button(say('goOnAnyway'), () =>
-      askReason(buttons, say('goOnAnyway'), desk, (reason) => desk.add({ type: 'anyway', ...at, reason })),
-    ),
+    exit.firm
+      ? element('p', { class: 'is-firm' }, say('isFirm'))
+      : button(say('goOnAnyway'), () => askTwo(desk, at, buttons)),
   );
   return element(
     'div',
     { class: 'exit', attributes: { role: 'alert' } },
     element('p', {}, `${say('notSo')} ${exit.text}`),
     buttons,
+  );
+}
+
+/** A reason of substance, and somebody else who agrees. */
+export function askTwo(desk: Desk, at: { readonly move: MoveIndex; readonly line: number }, place: HTMLElement): void {
+  const { say } = desk.speech;
+  const name = textInput();
+  askReason(
+    place,
+    say('goOnAnyway'),
+    desk,
+    (reason) => desk.add({ type: 'anyway', ...at, reason, name: name.value.trim() }),
+    {
+      more: [say('secondName'), name],
+      fault: (reason) =>
+        isSubstantial(reason) ? (isName(name.value) ? undefined : say('nameNeeded')) : say('moreReason'),
+    },
   );
 }

@@ -3,8 +3,8 @@ import type { FieldsLine, JobField, MoveIndex } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
 import { isInside, numberIn } from '../readings.ts';
-import type { LineState } from '../walk.ts';
-import { askReason } from './reason.ts';
+import type { LineState } from '../state.ts';
+import { askTwo } from './exits.ts';
 
 interface At {
   readonly move: MoveIndex;
@@ -71,8 +71,7 @@ function judged(desk: Desk, at: At, line: FieldsLine, { values, passed, anyway }
   if (values === undefined || passed !== false || anyway !== undefined) return [];
   const { say } = desk.speech;
   const buttons = element('div', { class: 'buttons' });
-  const goOn = () =>
-    askReason(buttons, say('goOnAnyway'), desk, (reason) => desk.add({ type: 'anyway', ...at, reason }));
+  const goOn = () => askTwo(desk, at, buttons);
   buttons.append(button(say('goOnAnyway'), goOn));
   const texts = faultsOf(desk, line, values).map((text) => element('p', { class: 'verdict is-outside' }, text));
   return [element('div', { class: 'exit', attributes: { role: 'alert' } }, ...texts, buttons)];

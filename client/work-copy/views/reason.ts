@@ -1,26 +1,38 @@
 import type { Desk } from '../desk.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
 
+interface Options {
+  /** A further field: its label and input. */
+  readonly more?: readonly [string, HTMLInputElement];
+  /** There is no way back from it. */
+  readonly isOwed?: boolean;
+  /** Why what is written is not enough. */
+  readonly fault?: (reason: string) => string | undefined;
+}
+
 /** Asks why, in the place of what was there; an empty reason is not taken. */
 export function askReason(
   place: HTMLElement,
   question: string,
   { speech }: Desk,
   take: (reason: string) => void,
+  { more, fault: faultOf, isOwed = false }: Options = {},
 ): void {
   const before = Array.from(place.childNodes);
   const input = textInput({ required: '' });
   const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
   const send = () => {
     const reason = input.value.trim();
-    if (reason === '') fault.textContent = speech.say('reasonNeeded');
-    else take(reason);
+    const said = reason === '' ? speech.say('reasonNeeded') : faultOf?.(reason);
+    if (said === undefined) take(reason);
+    else fault.textContent = said;
   };
-  const back = button(speech.say('cancel'), () => place.replaceChildren(...before));
+  const back = isOwed ? undefined : button(speech.say('cancel'), () => place.replaceChildren(...before));
   const asking = form(
     send,
     element('p', { class: 'question' }, question),
     field(speech.say('reason'), input),
+    more && field(...more),
     fault,
     submit(speech.say('record')),
     back,

@@ -2,7 +2,9 @@
 import type { Desk } from '../desk.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
 import type { Entry, RecordFields } from '../entries.ts';
-import { recordRows } from '../record.ts';
+import { unitName } from '../follow.ts';
+import { recordRows, wentOnText } from '../record.ts';
+import { askReason } from './reason.ts';
 
 export function showRecord(desk: Desk, entries: readonly Entry[], place: HTMLElement): void {
   const { walk, speech, job } = desk;
@@ -13,10 +15,25 @@ export function showRecord(desk: Desk, entries: readonly Entry[], place: HTMLEle
   place.append(
     element('h2', {}, say('recordTitle')),
     element('p', {}, walk.ended === 'stopped' ? say('stopped') : say('finished')),
-    fields ? filledFields(desk, fields) : fieldsForm(desk),
+    walk.owesReason ? whyStopped(desk) : fields ? filledFields(desk, fields) : fieldsForm(desk),
     element('p', {}, [job.number, job.title, job.revision].filter(Boolean).join(' · ')),
+    wentOnList(desk),
     entryTable(desk, entries),
   );
+}
+
+/** What a reader of the record must not overlook. */
+function wentOnList({ job, walk, speech }: Desk): HTMLElement | string {
+  if (walk.wentOn.length === 0) return '';
+  const rows = walk.wentOn.map((one) => element('li', {}, `${unitName(job, one.move)}: ${wentOnText(one, speech)}`));
+  return element('div', { class: 'went-on' }, element('h3', {}, speech.say('wentOnOver')), element('ul', {}, ...rows));
+}
+
+function whyStopped(desk: Desk): HTMLElement {
+  const place = element('div', { class: 'controls' });
+  const take = (reason: string) => desk.add({ type: 'why-stopped', reason });
+  askReason(place, desk.speech.say('reasonForStop'), desk, take, { isOwed: true });
+  return place;
 }
 
 const labels = [

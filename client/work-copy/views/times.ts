@@ -1,9 +1,10 @@
 /** Lines that take time: runs with their rests and watches, and waits. */
-import type { DutyItem, JobLine, MoveIndex, RunLine } from '../../../shared/job.ts';
+import type { DutyItem, JobLine, MoveIndex, Reading, RunLine, Unit } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { button, element } from '../dom.ts';
 import { longestRun, restUntil } from '../rests.ts';
-import type { LineState } from '../walk.ts';
+import type { LineState } from '../state.ts';
+import { followed } from './entries.ts';
 import { exitControls } from './exits.ts';
 import { askReason } from './reason.ts';
 
@@ -20,31 +21,70 @@ export function runControls(desk: Desk, at: At, line: RunLine, state: LineState)
 
 // ---------------------------------------------------------------- before a run
 
-/** Shut while the item must still rest; who begins all the same says why. */
 function beginRun(desk: Desk, at: At, line: RunLine): readonly Node[] {
-  const { job, speech, walk, clocks } = desk;
+  const begin = (reason?: string) => desk.add({ type: 'begin', ...at, ...(reason !== undefined && { reason }) });
+  return gated(desk, line.duty === undefined ? [] : [line.duty], desk.speech.say('begin'), begin, 'main wanted');
+}
+
+/** The item that must rest for longest before one of these begins. */
+export function restingItem({ job, walk, now }: Desk, duties: readonly number[]) {
+  const resting = duties.flatMap((duty) => {
+    const item = job.duties[duty];
+    const until = item && restUntil(item.duties, walk.uses[duty] ?? []);
+    return item !== undefined && until !== undefined && until > now() ? [{ label: item.label, until }] : [];
+  });
+  return resting.sort((one, other) => other.until - one.until)[0];
+}
+
+/** Shut while an item must still rest; who begins all the same says why. */
+function gated(
+  desk: Desk,
+  duties: readonly number[],
+  word: string,
+  begin: (reason?: string) => void,
+  kind: string,
+): readonly Node[] {
+  const { speech, clocks } = desk;
   const place = element('div', { class: 'buttons' });
-  const begin = button(speech.say('begin'), () => desk.add({ type: 'begin', ...at }), { class: 'main wanted' });
-  const item = line.duty === undefined ? undefined : job.duties[line.duty];
-  const until = item && restUntil(item.duties, walk.uses[line.duty as number] ?? []);
-  if (item === undefined || until === undefined || until <= desk.now()) {
-    place.append(begin);
+  const press = button(word, () => begin(), { class: kind });
+  const resting = restingItem(desk, duties);
+  if (resting === undefined) {
+    place.append(press);
     return [place];
   }
+  const { label: item, until } = resting;
   const left = element('p', { class: 'clock is-rest' });
-  const anyway = button(speech.say('beginAnyway'), () =>
-    askReason(place, speech.say('beginAnyway'), desk, (reason) => desk.add({ type: 'begin', ...at, reason })),
-  );
+  const anyway = button(speech.say('beginAnyway'), () => askReason(place, speech.say('beginAnyway'), desk, begin));
   const shut = element('p', { class: 'shut' }, speech.say('shut'));
   place.append(shut, anyway);
   clocks.add((now) => {
     const isOver = now >= until;
     left.textContent = isOver
-      ? speech.say('restOver', { item: item.label })
-      : speech.say('restLeft', { item: item.label, time: speech.duration(until - now + 999) });
-    if (isOver && place.contains(shut)) place.replaceChildren(begin);
+      ? speech.say('restOver', { item })
+      : speech.say('restLeft', { item, time: speech.duration(until - now + 999) });
+    if (isOver && place.contains(shut)) place.replaceChildren(press);
   });
   return [left, place];
+}
+
+/** In a step of several actions one that begins or ends a time has a tick of its own, from which the time counts. */
+export function doControls(desk: Desk, at: At, unit: Unit, state: LineState): readonly Node[] {
+  const { say, timeOfDay } = desk.speech;
+  const line = unit.lines[at.line];
+  const next = unit.lines[at.line + 1];
+  if (line?.type !== 'do' || unit.lines.length < 2) return [];
+  if (state.began !== undefined)
+    return [element('p', { class: 'verdict' }, say('doneAt', { time: timeOfDay(state.began) }))];
+  const isTimed = (next?.type === 'wait' && next.exit) || (next?.type === 'reading' && next.within !== undefined);
+  if (line.uses.length === 0 && line.rests.length === 0 && !isTimed) return [];
+  const did = (reason?: string) => {
+    const after = { move: at.move, line: at.line + 1 };
+    desk.add(
+      { type: 'did', ...at, ...(reason !== undefined && { reason }) },
+      ...(isTimed ? [{ type: 'begin', ...after } as const] : []),
+    );
+  };
+  return gated(desk, line.uses, say('thisIsDone'), did, 'main wanted');
 }
 
 // ---------------------------------------------------------------- during a run
@@ -59,7 +99,9 @@ function running(desk: Desk, at: At, line: RunLine, began: number): HTMLElement 
   const isUntil = line.exit !== undefined;
   const end = () => {
     const isShort = !isUntil && line.least !== undefined && desk.now() - began < line.least;
+    const isLate = isUntil && line.most !== undefined && desk.now() - began > line.most;
     if (isShort) askReason(buttons, say('endEarly'), desk, (reason) => desk.add({ type: 'end', ...at, reason }));
+    else if (isLate) desk.add({ type: 'end', ...at }, { type: 'check', ...at, passed: false, late: true });
     else desk.add({ type: 'end', ...at });
   };
   buttons.append(button(say('end'), end, { class: 'main wanted' }));
@@ -95,15 +137,17 @@ function watches(desk: Desk, at: At, line: RunLine, state: LineState, began: num
   const { speech, clocks } = desk;
   return line.watches.map((watch, index) => {
     const passed = state.watches[index];
-    const answer = (is: boolean) => () => desk.add({ type: 'watch', ...at, watch: index, passed: is });
-    const left = element('span', { class: 'watch-time' });
     const { within } = watch;
+    const isLate = () => within !== undefined && desk.now() - began > within;
+    const answer = (is: boolean) => () => desk.add({ type: 'watch', ...at, watch: index, passed: is && !isLate() });
+    const left = element('span', { class: 'watch-time' });
     if (within !== undefined && passed === undefined) {
       clocks.add((now) => {
         const rest = began + within - now;
         left.textContent =
           rest > 0 ? speech.say('timeLeft', { time: speech.duration(rest + 999) }) : speech.say('timeOver');
         left.classList.toggle('is-over', rest <= 0);
+        if (rest <= 0 && rest > -justOver) desk.signal.give(`watch ${index} ${began}`, speech.say('timeOver'));
       });
     }
     const buttons = element(
@@ -166,6 +210,8 @@ export function waitControls(
 ): readonly Node[] {
   const { say, duration } = desk.speech;
   const { began, ended } = state;
+  if (state.late !== undefined) return [ranOut(desk, state), ...untilAnswer(desk, at, line, state)];
+  if (state.from !== undefined) return [followed(desk, say('didReach'), state)];
   if (began === undefined) {
     return [
       element(
@@ -184,6 +230,36 @@ export function waitControls(
   return [waiting(desk, at, line, began)];
 }
 
+function ranOut({ speech }: Desk, { late }: LineState): HTMLElement {
+  const text =
+    typeof late === 'number'
+      ? speech.say('tooLate', { time: speech.duration(late + 999) })
+      : speech.say('ranOut', { answer: speech.say('failed') });
+  return element('p', { class: 'verdict is-outside', attributes: { role: 'status' } }, text);
+}
+
+/** The clock of what is to be brought about in a time. */
+export function bringClock(desk: Desk, at: At, { within }: Reading, state: LineState): readonly Node[] {
+  const { say, duration } = desk.speech;
+  const { began, ended, late } = state;
+  if (within === undefined) return [];
+  if (late !== undefined) return [ranOut(desk, state)];
+  if (began === undefined) {
+    const begin = button(say('begin'), () => desk.add({ type: 'begin', ...at }), { class: 'main wanted' });
+    return [element('div', { class: 'buttons' }, begin)];
+  }
+  if (ended !== undefined || state.value !== undefined) return [];
+  const clock = element('p', { class: 'clock', attributes: { role: 'timer' } });
+  const reached = button(say('reached'), () => desk.add({ type: 'end', ...at }), { class: 'main' });
+  desk.clocks.add((now) => {
+    const left = began + within - now;
+    clock.textContent = left > 0 ? say('timeLeft', { time: duration(left + 999) }) : say('timeOver');
+    clock.classList.toggle('is-over', left <= 0);
+    if (left <= 0 && left > -justOver) desk.signal.give(`bring ${began}`, say('timeOver'));
+  });
+  return [clock, element('div', { class: 'buttons' }, reached)];
+}
+
 function waiting(desk: Desk, at: At, line: Extract<JobLine, { type: 'wait' }>, began: number): HTMLElement {
   const { speech, clocks, signal } = desk;
   const { say, duration } = speech;
@@ -197,14 +273,21 @@ function waiting(desk: Desk, at: At, line: Extract<JobLine, { type: 'wait' }>, b
   };
   const press = button(say('endEarly'), end, { class: 'main wanted' });
   buttons.append(press);
+  /** What runs out has failed, whether anybody looks or not: but not while the page is being put up. */
+  let isShown = false;
+  const runOut = () => {
+    if (isShown) desk.add({ type: 'check', ...at, passed: false, late: true });
+  };
   clocks.add((now) => {
     const left = target === undefined ? undefined : began + target - now;
     if (left === undefined) clock.textContent = duration(now - began);
     else clock.textContent = left > 0 ? say('waitLeft', { time: duration(left + 999) }) : say('waitOver');
     if (left !== undefined && left <= 0) {
       setText(press, say('end'));
-      if (left > -justOver) signal.give(`wait ${began}`, say('waitOver'));
+      if (left > -justOver) signal.give(`wait ${began}`, line.exit ? say('timeOver') : say('waitOver'));
+      if (line.exit && left < 0) runOut();
     }
   });
+  isShown = true;
   return element('div', { class: 'timed' }, clock, buttons);
 }

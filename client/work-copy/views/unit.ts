@@ -2,13 +2,15 @@
 import type { JobLine, MoveIndex, Unit } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { button, element } from '../dom.ts';
-import { fieldTexts } from '../record.ts';
-import { type LineState, noEntry, type Visit } from '../walk.ts';
-import { checkControls, noteControls, readingControls, signControls } from './entries.ts';
+import { unitName } from '../follow.ts';
+import { fieldTexts, wentOnText } from '../record.ts';
+import { type LineState, noEntry, type Visit } from '../state.ts';
+import { checkControls, noteControls, signControls } from './entries.ts';
 import { exitControls } from './exits.ts';
 import { fieldsControls } from './fields.ts';
+import { readingControls } from './reading.ts';
 import { askReason } from './reason.ts';
-import { runControls, waitControls } from './times.ts';
+import { doControls, restingItem, runControls, waitControls } from './times.ts';
 
 export function isActive({ walk }: Desk, move: MoveIndex): boolean {
   return walk.next.includes(move) || walk.opened.has(move);
@@ -21,6 +23,7 @@ export function showUnit(desk: Desk, move: MoveIndex, unit: Unit, place: HTMLEle
   for (const [index, visit] of visits.entries()) {
     lines.append(visitNote(desk, unit, visit, visits.length > 1 ? index + 1 : undefined));
   }
+  for (const text of wentOnNotes(desk, move, unit)) lines.append(element('p', { class: 'entry went-on' }, text));
   tickPrintedBoxes(place, visits);
   const active = isActive(desk, move);
   place.classList.toggle('is-now', active);
@@ -28,7 +31,7 @@ export function showUnit(desk: Desk, move: MoveIndex, unit: Unit, place: HTMLEle
   if (!active) return;
   const shown = lines.querySelectorAll<HTMLElement>(':scope > .line');
   unit.lines.forEach((line, index) => {
-    const controls = lineControls(desk, { move, line: index }, line, stateOf(desk, move, index));
+    const controls = lineControls(desk, { move, line: index }, unit, line, stateOf(desk, move, index));
     if (controls.length > 0) (shown[index] ?? lines).append(element('div', { class: 'controls' }, ...controls));
   });
   lines.append(unitControls(desk, move, unit));
@@ -41,12 +44,13 @@ function stateOf({ walk }: Desk, move: MoveIndex, line: number): LineState {
 function lineControls(
   desk: Desk,
   at: { move: MoveIndex; line: number },
+  unit: Unit,
   line: JobLine,
   state: LineState,
 ): readonly Node[] {
   switch (line.type) {
     case 'do':
-      return [];
+      return doControls(desk, at, unit, state);
     case 'check':
       return checkControls(desk, at, line, state);
     case 'reading':
@@ -83,19 +87,49 @@ function unitControls(desk: Desk, move: MoveIndex, unit: Unit): HTMLElement {
   return controls;
 }
 
-/** Ticks a unit; where something in it is not entered, after asking why, and never past what is not as it must be. */
+/** Ticks a unit with what is typed in it; where something in it is not entered, after asking why, and never past what is not as it must be. */
 function tick(desk: Desk, move: MoveIndex, unit: Unit, place: HTMLElement): void {
+  const typed = desk.drafts.take(move);
+  if (typed === undefined) return;
+  if (typed.length > 0) {
+    desk.add(...typed);
+    retick(desk.fresh(), move, unit);
+    return;
+  }
   const states = unit.lines.map((line, index) => ({ line, state: stateOf(desk, move, index) }));
   if (states.some(({ state }) => isFailing(state))) desk.signal.say(desk.speech.say('notSo'));
-  else if (!states.some(({ line, state }) => isMissing(line, state))) desk.add({ type: 'tick', move });
+  else if (!states.some(({ line, state }) => isMissing(line, state))) tickRested(desk, move, states, place);
   else askReason(place, desk.speech.say('missingLines'), desk, (reason) => desk.add({ type: 'tick', move, reason }));
+}
+
+type LineAndState = { readonly line: JobLine; readonly state: LineState };
+
+/** Who sets something going before it has rested says why. */
+function tickRested(desk: Desk, move: MoveIndex, states: readonly LineAndState[], place: HTMLElement): void {
+  const { speech } = desk;
+  const begun = states.flatMap(({ line, state }) =>
+    line.type === 'do' && state.began === undefined ? [...line.uses] : [],
+  );
+  const resting = restingItem(desk, begun);
+  if (resting === undefined) desk.add({ type: 'tick', move });
+  else {
+    const time = speech.duration(resting.until - desk.now() + 999);
+    const question = `${speech.say('restLeft', { item: resting.label, time })}. ${speech.say('beginAnyway')}`;
+    askReason(place, question, desk, (reason) => desk.add({ type: 'tick', move, reason }));
+  }
+}
+
+/** The place that was pressed is gone with what was entered. */
+function retick(desk: Desk, move: MoveIndex, unit: Unit): void {
+  const place = document.querySelector<HTMLElement>(`[data-move="${move}"] .unit-controls .buttons`);
+  if (place) tick(desk, move, unit, place);
 }
 
 function isFailing({ passed, anyway, watches }: LineState): boolean {
   return anyway === undefined && (passed === false || Object.values(watches).includes(false));
 }
 
-function isMissing(line: JobLine, { passed, value, values, ended }: LineState): boolean {
+function isMissing(line: JobLine, { passed, value, values, began, ended }: LineState): boolean {
   switch (line.type) {
     case 'do':
       return false;
@@ -103,10 +137,12 @@ function isMissing(line: JobLine, { passed, value, values, ended }: LineState): 
       return passed === undefined;
     case 'run':
     case 'wait':
+      if (line.type === 'wait' && passed !== undefined) return false;
       return ended === undefined || (line.exit !== undefined && passed === undefined);
     case 'fields':
       return line.fields.some(({ optional }, index) => !optional && !values?.[index]);
     case 'reading':
+      return value === undefined || (line.within !== undefined && began === undefined);
     case 'record':
     case 'sign':
       return value === undefined;
@@ -151,6 +187,17 @@ function keepNotes(desk: Desk, move: MoveIndex, unit: Unit): readonly Node[] {
     const broken = () => place.replaceChildren(exitControls(desk, { move, line: 0 }, keep.exit));
     place.append(element('p', {}, keep.text), button(desk.speech.say('keepBroken'), broken));
     return [place];
+  });
+}
+
+/** At its own step, and at each signature after it: whoever signs knows what was gone on over. */
+function wentOnNotes({ job, walk, speech }: Desk, move: MoveIndex, unit: Unit): readonly string[] {
+  const signedAt = Math.max(0, ...(walk.visits.get(move) ?? []).map(({ at }) => at));
+  const isSigned = unit.lines.some(({ type }) => type === 'sign');
+  const isOpen = walk.next.includes(move) || walk.opened.has(move);
+  return walk.wentOn.flatMap((one) => {
+    if (one.move === move) return [wentOnText(one, speech)];
+    return isSigned && (isOpen || signedAt >= one.at) ? [`${unitName(job, one.move)}: ${wentOnText(one, speech)}`] : [];
   });
 }
 

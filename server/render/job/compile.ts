@@ -2,7 +2,7 @@
  * The card as a program for the work copy: each statement becomes moves that say what comes next. Compiled from the end to the
  * beginning, so that what follows a statement is known when it is its turn; jumps are filled in at the end.
  */
-import type { Flow, If, Label, Repeat, Sign, Statement, Step, Together } from '../../../shared/card.ts';
+import type { Condition, Flow, If, Label, Repeat, Sign, Statement, Step, Together } from '../../../shared/card.ts';
 import type { Exit, Job, Move, MoveIndex, Unit } from '../../../shared/job.ts';
 import type { Context } from '../context.ts';
 import { isFor, onlyOf, type Part } from '../numbering.ts';
@@ -11,6 +11,7 @@ import { failureSentence, flowSentence } from '../sentences/flows.ts';
 import { capitalised } from '../sentences/labels.ts';
 import { signLine } from '../sentences/lines.ts';
 import { type DutyTable, dutyTable } from './duties.ts';
+import { type GaugeTable, gaugeTable } from './gauges.ts';
 import { jobId } from './id.ts';
 import { jobLines } from './lines.ts';
 
@@ -19,6 +20,8 @@ export interface Program {
   /** The move that is shown at a part of the card. */
   readonly anchors: ReadonlyMap<object, MoveIndex>;
 }
+
+type Ask = Extract<Move, { type: 'ask' }>;
 
 /** What the way through a part depends on, besides what follows it. */
 interface Around {
@@ -44,6 +47,8 @@ export function compileJob(context: Context): Program {
     stop,
     keeps: compiler.keeps,
     duties: compiler.duties.items,
+    gauges: compiler.gauges.items,
+    ends: compiler.gauges.ends,
     words: context.words.workCopy,
   };
   return { job: { id: jobId(content), ...content }, anchors: compiler.anchors };
@@ -54,11 +59,13 @@ class Compiler {
   readonly keeps: { text: string; exit: Exit }[] = [];
   readonly anchors = new Map<object, MoveIndex>();
   readonly duties: DutyTable;
+  readonly gauges: GaugeTable;
   private readonly entries = new Map<Label, MoveIndex>();
-  private readonly jumps: { readonly from: MoveIndex; readonly target: Label | undefined }[] = [];
+  private readonly jumps: { readonly from: MoveIndex; readonly flow: Extract<Flow, { type: 'go' }> }[] = [];
 
   constructor(private readonly context: Context) {
     this.duties = dutyTable();
+    this.gauges = gaugeTable(context);
   }
 
   compileCard(): { readonly start: MoveIndex; readonly stop: MoveIndex } {
@@ -73,9 +80,7 @@ class Compiler {
     const ofRun: Around = { keeps: [], finish: finished, stop };
     const run = this.context.input.card.body.filter((part) => part.type !== 'stage' || !part.whenStopped);
     const start = this.compileParts(run, finished, ofRun);
-    for (const { from, target } of this.jumps) {
-      this.moves[from] = { type: 'pass', next: (target && this.entries.get(target)) ?? stopped };
-    }
+    for (const { from, flow } of this.jumps) this.moves[from] = this.jump(flow, stopped);
     return { start, stop };
   }
 
@@ -99,7 +104,7 @@ class Compiler {
     return parts.map((part) => {
       if (part.type !== 'keep') return keeps;
       const text = this.context.words.block.keep(conditionText(part.condition, this.context, 'name and place'));
-      const exit = this.exit(part.otherwise, around);
+      const exit = this.exit(part.otherwise, around, part.condition);
       keeps = [...keeps, this.keeps.push({ text, exit }) - 1];
       return keeps;
     });
@@ -141,10 +146,16 @@ class Compiler {
     const { words, numbering } = this.context;
     const number = numbering.numberOf(step);
     const name = capitalised(words.step.step(number), words.tag);
-    const lines = jobLines(step, this.context, this.duties, (flow) => this.exit(flow, around));
+    const lines = jobLines(step, this.context, this, (flow, asked) => this.exit(flow, around, asked));
     const entry = this.addUnit(
       step,
-      { name, step: number, who: words.grammar.and(step.roles.map((role) => role.label)), lines },
+      {
+        name,
+        step: number,
+        who: words.grammar.and(step.roles.map((role) => role.label)),
+        lines,
+        ...(takesTime(step) && this.gauges.endedBy({ type: 'moment', cause: 'step' })),
+      },
       next,
       around,
     );
@@ -168,7 +179,7 @@ class Compiler {
 
   private addUnit(
     part: Step | Sign,
-    unit: Pick<Unit, 'name' | 'step' | 'who' | 'lines'>,
+    unit: Omit<Unit, 'type' | 'next' | 'keeps'>,
     next: MoveIndex,
     { keeps }: Around,
   ): MoveIndex {
@@ -178,17 +189,18 @@ class Compiler {
   private compileIf(part: If, next: MoveIndex, around: Around): MoveIndex {
     const no = part.otherwise ? this.compileParts(part.otherwise, next, around) : next;
     const yes = this.compileParts(part.body, next, around);
-    return this.anchored(part, this.add({ type: 'ask', text: this.asked(part), yes, no }));
+    return this.anchored(part, this.add({ type: 'ask', ...this.asked(part), yes, no }));
   }
 
   private compileRepeat(part: Repeat, next: MoveIndex, around: Around): MoveIndex {
     const after = part.until ? this.flowEntry(part.otherwise, around) : next;
     const head = this.add({ type: 'pass', next });
     const again = part.until
-      ? this.anchored(part, this.add({ type: 'ask', text: this.asked(part.until), yes: next, no: head }))
+      ? this.anchored(part, this.add({ type: 'ask', ...this.asked(part.until), yes: next, no: head }))
       : head;
     const body = this.compileParts(part.body, again, around);
-    this.moves[head] = { type: 'loop', times: part.times, body, end: this.moves.length, after };
+    const ends = this.gauges.endedBy({ type: 'forget' });
+    this.moves[head] = { type: 'loop', times: part.times, body, end: this.moves.length, after, ...ends };
     return head;
   }
 
@@ -210,8 +222,15 @@ class Compiler {
     if (flow.type === 'stop')
       return this.add({ type: 'stop', text: flowSentence(flow, this.context), next: around.stop });
     const from = this.add({ type: 'pass', next: around.stop });
-    this.jumps.push({ from, target: flow.target });
+    this.jumps.push({ from, flow });
     return from;
+  }
+
+  /** After a jump back nothing counts that was read before. */
+  private jump({ target, place }: Extract<Flow, { type: 'go' }>, unknown: MoveIndex): Move {
+    const next = (target && this.entries.get(target)) ?? unknown;
+    const isBack = target !== undefined && target.place.file === place.file && target.place.start <= place.start;
+    return { type: 'pass', next, ...(isBack && this.gauges.endedBy({ type: 'forget' })) };
   }
 
   /** Without a flow of its own, what fails stops. */
@@ -221,21 +240,28 @@ class Compiler {
       : this.add({ type: 'stop', text: flowSentence(undefined, this.context), next: around.stop });
   }
 
-  private exit(flow: Flow | undefined, around: Around): Exit {
-    return { to: this.flowEntry(flow, around), text: failureSentence(flow, this.context) };
+  private exit(flow: Flow | undefined, around: Around, asked?: Condition): Exit {
+    const isFirm = asked !== undefined && this.context.input.reliedOn?.has(asked);
+    const text = failureSentence(flow, this.context);
+    return { to: this.flowEntry(flow, around), text, ...(isFirm && { firm: true }) };
   }
 
-  private asked(asked: Pick<If, 'condition' | 'question'>): string {
-    if (asked.question) return asked.question.text;
+  private asked({ question, condition }: Pick<If, 'condition' | 'question'>): Pick<Ask, 'text' | 'condition'> {
+    if (question) return { text: question.text };
     const { grammar, tag } = this.context.words;
-    return capitalised(
-      asked.condition ? conditionText(asked.condition, this.context, 'name and place') : grammar.open,
-      tag,
-    );
+    if (condition === undefined) return { text: capitalised(grammar.open, tag) };
+    const text = capitalised(conditionText(condition, this.context, 'name and place'), tag);
+    const told = this.gauges.condition(condition);
+    return told.type === 'open' ? { text } : { text, condition: told };
   }
 
   private anchored(part: object, index: MoveIndex): MoveIndex {
     this.anchors.set(part, index);
     return index;
   }
+}
+
+/** As on the paths of the proof: the time of hands, and whatever a text asks for, end what was read before. */
+function takesTime({ takes, texts }: Step): boolean {
+  return takes !== undefined || texts.length > 0;
 }

@@ -1,44 +1,76 @@
 /** The lines of a step as the work copy needs them: what is entered, judged, timed. */
 import type { Bound, Condition, Flow, Gauge, Limit, Run, Step, TimeSpan } from '../../../shared/card.ts';
 import { decimal } from '../../../shared/exact.ts';
-import type { Exit, JobField, JobLine, ReadingEnds, ReadingLimit, WatchLine } from '../../../shared/job.ts';
+import type {
+  Exit,
+  JobCondition,
+  JobField,
+  JobLine,
+  ReadingEnds,
+  ReadingLimit,
+  WatchLine,
+} from '../../../shared/job.ts';
 import { type Ends, roundedInward } from '../../../shared/quantity.ts';
-import { counterpart, type Unit } from '../../../shared/units.ts';
+import type { Unit } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
 import { boundText, senseOf } from '../sentences/bounds.ts';
 import { conditionText } from '../sentences/conditions.ts';
 import { type Line, type LineField, linesOf } from '../sentences/lines.ts';
 import { milliseconds } from '../sentences/times.ts';
 import type { DutyTable } from './duties.ts';
+import { type GaugeTable, unitsOf } from './gauges.ts';
 
-type MakeExit = (flow: Flow | undefined) => Exit;
+/** `asked`: what is not so. */
+type MakeExit = (flow: Flow | undefined, asked?: Condition) => Exit;
 
-export function jobLines(step: Step, context: Context, duties: DutyTable, makeExit: MakeExit): readonly JobLine[] {
-  return linesOf(step, context).map((line) => jobLine(line, context, duties, makeExit));
+/** What all lines of a card share. */
+export interface Tables {
+  readonly duties: DutyTable;
+  readonly gauges: GaugeTable;
 }
 
-function jobLine(line: Line, context: Context, duties: DutyTable, makeExit: MakeExit): JobLine {
+export function jobLines(step: Step, context: Context, tables: Tables, makeExit: MakeExit): readonly JobLine[] {
+  return linesOf(step, context).map((line) => ({
+    ...jobLine(line, context, tables, makeExit),
+    ...endsOf(line, tables),
+  }));
+}
+
+function jobLine(line: Line, context: Context, { duties, gauges }: Tables, makeExit: MakeExit): JobLine {
   const text = [line.sentence, ...line.notes].join(' ');
   const { source } = line;
-  const exit = line.failure && { exit: makeExit(line.failure.flow) };
+  const exit = line.failure && { exit: makeExit(line.failure.flow, askedBy(source)) };
   switch (source.type) {
     case 'check':
-      return { type: 'check', text, exit: makeExit(source.otherwise) };
+      return {
+        type: 'check',
+        text,
+        exit: makeExit(source.otherwise, source.condition),
+        ...conditionOf(source.condition, gauges),
+      };
     case 'read':
     case 'bring': {
-      const asked = source.asked ? readingLimits(source.asked, source.gauge, context) : [];
+      const asked = source.asked ? readingLimits(source.asked, source.gauge, context, gauges) : [];
       return {
         type: 'reading',
         text,
+        gauge: gauges.indexOf(source.gauge),
         units: unitsOf(source.gauge, context).map(({ printed }) => printed),
         limits: asked,
+        ...(source.type === 'bring' && source.within && { within: milliseconds(source.within) }),
         ...exit,
       };
     }
     case 'run':
       return runLine(source, line, duties, makeExit);
     case 'wait':
-      return { type: 'wait', text, ...spanOf(source.length, source.until?.within), ...exit };
+      return {
+        type: 'wait',
+        text,
+        ...spanOf(source.length, source.until?.within),
+        ...exit,
+        ...conditionOf(source.until?.condition, gauges),
+      };
     case 'record':
     case 'tighten': {
       const { fields, blank } = line;
@@ -64,25 +96,49 @@ function jobField({ unit, bound, ...field }: LineField, context: Context): JobFi
   };
 }
 
+function askedBy(source: Line['source']): Condition | undefined {
+  switch (source.type) {
+    case 'read':
+    case 'bring':
+      return source.asked;
+    case 'wait':
+      return source.until?.condition;
+    default:
+      return undefined;
+  }
+}
+
+function conditionOf(condition: Condition | undefined, gauges: GaugeTable): { readonly condition?: JobCondition } {
+  const told = condition && gauges.condition(condition);
+  return told && told.type !== 'open' ? { condition: told } : {};
+}
+
+function endsOf({ source, changes }: Line, { gauges }: Tables): { readonly ends?: number } {
+  switch (source.type) {
+    case 'wait':
+      return gauges.endedBy({ type: 'moment', cause: 'wait' });
+    case 'bring':
+      return gauges.endedBy({ type: 'moment', cause: 'bring', gauge: source.gauge });
+    case 'run':
+      return gauges.endedBy({ type: 'set', item: source.item, state: source.state });
+    default:
+      return gauges.endedBy(...changes.map(({ item, state }) => ({ type: 'set' as const, item, state })));
+  }
+}
+
 // ---------------------------------------------------------------- readings
 
-/** The gauge's own unit and, where the card prints a second one, that. */
-function unitsOf(gauge: Gauge, { input }: Context): readonly Unit[] {
-  const system = input.settings.secondUnits;
-  const second = system === 'none' ? undefined : counterpart(gauge.unit, system);
-  return second ? [gauge.unit, second] : [gauge.unit];
-}
-
-function readingLimits(asked: Condition, gauge: Gauge, context: Context): readonly ReadingLimit[] {
+function readingLimits(asked: Condition, gauge: Gauge, context: Context, gauges: GaugeTable): readonly ReadingLimit[] {
   if (asked.type === 'bound') return [readingLimit(asked.bound, gauge, context)];
-  return asked.type === 'limit' ? limitRows(asked.limit, gauge, context) : [];
+  return asked.type === 'limit' ? limitRows(asked.limit, gauge, context, gauges) : [];
 }
 
-function limitRows({ bound, by }: Limit, gauge: Gauge, context: Context): readonly ReadingLimit[] {
+function limitRows({ bound, by }: Limit, gauge: Gauge, context: Context, gauges: GaugeTable): readonly ReadingLimit[] {
   if (bound) return [readingLimit(bound, gauge, context)];
   return (by?.rows ?? []).map((row) => {
     const condition: Condition = { type: 'bound', gauge: by?.gauge as Gauge, bound: row.when, place: row.when.place };
-    return { ...readingLimit(row.bound, gauge, context), when: conditionText(condition, context) };
+    const when = conditionText(condition, context);
+    return { ...readingLimit(row.bound, gauge, context), when, ...conditionOf(condition, gauges) };
   });
 }
 
@@ -131,7 +187,7 @@ function runLine(run: Run, line: Line, duties: DutyTable, makeExit: MakeExit): J
     ...(duty !== undefined && { duty }),
     ...spanOf(run.length, run.until?.within),
     watches,
-    ...(run.until && { exit: makeExit(run.until.otherwise) }),
+    ...(run.until && { exit: makeExit(run.until.otherwise, run.until.condition) }),
   };
 }
 

@@ -16,6 +16,11 @@ function headOf(label: string): string {
   return label.split(/ (?:at|of|in|on|for|to|under|behind|between|with|near|above|below) /)[0] as string;
 }
 
+/** A sentence that goes on after a word; what is written in capitals stays so. */
+function lowerFirst(sentence: string): string {
+  return /^\p{Lu}\p{Ll}/u.test(sentence) ? sentence.charAt(0).toLowerCase() + sentence.slice(1) : sentence;
+}
+
 function lastWordOf(text: string): string {
   return text.trim().split(/\s+/).at(-1) ?? '';
 }
@@ -164,6 +169,8 @@ export const english: FixedWords = {
     goToUnknown: 'go to a step that this draft does not have',
     stop: 'STOP.',
     doIfYouStop: 'Do “If you stop”.',
+    doStopSteps: (steps) => `Do ${steps} (last page).`,
+    thenDo: (sentence) => `Then ${lowerFirst(sentence)}`,
     finish: 'finish and go to the record of the work',
     sign: 'Signature',
     inspectedBy: 'Inspected by (not the person who did it)',
@@ -257,6 +264,17 @@ export const english: FixedWords = {
     unit: 'Unit',
     value: 'Value',
     notANumber: 'Enter a number, such as 24.5.',
+    understood: 'Understood: {value}',
+    whichNumber: 'Which number do you mean?',
+    scaleEnds: 'The scale ends at {end}: read again.',
+    scaleBegins: 'The scale begins at {end}: read again.',
+    nameNeeded: 'Write the name.',
+    choiceNeeded: 'Choose which of them is so now.',
+    reasonForStop: 'Why was the work stopped?',
+    from: '{where}, {time}: {value}',
+    rowFrom: 'The limit is the one for {value} ({where}, {time}): {limit}.',
+    answeredFrom: '{answer}: it follows from what was read. {from}.',
+    workedOutFrom: '{value} = {parts}',
     inside: '{value} is inside the limit: {limit}.',
     outside: '{value} is OUTSIDE the limit: {limit}.',
     overDate: '{date} is OVER: it is earlier than today.',
@@ -264,12 +282,23 @@ export const english: FixedWords = {
     notSo: 'It is not so.',
     goThere: 'Go there',
     goOnAnyway: 'Go on here all the same',
+    isFirm: 'A rule or a hazard of this card relies on it: the work does not go on past this.',
+    moreReason: 'Say in a few words what was found and why the work may go on.',
+    secondName: 'Name of a second person who agrees',
+    wentOn: 'Gone on although it was not so: {reason} Agreed by {name}.',
+    wentOnOver: 'Gone on over what was not as it must be',
     begin: 'Begin',
     end: 'End',
     running: 'Running {time} of {most}',
     release: 'Time is up. End it now.',
     tooLong: 'TOO LONG: end it now. Never longer than {limit}.',
     tooLongBy: 'too long by {time}',
+    itemTooLongBy: '{item}: too long by {time}.',
+    inState: '{item}: {time} of {limit}',
+    thisIsDone: 'This is done',
+    reached: 'Reached',
+    ranOut: '{answer}: the time for it is over.',
+    tooLate: 'Too late by {time}.',
     ranFor: 'Ran for {time}',
     restLeft: 'Rest of {item}: {time} left',
     restOver: 'The rest of {item} is over.',

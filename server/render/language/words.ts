@@ -106,6 +106,10 @@ export interface StepWords {
   readonly goToUnknown: Text;
   readonly stop: Text;
   readonly doIfYouStop: Text;
+  /** `steps`: those of the last page. */
+  readonly doStopSteps: (steps: string) => Text;
+  /** What comes after that, a sentence of the writer. */
+  readonly thenDo: (sentence: string) => Text;
   readonly finish: Text;
   readonly sign: Text;
   readonly inspectedBy: Text;

@@ -12,8 +12,16 @@ function flowText(flow: Flow | undefined, context: Context): string {
   const { step } = context.words;
   if (flow?.type === 'go') return ended(goText(flow, context));
   if (flow?.type === 'finish') return ended(step.finish);
-  const parts = [step.stop, flow && ended(flow.text), context.stopStages.length > 0 && step.doIfYouStop];
-  return parts.filter(Boolean).join(' ');
+  const safe = stopSteps(context);
+  const text = flow && ended(flow.text);
+  return [step.stop, safe, text && safe ? step.thenDo(text) : text].filter(Boolean).join(' ');
+}
+
+/** What makes the machine safe comes first. */
+function stopSteps({ words: { step }, numbering, stopStages }: Context): string | undefined {
+  if (stopStages.length === 0) return undefined;
+  const range = numbering.rangeOf(stopStages);
+  return range ? step.doStopSteps(step.steps(range.first, range.last)) : step.doIfYouStop;
 }
 
 function goText(flow: Extract<Flow, { type: 'go' }>, { words, numbering }: Context): string {

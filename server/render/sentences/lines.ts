@@ -160,8 +160,9 @@ function setLine(action: SetAction, group: readonly Change[], context: Context):
     together && places.size > 1
       ? items.filter(({ at }) => at).map(({ label: own, at }) => `${capitalise(own, context)}: ${at}`)
       : [];
+  const duties = new Set(group.flatMap(({ item, state }) => dutyNotes(item, state, context.words)));
   return lineOf('set', ended(order(first.item, first.state, label, context)), action, {
-    notes,
+    notes: [...notes, ...duties],
     changes: group,
     place: first.place,
   });

@@ -210,9 +210,9 @@ describe('where to go on', () => {
   });
   test('a stop leads to the page for it', () => {
     expect(failureSentence(b.stop('Report the starter'), context)).toBe(
-      'If not: STOP. Report the starter. Do “If you stop”.',
+      'If not: STOP. Do step 3 (last page). Then report the starter.',
     );
-    expect(failureSentence(undefined, context)).toBe('If not: STOP. Do “If you stop”.');
+    expect(failureSentence(undefined, context)).toBe('If not: STOP. Do step 3 (last page).');
   });
   test('a label that the draft does not have is said so', () => {
     expect(failureSentence({ type: 'go', place: b.place() }, context)).toBe(

@@ -1,0 +1,68 @@
+/** Where a job stands, as plain data. */
+import type { MoveIndex } from '../../shared/job.ts';
+import type { Entry } from './entries.ts';
+import type { Lookup, Readings } from './known.ts';
+import type { Use } from './rests.ts';
+
+/** What was entered at one line of the unit that is being done. */
+export interface LineState {
+  readonly began?: number | undefined;
+  readonly ended?: number | undefined;
+  /** Why it began though shut, or ended early. */
+  readonly reason?: string;
+  readonly passed?: boolean | undefined;
+  /** The readings from which that follows, where nobody was asked. */
+  readonly from?: string | undefined;
+  readonly value?: string;
+  readonly values?: readonly string[];
+  readonly unit?: number;
+  readonly limit?: number | undefined;
+  readonly parts?: string | undefined;
+  /** By how much it came too late; of a wait that ran out, nobody knows. */
+  readonly late?: number | 'ran out' | undefined;
+  /** Why the work goes on although it is not as it must be. */
+  readonly anyway?: { readonly reason: string; readonly name: string } | undefined;
+  readonly watches: Readonly<Record<number, boolean>>;
+}
+
+export interface Visit {
+  readonly at: number;
+  readonly leftOut: boolean;
+  readonly reason?: string;
+  readonly lines: ReadonlyMap<number, LineState>;
+}
+
+/** Somebody went on although something was not as it must be. */
+export interface WentOn {
+  readonly at: number;
+  readonly move: MoveIndex;
+  readonly reason: string;
+  readonly name: string;
+}
+
+export interface Walk {
+  readonly wentOn: readonly WentOn[];
+  /** The moves that are next: more than one where people work at the same time. */
+  readonly next: readonly MoveIndex[];
+  /** Units that were begun out of order. */
+  readonly opened: ReadonlySet<MoveIndex>;
+  readonly visits: ReadonlyMap<MoveIndex, readonly Visit[]>;
+  /** Of the units that are being done. */
+  readonly lines: ReadonlyMap<MoveIndex, ReadonlyMap<number, LineState>>;
+  /** The round of each loop that is being done. */
+  readonly rounds: ReadonlyMap<MoveIndex, number>;
+  /** The runs of each item with duties, by its index in `Job.duties`. */
+  readonly uses: readonly (readonly Use[])[];
+  readonly readings: Readings;
+  /** Whoever stopped has not said why. */
+  readonly owesReason: boolean;
+  readonly ended?: 'finished' | 'stopped';
+  readonly finish?: Extract<Entry, { type: 'finish' }>;
+}
+
+export const noEntry: LineState = { watches: {} };
+
+/** The readings that still stand before a line of a unit, or at a question. */
+export function knownAt({ readings, next, opened }: Walk, move: MoveIndex, line: number): Lookup {
+  return readings.at(move, line, [...next, ...opened]);
+}
