@@ -3,12 +3,17 @@ import type { Span } from '../shared/text.ts';
 import * as messages from './messages.ts';
 import { isClosedText, isCurlyText } from './scan.ts';
 import type { SyntaxProblem } from './syntax.ts';
-import { endOf, type Lexed, QuotedText, type Token } from './tokens.ts';
+import { DateText, endOf, type Lexed, QuotedText, type Token } from './tokens.ts';
 
 /** At most `most` of each sort. */
 export function lexicalProblems(text: string, { tokens, comments, strange }: Lexed, most: number): SyntaxProblem[] {
   const signs = strange.slice(0, most).map((found) => messages.strangeSign(signAt(text, found)));
-  return [...signs, ...firstOf(tokens, textProblem, most), ...firstOf(comments, commentProblem, most)];
+  return [
+    ...signs,
+    ...firstOf(tokens, textProblem, most),
+    ...firstOf(tokens, dateProblem, most),
+    ...firstOf(comments, commentProblem, most),
+  ];
 }
 
 function firstOf(
@@ -36,6 +41,13 @@ function textProblem(token: Token): SyntaxProblem | undefined {
   if (token.tokenType !== QuotedText) return undefined;
   if (!isClosedText(token.image)) return messages.unclosedText(spanOf(token));
   return isCurlyText(token.image) ? messages.curlyText(spanOf(token)) : undefined;
+}
+
+function dateProblem(token: Token): SyntaxProblem | undefined {
+  if (token.tokenType !== DateText) return undefined;
+  const time = Date.parse(`${token.image}T00:00:00Z`);
+  const isDay = !Number.isNaN(time) && new Date(time).toISOString().startsWith(token.image);
+  return isDay ? undefined : messages.noSuchDay(token.image, spanOf(token));
 }
 
 function commentProblem(comment: Token): SyntaxProblem | undefined {

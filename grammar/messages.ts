@@ -107,6 +107,20 @@ export function reservedName(found: Piece): SyntaxProblem {
   };
 }
 
+const longestLine = 100;
+
+/** Something that is written in another way here; `line` is the whole line as it should stand. */
+export function slip(code: string, span: Span, why: string, line: string, edits: Fix['edits']): SyntaxProblem {
+  const shown = line.trim();
+  const short = shown.length > longestLine ? `${shown.slice(0, longestLine - 1)}…` : shown;
+  return {
+    code,
+    span: bare(span),
+    message: `${why} Write “${short}”.`,
+    fix: { title: `Write “${short}”`, edits },
+  };
+}
+
 export function tooDeep(found: Span, limit: number): SyntaxProblem {
   return {
     code: 'syntax.nesting',
@@ -141,6 +155,14 @@ export function emptySlot(braces: Span): SyntaxProblem {
     span: bare(braces),
     message:
       '“{}” names nothing here: only the words for a state of a kind leave the name out. Write what is meant between the braces, as in “{pump}”. For plain braces write “{{}”.',
+  };
+}
+
+export function noSuchDay(text: string, found: Span): SyntaxProblem {
+  return {
+    code: 'syntax.unexpected',
+    span: bare(found),
+    message: `${quote(text)} is no day. A date is written with the year first, then month and day, such as “2026-10-02”.`,
   };
 }
 

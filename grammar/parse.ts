@@ -4,6 +4,7 @@ import { mendBraces } from './braces.ts';
 import { lexicalProblems } from './lexical.ts';
 import * as messages from './messages.ts';
 import { parser } from './parser.ts';
+import { explained, rewrittenTokens, type Slips, slipsIn } from './slips/find.ts';
 import type { Comment, File, Parsed, SyntaxProblem } from './syntax.ts';
 import { endOf, lex, type Token } from './tokens.ts';
 
@@ -21,11 +22,35 @@ export function parse(text: string): Parsed {
     const file: File = { type: 'file', start: 0, end: text.length, declarations: [] };
     return { text, file, comments: [], problems: [messages.notText(text.length)] };
   }
+  const plain = read(text);
+  const slips = slipsIn(text, plain.problems, (changed) => read(changed).problems);
+  if (slips.rewritings.length > 0) {
+    const { problems, ...reading } = readWith(text, slips);
+    if (slips.problems.length + problems.length <= plain.problems.length)
+      return { ...reading, problems: sorted([...slips.problems, ...explained(problems, text)]) };
+  }
+  return { ...plain, problems: explained(plain.problems, text) };
+}
+
+function read(text: string): Parsed {
   const lexed = lex(text);
   const comments = lexed.comments.map(commentOf);
-  const slips = lexicalProblems(text, lexed, mostProblems);
+  const signs = lexicalProblems(text, lexed, mostProblems);
   const { file, problems } = bestReading(text, lexed.tokens);
-  return { text, file, comments, problems: sorted([...slips, ...withoutSameLine(text, problems, slips)]) };
+  return { text, file, comments, problems: sorted([...signs, ...withoutSameLine(text, problems, signs)]) };
+}
+
+/** The text read as if it had been written without the slips, and what else is wrong in it. */
+function readWith(text: string, { rewritings }: Slips): Parsed {
+  const lexed = lex(text);
+  const isOutside = (span: Span): boolean =>
+    !rewritings.some(({ start, end }) => start <= span.start && span.end <= end);
+  const isElsewhere = ({ span }: SyntaxProblem): boolean => isOutside(span);
+  const signs = lexicalProblems(text, lexed, mostProblems).filter(isElsewhere);
+  const reading = bestReading(text, rewrittenTokens(text, rewritings));
+  const left = withoutSameLine(text, reading.problems, signs).filter(isElsewhere);
+  const comments = lexed.comments.map(commentOf).filter(isOutside);
+  return { text, file: reading.file, comments, problems: sorted([...signs, ...left]) };
 }
 
 /** A zero character is in no text; a text read in a wrong encoding is full of replacement characters. */
@@ -59,8 +84,8 @@ function withoutSameLine(
   return problems.filter((problem) => !spoilt.has(lineOf(problem.span.start)));
 }
 
-function sorted(problems: SyntaxProblem[]): SyntaxProblem[] {
-  return problems.sort((a, b) => a.span.start - b.span.start).slice(0, mostProblems);
+function sorted(problems: readonly SyntaxProblem[]): SyntaxProblem[] {
+  return [...problems].sort((a, b) => a.span.start - b.span.start).slice(0, mostProblems);
 }
 
 function commentOf(token: Token): Comment {

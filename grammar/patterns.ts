@@ -49,7 +49,7 @@ const patterns = new Map<string, string>([
   ['finish', 'finish'],
   ['accept', 'accept CODE because "REASON"'],
   ['figure', 'figure "FILE" "CAPTION"'],
-  ['step', 'step by ROLE ACTION, or: step by ROLE { ACTION ACTION }'],
+  ['step', 'step by ROLE set ITEM STATE, or: step by ROLE "TEXT"'],
   ['set', 'set ITEM STATE'],
   ['ensure', 'ensure ITEM STATE'],
   ['check', 'check CONDITION else stop "TEXT"'],

@@ -5,7 +5,7 @@ import { finish, type InParts } from '../shared/parts.ts';
 import type { Settings } from '../shared/settings.ts';
 import type { Place } from '../shared/text.ts';
 import { type Acceptance, acceptancesIn, hasReason, sift } from './acceptance.ts';
-import { damagedWords, followsFrom } from './consequences.ts';
+import { damagedWords, followsFrom, withoutRewritten } from './consequences.ts';
 import { acceptUnused } from './findings/accept-unused.ts';
 import { allFindings, findSort } from './findings/all.ts';
 import type { FindingSort, Found } from './findings/finding.ts';
@@ -116,7 +116,9 @@ function* fileFindings(snapshot: Snapshot, settings: Settings, workspace: Worksp
   const { readBytes } = workspace.provider;
   const facts = { file, parsed, bound, settings, textOf: workspace.textOf, ...(readBytes && { bytesOf: readBytes }) };
   const start = { file, start: 0, end: 0 };
-  return yield* inTurn((sort) => complete(sort, start, () => sort.inFile?.(facts)));
+  return yield* inTurn((sort) =>
+    complete(sort, start, () => withoutRewritten(parsed, sort.code, sort.inFile?.(facts))),
+  );
 }
 
 interface CardContext {

@@ -46,6 +46,13 @@ export function followsFrom(damaged: ReadonlySet<string>, code: string, found: F
   return lostWith.some(([lost, following]) => following.test(code) && [...damaged].some((one) => lost.test(one)));
 }
 
+/** What is said about words that a fix would write in the place of others: they are not in the text yet. */
+export function withoutRewritten({ problems }: Parsed, code: string, found: Iterable<Found> = []): Iterable<Found> {
+  const edits = problems.flatMap(({ fix }) => fix?.edits ?? []).filter(({ start, end }) => start < end);
+  if (edits.length === 0 || code.startsWith('syntax.')) return found;
+  return [...found].filter(({ place }) => !edits.some(({ start, end }) => start <= place.start && place.start < end));
+}
+
 function linesAt(text: string, start: number, end: number): string {
   const lineEnd = text.indexOf('\n', end);
   return text.slice(text.lastIndexOf('\n', start - 1) + 1, lineEnd < 0 ? text.length : lineEnd);

@@ -61,35 +61,36 @@ export abstract class Quantities extends Lists {
 
   readonly unit = this.RULE('unit', (): UnitNode => {
     const start = this.start();
-    this.SUBRULE(this.unitPart);
+    let text = this.SUBRULE(this.unitPart);
     this.MANY(() => {
-      this.OR([
+      const sign = this.OR([
         { ALT: () => this.CONSUME(t.Slash) },
         { ALT: () => this.CONSUME(t.Dot) },
         { ALT: () => this.CONSUME(t.MiddleDot) },
       ]);
-      this.SUBRULE1(this.unitPart);
+      text += sign.image + this.SUBRULE1(this.unitPart);
     });
-    return {
-      type: 'unit',
-      start,
-      end: this.end(start),
-      text: this.written.slice(start, this.end(start)).replace(/\s+/g, ''),
-    };
+    return { type: 'unit', start, end: this.end(start), text };
   });
 
   private readonly unitPartForms = [
     {
       ALT: () => {
-        this.CONSUME(t.UnitWord);
-        this.OPTION(() => this.CONSUME1(t.UnitSign));
+        const word = this.CONSUME(t.UnitWord);
+        const sign = this.OPTION(() => this.CONSUME1(t.UnitSign));
+        return word.image + (sign?.image ?? '');
       },
     },
-    { ALT: () => this.CONSUME2(t.UnitSign) },
-    { ALT: () => this.missing({ words: 'a unit' }) },
+    { ALT: () => this.CONSUME2(t.UnitSign).image },
+    {
+      ALT: () => {
+        this.missing({ words: 'a unit' });
+        return '';
+      },
+    },
   ];
 
-  readonly unitPart = this.RULE('unitPart', (): void => this.OR(this.unitPartForms));
+  readonly unitPart = this.RULE('unitPart', (): string => this.OR<string>(this.unitPartForms));
 
   protected wantUnit(idx: number): UnitNode | undefined {
     return this.readyForAny(unitStarts, 'a unit') ? this.subrule(idx, this.unit) : undefined;
