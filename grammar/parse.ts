@@ -23,7 +23,7 @@ export function parse(text: string): Parsed {
     return { text, file, comments: [], problems: [messages.notText(text.length)] };
   }
   const plain = read(text);
-  const slips = slipsIn(text, plain.problems, (changed) => read(changed).problems);
+  const slips = slipsIn(plain, (changed) => read(changed).problems);
   if (slips.rewritings.length > 0) {
     const { problems, ...reading } = readWith(text, slips);
     if (slips.problems.length + problems.length <= plain.problems.length)

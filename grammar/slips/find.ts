@@ -4,6 +4,7 @@
  */
 import type { Span } from '../../shared/text.ts';
 import * as messages from '../messages.ts';
+import { isFirstOnLine } from '../scan.ts';
 import type { SyntaxProblem } from '../syntax.ts';
 import { endOf, lex, NumberText, QuotedText, type Token } from '../tokens.ts';
 import { conditionSlips } from './conditions.ts';
@@ -26,6 +27,7 @@ export interface Slips {
   readonly problems: readonly SyntaxProblem[];
 }
 
+type ProblemsOf = (text: string) => readonly SyntaxProblem[];
 type Edits = readonly (Span & { readonly newText: string })[];
 
 /** A try is a reading of the whole text: so many, and fewer in a long text. */
@@ -36,20 +38,47 @@ const longestText = 200_000;
 const mostProblems = 16;
 const longestLine = 400;
 
+interface Reading {
+  readonly text: string;
+  readonly problems: readonly SyntaxProblem[];
+  readonly file: { readonly declarations: readonly (Span & { readonly type: string })[] };
+}
+
 /** The slips on the lines with problems; `problemsOf` reads a text. */
-export function slipsIn(
-  text: string,
-  problems: readonly SyntaxProblem[],
-  problemsOf: (text: string) => readonly SyntaxProblem[],
-): Slips {
+export function slipsIn({ text, problems, file }: Reading, problemsOf: ProblemsOf): Slips {
   if (problems.length === 0 || text.length > longestText) return { rewritings: [], problems: [] };
+  const parts = partsWith(problems.slice(0, mostProblems), file.declarations, text);
+  const rewritings = parts.flatMap(({ start, end }) =>
+    moved(rewritingsIn(text.slice(start, end), text, problemsOf), start),
+  );
+  return { rewritings, problems: byLine(text, rewritings) };
+}
+
+/** The stretches that hold problems, each from where a declaration begins to the next: they can be read by themselves. */
+function partsWith(
+  problems: readonly SyntaxProblem[],
+  declarations: Reading['file']['declarations'],
+  text: string,
+): Span[] {
+  const whole = declarations.filter(({ type, start }) => type !== 'broken' && isFirstOnLine(text, start));
+  const starts = [0, ...whole.map(({ start }) => start)];
+  const parts = new Map<number, Span>();
+  for (const { span } of problems) {
+    const index = starts.findLastIndex((start) => start <= span.start);
+    const before = text.slice(0, starts[index]).search(/[^\r\n]*$/);
+    parts.set(index, { start: before, end: starts[index + 1] ?? text.length });
+  }
+  return [...parts.values()];
+}
+
+function rewritingsIn(text: string, whole: string, problemsOf: ProblemsOf): Rewriting[] {
+  const problems = problemsOf(text);
   const mostTries = Math.min(manyTries, Math.ceil(mostRead / text.length));
   const rewritings: Rewriting[] = [];
-  const told: SyntaxProblem[] = [];
   let left = problems;
   let tries = 0;
   const tryAll = (line: Span, code: string): boolean => {
-    for (const found of rewritingsOn(line, text)) {
+    for (const found of rewritingsOn(line, text, whole)) {
       const rewriting = { ...found, code };
       if (rewritings.some((other) => touches(rewriting, other))) continue;
       if (tries++ >= mostTries) return false;
@@ -78,9 +107,7 @@ export function slipsIn(
     if (line.end - line.start > longestLine || !tryAll(line, code)) at++;
     else at = 0;
   }
-  rewritings.sort((a, b) => a.start - b.start);
-  told.push(...byLine(text, rewritings));
-  return { rewritings, problems: told };
+  return rewritings.sort((a, b) => a.start - b.start);
 }
 
 /** Problems in the words of slips of which nobody can say what to write instead, one for each line. */
@@ -122,7 +149,7 @@ function lengthened(rewritings: readonly Rewriting[], upTo: Span): number {
     .reduce((sum, { start, end, newText }) => sum + newText.length - (end - start), 0);
 }
 
-function* rewritingsOn(line: Span, text: string): Generator<Omit<Rewriting, 'code'>> {
+function* rewritingsOn(line: Span, text: string, whole: string): Generator<Omit<Rewriting, 'code'>> {
   const from = lineAround(text, Math.max(0, line.start - 1), line.start).start;
   const window = text.slice(from, Math.min(text.length, line.end + longestLine));
   const hidden = masked(window);
@@ -132,7 +159,7 @@ function* rewritingsOn(line: Span, text: string): Generator<Omit<Rewriting, 'cod
       const end = start + match[0].length;
       if (start > line.end) break;
       if (end <= line.start && line.start > 0) continue;
-      for (const newText of insteadOf(slip, match, window, text)) {
+      for (const newText of insteadOf(slip, match, window, whole)) {
         if (newText !== text.slice(start, end)) yield { start, end, newText, why: slip.why };
       }
     }

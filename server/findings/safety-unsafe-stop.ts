@@ -1,5 +1,6 @@
-import type { Hazard } from '../../shared/card.ts';
+import type { Card, Condition, Hazard, Item } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
+import type { ItemState, UnsafeStop } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
 import { bringAboutWhenStopped, type MendedCard } from './support/mends.ts';
 import { foundOn } from './support/words.ts';
@@ -42,22 +43,52 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
   *inCard(facts) {
     for (const fact of facts.proof.unsafeStops) {
       const fix = endHazard(fact.hazard, facts);
-      yield foundOn(
-        fact,
-        `After a stop here there can still be ${fact.hazard.label}. Write a stage “when stopped” that puts an end to it.`,
-        fix ? { fixes: [fix] } : {},
-      );
+      yield foundOn(fact, messageOf(fact, facts.card), fix ? { fixes: [fix] } : {});
     }
   },
 };
 
-/** Brings the hazard's item back when the card stops, where one item alone makes the hazard. */
+function messageOf({ hazard, place }: UnsafeStop, card: Card): string {
+  const stage = card.body.find((part) => part.type === 'stage' && part.whenStopped);
+  if (!stage)
+    return `After a stop here there can still be ${hazard.label}. Write a stage “when stopped” that puts an end to it.`;
+  const isInside = stage.place.start <= place.start && place.end <= stage.place.end && stage.place.file === place.file;
+  return isInside
+    ? `The stage “when stopped” itself can stop here, with ${hazard.label} still there. Put an end to it before this, or let the check go on.`
+    : `After a stop here there can still be ${hazard.label}: the stage “when stopped” does not put an end to it on every path. Let it do so first of all.`;
+}
+
+/** Sets back what the hazard hangs on when the card stops. */
 function endHazard({ condition }: Hazard, facts: MendedCard): Fix | undefined {
-  if (
-    condition.type !== 'state' ||
-    condition.item.normally === undefined ||
-    condition.item.normally === condition.state
-  )
-    return undefined;
-  return bringAboutWhenStopped([{ item: condition.item, state: condition.item.normally }], facts);
+  const states = ending(condition);
+  return states && bringAboutWhenStopped(states, facts);
+}
+
+/** The fewest items, each in a state in which it is no more so; undefined where it takes more than setting items. */
+function ending(condition: Condition): readonly ItemState[] | undefined {
+  switch (condition.type) {
+    case 'state':
+      return outOf(condition.item, condition.state);
+    case 'quantified':
+      return ending(condition.written);
+    case 'and':
+      return condition.terms
+        .map(ending)
+        .filter((states) => states !== undefined)
+        .sort((a, b) => a.length - b.length)[0];
+    case 'or': {
+      const each = condition.terms.map(ending);
+      return each.includes(undefined) ? undefined : each.flatMap((states) => states ?? []);
+    }
+    default:
+      return undefined;
+  }
+}
+
+/** Into its normal state, or the only other one that it has. */
+function outOf(item: Item, state: number): readonly ItemState[] | undefined {
+  if (item.kind.seen) return undefined;
+  if (item.normally !== undefined && item.normally !== state) return [{ item, state: item.normally }];
+  const others = item.kind.states.map((_, index) => index).filter((index) => index !== state);
+  return item.normally === undefined && others.length === 1 ? [{ item, state: others[0] as number }] : undefined;
 }

@@ -1,5 +1,11 @@
+import type { Card } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
+import type { Place } from '../../shared/text.ts';
+import type { HazardBegins } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
+import { insertBefore, remove, type TextOf } from './support/edits.ts';
 import { admonish, beginning } from './support/hazards.ts';
+import { statementAt } from './support/where.ts';
 import { foundOn, pathPlace } from './support/words.ts';
 
 export const safetyWarningLate: FindingSort = {
@@ -37,7 +43,7 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
 }`,
     },
   ],
-  *inCard({ proof, textOf }) {
+  *inCard({ card, proof, textOf }) {
     for (const begins of proof.hazards) {
       if (!begins.late) continue;
       yield foundOn(
@@ -45,9 +51,22 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
         `${beginning(begins.hazard)} here, and its ${begins.hazard.level} comes only later. Move “${begins.hazard.level} ${begins.hazard.name}” before this step.`,
         {
           path: [...begins.path, pathPlace(begins.late, `the ${begins.hazard.level} comes only here`)],
-          fixes: [admonish(begins, textOf)],
+          fixes: moveUp(begins, begins.late, card, textOf),
         },
       );
     }
   },
 };
+
+/** The admonition as it stands, before the step at which the hazard begins; where it stands in another file, another one there. */
+function moveUp(begins: HazardBegins, late: Place, card: Card, textOf: TextOf): Fix[] {
+  const { hazard, statement } = begins;
+  const said = statementAt(card, late);
+  if (said?.type !== 'admonition' || said.place.file !== statement.file) return [admonish(begins, textOf)];
+  const written = textOf(said.place.file).slice(said.place.start, said.place.end);
+  const title = `Move “${hazard.level} ${hazard.name}” before this step`;
+  return [
+    { title, edits: [insertBefore(statement, written, textOf), remove(said.place, textOf)] },
+    admonish(begins, textOf),
+  ];
+}

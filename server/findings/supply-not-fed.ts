@@ -1,6 +1,7 @@
+import type { Fix } from '../../shared/finding.ts';
 import type { NotFed } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
-import { bringAboutBefore } from './support/mends.ts';
+import { bringAboutBefore, type MendedCard, undoesWhatIsDone } from './support/mends.ts';
 import { toSet } from './support/needed.ts';
 import { foundOn, hangsOnInWords, mendInWords, stateName } from './support/words.ts';
 
@@ -11,7 +12,8 @@ export const supplyNotFed: FindingSort = {
   help: {
     what: 'An item is in a state for which it “needs” a supply, and on some path no source that is on reaches it over closed links.',
     why: 'It will not work, or will stop in the middle of its work.',
-    whatToDo: 'The finding names the fewest changes that feed it: make them before this step.',
+    whatToDo:
+      'The finding names the fewest changes that feed it: make them before this step. Where this step cuts the supply on purpose, bring the item to rest before.',
   },
   sources: [],
   examples: [
@@ -41,15 +43,39 @@ supply mains-power "mains power" {
   ],
   *inCard(facts) {
     for (const fact of facts.proof.notFed) {
-      const fix = fact.mend && bringAboutBefore(fact.place, toSet(fact.mend), facts);
-      yield foundOn(fact, messageOf(fact), fix ? { fixes: [fix] } : {});
+      const mend = isCutHere(fact, facts) ? undefined : fact.mend;
+      const fix = mend ? bringAboutBefore(fact.place, toSet(mend), facts) : endFirst(fact, facts);
+      yield foundOn(fact, messageOf(fact, mend), fix ? { fixes: [fix] } : {});
     }
   },
 };
 
-function messageOf({ item, state, supply, mend, hangsOn }: NotFed): string {
+/** The supply goes because of what is done here on purpose, such as an isolation: then the item has to be out of that state first. */
+function isCutHere({ mend, place }: NotFed, { card }: MendedCard): boolean {
+  return mend !== undefined && undoesWhatIsDone(mend, place, card);
+}
+
+/** Brings the item out of the state before that, where there is one plain state to bring it to. */
+function endFirst({ item, state, place }: NotFed, facts: MendedCard): Fix | undefined {
+  const others = item.kind.states.map((_, index) => index).filter((index) => index !== state);
+  const rest =
+    item.normally !== undefined && item.normally !== state
+      ? item.normally
+      : others.length === 1
+        ? others[0]
+        : undefined;
+  return rest === undefined || item.kind.seen
+    ? undefined
+    : bringAboutBefore(place, toSet([{ item, state: rest }]), facts);
+}
+
+function messageOf({ item, state, supply, mend, hangsOn }: NotFed, offered: NotFed['mend']): string {
+  const isState = stateName(item, state);
+  if (mend && !offered) {
+    return `${item.label} may still be ${isState} here, and loses ${supply.label} with this step. End that first, or look that it is over.`;
+  }
   const advice = mend?.length ? mendInWords(mend) : noMend(hangsOn);
-  return `${supply.label} may not reach ${item.label} here, and must while ${stateName(item, state)}. ${advice}`;
+  return `${supply.label} may not reach ${item.label} here, and must while ${isState}. ${advice}`;
 }
 
 function noMend(hangsOn: NotFed['hangsOn']): string {

@@ -25,7 +25,7 @@ function titles(text: string, code: string, changed: Partial<Settings> = {}): { 
 test('a fix that takes its finding away and brings no error is sound', () => {
   const { sound, all } = titles(machine + card('  step set drain open\n  step set drain closed'), 'safety.rule');
   expect(sound).toEqual(all);
-  expect(sound).toEqual(['Insert: step set lid open']);
+  expect(sound).toEqual(['Insert: step set lid open, and later: step set lid closed']);
 });
 
 test('one that breaks another rule is not', () => {

@@ -3,6 +3,7 @@ import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/c
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { ItemState } from '../../proof/facts.ts';
+import { statementsIn } from './card.ts';
 import { insertActions, insertAfter, insertBefore, type TextOf } from './edits.ts';
 import type { Needed } from './needed.ts';
 import { isSetFrom, roleAt, statementAt } from './where.ts';
@@ -25,7 +26,25 @@ export function bringAboutBefore(place: Place, needed: Needed, { card, textOf }:
   if (!before || states.some(({ item }) => changesItem(before, item))) return undefined;
   const looks = [...lookingsAt(states), ...reads];
   const fix = doBefore(place, [...settingsOf(states), ...waits, ...looks], { card, textOf }, looks.length > 0);
-  return fix && { ...fix, edits: [...fix.edits, ...putBacks(states, before, { card, textOf })] };
+  const back = fix && putBack(states, before, { card, textOf });
+  return back ? { title: `${fix.title}, and later: ${back.step}`, edits: [...fix.edits, ...back.edits] } : fix;
+}
+
+/** Whether the step at a place, or one before it in its stage, brings one of the items to another state: that is not undone for it. */
+export function undoesWhatIsDone(states: readonly ItemState[], place: Place, card: Card): boolean {
+  const step = statementAt(card, place);
+  const stage = card.body.find((part) => part.type === 'stage' && isWithin(place, part.place));
+  const before = [...statementsIn(stage?.type === 'stage' ? stage.body : card.body)].filter(
+    (one): one is Statement => one.type === 'step' && one.place.file === place.file && one.place.start <= place.start,
+  );
+  return states.some(({ item, state }) => {
+    const last = before.findLast((one) => changesItem(one, item));
+    return (step && changesItem(step, item)) || (last !== undefined && !setsTo(last, item, state));
+  });
+}
+
+function isWithin(inner: Place, outer: Place): boolean {
+  return inner.file === outer.file && outer.start <= inner.start && inner.end <= outer.end;
 }
 
 /**
@@ -102,7 +121,15 @@ function changesItem(statement: Statement, item: Item): boolean {
   );
 }
 
-function putBacks(states: readonly ItemState[], before: Statement, { card, textOf }: MendedCard): TextEdit[] {
+/**
+ * Puts back what was changed for a step: behind the step that undoes what that one did, so that the last change is undone first, or
+ * else where the card ends.
+ */
+function putBack(
+  states: readonly ItemState[],
+  before: Statement,
+  { card, textOf }: MendedCard,
+): { readonly step: string; readonly edits: TextEdit[] } | undefined {
   const changed = states.filter(({ item, state }) => {
     const normal = item.normally;
     return (
@@ -113,9 +140,37 @@ function putBacks(states: readonly ItemState[], before: Statement, { card, textO
       !isSetFrom(card, before, item, normal)
     );
   });
-  if (changed.length === 0) return [];
-  const back = changed.map(({ item }) => ({ item, state: item.normally as number }));
-  return atEnd(settingStep(back, roleAt(card, before.place).role), card, textOf);
+  if (changed.length === 0) return undefined;
+  const back = changed.map(({ item }) => ({ item, state: item.normally as number })).reverse();
+  const step = settingStep(back, roleAt(card, before.place).role);
+  const undone = undoneBy(before, card);
+  return { step, edits: undone ? [insertAfter(undone.place, step, textOf)] : atEnd(step, card, textOf) };
+}
+
+/** The step with which what a step sets is back as it was, in the same list of statements; the step itself where that is a run. */
+function undoneBy(step: Statement, card: Card): Statement | undefined {
+  if (step.type !== 'step') return undefined;
+  const away = changesOf(step).filter(({ item, state }) => item.normally !== undefined && item.normally !== state);
+  if (away.length === 0) return step.actions.every(({ type }) => type === 'run') ? step : undefined;
+  const lists = card.body.flatMap((part) => (part.type === 'stage' ? [part.body] : []));
+  const list = [...lists, card.body].find((some) => (some as readonly unknown[]).includes(step)) ?? card.body;
+  const after = list
+    .slice((list as readonly unknown[]).indexOf(step) + 1)
+    .filter((one): one is Statement => one.type !== 'stage');
+  const undoing = away.map(({ item }) => after.findLast((one) => setsTo(one, item, item.normally as number)));
+  if (undoing.includes(undefined)) return undefined;
+  return (undoing as Statement[]).sort((a, b) => a.place.start - b.place.start).at(-1);
+}
+
+function changesOf(statement: Statement): readonly ItemState[] {
+  if (statement.type !== 'step') return [];
+  return statement.actions.flatMap((action) =>
+    action.type === 'set' || action.type === 'ensure' ? action.changes : [],
+  );
+}
+
+function setsTo(statement: Statement, item: Item, state: number): boolean {
+  return changesOf(statement).some((change) => change.item === item && change.state === state);
 }
 
 function staysAway(card: Card, item: Item): boolean {
@@ -148,8 +203,19 @@ function isSamePlace(a: Place, b: Place): boolean {
 function atEnd(step: string, card: Card, textOf: TextOf): TextEdit[] {
   const last = lastStatement(card);
   if (!last) return [];
+  const signing = firstOfSignatures(card, last);
+  if (signing) return [insertBefore(signing.place, step, textOf)];
   const leadsAway = last.type === 'finish' || last.type === 'stop' || last.type === 'go';
   return [leadsAway ? insertBefore(last.place, step, textOf) : insertAfter(last.place, step, textOf)];
+}
+
+/** The first of the signatures with which the card ends: who signs has seen all that is put back. */
+function firstOfSignatures(card: Card, last: Statement): Statement | undefined {
+  const part = card.body.findLast((one) => !isForStops(one));
+  const list = part?.type === 'stage' ? part.body : card.body.filter((one): one is Statement => one.type !== 'stage');
+  let first: Statement | undefined;
+  for (let at = list.indexOf(last); list[at]?.type === 'sign'; at--) first = list[at];
+  return first;
 }
 
 function lastStatement(card: Card): Statement | undefined {
@@ -165,9 +231,17 @@ export function bringAboutWhenStopped(states: readonly ItemState[], { card, text
   const stage = card.body.find((part) => part.type === 'stage' && part.whenStopped) as Stage | undefined;
   const last = (stage ?? card).body.at(-1);
   if (!last || last.place.file !== card.place.file) return undefined;
-  const step = settingStep(states, roleAt(card, last.place).role);
+  const step = settingStep(lastChangedFirst(states, card), roleAt(card, last.place).role);
   const written = stage ? step : `stage "Make safe" when stopped { ${step} }`;
   return { title: `Insert: ${written}`, edits: [insertAfter(last.place, written, textOf)] };
+}
+
+/** What was switched on last is switched off first. */
+function lastChangedFirst(states: readonly ItemState[], card: Card): ItemState[] {
+  const steps = [...statementsIn(card.body)].filter((one): one is Statement => one.type !== 'stage');
+  const changedAt = ({ item, state }: ItemState): number =>
+    steps.findLastIndex((one) => changesItem(one, item) && !setsTo(one, item, state));
+  return [...states].sort((a, b) => changedAt(b) - changedAt(a));
 }
 
 function isForStops(part: Stage | Statement): boolean {

@@ -92,7 +92,9 @@ test('of alternatives the one that takes the least is brought about', () => {
   const rule = 'rule any-of "Any" { before drain open require (lid open and motor running) or motor running }';
   const fixes = findingsOf(text('  step set drain open\n  step set drain closed', rule), { only: ['safety.rule'] })[0]
     ?.fixes;
-  expect(fixes?.map(({ title }) => title)).toEqual(['Insert: step set motor running']);
+  expect(fixes?.map(({ title }) => title)).toEqual([
+    'Insert: step set motor running, and later: step set motor stopped',
+  ]);
 });
 
 test('a time that may be too short is waited for', () => {
@@ -181,4 +183,50 @@ test('what can only be seen is set: that is the one slip', () => {
       message.slice(0, 9),
     ]),
   ).toEqual([['state.seen', 'The light']]);
+});
+
+test('a step that isolates on purpose is not undone: what may still run is brought to rest before', () => {
+  const given = `kind isolator { closed "Close {}", locked "Lock {} open" }
+item cut : isolator "the pump isolator" normally closed
+item pump-1 : cart "the pump" normally stopped needs mains while running
+supply mains "mains" { source socket  link socket -> pump-1 when cut closed }`;
+  const body = `  step set pump-1 running
+  step set cut locked
+  step set pump-1 stopped
+  step set cut closed`;
+  const [finding] = findingsOf(text(body, given), { only: ['supply.not-fed'] });
+  expect(finding?.message).toContain('The pump may still be running here');
+  expect(finding?.message).not.toContain('the pump isolator to closed');
+  const [fix] = finding?.fixes ?? [];
+  if (!fix) throw new Error('There is no fix.');
+  expect(applyFix(text(body, given), fix)).toContain('  step set pump-1 stopped\n  step set cut locked');
+});
+
+test('a warning that comes late is moved', () => {
+  const hazard = 'hazard noise "noise" while motor running { warning "Noise." }';
+  const whole = text('  step set motor running\n  warning noise\n  step set motor stopped', hazard);
+  const [finding] = findingsOf(whole, { only: ['safety.warning-late'] });
+  const [fix] = finding?.fixes ?? [];
+  if (!fix) throw new Error('There is no fix.');
+  expect(fix.title).toBe('Move “warning noise” before this step');
+  expect(applyFix(whole, fix)).toContain('  warning noise\n  step set motor running\n  step set motor stopped');
+});
+
+test('a hazard of several items is ended at a stop, what was changed last first', () => {
+  const hazard = 'hazard spill "a spill" while drain open or motor running { warning "It spills." }';
+  const body = `  warning spill
+  step set drain open
+  step set motor running
+  step check "Is it dry?"
+  step set motor stopped
+  step set drain closed`;
+  expect(added('safety.unsafe-stop', text(body, hazard))).toEqual([
+    'stage "Make safe" when stopped { step set motor stopped, drain closed } < }',
+  ]);
+});
+
+test('what is put back at the end is put back before the signature', () => {
+  expect(added('safety.left-changed', text('  step set drain open\n  sign a "Done"'))).toEqual([
+    'step set drain closed < sign a "Done"',
+  ]);
 });
