@@ -1,5 +1,8 @@
 /** Slips in conditions, bounds, branches and loops. */
+import { actingWords, contextualActingWords } from '../words.ts';
 import { quoted, type Slip, slip } from './slip.ts';
+
+const acting = [...actingWords, ...contextualActingWords].join('|');
 
 const aRange = 'A range is written with “to”, the lower value first.';
 const anElse =
@@ -31,11 +34,7 @@ export const conditionSlips: readonly Slip[] = [
   // Else.
   slip(`\\belse\\s+(TEXT)`, anElse, 'else { step $1 }', 'else stop $1'),
   slip('\\b(?:otherwise|or else),? ', 'The word is “else”.', 'else '),
-  slip(
-    `\\b(?:else|otherwise),? ((?:set|ensure|check|read|bring|run|wait|record)\\b[^\\n{}]*)END`,
-    anElse,
-    'else { step $1 }',
-  ),
+  slip(`\\b(?:else|otherwise),? ((?:${acting})\\b[^\\n{}]*)END`, anElse, 'else { step $1 }'),
   slip(
     `\\b(?:else|otherwise),? *(?:(?<=START(?:else|otherwise),? *)\\r?\\n)? *(step\\b[^\\n{}]*)END`,
     anElse,
@@ -61,11 +60,7 @@ export const conditionSlips: readonly Slip[] = [
       `if ${inWords(condition ?? '')} { ${/^(?:step|if|go|stop|finish)/i.test(done ?? '') ? done : `step ${done}`} }`,
   ),
   slip('\\bthen\\s+((?:step|if|go|stop|finish)\\b[^\\n{}]*)END', 'What is then done stands in braces.', '{ $1 }'),
-  slip(
-    '\\bthen\\s+((?:set|ensure|check|read|bring|run|wait|record)\\b[^\\n{}]*)END',
-    'What is then done stands in braces, as steps.',
-    '{ step $1 }',
-  ),
+  slip(`\\bthen\\s+((?:${acting})\\b[^\\n{}]*)END`, 'What is then done stands in braces, as steps.', '{ step $1 }'),
   slip(' *\\bthen\\b *(?=\\{)', 'No “then” stands before the brace.', ' '),
   slip('START(if [^\\n{}]*?[^\\s{}]),? (step\\b[^\\n{}]*)END', 'What is then done stands in braces.', '$1 { $2 }'),
   slip('\\b(?:elseif|elsif|elif)\\b', 'A further branch is written “else if”.', 'else if'),
@@ -90,10 +85,10 @@ export const conditionSlips: readonly Slip[] = [
   ),
   slip('\\brepeat (\\d+) *x? *(?=\\{)', 'The number is followed by “times”.', 'repeat $1 times '),
   slip(
-    '(?:START|\\bstep )(?:do|repeat) (\\d+) times *: *((?:set|ensure|check|read|bring|run|wait|record)\\b[^\\n{}]*)END',
+    `(?:START|\\bstep )(?:do|repeat) (\\d+) times *: *((?:${acting})\\b[^\\n{}]*)END`,
     'What is repeated stands in braces, as steps.',
     ([, times, actions]) => {
-      const steps = (actions ?? '').split(/,\s*(?=(?:set|ensure|check|read|bring|run|wait|record)\b)/);
+      const steps = (actions ?? '').split(new RegExp(`,\\s*(?=(?:${acting})\\b)`));
       return `repeat ${times} times { ${steps.map((one) => `step ${one}`).join('   ')} }`;
     },
   ),

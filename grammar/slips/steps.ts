@@ -1,4 +1,5 @@
 /** Slips in steps and other statements. */
+import { actingWords, contextualActingWords } from '../words.ts';
 import { quoted, type Slip, slip } from './slip.ts';
 
 /** The usual states behind the verbs of plain English. */
@@ -18,7 +19,7 @@ const stateOfVerb: Readonly<Record<string, string>> = {
 };
 
 const verbs = ['open', ...Object.keys(stateOfVerb)].join('|');
-const acting = 'set|ensure|check|read|bring|run|wait|record';
+const acting = [...actingWords, ...contextualActingWords].join('|');
 const aChange = 'A change of state is written “set”, the item’s name, and its new state.';
 const aSentence =
   'A sentence for the crew stands between quotation marks. What the proof is to follow is written “set ITEM STATE”, with names and states as they are declared.';
@@ -97,7 +98,7 @@ export const stepSlips: readonly Slip[] = [
     'The verb stands first: “set”, the item’s name, and its new state.',
     '$1set $2 $3',
   ),
-  slip('(step BY)(NAME) (NAME)END', aChange, '$1set $2 $3'),
+  slip(`(step BY)(?!(?:${acting})\\b)(NAME) (NAME)END`, aChange, '$1set $2 $3'),
   slip(
     `(step )(NAME) (?:shall|should|must|to|will) (?=(?:${acting})\\b)`,
     'Who does a step is said with “by”.',
