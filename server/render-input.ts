@@ -87,8 +87,9 @@ function startingFacts({ reliances, restReliances }: Proof): StartingFact[] {
   const perItem = new Map<Item, Reliance[]>();
   for (const reliance of reliances) perItem.set(reliance.item, [...(perItem.get(reliance.item) ?? []), reliance]);
   const states = [...perItem].map(([item, ofItem]): StartingFact => {
-    const because = ofItem.find((reliance) => reliance.because)?.because;
-    return { type: 'state', item, states: ofItem.map(({ state }) => state), ...(because !== undefined && { because }) };
+    const { because, from } = ofItem.find((reliance) => reliance.because) ?? {};
+    const reason = because !== undefined && { because, ...(from && { from }) };
+    return { type: 'state', item, states: ofItem.map(({ state }) => state), ...reason };
   });
   return [...states, ...restReliances.map(({ item, rest }): StartingFact => ({ type: 'rested', item, rest }))];
 }

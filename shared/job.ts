@@ -119,7 +119,14 @@ export type JobLine = LineContent & { readonly ends?: number };
 type LineContent =
   /** `uses` and `rests`: the items with duties (indices in `Job.duties`) that begin and end a run when this is done. */
   | { readonly type: 'do'; readonly text: string; readonly uses: readonly number[]; readonly rests: readonly number[] }
-  | { readonly type: 'check'; readonly text: string; readonly exit: Exit; readonly condition?: JobCondition }
+  /** A question is answered with yes or no; of anything else it is said whether it is as it must be. */
+  | {
+      readonly type: 'check';
+      readonly text: string;
+      readonly question: boolean;
+      readonly exit: Exit;
+      readonly condition?: JobCondition;
+    }
   | Reading
   | RunLine
   | {
@@ -284,6 +291,7 @@ export type JobWord =
   | 'timeLeft'
   | 'timeOver'
   | 'didReach'
+  | 'didNotReach'
   | 'sign'
   | 'name'
   | 'signedBy'

@@ -1,5 +1,6 @@
 /** The record of a job: its entries as rows of when, where and what. */
 import type { Job, JobLine, MoveIndex } from '../../shared/job.ts';
+import { answersTo } from './answers.ts';
 import { type Entry, marked } from './entries.ts';
 import { longestRun } from './rests.ts';
 import { noEntry, type Walk } from './state.ts';
@@ -71,9 +72,11 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
       return withReason(say('leftOut'), entry.reason, speech);
     case 'did':
       return withReason(`${textOf(job, entry)} ${say('done')}.`, entry.reason, speech);
-    case 'check':
-      if (entry.late) return `${textOf(job, entry)} ${say('ranOut', { answer: say('failed') })}`;
-      return `${textOf(job, entry)} ${answered(say(entry.passed ? 'passed' : 'failed'), entry.from, speech)}`;
+    case 'check': {
+      const [good, bad] = answersTo(lineAt(job, entry));
+      if (entry.late) return `${textOf(job, entry)} ${say('ranOut', { answer: say(bad) })}`;
+      return `${textOf(job, entry)} ${answered(say(entry.passed ? good : bad), entry.from, speech)}`;
+    }
     case 'reading':
       return readingText(job, entry, speech);
     case 'note':
@@ -89,7 +92,7 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'watch': {
       const line = lineAt(job, entry);
       const text = line?.type === 'run' ? (line.watches[entry.watch]?.text ?? '') : '';
-      return `${text} ${say(entry.passed ? 'didReach' : 'failed')}.`;
+      return `${text} ${say(entry.passed ? 'passed' : 'failed')}.`;
     }
     case 'anyway':
       return wentOnText(entry, speech);

@@ -158,8 +158,10 @@ export interface CardTime {
 export interface Reliance {
   readonly item: Item;
   readonly state: number;
-  /** Absent for an assumption that the card states itself. */
+  /** The writer's own reason for an assumption, else the name of what would not hold without it. */
   readonly because?: string;
+  /** What has that name. Absent for a reason of the writer's own. */
+  readonly from?: 'rule' | 'hazard' | 'supply';
   readonly assumed: boolean;
 }
 

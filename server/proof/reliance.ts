@@ -31,8 +31,7 @@ export function* relianceOn(
     const open = (one: Item) => (one === item ? allStates(one) : start(one));
     const broken = yield* outcome(card, index, make, open, options, (question) => matters[question] === true);
     const fresh = [...broken].find(([key]) => !usual.has(key));
-    if (fresh)
-      reliances.push({ item, state: bitsOf(start(item))[0] as number, because: reasonOf(fresh[1]), assumed: false });
+    if (fresh) reliances.push({ item, state: bitsOf(start(item))[0] as number, ...reasonOf(fresh[1]), assumed: false });
   }
   return reliances;
 }
@@ -57,7 +56,9 @@ function* outcome(
   return new Map(collector.entries());
 }
 
-function reasonOf(fact: Break): string | undefined {
+function reasonOf(fact: Break): Pick<Reliance, 'because' | 'from'> {
   const { rule, hazard, supply } = fact as Partial<RuleBreak & HazardBegins & Unprotected & NotFed>;
-  return rule?.title ?? hazard?.label ?? supply?.label;
+  if (rule) return { because: rule.title, from: 'rule' };
+  if (hazard) return { because: hazard.label, from: 'hazard' };
+  return supply ? { because: supply.label, from: 'supply' } : {};
 }

@@ -44,6 +44,8 @@ export type StartingFact =
       readonly item: Item /** Any of these will do. */;
       readonly states: readonly number[];
       readonly because?: string;
+      /** Of what `because` is the name; absent for a reason in the writer's own words. */
+      readonly from?: 'rule' | 'hazard' | 'supply';
     }
   | { readonly type: 'rested'; readonly item: Item; readonly rest: Seconds }
   | { readonly type: 'words'; readonly text: string };

@@ -183,11 +183,22 @@ export const run = (of: Item, state: string, seconds: number, watches: readonly 
   watches,
   place: place(),
 });
-export const runUntil = (of: Item, state: string, condition: Condition, seconds: number, otherwise?: Flow): Action => ({
+export const runUntil = (
+  of: Item,
+  state: string,
+  condition: Condition,
+  seconds?: number,
+  otherwise?: Flow,
+): Action => ({
   type: 'run',
   item: of,
   state: stateOf(of, state),
-  until: { condition, within: exact(seconds), place: place(), ...(otherwise && { otherwise }) },
+  until: {
+    condition,
+    ...(seconds !== undefined && { within: exact(seconds) }),
+    place: place(),
+    ...(otherwise && { otherwise }),
+  },
   watches: [],
   place: place(),
 });

@@ -55,7 +55,7 @@ async function toFirstRun(page: Page): Promise<void> {
 async function runFor(page: Page, seconds: number): Promise<void> {
   await press(page, 9, 'Begin');
   await page.clock.fastForward(8000);
-  await press(page, 9, 'It is as it must be');
+  await press(page, 9, 'OK');
   await page.clock.fastForward((seconds - 8) * 1000);
   await press(page, 9, 'End');
 }
@@ -275,7 +275,7 @@ describe('runs and rests', () => {
     await press(page, 9, 'Begin');
     await page.clock.fastForward(11_000);
     expect(await now(page, 9).locator('.watch').innerText()).toContain('The time for it is over.');
-    await press(page, 9, 'It is not so');
+    await press(page, 9, 'Not OK');
     expect(await now(page, 9).locator('.exit').innerText()).toContain(
       'STOP. Do step 15 (last page). Then report the starter.',
     );
@@ -455,7 +455,9 @@ describe('a card with a statement of every sort', () => {
     await answer(page, 'No');
     await tickThrough(page, 2, 2);
     await answer(page, 'Do this one: by motor');
-    expect(await now(page, 4).locator('.keep-note').innerText()).toContain('keep it so that the drain valve is closed');
+    expect(await now(page, 4).locator('.keep-note').innerText()).toContain(
+      'see to it at all times that the drain valve is closed',
+    );
     await tickThrough(page, 4, 6);
     await isNext(page, 7);
     await isNext(page, 8);
@@ -468,7 +470,7 @@ describe('a card with a statement of every sort', () => {
       await press(page, 9, 'Done');
       await answer(page, colour === 'clear' ? 'Yes' : 'No');
     }
-    await press(page, 10, 'It is so');
+    await press(page, 10, 'Yes');
     await now(page, 10).getByLabel('Name').fill('R. Vogel');
     await press(page, 10, 'Sign');
     await press(page, 10, 'Done');

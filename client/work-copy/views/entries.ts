@@ -1,5 +1,6 @@
 /** Lines at which something is written down: checks, notes and signatures. Readings have a file of their own. */
 import type { Exit, JobLine, MoveIndex } from '../../../shared/job.ts';
+import { answersTo } from '../answers.ts';
 import type { Desk } from '../desk.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
 import type { Happening } from '../entries.ts';
@@ -20,13 +21,14 @@ export function checkControls(desk: Desk, at: At, line: Of<'check'>, state: Line
   if (state.from !== undefined && state.passed !== undefined)
     return [followed(desk, say(state.passed ? 'passed' : 'failed'), state), ...failed(desk, at, state, line.exit)];
   const answer = (passed: boolean) => () => desk.add({ type: 'check', ...at, passed });
+  const [good, bad] = answersTo(line);
   const wanted = state.passed === undefined ? ' wanted' : '';
   const pressed = (is: boolean) => ({ 'aria-pressed': String(is) });
   const buttons = element(
     'div',
     { class: 'buttons' },
-    button(say('passed'), answer(true), { class: `main${wanted}`, attributes: pressed(state.passed === true) }),
-    button(say('failed'), answer(false), { attributes: pressed(state.passed === false) }),
+    button(say(good), answer(true), { class: `main${wanted}`, attributes: pressed(state.passed === true) }),
+    button(say(bad), answer(false), { attributes: pressed(state.passed === false) }),
   );
   return [buttons, ...failed(desk, at, state, line.exit)];
 }

@@ -153,7 +153,7 @@ function watches(desk: Desk, at: At, line: RunLine, state: LineState, began: num
     const buttons = element(
       'div',
       { class: 'buttons' },
-      button(speech.say('didReach'), answer(true), {
+      button(speech.say('passed'), answer(true), {
         class: 'main',
         attributes: { 'aria-pressed': String(passed === true) },
       }),
@@ -195,7 +195,7 @@ function untilAnswer(desk: Desk, at: At, line: { readonly exit?: RunLine['exit']
       'div',
       { class: 'buttons' },
       button(say('didReach'), answer(true), { class: 'main wanted' }),
-      button(say('failed'), answer(false)),
+      button(say('didNotReach'), answer(false)),
     ),
   ];
 }
@@ -271,7 +271,7 @@ function waiting(desk: Desk, at: At, line: Extract<JobLine, { type: 'wait' }>, b
     if (isShort) askReason(buttons, say('endEarly'), desk, (reason) => desk.add({ type: 'end', ...at, reason }));
     else desk.add({ type: 'end', ...at });
   };
-  const press = button(say('endEarly'), end, { class: 'main wanted' });
+  const press = button(say('endEarly'), end, { class: target === undefined ? 'main wanted' : '' });
   buttons.append(press);
   /** What runs out has failed, whether anybody looks or not: but not while the page is being put up. */
   let isShown = false;
@@ -284,6 +284,7 @@ function waiting(desk: Desk, at: At, line: Extract<JobLine, { type: 'wait' }>, b
     else clock.textContent = left > 0 ? say('waitLeft', { time: duration(left + 999) }) : say('waitOver');
     if (left !== undefined && left <= 0) {
       setText(press, say('end'));
+      press.classList.add('main', 'wanted');
       if (left > -justOver) signal.give(`wait ${began}`, line.exit ? say('timeOver') : say('waitOver'));
       if (line.exit && left < 0) runOut();
     }

@@ -45,6 +45,7 @@ function jobLine(line: Line, context: Context, { duties, gauges }: Tables, makeE
       return {
         type: 'check',
         text,
+        question: source.question !== undefined,
         exit: makeExit(source.otherwise, source.condition),
         ...conditionOf(source.condition, gauges),
       };

@@ -1,5 +1,5 @@
 import pluralize from 'pluralize';
-import type { FixedWords, GrammarWords } from './words.ts';
+import type { FixedWords, GrammarWords, Left } from './words.ts';
 
 // British lists have no comma before "and", which is how a line of parts reads best on a card.
 const listOf = (type: 'conjunction' | 'disjunction') => {
@@ -54,9 +54,14 @@ function theOf(label: string): string {
 }
 
 const within = (time: string | undefined) => (time === undefined ? '' : ` within ${time}`);
-const atMostTime = (time: string | undefined) => (time === undefined ? '' : `, for ${time} at most`);
-const times = (count: number) => (count === 1 ? ' once' : count === 2 ? ' twice' : `, ${count} times`);
+/** Orders that say by themselves that they go on: "Hold the starter switch for 25 s". */
+const isLasting = (command: string) =>
+  /^(?:hold|keep|run|crank|press and hold|pull and hold|push and hold)\b/i.test(command);
+const leave = (command: string, { label, state }: Left) =>
+  isLasting(command) ? command : `${command} and leave ${isPlural(label) ? 'them' : 'it'} ${state}`;
+const times = (count: number) => (count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
 const be = (label: string) => (isPlural(label) ? 'are' : 'is');
+const have = (label: string) => (isPlural(label) ? 'have' : 'has');
 
 const grammar: GrammarWords = {
   list,
@@ -65,12 +70,17 @@ const grammar: GrammarWords = {
   setTo: (labels, state) => `Set ${labels} to ${state}`,
   is: (label, state) => `${label} ${be(label)} ${state}`,
   isNot: (label, state) => `${label} ${be(label)} not ${state}`,
-  lasting: (label, state, duration) => `${label} ${isPlural(label) ? 'have' : 'has'} been ${state} for ${duration}`,
-  anyIs: (kind, state) => `any ${kind} is ${state}`,
+  areAll: (labels, state) => `${list(labels)} are ${state}`,
+  lasting: (label, state, duration) => `${label} ${have(label)} been ${state} for ${duration}`,
+  notLasting: (label, state, duration) => `${label} ${have(label)} not been ${state} for ${duration}`,
+  anyIs: (kind, state) => `at least one ${kind} is ${state}`,
   everyIs: (kind, state) => `every ${kind} is ${state}`,
-  not: (condition) => `it is not so that ${condition}`,
+  noneIs: (kind, state) => `no ${kind} is ${state}`,
+  notEveryIs: (kind, state) => `not every ${kind} is ${state}`,
   reading: (gauge, bound) => `${theOf(gauge)} is ${bound}`,
+  notReading: (gauge, bound) => `${theOf(gauge)} is not ${bound}`,
   reaches: (supply, node) => `${supply} reaches ${node}`,
+  notReaches: (supply, node) => `${supply} does not reach ${node}`,
   atLeast: (quantity) => `at least ${quantity}`,
   atMost: (quantity) => `at most ${quantity}`,
   above: (quantity) => `above ${quantity}`,
@@ -123,7 +133,12 @@ export const english: FixedWords = {
     relies: 'This card relies on these and does not check them. Make sure of each.',
     nothingRelied: 'This card checks or sets everything that it relies on.',
     why: 'Why',
-    rested: (label, rest) => `No run of ${label} in the last ${rest}.`,
+    whyFrom: {
+      rule: (name) => `the rule “${name}”`,
+      hazard: (name) => `the hazard “${name}”`,
+      supply: (name) => `what this card uses needs ${name}`,
+    },
+    rested: (label, rest) => `${label} ${have(label)} rested for at least ${rest}.`,
     draft: 'DRAFT',
     draftMeaning: 'This card has errors. It is not for use on a machine. Its findings are listed at the end.',
     page: (page, pages) => ['Page ', page, ' of ', pages],
@@ -142,22 +157,29 @@ export const english: FixedWords = {
     read: (gauge) => `Read ${theOf(gauge)}`,
     workOut: (gauge, left, sign, right) =>
       `Work out ${theOf(gauge)}: ${left} ${sign === '-' ? 'minus' : 'plus'} ${right}`,
-    bringByRows: (gauge, time) => `Bring ${theOf(gauge)}${within(time)} to what holds here:`,
+    bringByRows: (gauge, time) => `Bring ${theOf(gauge)} to the limit that applies${within(time)}:`,
     bring: (gauge, bound, time) => `Bring ${theOf(gauge)} to ${bound}${within(time)}`,
     mustBe: (bound) => `It must be ${bound}`,
     dependsOn: (gauge) => `The limit depends on ${theOf(gauge)}`,
     when: (condition) => `where ${condition}`,
-    runFor: (command, time) => `${command} for ${time}.`,
-    runUntil: (command, condition, time) => `${command} until ${condition}${atMostTime(time)}.`,
+    runFor: (command, left, time) => `${leave(command, left)} for ${time}.`,
+    runUntil: (command, left, condition, time) =>
+      `${leave(command, left)} until ${condition}${time === undefined ? '' : `, but no longer than ${time}`}.`,
+    meanwhile: 'While it runs:',
     noLongerThan: (time) => `Never longer than ${time}`,
     restAfter: (time) => `then rest ${time}`,
     timesThenRest: (count, time) => `After ${count} runs rest ${time}`,
     timesInWindow: (count, time) => `No more than ${count} starts in ${time}`,
     afterwards: 'Then',
-    watchReaches: (gauge, bound, time) => `Watch ${theOf(gauge)}: it must reach ${bound}${within(time)}.`,
-    watchStays: (gauge, bound) => `Watch ${theOf(gauge)}: it must stay ${bound}.`,
+    insideTheLimit: 'inside the limit that applies',
+    watchReaches: (gauge, bound, time) =>
+      time === undefined
+        ? `Watch ${theOf(gauge)}: it must come to ${bound}.`
+        : `Watch ${theOf(gauge)}: it must be ${bound} within ${time}.`,
+    watchStays: (gauge, bound) => `Watch ${theOf(gauge)}: it must be ${bound} all the time.`,
     wait: (time) => `Wait ${time}.`,
-    waitUntil: (condition, time) => `Wait until ${condition}${atMostTime(time)}.`,
+    waitUntil: (condition, time) =>
+      time === undefined ? `Wait until ${condition}.` : `Wait up to ${time} until ${condition}.`,
     atLeastTime: (time) => `at least ${time}`,
     record: (text) => `Write down: ${text}`,
     recordTable: (texts) => `Fill in the table: ${texts}`,
@@ -186,19 +208,23 @@ export const english: FixedWords = {
     otherwise: 'If not:',
     otherwiseIf: (condition) => `If not, and ${condition}:`,
     skip: (steps) => `If not, leave out ${steps}.`,
-    repeatTimes: (steps, count) => `Do ${steps}${times(count)}.`,
+    repeatTimes: (steps, count) => `Do ${steps} ${times(count)}.`,
+    answeredYes: (question) => `the answer to “${question}” is yes`,
     repeatUntil: (steps, condition, count) =>
-      `Do ${steps} again and again until ${condition}, ${count === 1 ? 'once' : `${count} times`} at most.`,
+      count === 1
+        ? `Do ${steps} once. Then check that ${condition}.`
+        : `Do ${steps} until ${condition}, ${times(count)} at most.`,
     theSteps: 'this',
-    notSoAfter: (count) => `If it is still not so after ${count === 1 ? 'the first time' : `${count} times`}`,
+    notSoAfter: (count) => (count === 1 ? 'If not' : `If it is still not so after ${count} times`),
     done: 'Done',
     timesDone: (count) => `Times done (of ${count})`,
     together: 'At the same time:',
     choose: 'Do one of these:',
-    forEach: (count) => `Do this for each of these ${count}:`,
+    forEach: 'Do what stands beside it for each item in this table:',
     item: 'Item',
     whatToDo: 'What to do',
-    keep: (condition) => `From here to the end of this part keep it so that ${condition}. Look before each step.`,
+    keep: (condition) =>
+      `From here to the end of this part, see to it at all times that ${condition}. Look before each step.`,
     do: (title, number) => (number === undefined ? title : `${title} (card ${number})`),
   },
   back: {
@@ -209,8 +235,8 @@ export const english: FixedWords = {
     isNow: 'Is now',
     because: 'Reason',
     deviation: 'Deviation',
-    putBack: 'Changed by this card and put back:',
-    left: 'Changed by this card and left so:',
+    putBack: 'Put back by this card:',
+    left: 'Left changed by this card:',
     wholeCard: 'the whole card',
     inFile: (file) => `in ${file}`,
     machine: 'Machine, serial number',
@@ -257,8 +283,8 @@ export const english: FixedWords = {
     leftOut: 'Left out',
     yes: 'Yes',
     no: 'No',
-    passed: 'It is so',
-    failed: 'It is not so',
+    passed: 'OK',
+    failed: 'Not OK',
     enter: 'Enter',
     reading: 'Reading',
     unit: 'Unit',
@@ -311,7 +337,8 @@ export const english: FixedWords = {
     endEarly: 'End it now',
     timeLeft: '{time} left',
     timeOver: 'The time for it is over.',
-    didReach: 'It is as it must be',
+    didReach: 'Reached',
+    didNotReach: 'Not reached',
     sign: 'Sign',
     name: 'Name',
     signedBy: 'Signed by {name}',

@@ -55,11 +55,19 @@ export interface FrontWords {
   readonly relies: Text;
   readonly nothingRelied: Text;
   readonly why: Text;
+  /** What asks for it, by its name. */
+  readonly whyFrom: Readonly<Record<'rule' | 'hazard' | 'supply', (name: string) => Text>>;
   readonly rested: (label: string, rest: string) => Text;
   readonly draft: Text;
   readonly draftMeaning: Text;
   /** The parts of "Page 2 of 5", so that a style sheet can put counters for the numbers. */
   readonly page: (page: string, pages: string) => readonly string[];
+}
+
+/** What a run leaves in which state. */
+export interface Left {
+  readonly label: string;
+  readonly state: string;
 }
 
 export interface StepWords {
@@ -82,13 +90,18 @@ export interface StepWords {
   readonly mustBe: (bound: string) => Text;
   readonly dependsOn: (gauge: string) => Text;
   readonly when: (condition: string) => Text;
-  readonly runFor: (command: string, time: string) => Text;
-  readonly runUntil: (command: string, condition: string, within: string | undefined) => Text;
+  /** What runs is left in its state for that long. */
+  readonly runFor: (command: string, left: Left, time: string) => Text;
+  readonly runUntil: (command: string, left: Left, condition: string, within: string | undefined) => Text;
+  /** Stands before what is watched during a run. */
+  readonly meanwhile: Text;
   readonly noLongerThan: (time: string) => Text;
   readonly restAfter: (time: string) => Text;
   readonly timesThenRest: (times: number, time: string) => Text;
   readonly timesInWindow: (times: number, time: string) => Text;
   readonly afterwards: Text;
+  /** The bound of a watch whose limit has rows, which follow. */
+  readonly insideTheLimit: Text;
   readonly watchReaches: (gauge: string, bound: string, within: string | undefined) => Text;
   readonly watchStays: (gauge: string, bound: string) => Text;
   readonly wait: (time: string) => Text;
@@ -127,6 +140,8 @@ export interface BlockWords {
   readonly otherwiseIf: (condition: string) => Text;
   readonly skip: (steps: string) => Text;
   readonly repeatTimes: (steps: string, times: number) => Text;
+  /** A question as a condition, which holds where it is answered so. */
+  readonly answeredYes: (question: string) => Text;
   readonly repeatUntil: (steps: string, condition: string, times: number) => Text;
   /** What stands for the steps of a repeat that has none. */
   readonly theSteps: Text;
@@ -136,7 +151,7 @@ export interface BlockWords {
   readonly timesDone: (times: number) => Text;
   readonly together: Text;
   readonly choose: Text;
-  readonly forEach: (count: number) => Text;
+  readonly forEach: Text;
   readonly item: Text;
   readonly whatToDo: Text;
   readonly keep: (condition: string) => Text;
@@ -200,12 +215,18 @@ export interface GrammarWords {
   readonly setTo: (labels: string, state: string) => Text;
   readonly is: (label: string, state: string) => Text;
   readonly isNot: (label: string, state: string) => Text;
+  /** Several items that are in one state. */
+  readonly areAll: (labels: readonly string[], state: string) => Text;
   readonly lasting: (label: string, state: string, duration: string) => Text;
+  readonly notLasting: (label: string, state: string, duration: string) => Text;
   readonly anyIs: (kind: string, state: string) => Text;
   readonly everyIs: (kind: string, state: string) => Text;
-  readonly not: (condition: string) => Text;
+  readonly noneIs: (kind: string, state: string) => Text;
+  readonly notEveryIs: (kind: string, state: string) => Text;
   readonly reading: (gauge: string, bound: string) => Text;
+  readonly notReading: (gauge: string, bound: string) => Text;
   readonly reaches: (supply: string, node: string) => Text;
+  readonly notReaches: (supply: string, node: string) => Text;
   readonly atLeast: (quantity: string) => Text;
   readonly atMost: (quantity: string) => Text;
   readonly above: (quantity: string) => Text;

@@ -46,7 +46,7 @@ function way(head: string, body: readonly Part[], context: Context, renderParts:
 }
 
 function askedText(asked: Pick<If, 'condition' | 'question'>, context: Context): string {
-  if (asked.question) return `“${asked.question.text}”`;
+  if (asked.question) return context.words.block.answeredYes(asked.question.text);
   return asked.condition ? conditionText(asked.condition, context, 'name and place') : context.words.grammar.open;
 }
 
@@ -114,7 +114,7 @@ export function renderForEach(part: ForEach, context: Context, renderParts: Rend
     ]),
   );
   return h('div.for-each', { ...positionOf(part.place, context) }, [
-    h('p.for-each-words', block.forEach(part.items.length)),
+    h('p.for-each-words', block.forEach),
     ...findingNotes(part.place, partsInside(part), context),
     h('table.rows', [
       h(

@@ -4,7 +4,7 @@ import { h } from 'hastscript';
 import type { Context } from '../context.ts';
 import { inPrintedOrder, isFor, onlyOf, type Part, partsInside } from '../numbering.ts';
 import { flowSentence } from '../sentences/flows.ts';
-import { capitalised } from '../sentences/labels.ts';
+import { capitalised, ended } from '../sentences/labels.ts';
 import { type Line, linesOf } from '../sentences/lines.ts';
 import { table } from './table.ts';
 
@@ -35,13 +35,11 @@ function failuresIn(part: Part, context: Context): readonly Failing[] {
 
 function failureRow({ step, line }: Failing, context: Context): Element {
   const { words } = context;
-  const asked =
-    line.type === 'read' && line.limits.length > 0
-      ? `${line.sentence} ${words.step.mustBe(line.limits.join('; '))}.`
-      : line.sentence;
+  const limits = line.limits.join('; ');
+  const asked = [line.sentence, limits && ended(line.type === 'read' ? words.step.mustBe(limits) : limits)];
   return h('tr', [
     h('th', { scope: 'row' }, capitalised(words.step.step(step), words.tag)),
-    h('td', { dir: 'auto' }, asked),
+    h('td', { dir: 'auto' }, asked.filter(Boolean).join(' ')),
     h('td', { dir: 'auto' }, flowSentence(line.failure?.flow, context)),
   ]);
 }

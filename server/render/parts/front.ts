@@ -146,5 +146,7 @@ function startingText(fact: StartingFact, context: Context): string {
 
 function reasonOf(fact: StartingFact, { words }: Context): ElementContent[] {
   if (fact.type !== 'state' || fact.because === undefined) return [];
-  return [textNode(' '), h('span.reason', `${words.front.why}: ${ended(fact.because)}`)];
+  const { because, from } = fact;
+  const why = from ? words.front.whyFrom[from](because) : because;
+  return [textNode(' '), h('span.reason', `${words.front.why}: ${ended(why)}`)];
 }

@@ -40,9 +40,17 @@ export function renderLine(line: Line, context: Context): Element {
     ...blankParagraphs(line, context),
     ...fieldParagraphs(line, context),
     ...line.notes.map((note) => h('p.remark', note)),
-    ...line.meanwhile.map((inner) => renderLine(inner, context)),
+    ...meanwhile(line, context),
+    ...line.afterwards.map((end) => h('p.sentence', end)),
     ...(line.failure ? [h('p.failure', failureSentence(line.failure.flow, context))] : []),
   ]);
+}
+
+function meanwhile({ meanwhile: lines }: Line, context: Context): ElementContent[] {
+  if (lines.length === 0) return [];
+  return [
+    h('div.meanwhile', [h('p', context.words.step.meanwhile), ...lines.map((inner) => renderLine(inner, context))]),
+  ];
 }
 
 /** A question is answered, and a value written down, on the same line where it is done once. */

@@ -55,7 +55,7 @@ export function senseOf(gauge: Measured): Sense {
 }
 
 export function quantityText(quantity: Quantity, words: FixedWords): string {
-  return quantityWords(quantity).replaceAll('.', words.grammar.decimalPoint);
+  return quantityWords(quantity).replaceAll('.', words.grammar.decimalPoint).replace(/^-/, '−');
 }
 
 function endsText({ low, high }: Ends, form: Form, words: FixedWords): string {
@@ -71,8 +71,16 @@ function endsText({ low, high }: Ends, form: Form, words: FixedWords): string {
     case 'below':
       return grammar.below(text(high));
     case 'range':
-      return grammar.range(low && low.unit === high?.unit ? withoutUnit(low, words) : text(low), text(high));
+      return rangeText(low, high, words);
   }
+}
+
+/** `40 to 60 psi`; where the lower end is below zero each end has its sign and its unit: `−4 % to +4 %`. */
+function rangeText(low: Quantity | undefined, high: Quantity | undefined, words: FixedWords): string {
+  const text = (quantity: Quantity | undefined) => (quantity ? quantityText(quantity, words) : '');
+  if (low && low.value.compare(0) < 0)
+    return words.grammar.range(text(low), high && high.value.compare(0) > 0 ? `+${text(high)}` : text(high));
+  return words.grammar.range(low && low.unit === high?.unit ? withoutUnit(low, words) : text(low), text(high));
 }
 
 function withoutUnit(quantity: Quantity, words: FixedWords): string {

@@ -11,24 +11,46 @@ export function conditionText(condition: Condition, context: Context, placing: P
   switch (condition.type) {
     case 'and':
     case 'or':
-      return grammar[condition.type](condition.terms.map((term) => inner(term, condition.type, context, placing)));
+      return termsText(condition.type, condition.terms, context, placing);
     case 'not':
       return negationText(condition.term, context, placing);
     case 'state':
       return stateConditionText(condition, context, placing);
     case 'quantified':
-      return condition.quantifier === 'any'
-        ? grammar.anyIs(spoken(condition.kind.name), stateText(condition.kind, condition.state))
-        : grammar.everyIs(spoken(condition.kind.name), stateText(condition.kind, condition.state));
+      return grammar[condition.quantifier === 'any' ? 'anyIs' : 'everyIs'](...quantifiedWords(condition));
     case 'bound':
-      return grammar.reading(labelText(condition.gauge, placing), boundText(condition.bound, condition.gauge, context));
     case 'limit':
-      return grammar.reading(labelText(condition.gauge, placing), limitTexts(condition.limit, context).join('; '));
+      return grammar.reading(labelText(condition.gauge, placing), askedTexts(condition, context).join('; '));
     case 'reaches':
       return grammar.reaches(condition.supply.label, nodeText(condition.supply, condition.node));
     case 'open':
       return grammar.open;
   }
+}
+
+type Of<Type extends Condition['type']> = Extract<Condition, { type: Type }>;
+
+/** Items that must all be in one state are said together: `the left and right lamps are off`. */
+function termsText(type: 'and' | 'or', terms: readonly Condition[], context: Context, placing: Placing): string {
+  const { grammar } = context.words;
+  if (type === 'and' && saysOneState(terms)) {
+    const [{ item, state }] = terms;
+    const labels = terms.map((term) => labelText(term.item, placing));
+    return grammar.areAll(labels, stateText(item.kind, state));
+  }
+  return grammar[type](terms.map((term) => inner(term, type, context, placing)));
+}
+
+/** Whether these are several items in one state. */
+export function saysOneState(terms: readonly Condition[]): terms is readonly [Of<'state'>, ...Of<'state'>[]] {
+  const states = terms.map((term) =>
+    term.type === 'state' && !term.lasting ? stateText(term.item.kind, term.state) : undefined,
+  );
+  return terms.length > 1 && states.every((state) => state !== undefined && state === states[0]);
+}
+
+function quantifiedWords({ kind, state }: Of<'quantified'>): [string, string] {
+  return [spoken(kind.name), stateText(kind, state)];
 }
 
 /** The bound of a limit; of one that depends on another gauge, each row with the readings it is for. */
@@ -55,33 +77,62 @@ export function nodeText(supply: Supply, node: number): string {
 }
 
 function stateConditionText(
-  condition: Extract<Condition, { type: 'state' }>,
-  { words }: Context,
+  { item, state, lasting }: Of<'state'>,
+  { words: { grammar, ...words } }: Context,
   placing: Placing,
+  is = true,
 ): string {
-  const label = labelText(condition.item, placing);
-  const state = stateText(condition.item.kind, condition.state);
-  if (condition.lasting === undefined) return words.grammar.is(label, state);
-  const duration = durationText(condition.lasting.duration, words);
-  return words.grammar.lasting(
-    label,
-    state,
-    words.grammar[condition.lasting.form === 'at least' ? 'atLeast' : 'atMost'](duration),
-  );
+  const named = [labelText(item, placing), stateText(item.kind, state)] as const;
+  if (lasting === undefined) return grammar[is ? 'is' : 'isNot'](...named);
+  const duration = durationText(lasting.duration, { ...words, grammar });
+  const length = grammar[lasting.form === 'at least' ? 'atLeast' : 'atMost'](duration);
+  return grammar[is ? 'lasting' : 'notLasting'](...named, length);
 }
 
+/** A negation as a reader would say it: drawn into what it negates. */
 function negationText(term: Condition, context: Context, placing: Placing): string {
   const { grammar } = context.words;
-  if (term.type === 'state' && term.lasting === undefined) {
-    return grammar.isNot(labelText(term.item, placing), stateText(term.item.kind, term.state));
+  switch (term.type) {
+    case 'and':
+    case 'or': {
+      const terms = term.terms.map((inside): Condition => ({ type: 'not', term: inside, place: inside.place }));
+      return termsText(term.type === 'and' ? 'or' : 'and', terms, context, placing);
+    }
+    case 'not':
+      return conditionText(term.term, context, placing);
+    case 'state':
+      return stateConditionText(term, context, placing, false);
+    case 'quantified':
+      return grammar[term.quantifier === 'any' ? 'noneIs' : 'notEveryIs'](...quantifiedWords(term));
+    case 'bound':
+    case 'limit':
+      return notReadingText(term, context, placing);
+    case 'reaches':
+      return grammar.notReaches(term.supply.label, nodeText(term.supply, term.node));
+    case 'open':
+      return grammar.open;
   }
-  return grammar.not(conditionText(term, context, placing));
+}
+
+const opposites = { 'at least': 'below', below: 'at least', 'at most': 'above', above: 'at most' } as const;
+
+/** What is not at least 24 V is below it. */
+function notReadingText(term: Of<'bound' | 'limit'>, context: Context, placing: Placing): string {
+  const { grammar } = context.words;
+  const bound = term.type === 'bound' ? term.bound : term.limit.bound;
+  const gauge = labelText(term.gauge, placing);
+  if (bound === undefined || bound.form === 'range' || bound.form === 'exactly')
+    return grammar.notReading(gauge, askedTexts(term, context).join('; '));
+  const { low, high, ...rest } = bound;
+  const ends = { ...(high && { low: high }), ...(low && { high: low }) };
+  return grammar.reading(gauge, boundText({ ...rest, ...ends, form: opposites[bound.form] }, term.gauge, context));
 }
 
 /** An `or` inside an `and`, or the other way round, is grouped so that it cannot be read wrongly. */
 function inner(term: Condition, outer: 'and' | 'or', context: Context, placing: Placing): string {
   const text = conditionText(term, context, placing);
-  const mixes = (term.type === 'and' || term.type === 'or') && term.type !== outer;
+  const isJoined = (one: Condition) => one.type === 'and' || one.type === 'or';
+  const mixes = isJoined(term) ? term.type !== outer : term.type === 'not' && isJoined(term.term);
   return mixes ? context.words.grammar.group(text) : text;
 }
 

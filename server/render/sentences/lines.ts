@@ -27,7 +27,7 @@ import type { Place } from '../../../shared/text.ts';
 import type { Unit } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
 import { boundText, settingText } from './bounds.ts';
-import { askedTexts, conditionText, itemStateText } from './conditions.ts';
+import { askedTexts, conditionText, itemStateText, saysOneState } from './conditions.ts';
 import { dutyNotes } from './duties.ts';
 import { capitalised, ended, labelText, stateText } from './labels.ts';
 import { durationText, spanText } from './times.ts';
@@ -48,7 +48,7 @@ export interface Line {
     | 'sign'
     | 'watch';
   readonly sentence: string;
-  /** Sentences of lesser weight that belong to it: places, duties, what to do afterwards. */
+  /** Sentences of lesser weight that belong to it: places and duties. */
   readonly notes: readonly string[];
   /** What a reading must be; several where that depends on another gauge. */
   readonly limits: readonly string[];
@@ -62,6 +62,8 @@ export interface Line {
   readonly failure?: { readonly flow?: Flow };
   /** The lines that go on while this one does. */
   readonly meanwhile: readonly Line[];
+  /** What ends it, after all that goes on meanwhile. */
+  readonly afterwards: readonly string[];
   /** For `set` and `ensure`: the changes that it tells of. */
   readonly changes: readonly Change[];
   readonly source: Step | Action | Sign | Watch;
@@ -81,7 +83,33 @@ type Change = SetAction['changes'][number];
 
 export function linesOf(step: Step, context: Context): readonly Line[] {
   const texts = step.texts.map((text) => lineOf('text', ended(text.text), step, { place: text.place }));
-  return [...texts, ...step.actions.flatMap((action) => actionLines(action, context))];
+  return [...texts, ...joinedChecks(step.actions).flatMap((action) => actionLines(action, context))];
+}
+
+/** Neighbouring checks that items are in one state, and that lead to the same where they fail, are one sentence. */
+function joinedChecks(actions: Step['actions']): Step['actions'] {
+  const joined: (Action | Sign | Accept)[] = [];
+  for (const action of actions) {
+    const last = joined.at(-1);
+    const both = last?.type === 'check' && action.type === 'check' && bothChecks(last, action);
+    if (both) joined[joined.length - 1] = both;
+    else joined.push(action);
+  }
+  return joined;
+}
+
+function bothChecks(first: Check, second: Check): Check | undefined {
+  if (!first.condition || !second.condition || !leadToTheSame(first.otherwise, second.otherwise)) return undefined;
+  const terms = [first.condition, second.condition].flatMap((one) => (one.type === 'and' ? one.terms : one));
+  return saysOneState(terms)
+    ? { ...first, condition: { type: 'and', terms, place: first.condition.place } }
+    : undefined;
+}
+
+function leadToTheSame(a: Flow | undefined, b: Flow | undefined): boolean {
+  if (a?.type === 'go') return b?.type === 'go' && a.target === b.target;
+  if (a?.type === 'stop') return b?.type === 'stop' && a.text === b.text;
+  return a?.type === b?.type;
 }
 
 function actionLines(action: Action | Sign | Accept, context: Context): readonly Line[] {
@@ -119,6 +147,7 @@ function lineOf(type: Line['type'], sentence: string, source: Line['source'], mo
     limits: [],
     fields: [],
     meanwhile: [],
+    afterwards: [],
     changes: [],
     source,
     place: source.place,
@@ -252,12 +281,15 @@ function runLine(action: Run, context: Context): Line {
   const { words } = context;
   const command = order(action.item, action.state, labelText(action.item, 'name and place'), context);
   const { until } = action;
+  const left = { label: action.item.label, state: stateText(action.item.kind, action.state) };
+  const within = until?.within && durationText(until.within, words);
   const sentence = until
-    ? words.step.runUntil(command, textOf(until.condition, context), until.within && durationText(until.within, words))
-    : words.step.runFor(command, action.length ? spanText(action.length, words) : words.grammar.open);
+    ? words.step.runUntil(command, left, textOf(until.condition, context), within)
+    : words.step.runFor(command, left, action.length ? spanText(action.length, words) : words.grammar.open);
   return lineOf('run', sentence, action, {
-    notes: [...afterwards(action, context), ...dutyNotes(action.item, action.state, words)],
+    notes: dutyNotes(action.item, action.state, words),
     meanwhile: action.watches.map((watch) => watchLine(watch, context)),
+    afterwards: afterwards(action, context),
     ...(until && failureOf(until.otherwise)),
   });
 }
@@ -271,12 +303,14 @@ function afterwards({ item, state }: Run, context: Context): readonly string[] {
 function watchLine(watch: Watch, context: Context): Line {
   const { step, grammar } = context.words;
   const gauge = labelText(watch.gauge, 'name and place');
-  const [first = grammar.open, ...others] = askedTexts(watch.asked, context);
+  const texts = askedTexts(watch.asked, context);
+  const byRows = texts.length > 1;
+  const bound = byRows ? step.insideTheLimit : (texts[0] ?? grammar.open);
   const sentence =
     watch.form === 'reaches'
-      ? step.watchReaches(gauge, first, watch.within && durationText(watch.within, context.words))
-      : step.watchStays(gauge, first);
-  return lineOf('watch', sentence, watch, { limits: others, ...failureOf(watch.otherwise) });
+      ? step.watchReaches(gauge, bound, watch.within && durationText(watch.within, context.words))
+      : step.watchStays(gauge, bound);
+  return lineOf('watch', sentence, watch, { limits: byRows ? texts : [], ...failureOf(watch.otherwise) });
 }
 
 function waitLine(action: Wait, context: Context): Line {

@@ -1,10 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { contextOf } from '../../../server/render/context.ts';
 import { english } from '../../../server/render/language/english.ts';
+import { conditionText } from '../../../server/render/sentences/conditions.ts';
 import { failureSentence } from '../../../server/render/sentences/flows.ts';
 import { linesOf } from '../../../server/render/sentences/lines.ts';
 import { whichText } from '../../../server/render/sentences/machines.ts';
-import type { Action, Card, Gauge, Sign } from '../../../shared/card.ts';
+import type { Action, Card, Condition, Gauge, Item, Sign } from '../../../shared/card.ts';
 import { exact } from '../../../shared/exact.ts';
 import * as b from '../../support/card-builder.ts';
 import { inputOf } from '../../support/rinse.ts';
@@ -12,6 +13,7 @@ import { inputOf } from '../../support/rinse.ts';
 const breaker = b.kind('breaker', { closed: 'Close {}', pulled: 'Pull and tag {}' });
 const selector = b.kind('selector', { off: undefined, 'half-way': undefined });
 const valve = b.kind('valve', { closed: 'Close {}', open: 'Open {}' });
+const lamp = b.kind('lamp', { off: undefined, on: undefined });
 const drain = b.item('drain', valve, 'the drain valve', { at: 'pump house', normal: 'closed' });
 const voltage = b.gauge('bus-voltage', 'V', 'bus voltage', { at: 'overhead panel' });
 const pressure = b.gauge('oil', 'psi', 'the oil pressure');
@@ -139,6 +141,47 @@ test('a check says what must be so, grouped where it could be read in two ways',
   );
 });
 
+describe('a condition is said as a person would', () => {
+  const [left, right] = ['left', 'right'].map((side) => b.item(`${side}-chip`, lamp, `the ${side} chip lamp`));
+  const angle = b.gauge('slip', '%', 'slip');
+  const spoken = (condition: Condition) => conditionText(condition, contextOf(inputOf(b.card('Card', []))));
+  const switches = (quantifier: 'any' | 'every'): Condition => ({
+    type: 'quantified',
+    quantifier,
+    kind: lamp,
+    state: 1,
+    written: b.is(left as Item, 'on'),
+    place: b.place(),
+  });
+  test.each<[string, Condition]>([
+    ['the left and right chip lamps are off', b.and(b.is(left as Item, 'off'), b.is(right as Item, 'off'))],
+    ['at least one lamp is on', switches('any')],
+    ['no lamp is on', b.not(switches('any'))],
+    ['not every lamp is on', b.not(switches('every'))],
+    ['the slip is −4 % to +4 %', b.reading(angle, b.range(-4, 4, '%'))],
+    ['the slip is −4 % to 0 %', b.reading(angle, b.range(-4, 0, '%'))],
+    ['the slip is 4 to 8 %', b.reading(angle, b.range(4, 8, '%'))],
+    ['the slip is not 4 to 8 %', b.not(b.reading(angle, b.range(4, 8, '%')))],
+    ['the slip is below −4 %', b.not(b.reading(angle, b.atLeast(-4, '%')))],
+    ['the slip is above 4 %', b.not(b.reading(angle, b.atMost(4, '%')))],
+    ['the left chip lamp is off', b.not(b.not(b.is(left as Item, 'off')))],
+    [
+      'the left chip lamp is not off or the slip is above 4 %',
+      b.not(b.and(b.is(left as Item, 'off'), b.reading(angle, b.atMost(4, '%')))),
+    ],
+  ])('%s', (text, condition) => expect(spoken(condition)).toBe(text));
+
+  test('two checks that lead to the same are one sentence, and others are not', () => {
+    const check = (item: Item | undefined, otherwise = 'Report the lamp.') =>
+      b.check(b.is(item as Item, 'off'), b.stop(otherwise));
+    const context = contextOf(inputOf(b.card('Card', [])));
+    const sentences = (...actions: Action[]) => linesOf(b.step(undefined, actions), context).map((one) => one.sentence);
+    expect(sentences(check(left), check(right))).toEqual(['Check that the left and right chip lamps are off.']);
+    expect(sentences(check(left), check(right, 'Report both.'))).toHaveLength(2);
+    expect(sentences(check(left), b.check(b.is(right as Item, 'on'), b.stop('Report the lamp.')))).toHaveLength(2);
+  });
+});
+
 test('a plural before its place agrees with its verb', () => {
   const chock = b.kind('chock', { away: 'Remove {}', fitted: 'Fit {}' });
   expect(sentence(b.check(b.is(b.item('c', chock, 'the chocks at the main wheel'), 'fitted')))).toContain('are fitted');
@@ -165,16 +208,21 @@ describe('what takes time', () => {
   test('run says how long, how to end, and its duty', () => {
     const [line] = said(b.run(starter, 'cranking', 25));
     expect(line?.sentence).toBe('Hold the left starter switch for 25 s.');
-    expect(line?.notes).toEqual([
-      'Then: Release the left starter switch.',
-      'Never longer than 30 s, then rest 1 min.',
-      'After 3 runs rest 30 min.',
-    ]);
+    expect(line?.afterwards).toEqual(['Then: Release the left starter switch.']);
+    expect(line?.notes).toEqual(['Never longer than 30 s, then rest 1 min.', 'After 3 runs rest 30 min.']);
   });
 
   test('run until says until when at most', () => {
     expect(sentence(b.runUntil(starter, 'cranking', b.reading(voltage, b.atLeast(24, 'V')), 20))).toBe(
-      'Hold the left starter switch until the bus voltage is at least 24 V, for 20 s at most.',
+      'Hold the left starter switch until the bus voltage is at least 24 V, but no longer than 20 s.',
+    );
+  });
+
+  test('what is not held by hand is left as it is', () => {
+    const pump = b.item('pumps', b.kind('pump', { stopped: 'Stop {}', running: 'Start {}' }), 'the pumps');
+    expect(sentence(b.run(pump, 'running', 25))).toBe('Start the pumps and leave them running for 25 s.');
+    expect(sentence(b.runUntil(pump, 'running', b.reading(voltage, b.atLeast(24, 'V'))))).toBe(
+      'Start the pumps and leave them running until the bus voltage is at least 24 V.',
     );
   });
 
