@@ -352,7 +352,10 @@ export interface Do {
   readonly title: string;
   readonly callee:
     | { readonly type: 'procedure' }
-    | { readonly type: 'card'; readonly number?: string; readonly assumes: readonly AssumedState[] };
+    | ({ readonly type: 'card'; readonly number?: string } & Pick<
+        Card,
+        'revision' | 'tools' | 'materials' | 'references' | 'assumes'
+      >);
   readonly arguments: readonly (Item | Gauge)[];
   readonly body: readonly (Stage | Statement)[];
   readonly place: Place;

@@ -3,7 +3,7 @@ import type * as syntax from '../../grammar/syntax.ts';
 import type { Do, Gauge, Item } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import { type Body, type BodyScope, bodyOf } from './body.ts';
-import { bindAssumed } from './fields.ts';
+import { bindNeeds, bindRevision } from './fields.ts';
 import { openBody } from './labels.ts';
 import { type Callable, findIn, placeOf, reportUnknown, type Scope, type Thing, thingNamed } from './names.ts';
 import { type Parameter, unsettled } from './parameters.ts';
@@ -48,7 +48,9 @@ function calleeOf(scope: Scope, node: syntax.Procedure | syntax.Card): Do['calle
   const number = node.fields.flatMap((field) =>
     field.type === 'number-field' && field.text ? [field.text.value] : [],
   )[0];
-  return { type: 'card', number, assumes: bindAssumed(scope, node.fields, 'assume') };
+  const field = node.fields.find((one) => one.type === 'revision');
+  const revision = field?.type === 'revision' ? bindRevision(scope, field) : undefined;
+  return { type: 'card', number, ...(revision && { revision }), ...bindNeeds(scope, node.fields) };
 }
 
 // ---------------------------------------------------------------- arguments

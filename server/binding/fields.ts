@@ -20,12 +20,21 @@ export type Head = Pick<
   | 'leaves'
 >;
 
-export function bindHead(scope: Scope, fields: readonly syntax.Field[]): Head {
-  const head: Building<Head> = {
+type Needs = Pick<Head, 'tools' | 'materials' | 'references' | 'assumes'>;
+
+/** What a card needs of whoever does it. */
+export function bindNeeds(scope: Scope, fields: readonly syntax.Field[]): Needs {
+  return {
     tools: wordsOf(scope, fields, 'tools'),
     materials: wordsOf(scope, fields, 'materials'),
     references: wordsOf(scope, fields, 'references'),
     assumes: bindAssumed(scope, fields, 'assume'),
+  };
+}
+
+export function bindHead(scope: Scope, fields: readonly syntax.Field[]): Head {
+  const head: Building<Head> = {
+    ...bindNeeds(scope, fields),
     leaves: bindAssumed(scope, fields, 'leaves'),
   };
   const once = new Once(scope);
@@ -54,7 +63,7 @@ function addSingle(scope: Scope, head: Building<Head>, field: syntax.Field, once
   }
 }
 
-function bindRevision(scope: Scope, field: Extract<syntax.Field, { type: 'revision' }>): Card['revision'] {
+export function bindRevision(scope: Scope, field: Extract<syntax.Field, { type: 'revision' }>): Card['revision'] {
   return field.text && { ...bindWords(scope, field.text), date: field.date?.text };
 }
 
@@ -66,7 +75,7 @@ function wordsOf(
   return fields.flatMap((field) => (field.type === type ? field.texts.map((text) => bindWords(scope, text)) : []));
 }
 
-export function bindAssumed(
+function bindAssumed(
   scope: Scope,
   fields: readonly syntax.Field[],
   type: 'assume' | 'leaves',

@@ -3,7 +3,7 @@ import type { ElementContent } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
 import type { Context } from './context.ts';
-import { policyHash } from './encoding.ts';
+import { policyHash, withoutHidden } from './encoding.ts';
 import { cardStyle } from './style/card.ts';
 import { pageStyle } from './style/page.ts';
 import { screenStyle } from './style/screen.ts';
@@ -29,7 +29,7 @@ export function renderDocument(content: readonly ElementContent[], context: Cont
       h('body', { className: context.isDraft ? ['is-draft'] : [] }, [...content]),
     ]),
   ];
-  return toHtml({ type: 'root', children: tree });
+  return withoutHidden(toHtml({ type: 'root', children: tree }));
 }
 
 /** Nothing is asked of the network, and only the script and the style that were put in here run. */

@@ -16,9 +16,18 @@ export function policyHash(text: string): string {
   return `'sha256-${base64(sha256(new TextEncoder().encode(text)))}'`;
 }
 
+// What a reader does not see and what turns the order of what they do see: controls, and overrides of the direction of writing.
+// biome-ignore lint/suspicious/noControlCharactersInRegex: those are what is looked for
+const hidden = /[\u0000-\u0008\u000b\u000e-\u001f\u007f-\u009f\u202a-\u202e]/g;
+
+/** Nothing on a page is other than it looks. */
+export function withoutHidden(text: string): string {
+  return text.replaceAll(hidden, '');
+}
+
 /** A CSS string with these characters and no others, whatever stands around it. */
 export function cssString(text: string): string {
-  const escaped = [...text].map((character) =>
+  const escaped = [...withoutHidden(text)].map((character) =>
     /[\p{L}\p{N} ]/u.test(character) ? character : `\\${character.codePointAt(0)?.toString(16)} `,
   );
   return `"${escaped.join('')}"`;

@@ -7,6 +7,7 @@ import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
 import { type Context, contextOf } from './context.ts';
 import { renderDocument } from './document.ts';
+import { withoutHidden } from './encoding.ts';
 import type { RenderInput } from './input.ts';
 import { compileJob, type Program } from './job/compile.ts';
 import { workCopyScripts } from './job/scripts.ts';
@@ -30,7 +31,7 @@ export function renderCard(input: RenderInput): string {
 /** What stands in the body of a document without work copy, for the preview. */
 export function renderBody(input: RenderInput): string {
   const context = contextOf(input);
-  return toHtml(cardContent(context, compileJob(context)));
+  return withoutHidden(toHtml(cardContent(context, compileJob(context))));
 }
 
 function cardContent(context: Context, program: Program): ElementContent[] {

@@ -220,6 +220,9 @@ function valueText(line: JobLine | undefined, { value, values, unit }: LineState
 function tickPrintedBoxes(place: HTMLElement, visits: readonly Visit[]): void {
   const single = place.querySelectorAll<HTMLElement>(':scope > .tick > .box');
   const several = place.querySelectorAll<HTMLElement>(':scope > .lines > .times .box');
+  for (const box of place.querySelectorAll(':scope > .lines > .line > .sentence > .letter > .box')) {
+    box.classList.toggle('is-ticked', visits[0]?.leftOut === false);
+  }
   (several.length > 0 ? several : single).forEach((box, index) => {
     box.classList.toggle('is-ticked', visits[index]?.leftOut === false);
   });

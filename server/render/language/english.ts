@@ -125,6 +125,8 @@ export const english: FixedWords = {
     tools: 'Tools',
     materials: 'Materials',
     references: 'References',
+    does: 'Includes',
+    whenBegun: (states) => `It begins with this: ${states}.`,
     none: 'None',
     timeOf: (least, most) =>
       most === undefined ? `at least ${least}` : least === most ? least : `${least} to ${most}`,

@@ -76,6 +76,8 @@ export const german: FixedWords = {
     tools: 'Werkzeug',
     materials: 'Material',
     references: 'Unterlagen',
+    does: 'Enthält',
+    whenBegun: (states) => `Zustand bei ihrem Beginn: ${states}.`,
     none: 'Keine',
     standingCaution:
       'Die genehmigten Instandhaltungsunterlagen, die Regeln Ihres Betriebs und die Pflichten Ihrer Lizenz gehen vor. Weicht diese Karte davon ab, brechen Sie ab und folgen Sie ihnen.',

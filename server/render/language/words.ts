@@ -50,6 +50,9 @@ export interface FrontWords {
   readonly tools: Text;
   readonly materials: Text;
   readonly references: Text;
+  /** Stands before the cards that this card has done. */
+  readonly does: Text;
+  readonly whenBegun: (states: string) => Text;
   readonly none: Text;
   readonly standingCaution: Text;
   readonly relies: Text;

@@ -1,9 +1,10 @@
 /** The head of the card: what it is, for what, with whom, how long, with what; and what must be so before it begins. */
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
-import type { Seconds, Words } from '../../../shared/card.ts';
+import type { Card, Do, Seconds, Words } from '../../../shared/card.ts';
 import { type Context, positionOf } from '../context.ts';
 import type { StartingFact } from '../input.ts';
+import { inPrintedOrder, isFor, onlyOf, type Part, partsInside } from '../numbering.ts';
 import { itemStateText } from '../sentences/conditions.ts';
 import { capitalised, ended, spoken } from '../sentences/labels.ts';
 import { whichText } from '../sentences/machines.ts';
@@ -28,6 +29,7 @@ export function renderHead(context: Context): Element {
 function facts(context: Context): Element {
   const { card } = context.input;
   const { front } = context.words;
+  const done = cardsDone(context);
   const rows: (readonly [string, ElementContent[]])[] = [
     [front.number, [h('strong', card.number?.text ?? '–')]],
     [
@@ -37,14 +39,53 @@ function facts(context: Context): Element {
     [front.appliesTo, text(machinesText(context))],
     ...(card.purpose ? [[front.purpose, text(card.purpose)] as const] : []),
     ...timeRow(context),
-    [front.tools, listOf(card.tools, context)],
-    [front.materials, listOf(card.materials, context)],
-    [front.references, listOf(card.references, context)],
+    ...(['tools', 'materials', 'references'] as const).map(
+      (list) => [front[list], listOf(gathered(list, done, card), context)] as const,
+    ),
+    ...(done.length > 0 ? [[front.does, doneCards(done, context)] as const] : []),
   ];
   return h(
     'dl.facts',
     rows.map(([term, what]) => h('div', [h('dt', term), h('dd', { dir: 'auto' }, what)])),
   );
+}
+
+interface DoneCard {
+  readonly title: string;
+  readonly callee: Extract<Do['callee'], { type: 'card' }>;
+}
+
+/** The cards that this card has done, each once, with those that they do. */
+function cardsDone({ input: { card, configuration } }: Context): readonly DoneCard[] {
+  const found = new Map<string, DoneCard>();
+  const visit = (part: Part): void => {
+    if (!isFor(onlyOf(part), configuration)) return;
+    if (part.type === 'do' && part.callee.type === 'card')
+      found.set(part.name, { title: part.title, callee: part.callee });
+    partsInside(part).forEach(visit);
+  };
+  inPrintedOrder(card).forEach(visit);
+  return [...found.values()];
+}
+
+/** What the card itself lists, then what the cards that it does need besides. */
+function gathered(list: 'tools' | 'materials' | 'references', done: readonly DoneCard[], card: Card): readonly Words[] {
+  const all = [...card[list], ...done.flatMap(({ callee }) => callee[list])];
+  return [...new Map(all.map((words) => [words.text, words])).values()];
+}
+
+/** Number, revision and title of each, and what it relies on when it is begun. */
+function doneCards(done: readonly DoneCard[], context: Context): ElementContent[] {
+  const { front } = context.words;
+  const items = done.map(({ title, callee }) => {
+    const revision = callee.revision && `${front.revision} ${callee.revision.text}`;
+    const assumed = callee.assumes.map(({ item, state }) => itemStateText(item, [state], context));
+    return h('li', [
+      [callee.number, title, revision, callee.revision?.date].filter(Boolean).join(' · '),
+      ...(assumed.length > 0 ? [h('p', front.whenBegun(context.words.grammar.and(assumed)))] : []),
+    ]);
+  });
+  return [h('ul', items)];
 }
 
 const text = (value: string): ElementContent[] => [textNode(value)];

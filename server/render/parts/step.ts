@@ -8,13 +8,15 @@ import { failureSentence } from '../sentences/flows.ts';
 import { type Line, linesOf } from '../sentences/lines.ts';
 import { whichText } from '../sentences/machines.ts';
 import { spanText } from '../sentences/times.ts';
-import { blanks, boxesForEachTime, forEachTime, signatureBlanks, tickBox, valueBlank, yesOrNo } from './boxes.ts';
+import { blanks, box, boxesForEachTime, forEachTime, signatureBlanks, tickBox, valueBlank, yesOrNo } from './boxes.ts';
 import { findingNotes } from './findings.ts';
 import { table } from './table.ts';
 import { textNode } from './text.ts';
 
 export function renderStep(step: Step, context: Context): Element {
   const number = context.numbering.numberOf(step);
+  const lines = linesOf(step, context);
+  const letters = lettersOf(lines);
   const roles = context.words.grammar.and(step.roles.map((role) => role.label));
   return h(
     'div.step',
@@ -22,9 +24,9 @@ export function renderStep(step: Step, context: Context): Element {
     [
       h('p.who', { dir: 'auto' }, roles),
       h('p.number', String(number)),
-      tickBox(context),
+      letters.size > 0 ? h('div.tick') : tickBox(context),
       h('div.lines', [
-        ...linesOf(step, context).map((line) => renderLine(line, context)),
+        ...lines.map((line) => renderLine(line, context, letters.get(line))),
         ...boxesForEachTime(context),
         ...asides(step, context),
         ...findingNotes(step.place, [], context),
@@ -33,9 +35,26 @@ export function renderStep(step: Step, context: Context): Element {
   );
 }
 
-export function renderLine(line: Line, context: Context): Element {
+/** Several things to do in one step are a, b, c. A signature is its own mark. */
+function lettersOf(lines: readonly Line[]): ReadonlyMap<Line, string> {
+  const done = lines.filter(({ type }) => type !== 'text' && type !== 'sign');
+  if (done.length < 2) return new Map();
+  return new Map(done.map((line, index) => [line, letterAt(index)]));
+}
+
+const alphabet = 'abcdefghijklmnopqrstuvwxyz';
+
+/** a to z, then aa, ab, … */
+function letterAt(index: number): string {
+  const last = alphabet[index % alphabet.length] ?? '';
+  return index < alphabet.length ? last : letterAt(Math.floor(index / alphabet.length) - 1) + last;
+}
+
+export function renderLine(line: Line, context: Context, letter?: string): Element {
+  const mark =
+    letter === undefined ? [] : [h('span.letter', [...(context.rounds === 1 ? [box(), ' '] : []), `${letter}. `])];
   return h(`div.line.is-${line.type}`, { dir: 'auto', ...positionOf(line.place, context) }, [
-    h('p.sentence', [line.sentence, ...besideSentence(line, context)]),
+    h('p.sentence', [...mark, line.sentence, ...besideSentence(line, context)]),
     ...limitParagraphs(line, context),
     ...blankParagraphs(line, context),
     ...fieldParagraphs(line, context),

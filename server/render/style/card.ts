@@ -39,6 +39,8 @@ tbody th, tbody td { min-width: 6.5em; }
 .lines > .line + .line { margin-top: 0.4em; }
 .sentence { margin: 0; font-size: 1.05em; }
 .limit, .limits { font-weight: 700; }
+.letter { white-space: nowrap; font-weight: 700; }
+.meanwhile { border-inline-start: 5px solid var(--tint); padding-inline-start: 0.6em; margin: 0.3em 0; }
 .asides, .only, .reason { color: var(--quiet); }
 .stage > .only { break-after: avoid; }
 .asides, .limits { list-style: none; padding: 0; }

@@ -28,7 +28,13 @@ export function pageStyle(context: Context): string {
   @right-middle { content: ${cssString(words.heading.ifYouStop)}; font: 800 15pt sans-serif; writing-mode: vertical-rl; text-align: center; vertical-align: middle; width: 6mm; height: 100%; margin-left: 3mm; border-right: 5mm solid #000; }
 }
 @media print {
-  body { font-size: 10.5pt; }
+  body { font-size: 10pt; line-height: 1.3; }
+  h1, h2, h3, h4, h5, h6 { margin: 0.8em 0 0.3em; }
+  .step, .standing { padding: 0.3em 0; }
+  .admonition, .branch, .repeat, .together, .choose, .for-each, .do, .drawn, .keep { margin: 0.4em 0; }
+  table { margin: 0.4em 0; }
+  th, td { padding: 0.2em 0.4em; }
+  .failures table, .accepted table, .left table { font-size: 9pt; }
   .if-you-stop { page: stop; break-before: page; }
   thead { display: table-header-group; }
   p, li { orphans: 3; widows: 3; }

@@ -6,7 +6,13 @@ export const screenStyle = `
   .step:target { background: var(--tint); }
 }
 @media screen and (max-width: 40rem) {
+  body { padding-inline: 0.6rem; }
   .facts { grid-template-columns: minmax(0, 1fr); }
+  .facts > div, .record-fields > div { grid-template-columns: minmax(0, 1fr); gap: 0; }
+  table { table-layout: fixed; }
+  tbody th, tbody td, .fill { min-width: 0; padding: 0.25em; }
+  .lanes { grid-template-columns: minmax(0, 1fr); }
+  .blank, .answers { white-space: normal; }
   .step, .standing { grid-template-columns: 2.2em auto minmax(0, 1fr); }
   .who { grid-column: 1 / -1; }
   .standing .tick { grid-column: 2; }

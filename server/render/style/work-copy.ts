@@ -29,7 +29,7 @@ button:focus-visible, input:focus-visible, select:focus-visible, a:focus-visible
   .is-working .work-bar { display: block; position: fixed; left: 0; right: 0; bottom: 0; max-height: 45vh; overflow: auto; background: var(--paper); border-top: 4px solid var(--ink); padding: 0.5rem max(1rem, calc(50vw - 29rem)); z-index: 2; }
   .is-working .work-record { display: block; }
   .is-working .now { flex: 1 1 14rem; text-align: start; font-weight: 700; }
-  .is-working .tick > .box, .is-working .blanks, .is-working .answers, .is-working .asked > .box { display: none; }
+  .is-working .tick > .box, .is-working .letter > .box, .is-working .blanks, .is-working .answers, .is-working .asked > .box { display: none; }
   .is-working .tick-button { display: block; width: 3rem; height: 3rem; padding: 0; font-weight: 800; font-size: 1.4em; line-height: 1; }
   .is-working .is-done > .tick > .tick-button::after { content: "✓"; }
   .is-working .is-done { color: var(--quiet); }

@@ -187,3 +187,72 @@ describe('nothing from a card is markup', () => {
     );
   });
 });
+
+test('several things to do in a step are a, b, c with a box each', () => {
+  const valve = b.kind('valve', { closed: 'Close {}', open: 'Open {}' });
+  const item = (name: string) => b.item(name, valve, `the ${name}`);
+  const step = (...actions: Parameters<typeof b.step>[1][]) =>
+    renderBody(inputOf(b.card('C', [b.step(undefined, actions as never)])));
+  const two = fromHtml(step(b.set([item('drain'), 'open'], [item('vent'), 'closed']) as never));
+  const letters = elements(two).filter(({ properties }) => String(properties.className).includes('letter'));
+  expect(letters.map((letter) => textOf(letter).trim())).toEqual(['a.', 'b.']);
+  expect(letters.map((letter) => elements(letter).length)).toEqual([2, 2]);
+  const tick = elements(two).find(({ properties }) => String(properties.className) === 'tick');
+  expect(tick?.children).toEqual([]);
+  expect(step(b.set([item('drain'), 'open']) as never)).not.toContain('class="letter"');
+});
+
+test('what is watched during a run stands before the end of the run', () => {
+  const text = textOf(fromHtml(renderBody(rinseInput())));
+  const order = [
+    'Hold the left starter switch',
+    'While it runs:',
+    'Watch the ',
+    'Then: Release the left starter switch.',
+  ];
+  const found = order.map((part) => text.indexOf(part));
+  expect(found).toEqual([...found].sort((x, y) => x - y));
+  expect(found).not.toContain(-1);
+});
+
+test('the front gathers what the cards need that this one does', () => {
+  const lid = b.item('lid', b.kind('lid', { shut: 'Shut {}', open: 'Open {}' }), 'the lid');
+  const done = {
+    type: 'do',
+    name: 'other',
+    title: 'Isolate the bus',
+    callee: {
+      type: 'card',
+      number: 'BI-1',
+      revision: { ...b.words('C'), date: '2026-05-04' },
+      tools: [b.words('Torque wrench'), b.words('Lamp')],
+      materials: [b.words('Grease')],
+      references: [b.words('Manual 7')],
+      assumes: [{ item: lid, state: 0, place: b.place() }],
+    },
+    arguments: [],
+    body: [],
+    place: b.place(),
+  } as const;
+  const card = b.card('C', [done, done], { tools: [b.words('Lamp')] });
+  const head = elements(fromHtml(renderBody(inputOf(card)))).find(({ tagName }) => tagName === 'header') as Element;
+  const text = textOf(head);
+  for (const part of [
+    'Torque wrench',
+    'Grease',
+    'Manual 7',
+    'BI-1 · Isolate the bus · Revision C · 2026-05-04',
+    'It begins with this: the lid is shut.',
+  ])
+    expect(text.split(part), part).toHaveLength(2);
+  expect(text.split('Lamp')).toHaveLength(2);
+});
+
+test('controls and overrides of the direction of writing reach no page', () => {
+  const hidden = 'Open \u202Eevlav\u202C the\u0007 lid';
+  const html = renderCard(
+    inputOf(b.card(hidden, [b.step(undefined, hidden)], { number: b.words(hidden) }), { workCopy: 'void 0;' }),
+  );
+  for (const one of ['\u0007', '\u202E', '\u202C', '\\202e']) expect(html).not.toContain(one);
+  expect(html).toContain('Open evlav the lid');
+});
