@@ -70,7 +70,7 @@ test('a state begun by a set has a clock from its own tick, an alarm at its limi
   expect(await page.locator('.work-bar .clock').innerText()).toBe('the starter: 0:04 of 0:30');
   expect(await now(page, 1).locator('.clock').innerText()).toBe('0:06 to wait');
   await press(page, 1, 'End it now');
-  await press(page, 1, 'It is as it must be');
+  await press(page, 1, 'Reached');
   await press(page, 1, 'Done');
   await page.clock.fastForward(27_000);
   expect(await page.locator('.work-bar .clock').innerText()).toContain('TOO LONG');
@@ -90,10 +90,10 @@ test('a wait that runs out is a failed check', async () => {
   await page.clock.fastForward(10_400);
   await expect.poll(() => now(page, 1).locator('.exit').count()).toBe(1);
   expect(await now(page, 1).locator('.verdict.is-outside').innerText()).toContain('the time for it is over');
-  expect(await now(page, 1).getByRole('button', { name: 'It is as it must be' }).count()).toBe(0);
+  expect(await now(page, 1).getByRole('button', { name: 'Reached' }).count()).toBe(0);
   await press(page, 1, 'Go there');
   await press(page, 4, 'Done');
-  expect(await record(page)).toContain('It is not so: the time for it is over.');
+  expect(await record(page)).toContain('Not reached: the time for it is over.');
 });
 
 test('a state is not begun again before its rest is over, without a reason', async () => {
@@ -127,7 +127,7 @@ test('what is brought about too late has failed, and says by how much', async ()
   await beginWork(page);
   await press(page, 1, 'This is done');
   await press(page, 1, 'End it now');
-  await press(page, 1, 'It is as it must be');
+  await press(page, 1, 'Reached');
   await press(page, 1, 'Done');
   await press(page, 2, 'Done');
   await press(page, 3, 'Begin');
