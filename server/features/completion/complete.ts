@@ -85,7 +85,7 @@ function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
   const { equipment, references } = scene.snapshot.bound;
   switch (want.type) {
     case 'words':
-      return want.words.map((word) => ({ sort: 'word', label: word, insert: word, rank: 2 }));
+      return want.words.map((word) => ({ sort: 'word', label: word, insert: word, rank: word === 'accept' ? 4 : 2 }));
     case 'beginning':
       return snippets[want.block].map(({ word, text, help }) => ({
         sort: 'snippet',
@@ -93,7 +93,7 @@ function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
         insert: text,
         isSnippet: true,
         detail: help,
-        rank: 2,
+        rank: word === 'accept' ? 4 : 2,
       }));
     case 'item':
       return equipment.items.map((item) => itemCandidate(item, scene));

@@ -28,9 +28,9 @@ export const fixAllKind = `${CodeActionKind.SourceFixAll}.cardwright`;
 export function handleWriting(session: Session, findings: Findings): void {
   const { connection } = session;
   handleFormatting(session);
-  connection.onCompletion(async ({ textDocument, position }, token) => {
+  connection.onCompletion(async ({ textDocument, position, context }, token) => {
     const snapshot = session.snapshot(textDocument.uri);
-    if (!snapshot) return null;
+    if (!snapshot || endsText(snapshot, toOffset(snapshot.lines, position), context?.triggerCharacter)) return null;
     const around = {
       settings: session.settings(snapshot.file),
       files: session.files,
@@ -39,7 +39,9 @@ export function handleWriting(session: Session, findings: Findings): void {
     const completion = complete(snapshot, toOffset(snapshot.lines, position), around);
     const { span, candidates } = await session.answer(completion, token);
     const range = toRange(snapshot.lines, span);
-    return { isIncomplete: false, items: candidates.map((candidate) => toCompletionItem(candidate, range)) };
+    // Asked again at each letter, so that the list is gone as soon as a word is complete.
+    const items = isComplete(snapshot.text.slice(span.start, span.end), candidates) ? [] : candidates;
+    return { isIncomplete: true, items: items.map((candidate) => toCompletionItem(candidate, range)) };
   });
   connection.onSignatureHelp(({ textDocument, position }) => {
     const snapshot = session.snapshot(textDocument.uri);
@@ -66,6 +68,17 @@ export function handleWriting(session: Session, findings: Findings): void {
       ...(wants(fixAllKind) ? fixAllAction(snapshot, session, findings) : []),
     ];
   });
+}
+
+/** The word stands there as it is, and is not the beginning of another. */
+function isComplete(typed: string, candidates: readonly Candidate[]): boolean {
+  const begun = candidates.filter(({ label }) => typed !== '' && label.startsWith(typed));
+  return begun.length > 0 && begun.every(({ label }) => label === typed);
+}
+
+/** A quotation mark asks what may stand where it begins a text; where it ends one, nobody wants to choose. */
+function endsText({ text }: Snapshot, offset: number, typed: string | undefined): boolean {
+  return typed === '"' && !/\buse\s+"$/.test(text.slice(Math.max(0, offset - 40), offset));
 }
 
 function handleFormatting(session: Session): void {

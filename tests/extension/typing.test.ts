@@ -1,0 +1,154 @@
+/**
+ * What is typed is what stands there: a typist in the real editor, at human speed, who looks at the suggestions or does not.
+ * The editor indents, and closes what was opened: the typist leaves indents to it and steps over its closing brackets,
+ * as people do. At the end the text is brought into the usual layout, which the samples have.
+ *
+ * `TYPE_ALL=1 npx vitest run --project tests tests/extension/typing.test.ts` types every sample from nothing (about an hour).
+ */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { format } from '../../server/api.ts';
+import { openFile, runCommand } from './support/driver.ts';
+import { canRunEditor, type Editor, openEditor } from './support/editor.ts';
+
+const equipment = `item pump  : pump  "the wash pump"   at "pit" normally stopped
+item drain : valve "the drain valve" normally closed
+gauge oil "oil pressure" in bar { reads 0 to 10 by 0.5   limit working at least 2 bar }
+`;
+const stretch = `use "pit.card"
+
+rule shut-first "The drain is shut before the pump runs" {
+  before pump running
+  require drain closed
+  because "Water on the floor is slippery."
+}
+card rinse "Rinse the pit" {
+  number "R-1"   revision "A" on 2026-11-02
+  crew fitter "Fitter"
+
+  step by fitter "Look at it."
+  step by fitter { set drain open   check "Is it dry?" else stop "Call the office." }
+  repeat at most 2 times until oil in working {
+    step by fitter takes 1 min read oil
+  } else finish
+}
+`;
+
+const words: readonly string[] = ['drain', 'closed', 'running', 'fitter', 'pump'];
+
+interface Manner {
+  /** Milliseconds from one key to the next. */
+  readonly pace: number;
+  /** Takes names and states out of the list, where it shows them. */
+  readonly looks: boolean;
+}
+
+const everything = process.env.TYPE_ALL
+  ? readdirSync('samples', { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.card'))
+  : [];
+
+describe.skipIf(!canRunEditor)('typing', { timeout: 3_600_000, sequential: true }, () => {
+  let editor: Editor;
+
+  beforeAll(async () => {
+    const empty = ['typed.card', ...everything.map((file) => `typed/${file}`)].map((file) => [file, '']);
+    editor = await openEditor({ files: { 'pit.card': equipment, ...Object.fromEntries(empty) } });
+  }, 180_000);
+
+  afterAll(() => editor?.close());
+
+  async function typed(file: string, text: string, manner: Manner): Promise<string> {
+    const { page, workspace } = editor;
+    await openFile(page, file);
+    await page.keyboard.press('Control+A');
+    await page.keyboard.press('Delete');
+    await typeText(page, text, manner);
+    for (let press = 0; press < 2; press++) await page.keyboard.press('Escape');
+    await page.keyboard.press('Control+S');
+    await page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
+    await runCommand(page, 'View: Close All Editors');
+    return readFileSync(join(workspace, file), 'utf8');
+  }
+
+  it.each<[string, string, Manner]>([
+    ['60 ms a key', stretch, { pace: 60, looks: false }],
+    ['120 ms a key', stretch.slice(0, stretch.indexOf('card rinse')), { pace: 120, looks: false }],
+    [
+      '400 ms a key',
+      stretch.slice(stretch.indexOf('  step by fitter "Look'), stretch.indexOf('  step by fitter {')),
+      { pace: 400, looks: false },
+    ],
+    ['60 ms a key, looking', stretch.slice(stretch.indexOf('rule')), { pace: 60, looks: true }],
+  ])('at %s', async (_, text, manner) => {
+    expect(layout(await typed('typed.card', text, manner))).toBe(layout(text));
+  });
+
+  it('pastes what was copied', async () => {
+    const { page, workspace } = editor;
+    await page.evaluate((text) => navigator.clipboard.writeText(text), stretch);
+    await openFile(page, 'typed.card');
+    await page.keyboard.press('Control+A');
+    await page.keyboard.press('Control+V');
+    await page.keyboard.press('Control+S');
+    await page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
+    expect(readFileSync(join(workspace, 'typed.card'), 'utf8')).toBe(stretch);
+  });
+
+  it.each(everything)('%s from nothing', async (file) => {
+    const text = readFileSync(join('samples', file), 'utf8');
+    expect(layout(await typed(`typed/${file}`, text, { pace: 60, looks: false }))).toBe(layout(text));
+  });
+});
+
+/** Without indents and blank lines at the end; in the usual layout where the text parses. */
+function layout(text: string): string {
+  return (format(text) ?? text)
+    .split('\n')
+    .map((line) => line.trim())
+    .join('\n')
+    .trim();
+}
+
+async function typeText(page: Page, text: string, manner: Manner): Promise<void> {
+  const lines = text.trimEnd().split('\n');
+  for (const [index, line] of lines.entries()) {
+    const content = line.trim();
+    const closes = content.startsWith('}');
+    // The closing bracket is there already, on the line below: one steps down to its end and types what follows it.
+    if (closes) {
+      await page.keyboard.press('ArrowDown', { delay: manner.pace });
+      await page.keyboard.press('End', { delay: manner.pace });
+    }
+    await typeLine(page, closes ? content.slice(1) : content, manner);
+    const next = lines[index + 1]?.trim();
+    if (next !== undefined && !next.startsWith('}')) await page.keyboard.press('Enter', { delay: manner.pace });
+  }
+}
+
+async function typeLine(page: Page, line: string, manner: Manner): Promise<void> {
+  for (const piece of line.match(/"(?:\\.|[^"])*"|[\p{L}\p{N}-]+|\s+|[^\s]/gu) ?? []) {
+    if (manner.looks && words.includes(piece)) await choose(page, piece, manner);
+    else await page.keyboard.type(piece, { delay: manner.pace });
+  }
+}
+
+/** Types two letters, and takes the word from the list by its arrow keys; where the list has it not, types on. */
+async function choose(page: Page, word: string, { pace }: Manner): Promise<void> {
+  await page.keyboard.type(word.slice(0, 2), { delay: pace });
+  const rows = page.locator('.suggest-widget.visible .monaco-list-row');
+  const isThere = await rows
+    .first()
+    .waitFor({ timeout: 1_500 })
+    .then(
+      () => true,
+      () => false,
+    );
+  const labels = isThere ? await rows.locator('.label-name').allInnerTexts() : [];
+  const at = labels.indexOf(word);
+  if (at < 0) return page.keyboard.type(word.slice(2), { delay: pace });
+  for (let press = 0; press <= at; press++) await page.keyboard.press('ArrowDown', { delay: pace });
+  await page.locator('.suggest-widget .monaco-list-row.focused', { hasText: word }).waitFor();
+  await page.keyboard.press('Enter', { delay: pace });
+}
