@@ -1,7 +1,8 @@
 /** Which readings still stand at a place of the job, by the rule of the proof, and what they tell of a condition. */
-import { type Exact, exact } from '../../shared/exact.ts';
+
 import type { Job, JobCondition, MoveIndex, Unit } from '../../shared/job.ts';
 import type { Entry } from './entries.ts';
+import { type Exact, exact } from './exact.ts';
 import { isInside, numberIn, toBase } from './readings.ts';
 
 /** One reading as it was entered. */
@@ -115,7 +116,7 @@ export class Readings {
 }
 
 export function combined(parts: readonly { readonly sign: 1 | -1; readonly base: Exact }[]): Exact {
-  return parts.reduce((sum, { sign, base }) => (sign === 1 ? sum.add(base) : sum.sub(base)), exact(0));
+  return parts.reduce((sum, { sign, base }) => (sign === 1 ? sum.add(base) : sum.sub(base)), exact('0'));
 }
 
 /** Whether a condition holds, where what is known settles it. */

@@ -1,6 +1,7 @@
 /** Readings as they are typed, and whether they are inside a limit. Numbers are exact. */
-import { decimal, type Exact, exact } from '../../shared/exact.ts';
+
 import type { JobUnit, ReadingEnds } from '../../shared/job.ts';
+import { type Exact, exact } from './exact.ts';
 
 /** The numbers that somebody may have meant, as decimal text: none, one, or one that has to be asked back. */
 export interface Typed {
@@ -73,5 +74,5 @@ export function fromBase(base: Exact, { factor, offset }: JobUnit): Exact {
 }
 
 export function plain(value: Exact): string {
-  return decimal(value, 0, 6);
+  return value.toString();
 }

@@ -1,8 +1,9 @@
 /** A field for a number: says what it understands while it is typed, asks back what may be meant in two ways, and takes nothing else. */
-import { type Exact, exact } from '../../../shared/exact.ts';
+
 import type { Desk } from '../desk.ts';
 import { button, element, field, textInput } from '../dom.ts';
 import type { Happening, OfLine } from '../entries.ts';
+import { type Exact, exact } from '../exact.ts';
 import { typedNumber } from '../readings.ts';
 
 export interface Meant {

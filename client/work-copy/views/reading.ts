@@ -1,9 +1,10 @@
 /** A gauge is read: judged at once against its limit, in any of its units. */
-import type { Exact } from '../../../shared/exact.ts';
+
 import type { JobUnit, Reading } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { element, field, form, submit } from '../dom.ts';
 import type { Happening } from '../entries.ts';
+import type { Exact } from '../exact.ts';
 import { unitName } from '../follow.ts';
 import { answerOf, combined, type Entered } from '../known.ts';
 import { beyondScale, fromBase, isInside, plain, toBase } from '../readings.ts';
