@@ -5,7 +5,18 @@ import { declarationStarts } from './parser/lists.ts';
 import { nameOf, pieceOf } from './parser/recovering.ts';
 import { Safety } from './parser/safety.ts';
 import { statementStarts } from './parser/statements.ts';
-import type { Card, CrewMember, Declaration, Field, File, Procedure, Stage, SyntaxProblem } from './syntax.ts';
+import type {
+  Card,
+  CrewMember,
+  Declaration,
+  Field,
+  File,
+  Part,
+  Procedure,
+  Stage,
+  SyntaxProblem,
+  Text,
+} from './syntax.ts';
 import * as t from './tokens.ts';
 import { k } from './tokens.ts';
 import { fieldWords } from './words.ts';
@@ -157,6 +168,7 @@ class CardParser extends Safety {
         { ALT: () => this.SUBRULE(this.applies) },
         { ALT: () => this.SUBRULE(this.crew) },
         { ALT: () => this.SUBRULE(this.listField) },
+        { ALT: () => this.SUBRULE(this.parts) },
         { ALT: () => this.SUBRULE(this.stateField) },
       ]),
   );
@@ -208,8 +220,43 @@ class CardParser extends Safety {
   readonly listField = this.RULE('listField', (): Field => {
     const start = this.start();
     const type = this.oneHeadOf<'tools' | 'materials' | 'references'>(0, [k.tools, k.materials, k.references]);
-    const texts = this.commaList(0, (occurrence) => this.wantText(occurrence, 'a text in quotes'));
-    return { type, start, end: this.end(start), texts };
+    const calibrated: Text[] = [];
+    const texts = this.commaList(0, (occurrence) => {
+      const text = this.wantText(occurrence, 'a text in quotes');
+      this.option(occurrence, () => {
+        this.consume(occurrence, k.calibrated);
+        if (text) calibrated.push(text);
+      });
+      return text;
+    });
+    return { type, start, end: this.end(start), texts, ...(calibrated.length > 0 && { calibrated }) };
+  });
+
+  readonly parts = this.RULE('parts', (): Field => {
+    const start = this.start();
+    this.head(0, k.parts);
+    const parts = this.commaList(0, (occurrence) => this.subrule(occurrence, this.part));
+    return { type: 'parts', start, end: this.end(start), parts };
+  });
+
+  readonly part = this.RULE('part', (): Part | undefined => {
+    const start = this.start();
+    const text = this.wantText(0, 'what the part is called, in quotes,');
+    // On a line of its own it is the field of that name.
+    const number = this.OPTION1({
+      GATE: () => !this.isFirstOnLine(this.LA(1)),
+      DEF: () => {
+        this.CONSUME(k.number);
+        return this.wantOneText(1, 'the part number in quotes');
+      },
+    });
+    const quantity = this.OPTION2(() => {
+      this.CONSUME(k.quantity);
+      return this.number(0, 'a number');
+    });
+    const batch = this.OPTION3(() => this.CONSUME(k.batch)) !== undefined;
+    const expires = this.OPTION4(() => this.CONSUME(k.expires)) !== undefined;
+    return text && { type: 'part', start, end: this.end(start), text, number, quantity, batch, expires };
   });
 
   readonly stateField = this.RULE('stateField', (): Field => {

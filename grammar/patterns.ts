@@ -28,6 +28,7 @@ const patterns = new Map<string, string>([
   ['crew', 'crew ROLE "LABEL", ROLE "LABEL"'],
   ['tools', 'tools "TEXT", "TEXT"'],
   ['materials', 'materials "TEXT", "TEXT"'],
+  ['parts', 'parts "NAME" number "NUMBER" quantity 4 batch expires'],
   ['references', 'references "TEXT", "TEXT"'],
   ['assume', 'assume ITEM STATE because "REASON"'],
   ['leaves', 'leaves ITEM STATE because "REASON"'],

@@ -296,8 +296,24 @@ export type Field =
     })
   | (Span & { readonly type: 'applies'; readonly which?: Which })
   | (Span & { readonly type: 'crew'; readonly members: readonly CrewMember[] })
-  | (Span & { readonly type: 'tools' | 'materials' | 'references'; readonly texts: readonly Text[] })
+  | (Span & {
+      readonly type: 'tools' | 'materials' | 'references';
+      readonly texts: readonly Text[];
+      /** Those of `texts` whose number and due date are written down. */
+      readonly calibrated?: readonly Text[];
+    })
+  | (Span & { readonly type: 'parts'; readonly parts: readonly Part[] })
   | (Span & { readonly type: 'assume' | 'leaves'; readonly states: readonly ItemState[]; readonly because?: Text });
+
+/** What is fitted: `batch` and `expires` say that these are written down. */
+export interface Part extends Span {
+  readonly type: 'part';
+  readonly text: Text;
+  readonly number?: Text;
+  readonly quantity?: NumberNode;
+  readonly batch: boolean;
+  readonly expires: boolean;
+}
 
 export interface CrewMember extends Span {
   readonly type: 'member';
@@ -518,6 +534,8 @@ export interface Tighten extends Span {
 /** One value, or a table of them: a column for each of `text` and `others`, a row for each of `at`. */
 export interface Record extends Span, RecordColumn {
   readonly type: 'record';
+  /** `record part`: what `text` names is fitted. */
+  readonly part?: true;
   readonly others?: readonly RecordColumn[];
   readonly at?: readonly Text[];
 }

@@ -71,6 +71,7 @@ export const fieldWords = [
   'crew',
   'tools',
   'materials',
+  'parts',
   'references',
   'assume',
   'leaves',
@@ -120,6 +121,11 @@ export const partWords = [
   'inspected',
   'independent',
   'printed',
+  'part',
+  'quantity',
+  'batch',
+  'expires',
+  'calibrated',
 ] as const;
 
 export const reservedWords = [

@@ -232,6 +232,14 @@ export interface Role {
   readonly place: Place;
 }
 
+export interface Part {
+  readonly text: Words;
+  readonly number?: string;
+  readonly quantity?: number;
+  readonly batch: boolean;
+  readonly expires: boolean;
+}
+
 export interface AssumedState {
   readonly item: Item;
   readonly state: number;
@@ -250,7 +258,8 @@ export interface Card {
   readonly language?: Words;
   readonly applies?: Which;
   readonly crew: readonly Role[];
-  readonly tools: readonly Words[];
+  readonly tools: readonly (Words & { readonly calibrated?: true })[];
+  readonly parts: readonly Part[];
   readonly materials: readonly Words[];
   readonly references: readonly Words[];
   readonly assumes: readonly AssumedState[];
@@ -354,7 +363,7 @@ export interface Do {
     | { readonly type: 'procedure' }
     | ({ readonly type: 'card'; readonly number?: string } & Pick<
         Card,
-        'revision' | 'tools' | 'materials' | 'references' | 'assumes'
+        'revision' | 'tools' | 'parts' | 'materials' | 'references' | 'assumes'
       >);
   readonly arguments: readonly (Item | Gauge)[];
   readonly body: readonly (Stage | Statement)[];
@@ -494,6 +503,8 @@ export interface Record {
   readonly type: 'record';
   readonly columns: readonly RecordColumn[];
   readonly rows: readonly Words[];
+  /** What is fitted, as the card lists it. */
+  readonly part?: Part;
   readonly place: Place;
 }
 

@@ -139,6 +139,7 @@ const markers: Markers = {
   crew: field,
   tools: field,
   materials: field,
+  parts: field,
   references: field,
   assume: fieldWithReason,
   leaves: fieldWithReason,

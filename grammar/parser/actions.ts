@@ -263,6 +263,11 @@ export abstract class Actions extends Conditions {
   readonly record = this.RULE('record', (): Record => {
     const start = this.start();
     this.head(0, k.record);
+    const part = this.OPTION1(() => {
+      this.CONSUME(k.part);
+      return { text: this.wantText(3, 'what the part is called, in quotes,') };
+    });
+    if (part && !this.RECORDING_PHASE) return { type: 'record', start, end: this.end(start), part: true, ...part };
     const [first, ...others] = this.commaList(0, (occurrence) => this.subrule(occurrence, this.recordColumn));
     const at = this.OPTION(() => {
       this.CONSUME(k.at);

@@ -1,9 +1,10 @@
 /** The actions of a step. An action on something unknown is kept as a check that may pass or fail, so that its `else` still leads on. */
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Action, Flow, RecordColumn, Set as SetAction, Watch } from '../../shared/card.ts';
+import type { Action, Flow, Part, RecordColumn, Set as SetAction, Watch } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import type { BodyScope } from './body.ts';
 import { bindCondition, bindReading } from './conditions.ts';
+import { partsOf } from './fields.ts';
 import { findTarget } from './labels.ts';
 import { findItem, findItemInState, findThing, placeOf, type Thing } from './names.ts';
 import { bindBoundOf, bindDuration, bindSpan, bindUnit } from './quantities.ts';
@@ -146,9 +147,21 @@ function bindTighten(scope: BodyScope, node: syntax.Tighten): Action | undefined
 }
 
 function bindRecord(scope: BodyScope, node: syntax.Record): Action | undefined {
+  if (node.part) {
+    const part = bindPart(scope, node.text);
+    return part && { type: 'record', columns: [], rows: [], part, place: placeOf(scope, node) };
+  }
   const columns = [node, ...(node.others ?? [])].flatMap((column) => bindColumn(scope, column) ?? []);
   const rows = (node.at ?? []).map((text) => bindWords(scope, text));
   return columns.length === 0 ? undefined : { type: 'record', columns, rows, place: placeOf(scope, node) };
+}
+
+/** Of a part that the card does not list all is asked. */
+function bindPart(scope: BodyScope, node: syntax.Text | undefined): Part | undefined {
+  const text = bindWords(scope, node);
+  const card = scope.doing.findLast((callable) => callable.node.type === 'card');
+  const listed = card?.node.type === 'card' ? partsOf({ ...scope, file: card.file }, card.node.fields) : [];
+  return listed.find((part) => part.text.text === text?.text) ?? (text && { text, batch: true, expires: true });
 }
 
 function bindColumn(scope: BodyScope, node: syntax.RecordColumn): RecordColumn | undefined {

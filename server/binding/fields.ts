@@ -3,6 +3,7 @@ import type * as syntax from '../../grammar/syntax.ts';
 import type { AssumedState, Card, Words } from '../../shared/card.ts';
 import { type Building, findItemInState, placeOf, type Scope } from './names.ts';
 import { Once } from './once.ts';
+import { bindCount } from './quantities.ts';
 import { bindWords, filledIn } from './texts.ts';
 import { bindWhich } from './variants.ts';
 
@@ -14,18 +15,20 @@ export type Head = Pick<
   | 'language'
   | 'applies'
   | 'tools'
+  | 'parts'
   | 'materials'
   | 'references'
   | 'assumes'
   | 'leaves'
 >;
 
-type Needs = Pick<Head, 'tools' | 'materials' | 'references' | 'assumes'>;
+type Needs = Pick<Head, 'tools' | 'parts' | 'materials' | 'references' | 'assumes'>;
 
 /** What a card needs of whoever does it. */
 export function bindNeeds(scope: Scope, fields: readonly syntax.Field[]): Needs {
   return {
-    tools: wordsOf(scope, fields, 'tools'),
+    tools: toolsOf(scope, fields),
+    parts: partsOf(scope, fields),
     materials: wordsOf(scope, fields, 'materials'),
     references: wordsOf(scope, fields, 'references'),
     assumes: bindAssumed(scope, fields, 'assume'),
@@ -67,12 +70,33 @@ export function bindRevision(scope: Scope, field: Extract<syntax.Field, { type: 
   return field.text && { ...bindWords(scope, field.text), date: field.date?.text };
 }
 
-function wordsOf(
-  scope: Scope,
-  fields: readonly syntax.Field[],
-  type: 'tools' | 'materials' | 'references',
-): readonly Words[] {
+function wordsOf(scope: Scope, fields: readonly syntax.Field[], type: 'materials' | 'references'): readonly Words[] {
   return fields.flatMap((field) => (field.type === type ? field.texts.map((text) => bindWords(scope, text)) : []));
+}
+
+function toolsOf(scope: Scope, fields: readonly syntax.Field[]): Head['tools'] {
+  return fields.flatMap((field) =>
+    field.type !== 'tools'
+      ? []
+      : field.texts.map((text) => ({
+          ...bindWords(scope, text),
+          ...(field.calibrated?.includes(text) && { calibrated: true as const }),
+        })),
+  );
+}
+
+export function partsOf(scope: Scope, fields: readonly syntax.Field[]): Head['parts'] {
+  return fields.flatMap((field) =>
+    field.type !== 'parts'
+      ? []
+      : field.parts.map(({ text, number, quantity, batch, expires }) => ({
+          text: bindWords(scope, text),
+          number: number && filledIn(scope, number),
+          quantity: bindCount(scope, quantity, 'counts less than one'),
+          batch,
+          expires,
+        })),
+  );
 }
 
 function bindAssumed(

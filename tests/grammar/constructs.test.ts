@@ -227,6 +227,7 @@ describe('the tree of', () => {
     ],
     ['record "Temperature" in °C', 'record{text: "Temperature", unit: °C}'],
     ['record "Name"', 'record{text: "Name"}'],
+    ['record part "Seal ring"', 'record{part: true, text: "Seal ring"}'],
     [
       'record "Gap" in mm 0.2 mm to 0.4 mm, "Torque" in N.m at "front", "back"',
       'record{text: "Gap", unit: mm, bound: bound{form: range, low: 0.2 mm, high: 0.4 mm}, others: [{text: "Torque", unit: N.m}], at: ["front", "back"]}',

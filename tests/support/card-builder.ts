@@ -341,6 +341,7 @@ export function card(title: string, body: Card['body'], more: Partial<Card> = {}
     equipment: noEquipment,
     crew: [],
     tools: [],
+    parts: [],
     materials: [],
     references: [],
     assumes: [],

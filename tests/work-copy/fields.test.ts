@@ -76,3 +76,23 @@ test('a torque is ticked without a value, and a value out of its tolerance is to
   await press(page, 2, 'Enter');
   await expect.poll(() => now(page, 2).locator('.is-outside').textContent()).toContain('28 N·m is OUTSIDE the limit');
 });
+
+test('the number and due date of a tool are asked first, and a day that is over is told', async () => {
+  const page = await begin('step record part "Seal ring"', 'tools "Wrench" calibrated');
+  const tools = page.locator('.head .is-now');
+  await tools.getByLabel('Wrench · Tool number').fill('W-7');
+  await tools.getByLabel('Wrench · Due date').fill('2026-11-24');
+  await tools.getByRole('button', { name: 'Enter' }).click();
+  await expect.poll(() => tools.locator('.is-outside').textContent()).toContain('2026-11-24 is OVER');
+  await tools.getByLabel('Wrench · Due date').fill('2026-11-25');
+  await tools.getByRole('button', { name: 'Enter' }).click();
+  await tools.getByRole('button', { name: 'Done', exact: true }).click();
+  await isNext(page, 1);
+  await now(page, 1).getByLabel('Part number').fill('SR-12');
+  await now(page, 1).getByLabel('Batch').fill('B-3');
+  await now(page, 1).getByLabel('Expiry date').fill('2026-11-01');
+  await press(page, 1, 'Enter');
+  await expect
+    .poll(() => now(page, 1).locator('.is-outside').textContent())
+    .toContain('Expiry date: 2026-11-01 is OVER');
+});

@@ -3,8 +3,9 @@
  * beginning, so that what follows a statement is known when it is its turn; jumps are filled in at the end.
  */
 import type { Condition, Flow, If, Label, Repeat, Sign, Statement, Step, Together } from '../../../shared/card.ts';
-import type { Exit, Job, Move, MoveIndex, Unit } from '../../../shared/job.ts';
+import type { Exit, Job, JobLine, Move, MoveIndex, Unit } from '../../../shared/job.ts';
 import type { Context } from '../context.ts';
+import { toolsNeeded } from '../needs.ts';
 import { isFor, onlyOf, type Part } from '../numbering.ts';
 import { conditionText } from '../sentences/conditions.ts';
 import { failureSentence, flowSentence } from '../sentences/flows.ts';
@@ -81,7 +82,23 @@ class Compiler {
     const run = this.context.input.card.body.filter((part) => part.type !== 'stage' || !part.whenStopped);
     const start = this.compileParts(run, finished, ofRun);
     for (const { from, flow } of this.jumps) this.moves[from] = this.jump(flow, stopped);
-    return { start, stop };
+    return { start: this.compileTools(start), stop };
+  }
+
+  /** The number and due date of each calibrated tool, before anything is done. */
+  private compileTools(next: MoveIndex): MoveIndex {
+    const { input, words } = this.context;
+    const lines = toolsNeeded(this.context).flatMap(({ text, calibrated }): JobLine[] => {
+      if (!calibrated) return [];
+      const fields = [
+        { label: `${text} · ${words.step.toolNumber}`, kind: 'text' as const },
+        { label: `${text} · ${words.step.dueDate}`, kind: 'date' as const },
+      ];
+      return [{ type: 'fields', text, fields }];
+    });
+    if (lines.length === 0) return next;
+    const unit = { type: 'unit', name: words.front.tools, who: '', lines, next, keeps: [] } as const;
+    return this.anchored(input.card.tools, this.add(unit));
   }
 
   private add(move: Move): MoveIndex {

@@ -75,6 +75,7 @@ export const german: FixedWords = {
       most === undefined ? `mindestens ${least}` : least === most ? least : `${least} bis ${most}`,
     tools: 'Werkzeug',
     materials: 'Material',
+    parts: 'Teile',
     references: 'Unterlagen',
     does: 'Enthält',
     whenBegun: (states) => `Zustand bei ihrem Beginn: ${states}.`,
@@ -132,6 +133,11 @@ export const german: FixedWords = {
     tighten: (what, torque, _isRange, pattern) =>
       `Anziehen: ${what}. Drehmoment: ${torque}${pattern === undefined ? '' : `. Reihenfolge: ${pattern}`}`,
     toolNumber: 'Werkzeugnummer',
+    dueDate: 'Fällig am',
+    recordPart: (part) => `Eingebautes Teil aufschreiben: ${part}`,
+    partNumber: 'Teilenummer',
+    batch: 'Charge',
+    expires: 'Verfallsdatum',
     goTo: (step, stage) =>
       stage === undefined ? `weiter mit Schritt ${step}` : `weiter mit Schritt ${step}, „${stage}“`,
     goToEnd: (stage) => (stage === undefined ? 'weiter am Ende der Karte' : `weiter mit „${stage}“`),

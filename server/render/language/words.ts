@@ -49,6 +49,7 @@ export interface FrontWords {
   readonly timeOf: (least: string, most: string | undefined) => Text;
   readonly tools: Text;
   readonly materials: Text;
+  readonly parts: Text;
   readonly references: Text;
   /** Stands before the cards that this card has done. */
   readonly does: Text;
@@ -116,6 +117,11 @@ export interface StepWords {
   /** `isRange`: the torque is two numbers. */
   readonly tighten: (what: string, torque: string, isRange: boolean, pattern: string | undefined) => Text;
   readonly toolNumber: Text;
+  readonly dueDate: Text;
+  readonly recordPart: (part: string) => Text;
+  readonly partNumber: Text;
+  readonly batch: Text;
+  readonly expires: Text;
   readonly goTo: (step: number, stage: string | undefined) => Text;
   /** The label stands where no step follows. */
   readonly goToEnd: (stage: string | undefined) => Text;

@@ -1,15 +1,15 @@
 /** The head of the card: what it is, for what, with whom, how long, with what; and what must be so before it begins. */
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
-import type { Card, Do, Seconds, Words } from '../../../shared/card.ts';
-import { type Context, positionOf } from '../context.ts';
+import type { Seconds, Words } from '../../../shared/card.ts';
+import { anchorOf, type Context, positionOf } from '../context.ts';
 import type { StartingFact } from '../input.ts';
-import { inPrintedOrder, isFor, onlyOf, type Part, partsInside } from '../numbering.ts';
+import { cardsDone, type DoneCard, partsNeeded, toolsNeeded, wordsNeeded } from '../needs.ts';
 import { itemStateText } from '../sentences/conditions.ts';
 import { capitalised, ended, spoken } from '../sentences/labels.ts';
 import { whichText } from '../sentences/machines.ts';
 import { durationText } from '../sentences/times.ts';
-import { box } from './boxes.ts';
+import { blankLine, box } from './boxes.ts';
 import { findingNotes } from './findings.ts';
 import { textNode } from './text.ts';
 
@@ -30,7 +30,7 @@ function facts(context: Context): Element {
   const { card } = context.input;
   const { front } = context.words;
   const done = cardsDone(context);
-  const rows: (readonly [string, ElementContent[]])[] = [
+  const rows: (readonly [string, ElementContent[], object?])[] = [
     [front.number, [h('strong', card.number?.text ?? '–')]],
     [
       front.revision,
@@ -39,39 +39,19 @@ function facts(context: Context): Element {
     [front.appliesTo, text(machinesText(context))],
     ...(card.purpose ? [[front.purpose, text(card.purpose)] as const] : []),
     ...timeRow(context),
-    ...(['tools', 'materials', 'references'] as const).map(
-      (list) => [front[list], listOf(gathered(list, done, card), context)] as const,
+    [front.tools, toolList(context), card.tools],
+    ...partsRow(context),
+    ...(['materials', 'references'] as const).map(
+      (list) => [front[list], listOf(wordsNeeded(list, context), context)] as const,
     ),
     ...(done.length > 0 ? [[front.does, doneCards(done, context)] as const] : []),
   ];
   return h(
     'dl.facts',
-    rows.map(([term, what]) => h('div', [h('dt', term), h('dd', { dir: 'auto' }, what)])),
+    rows.map(([term, what, part]) =>
+      h('div', part ? anchorOf(part, context) : {}, [h('dt', term), h('dd', { dir: 'auto' }, what)]),
+    ),
   );
-}
-
-interface DoneCard {
-  readonly title: string;
-  readonly callee: Extract<Do['callee'], { type: 'card' }>;
-}
-
-/** The cards that this card has done, each once, with those that they do. */
-function cardsDone({ input: { card, configuration } }: Context): readonly DoneCard[] {
-  const found = new Map<string, DoneCard>();
-  const visit = (part: Part): void => {
-    if (!isFor(onlyOf(part), configuration)) return;
-    if (part.type === 'do' && part.callee.type === 'card')
-      found.set(part.name, { title: part.title, callee: part.callee });
-    partsInside(part).forEach(visit);
-  };
-  inPrintedOrder(card).forEach(visit);
-  return [...found.values()];
-}
-
-/** What the card itself lists, then what the cards that it does need besides. */
-function gathered(list: 'tools' | 'materials' | 'references', done: readonly DoneCard[], card: Card): readonly Words[] {
-  const all = [...card[list], ...done.flatMap(({ callee }) => callee[list])];
-  return [...new Map(all.map((words) => [words.text, words])).values()];
 }
 
 /** Number, revision and title of each, and what it relies on when it is begun. */
@@ -109,6 +89,30 @@ function listOf(items: readonly Words[], { words }: Context): ElementContent[] {
           items.map((item) => h('li', item.text)),
         ),
       ];
+}
+
+/** Of a calibrated tool its number and due date are written down. */
+function toolList(context: Context): ElementContent[] {
+  const { step } = context.words;
+  const tools = toolsNeeded(context);
+  if (tools.length === 0) return listOf([], context);
+  const items = tools.map(({ text: tool, calibrated }) =>
+    h('li', [tool, ...(calibrated ? labelled([step.toolNumber, step.dueDate]) : [])]),
+  );
+  return [h('ul', items)];
+}
+
+function partsRow(context: Context): (readonly [string, ElementContent[]])[] {
+  const { front, step } = context.words;
+  const items = partsNeeded(context).map(({ text: { text: name }, number, quantity, batch, expires }) => {
+    const words = [quantity && `${quantity} ×`, name, number && `(${number})`].filter(Boolean).join(' ');
+    return h('li', [words, ...labelled([...(batch ? [step.batch] : []), ...(expires ? [step.expires] : [])])]);
+  });
+  return items.length === 0 ? [] : [[front.parts, [h('ul', items)]]];
+}
+
+function labelled(labels: readonly string[]): ElementContent[] {
+  return labels.flatMap((label) => [textNode(' '), h('span.blank', [`${label}: `, blankLine('value')])]);
 }
 
 interface Time {

@@ -12,6 +12,7 @@ import type {
   Flow,
   Gauge,
   Item,
+  Part,
   Read,
   Record,
   RecordColumn,
@@ -346,6 +347,7 @@ function tightenLine(action: Tighten, context: Context): Line {
 function recordLine(action: Record, context: Context): Line {
   const { step, grammar } = context.words;
   const { columns, rows } = action;
+  if (action.part) return partLine(action, action.part, context);
   const texts = columns.map(({ text }) => text.text);
   const [first] = columns;
   if (first && columns.length === 1 && rows.length === 0) {
@@ -363,6 +365,15 @@ function recordLine(action: Record, context: Context): Line {
       rows: rows.map(({ text }) => text),
     },
   });
+}
+
+function partLine(action: Record, { text: { text: name }, number, batch, expires }: Part, context: Context): Line {
+  const { step } = context.words;
+  const fields: LineField[] = [{ label: step.partNumber, kind: 'text' }];
+  if (batch) fields.push({ label: step.batch, kind: 'text' });
+  if (expires) fields.push({ label: step.expires, kind: 'date' });
+  const named = number ? `${name} (${number})` : name;
+  return lineOf('record', ended(step.recordPart(named)), action, { fields });
 }
 
 function limitsOf({ bound }: RecordColumn, context: Context): readonly string[] {

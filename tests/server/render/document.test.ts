@@ -226,6 +226,7 @@ test('the front gathers what the cards need that this one does', () => {
       number: 'BI-1',
       revision: { ...b.words('C'), date: '2026-05-04' },
       tools: [b.words('Torque wrench'), b.words('Lamp')],
+      parts: [],
       materials: [b.words('Grease')],
       references: [b.words('Manual 7')],
       assumes: [{ item: lid, state: 0, place: b.place() }],

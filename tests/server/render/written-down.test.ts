@@ -64,6 +64,43 @@ describe('a value', () => {
   });
 });
 
+describe('a part and a tool', () => {
+  const fields = `tools "Torque wrench" calibrated, "Ladder"
+    parts "Seal ring" number "SR-12" quantity 4 batch, "Grease" expires
+    purpose "Tries it."`;
+
+  test('have blanks on the front for what is written down of them', () => {
+    const html = pageOf('step "Look."', fields);
+    expect(blanksOf(html)).toEqual(expect.arrayContaining(['Tool number', 'Due date', 'Batch', 'Expiry date']));
+    expect(html).toContain('4 × Seal ring (SR-12)');
+  });
+
+  test('are asked for where a part is fitted, as the card lists it', () => {
+    const html = pageOf('step record part "Seal ring"', fields);
+    expect(linesOf(html)).toContain('Write down what was fitted: Seal ring (SR-12).');
+    expect(blanksOf(html.slice(html.indexOf('id="step-1"')))).toEqual(expect.arrayContaining(['Part number', 'Batch']));
+    expect(html.slice(html.indexOf('id="step-1"'))).not.toContain('Expiry date');
+  });
+
+  test('are those of the cards that it has done as well', () => {
+    const done = `card other "Other" { number "T-2" revision "A" crew hand "Hand"
+      tools "Ladder" calibrated  parts "Lamp" number "L-1"  step record part "Lamp" }`;
+    const text = `${card('do other', 'tools "Ladder" parts "Ring"')}${done}`;
+    const html = openText(text).render('main.card')[0]?.html ?? '';
+    const front = html.slice(0, html.indexOf('id="step-1"'));
+    expect(front).toContain('Ring</li><li>Lamp (L-1)');
+    expect(blanksOf(front)).toEqual(expect.arrayContaining(['Tool number', 'Due date']));
+    expect(front.match(/<li>Ladder/g)).toHaveLength(1);
+    expect(linesOf(html)).toContain('Write down what was fitted: Lamp (L-1).');
+    expect(blanksOf(html.slice(front.length))).not.toContain('Batch');
+  });
+
+  test('a number on a line of its own is that of the card', () =>
+    expect(openText('card a "A" {\nparts "Ring"\nnumber "T-9"\nstep "Look." }').render('main.card')[0]?.html).toContain(
+      '<strong>T-9</strong>',
+    ));
+});
+
 describe('a table', () => {
   const tableOf = (body: string) => {
     const [, rows = ''] = /<div class="line is-record".*?<table>(.*?)<\/table>/s.exec(pageOf(body)) ?? [];
