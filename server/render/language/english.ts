@@ -70,7 +70,7 @@ const grammar: GrammarWords = {
   setTo: (labels, state) => `Set ${labels} to ${state}`,
   is: (label, state) => `${label} ${be(label)} ${state}`,
   isNot: (label, state) => `${label} ${be(label)} not ${state}`,
-  areAll: (labels, state) => `${list(labels)} are ${state}`,
+  areAll: (labels, state) => `${labels} are ${state}`,
   lasting: (label, state, duration) => `${label} ${have(label)} been ${state} for ${duration}`,
   notLasting: (label, state, duration) => `${label} ${have(label)} not been ${state} for ${duration}`,
   anyIs: (kind, state) => `at least one ${kind} is ${state}`,
@@ -228,7 +228,7 @@ export const english: FixedWords = {
     timesDone: (count) => `Times done (of ${count})`,
     together: 'At the same time:',
     choose: 'Do one of these:',
-    forEach: 'Do what stands beside it for each item in this table:',
+    forEach: 'Do this for each item:',
     item: 'Item',
     whatToDo: 'What to do',
     keep: (condition) =>

@@ -19,7 +19,7 @@ const grammar: GrammarWords = {
   setTo: (labels, state) => `Stellen: ${labels} auf ${state}`,
   is: (label, state) => `${label}: ${state}`,
   isNot: (label, state) => `${label}: nicht ${state}`,
-  areAll: (labels, state) => `${and(labels)}: ${state}`,
+  areAll: (labels, state) => `${labels}: ${state}`,
   lasting: (label, state, duration) => `${label}: seit ${duration} ${state}`,
   notLasting: (label, state, duration) => `${label}: nicht seit ${duration} ${state}`,
   anyIs: (kind, state) => `mindestens eines von „${kind}“: ${state}`,
@@ -173,7 +173,7 @@ export const german: FixedWords = {
     timesDone: (count) => `Wie oft ausgeführt (von ${count})`,
     together: 'Gleichzeitig:',
     choose: 'Eines davon ausführen:',
-    forEach: 'Für jede Zeile der Tabelle ausführen, was daneben steht:',
+    forEach: 'Für jedes Teil ausführen:',
     item: 'Teil',
     whatToDo: 'Was zu tun ist',
     keep: (condition) =>

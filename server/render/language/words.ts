@@ -225,7 +225,7 @@ export interface GrammarWords {
   readonly is: (label: string, state: string) => Text;
   readonly isNot: (label: string, state: string) => Text;
   /** Several items that are in one state. */
-  readonly areAll: (labels: readonly string[], state: string) => Text;
+  readonly areAll: (labels: string, state: string) => Text;
   readonly lasting: (label: string, state: string, duration: string) => Text;
   readonly notLasting: (label: string, state: string, duration: string) => Text;
   readonly anyIs: (kind: string, state: string) => Text;

@@ -183,7 +183,7 @@ function startingText(fact: StartingFact, context: Context): string {
     case 'words':
       return ended(fact.text);
     case 'rested':
-      return words.front.rested(fact.item.label, durationText(fact.rest, words));
+      return capitalised(words.front.rested(fact.item.label, durationText(fact.rest, words)), words.tag);
     case 'state':
       return ended(capitalised(itemStateText(fact.item, fact.states, context, 'name and place'), words.tag));
   }

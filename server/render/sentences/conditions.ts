@@ -35,10 +35,19 @@ function termsText(type: 'and' | 'or', terms: readonly Condition[], context: Con
   const { grammar } = context.words;
   if (type === 'and' && saysOneState(terms)) {
     const [{ item, state }] = terms;
-    const labels = terms.map((term) => labelText(term.item, placing));
-    return grammar.areAll(labels, stateText(item.kind, state));
+    const items = terms.map((term) => term.item);
+    return grammar.areAll(labelsText(items, context, placing), stateText(item.kind, state));
   }
   return grammar[type](terms.map((term) => inner(term, type, context, placing)));
+}
+
+/** Labels share words and their place where they can: `the left and right levers (centre pedestal)`. */
+function labelsText(items: readonly Item[], { words: { grammar } }: Context, placing: Placing): string {
+  const [first] = items;
+  if (placing === 'name and place' && items.some(({ at }) => at !== first?.at))
+    return grammar.and(items.map((item) => labelText(item, placing)));
+  const label = grammar.list(items.map((item) => item.label));
+  return labelText({ label, ...(first?.at && { at: first.at }) }, placing);
 }
 
 /** Whether these are several items in one state. */

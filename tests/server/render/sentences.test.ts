@@ -171,6 +171,14 @@ describe('a condition is said as a person would', () => {
     ],
   ])('%s', (text, condition) => expect(spoken(condition)).toBe(text));
 
+  test('the place of several is said once, and each where they differ', () => {
+    const at = (side: string, place: string) => b.item(side, lamp, `the ${side} lamp`, { at: place });
+    const check = (place: string) =>
+      sentence(b.check(b.and(b.is(at('left', 'panel 1'), 'off'), b.is(at('right', place), 'off'))));
+    expect(check('panel 1')).toBe('Check that the left and right lamps (panel 1) are off.');
+    expect(check('panel 2')).toBe('Check that the left lamp (panel 1) and the right lamp (panel 2) are off.');
+  });
+
   test('two checks that lead to the same are one sentence, and others are not', () => {
     const check = (item: Item | undefined, otherwise = 'Report the lamp.') =>
       b.check(b.is(item as Item, 'off'), b.stop(otherwise));
