@@ -1,12 +1,13 @@
 /** The actions of a step. An action on something unknown is kept as a check that may pass or fail, so that its `else` still leads on. */
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Action, Flow, Part, RecordColumn, Set as SetAction, Watch } from '../../shared/card.ts';
+import type { Action, Flow, Part, RecordColumn, Set as SetAction, Watch, Words } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import type { BodyScope } from './body.ts';
 import { bindCondition, bindReading } from './conditions.ts';
 import { partsOf } from './fields.ts';
 import { findTarget } from './labels.ts';
 import { findItem, findItemInState, findThing, placeOf, type Thing } from './names.ts';
+import { nearest } from './nearest.ts';
 import { bindBoundOf, bindDuration, bindSpan, bindUnit } from './quantities.ts';
 import { bindWords, filledIn } from './texts.ts';
 
@@ -159,9 +160,19 @@ function bindRecord(scope: BodyScope, node: syntax.Record): Action | undefined {
 /** Of a part that the card does not list all is asked. */
 function bindPart(scope: BodyScope, node: syntax.Text | undefined): Part | undefined {
   const text = bindWords(scope, node);
+  if (text === undefined) return undefined;
   const card = scope.doing.findLast((callable) => callable.node.type === 'card');
   const listed = card?.node.type === 'card' ? partsOf({ ...scope, file: card.file }, card.node.fields) : [];
-  return listed.find((part) => part.text.text === text?.text) ?? (text && { text, batch: true, expires: true });
+  const part = listed.find((one) => one.text.text === text.text);
+  // A procedure may be done by other cards too, with parts of their own.
+  if (part === undefined && card === scope.doing.at(-1)) reportUnlisted(scope, text, listed);
+  return part ?? { text, batch: true, expires: true };
+}
+
+function reportUnlisted({ work }: BodyScope, { text: name, place }: Words, listed: readonly Part[]): void {
+  if (listed.length === 0 || name.split(' ').some((word) => work.lost.has(word))) return;
+  const names = listed.map(({ text }) => text.text);
+  work.problems.add({ type: 'unlisted-part', place, name, near: nearest(name, names) });
 }
 
 function bindColumn(scope: BodyScope, node: syntax.RecordColumn): RecordColumn | undefined {

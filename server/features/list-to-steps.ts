@@ -3,6 +3,7 @@
  * (prose.unsaid-action), and its mend says it so, one sentence at a time.
  */
 import { all, innermost, pathAt } from '../../grammar/navigate.ts';
+import { asText } from '../findings/support/edits.ts';
 import type { Snapshot } from '../snapshot.ts';
 
 const marker = /^\s*(?:(?:\d+(?:\.\d+)*|[a-zA-Z]|[ivx]+)[.)]|\(\w{1,3}\)|\d+(?:\.\d+)+|[-*•–▪◦☐□]|\[[ xX]?\])\s+/u;
@@ -45,10 +46,5 @@ function entriesOf(list: string): string[] {
 
 function statementOf(entry: string, head: string): string {
   const level = admonition.exec(entry)?.[1]?.toLowerCase();
-  return level ? `${level} ${quoted(entry.replace(admonition, ''))}` : `${head} ${quoted(entry)}`;
-}
-
-function quoted(text: string): string {
-  const escaped = text.replaceAll('\\', '\\\\').replaceAll('"', '\\"').replaceAll('{', '{{');
-  return `"${escaped}"`;
+  return level ? `${level} ${asText(entry.replace(admonition, ''))}` : `${head} ${asText(entry)}`;
 }

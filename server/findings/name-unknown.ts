@@ -1,5 +1,6 @@
 import type { Barrier } from '../binding/problems.ts';
 import type { FileFacts, FindingSort, Found } from './finding.ts';
+import { asText } from './support/edits.ts';
 import { aSort, changeTo, didYouMean, misfitsOf, type ProblemOf, problemsOf, sortName } from './support/problems.ts';
 import { pathPlace } from './support/words.ts';
 
@@ -17,7 +18,7 @@ export const nameUnknown: FindingSort = {
   level: 'error',
   title: 'A name that stands for nothing here',
   help: {
-    what: 'A name, state, label, limit, node or file is not declared, is of another sort than is needed here, or cannot be reached from here.',
+    what: 'A name, state, label, limit, node, file or part that is fitted is not declared, is of another sort than is needed here, or cannot be reached from here.',
     why: 'What it stands for is not proved, and the reader cannot find it.',
     whatToDo: 'Correct the spelling (the nearest names are proposed), declare it, or “use” the file that does.',
   },
@@ -42,12 +43,15 @@ item drain : valve "the drain valve" normally closed`,
     for (const problem of problemsOf(facts.bound, 'wrong-sort')) yield wrongSort(problem);
     for (const problem of problemsOf(facts.bound, 'unreachable-label')) yield unreachableLabel(problem);
     for (const { place, path, near } of problemsOf(facts.bound, 'missing-file')) {
-      const quoted = near.map((name) => `"${name}"`);
       yield {
         place,
         message: `There is no file “${path}” here. ${didYouMean(near, 'Write its path from the folder of this file.')}`,
-        fixes: changeTo(place, quoted),
+        fixes: changeTo(place, near.map(asText)),
       };
+    }
+    for (const { place, name, near } of problemsOf(facts.bound, 'unlisted-part')) {
+      const message = `The “parts” of this card do not list “${name}”. ${didYouMean(near, 'Write it as it stands there, or add it.')}`;
+      yield { place, message, fixes: changeTo(place, near.map(asText)) };
     }
     yield* supplyNodes(facts);
     yield* argumentsOf(facts);

@@ -9,6 +9,12 @@ export function replace(place: Place, newText: string): TextEdit {
   return { place, newText };
 }
 
+/** The text that reads so. */
+export function asText(text: string): string {
+  const escaped = text.replaceAll('\\', '\\\\').replaceAll('"', '\\"').replaceAll('{', '{{');
+  return `"${escaped}"`;
+}
+
 /** Takes a statement out, with its line where nothing else stands on it. */
 export function remove(place: Place, textOf: TextOf): TextEdit {
   const text = textOf(place.file);

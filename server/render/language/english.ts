@@ -190,7 +190,7 @@ export const english: FixedWords = {
       `Tighten ${what}${isRange ? ': ' : ' to '}${torque}${pattern === undefined ? '' : `, in ${pattern}`}`,
     toolNumber: 'Tool number',
     dueDate: 'Due date',
-    recordPart: (part) => `Write down what was fitted: ${part}`,
+    recordPart: (part) => `Write down what is fitted: ${part}`,
     partNumber: 'Part number',
     batch: 'Batch',
     expires: 'Expiry date',

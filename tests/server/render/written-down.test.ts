@@ -77,7 +77,7 @@ describe('a part and a tool', () => {
 
   test('are asked for where a part is fitted, as the card lists it', () => {
     const html = pageOf('step record part "Seal ring"', fields);
-    expect(linesOf(html)).toContain('Write down what was fitted: Seal ring (SR-12).');
+    expect(linesOf(html)).toContain('Write down what is fitted: Seal ring (SR-12).');
     expect(blanksOf(html.slice(html.indexOf('id="step-1"')))).toEqual(expect.arrayContaining(['Part number', 'Batch']));
     expect(html.slice(html.indexOf('id="step-1"'))).not.toContain('Expiry date');
   });
@@ -91,8 +91,23 @@ describe('a part and a tool', () => {
     expect(front).toContain('Ring</li><li>Lamp (L-1)');
     expect(blanksOf(front)).toEqual(expect.arrayContaining(['Tool number', 'Due date']));
     expect(front.match(/<li>Ladder/g)).toHaveLength(1);
-    expect(linesOf(html)).toContain('Write down what was fitted: Lamp (L-1).');
+    expect(linesOf(html)).toContain('Write down what is fitted: Lamp (L-1).');
     expect(blanksOf(html.slice(front.length))).not.toContain('Batch');
+  });
+
+  test.each([
+    ['"Seal rign"', 'The “parts” of this card do not list “Seal rign”. Did you mean “Seal ring”?', '"Seal ring"'],
+    ['"Hose"', 'The “parts” of this card do not list “Hose”. Write it as it stands there, or add it.', undefined],
+  ])('that the card does not list is told: %s', (name, message, mend) => {
+    const found = findingsOf(card(`step record part ${name}`, fields), { only: ['name.unknown'] });
+    expect(found.map((finding) => finding.message)).toEqual([message]);
+    expect(found[0]?.fixes[0]?.edits[0]?.newText).toBe(mend);
+  });
+
+  test('need not be listed where the card has no list, nor in a procedure', () => {
+    expect(findingsOf(card('step record part "Hose"'), { only: ['name.unknown'] })).toEqual([]);
+    const text = `procedure fit() { step record part "Hose" }${card('do fit()', fields)}`;
+    expect(findingsOf(text, { only: ['name.unknown'] })).toEqual([]);
   });
 
   test('a number on a line of its own is that of the card', () =>
