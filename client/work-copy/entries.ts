@@ -25,7 +25,8 @@ export type Happening =
   | (OfLine & { readonly type: 'note'; readonly value: string })
   /** One value for each field, empty where none was entered. `passed` is absent where nothing in it has a limit. */
   | (OfLine & { readonly type: 'fields'; readonly values: readonly string[]; readonly passed?: boolean })
-  | (OfLine & { readonly type: 'sign'; readonly name: string })
+  /** `by`: whoever did what is inspected. */
+  | (OfLine & { readonly type: 'sign'; readonly name: string; readonly by?: string })
   /** A run or a wait; with a reason where it was shut. */
   | (OfLine & { readonly type: 'begin'; readonly reason?: string })
   | (OfLine & { readonly type: 'end'; readonly reason?: string })
@@ -153,7 +154,7 @@ function isEntry(entry: unknown, job: Job): boolean {
     case 'fields':
       return isLine && Array.isArray(entry.values) && entry.values.every(isText) && isOptional(entry.passed, isFlag);
     case 'sign':
-      return isLine && isText(entry.name);
+      return isLine && isText(entry.name) && isOptional(entry.by, isText);
     case 'begin':
     case 'end':
     case 'did':

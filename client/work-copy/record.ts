@@ -84,7 +84,7 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'fields':
       return `${textOf(job, entry)} ${fieldTexts(lineAt(job, entry), entry.values).join('; ')}`;
     case 'sign':
-      return `${textOf(job, entry)} ${say('signedBy', { name: entry.name })}`;
+      return `${textOf(job, entry)} ${signText(entry, speech)}`;
     case 'begin':
       return withReason(`${say('begin')}: ${textOf(job, entry)}`, entry.reason, speech);
     case 'end':
@@ -117,6 +117,10 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
 
 function answered(answer: string, from: string | undefined, { say }: Speech): string {
   return from === undefined ? `${answer}.` : say('answeredFrom', { answer, from });
+}
+
+function signText({ name, by }: { readonly name: string; readonly by?: string }, { say }: Speech): string {
+  return by === undefined ? say('signedBy', { name }) : say('inspectedBy', { name, by });
 }
 
 export function wentOnText(

@@ -316,6 +316,7 @@ class Walker {
         return { ...cursor, at: move.next };
       case 'stop':
         this.cursors = [];
+        this.owesReason = true;
         return { at: move.next, forks: [] };
       case 'loop':
         return { ...cursor, at: this.nextRound(cursor.at, move) };

@@ -96,3 +96,25 @@ test('the number and due date of a tool are asked first, and a day that is over 
     .poll(() => now(page, 1).locator('.is-outside').textContent())
     .toContain('Expiry date: 2026-11-01 is OVER');
 });
+
+test('a cell takes a number as a reading does: what may mean two things is asked back', async () => {
+  const page = await begin('step record "Gap" in mm 0.2 mm to 0.4 mm at "left", "right"');
+  await now(page, 1).getByLabel('left · Gap (mm)').fill('0.3');
+  await now(page, 1).getByLabel('right · Gap (mm)').fill('1,020');
+  await press(page, 1, 'Enter');
+  await expect.poll(() => now(page, 1).locator('.fault').textContent()).toBe('right · Gap: Which number do you mean?');
+  await press(page, 1, '1.020 mm');
+  await press(page, 1, 'Enter');
+  await expect
+    .poll(() => now(page, 1).locator('.is-outside').allTextContents())
+    .toEqual(['right · Gap: 1.020 mm is OUTSIDE the limit: 0.2 to 0.4 mm.']);
+});
+
+test('cells that are typed and not entered count when the step is done', async () => {
+  const page = await begin('step record "Gap" in mm, "Colour" at "left"');
+  await now(page, 1).getByLabel('left · Gap (mm)').fill('0.3');
+  await now(page, 1).getByLabel('left · Colour').fill('red');
+  await press(page, 1, 'Done');
+  await isNext(page, 2);
+  expect(await page.locator('#step-1 .entry').first().textContent()).toContain('left · Gap: 0.3 mm');
+});

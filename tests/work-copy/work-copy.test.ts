@@ -37,6 +37,12 @@ beforeEach(async () => {
 });
 afterEach(() => context.close());
 
+/** Somebody answers for the record by name. */
+async function finish(page: Page): Promise<void> {
+  await page.locator('.work-record').getByLabel('Name', { exact: true }).fill('R. Vogel');
+  await page.getByRole('button', { name: 'Finish and make the record' }).click();
+}
+
 const press = (page: Page, step: number, name: string) =>
   now(page, step).getByRole('button', { name, exact: true }).click();
 const isNext = (page: Page, step: number) => expect.poll(() => now(page, step).count()).toBe(1);
@@ -82,7 +88,7 @@ test('a whole job: ticks, readings, runs with their rests, signature, record, fi
   await page.locator('.is-now').getByRole('button', { name: 'Done', exact: true }).click();
   await page.getByLabel('Machine, serial number').fill('Merganser 7');
   await page.getByLabel('Certificate number and kind').fill('A-17, engines');
-  await page.getByRole('button', { name: 'Finish and make the record' }).click();
+  await finish(page);
   const record = await page.locator('.work-record').innerText();
   for (const part of [
     'Merganser 7',
@@ -119,7 +125,7 @@ test('the printed record holds what was entered, and no controls', async () => {
   await bar(page).getByRole('button', { name: 'Stop the work' }).click();
   await press(page, 15, 'Done');
   await giveReason(page, 'Thunderstorm.');
-  await page.getByRole('button', { name: 'Finish and make the record' }).click();
+  await finish(page);
   await page.emulateMedia({ media: 'print' });
   const text = await page.locator('body').innerText();
   expect(text).toContain('Reason: Thunderstorm.');
@@ -510,7 +516,7 @@ describe('a card with a statement of every sort', () => {
     await bar(page).getByRole('button', { name: 'Stop the work' }).click();
     await press(page, 12, 'Done');
     await giveReason(page, nasty);
-    await page.getByRole('button', { name: 'Finish and make the record' }).click();
+    await finish(page);
     expect(await page.locator('.work-record img, .work-record script, .step img').count()).toBe(0);
     expect([alerts, faults]).toEqual([0, []]);
   });
@@ -545,7 +551,7 @@ describe('accessibility', () => {
     await press(page, 15, 'Done');
     expect(await violations(page)).toEqual([]);
     await giveReason(page, 'Enough.');
-    await page.getByRole('button', { name: 'Finish and make the record' }).click();
+    await finish(page);
     expect(await violations(page)).toEqual([]);
   }, 60_000);
 

@@ -1,11 +1,10 @@
-/** Lines at which something is written down: checks, notes and signatures. Readings have a file of their own. */
+/** Lines at which something is written down: checks and notes. Readings and signatures have files of their own. */
 import type { Exit, JobLine, MoveIndex } from '../../../shared/job.ts';
 import { answersTo } from '../answers.ts';
 import type { Desk } from '../desk.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
 import type { Happening } from '../entries.ts';
 import type { LineState } from '../state.ts';
-import { isName } from '../texts.ts';
 import { exitControls } from './exits.ts';
 import { numberField } from './number.ts';
 
@@ -63,25 +62,17 @@ export function noteControls(desk: Desk, at: At, line: Of<'record'>, state: Line
   ];
 }
 
-export function signControls(desk: Desk, at: At, state: LineState): readonly Node[] {
-  const { say } = desk.speech;
-  if (state.value !== undefined) return [element('p', { class: 'verdict' }, say('signedBy', { name: state.value }))];
-  const take = (name: string): Happening | undefined => (isName(name) ? { type: 'sign', ...at, name } : undefined);
-  const options = { label: say('name'), action: say('sign'), fault: say('nameNeeded'), autocomplete: 'name', take };
-  return [textForm(desk, at, options)];
-}
-
 interface TextOptions {
   readonly label: string;
   readonly action: string;
   readonly value?: string | undefined;
   /** What is said of a text that cannot be taken. */
-  readonly fault?: string;
+  readonly fault?: (text: string) => string;
   readonly autocomplete?: string;
   readonly take: (text: string) => Happening | undefined;
 }
 
-function textForm(desk: Desk, at: At, options: TextOptions): HTMLFormElement {
+export function textForm(desk: Desk, at: At, options: TextOptions): HTMLFormElement {
   const { value, autocomplete = 'off' } = options;
   const input = textInput({
     value: desk.drafts.text(at) ?? value ?? '',
@@ -95,7 +86,7 @@ function textForm(desk: Desk, at: At, options: TextOptions): HTMLFormElement {
   });
   const take = () => {
     const taken = options.take(input.value.trim());
-    if (taken === undefined) fault.textContent = options.fault ?? '';
+    if (taken === undefined) fault.textContent = options.fault?.(input.value) ?? '';
     return taken;
   };
   desk.drafts.offer(at, take);

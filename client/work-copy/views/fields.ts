@@ -2,47 +2,80 @@
 import type { FieldsLine, JobField, MoveIndex } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
+import type { Happening } from '../entries.ts';
+import { type Exact, exact } from '../exact.ts';
 import { isInside, numberIn } from '../readings.ts';
 import type { LineState } from '../state.ts';
 import { askTwo } from './exits.ts';
+import { numberField } from './number.ts';
 
 interface At {
   readonly move: MoveIndex;
   readonly line: number;
 }
 
+/** One of the fields: its value as text, or undefined after its `fault` was said. */
+interface Cell {
+  readonly nodes: readonly HTMLElement[];
+  readonly read: () => string | undefined;
+  readonly fault: () => string;
+}
+
 export function fieldsControls(desk: Desk, at: At, line: FieldsLine, state: LineState): readonly Node[] {
   const { say } = desk.speech;
-  const inputs = line.fields.map((one, index) => inputOf(one, state.values?.[index]));
+  const cells = line.fields.map((one, index) => cellOf(desk, at, one, index, state.values?.[index]));
   const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
-  const send = () => {
-    const values = inputs.map((input) => input.value.trim());
-    const unread = line.fields.find((one, index) => isUnread(one, values[index] ?? ''));
-    if (unread) {
-      fault.textContent = `${unread.label}: ${say('notANumber')}`;
-      return;
-    }
-    const isJudged = line.fields.some((one, index) => values[index] && isJudgedField(one));
-    const passed = faultsOf(desk, line, values).length === 0;
-    desk.add({ type: 'fields', ...at, values, ...(isJudged && { passed }) });
+  const take = (): Happening | undefined => {
+    const values = cells.map(({ read }) => read());
+    const unread = values.indexOf(undefined);
+    fault.textContent = unread < 0 ? '' : `${line.fields[unread]?.label}: ${cells[unread]?.fault()}`;
+    if (unread >= 0) return undefined;
+    const entered = values as readonly string[];
+    const isJudged = line.fields.some((one, index) => entered[index] && isJudgedField(one));
+    const passed = faultsOf(desk, line, entered).length === 0;
+    return { type: 'fields', ...at, values: entered, ...(isJudged && { passed }) };
   };
-  const rows = line.fields.map(({ label, unit }, index) =>
-    field(unit ? `${label} (${unit})` : label, inputs[index] as HTMLInputElement),
-  );
-  return [form(send, ...rows, submit(say('enter')), fault), ...judged(desk, at, line, state)];
+  desk.drafts.offer(at, take);
+  const send = () => {
+    const taken = take();
+    if (taken) desk.add(taken);
+  };
+  const nodes = cells.flatMap((cell) => cell.nodes);
+  return [form(send, ...nodes, submit(say('enter')), fault), ...judged(desk, at, line, state)];
 }
 
-function inputOf({ kind, optional }: JobField, value: string | undefined): HTMLInputElement {
-  return textInput({
-    ...(kind === 'date' && { type: 'date' }),
-    ...(kind === 'number' && { inputmode: 'decimal' }),
-    value: value ?? '',
-    class: value || optional ? '' : 'wanted',
+function cellOf(desk: Desk, at: At, one: JobField, part: number, value: string | undefined): Cell {
+  const label = one.unit ? `${one.label} (${one.unit})` : one.label;
+  if (one.kind === 'number') return numberCell(desk, at, label, one, part, value);
+  const input = textInput({
+    ...(one.kind === 'date' && { type: 'date' }),
+    value: desk.drafts.text(at, part) ?? value ?? '',
+    class: value || one.optional ? '' : 'wanted',
   });
+  input.addEventListener('input', () => desk.drafts.type(at, input.value, part));
+  return { nodes: [field(label, input)], read: () => input.value.trim(), fault: () => '' };
 }
 
-const isUnread = ({ kind }: JobField, value: string) =>
-  kind === 'number' && value !== '' && numberIn(value) === undefined;
+/** A number is understood, asked back and refused as that of a reading; what is wrong is said once, under all fields. */
+function numberCell(
+  desk: Desk,
+  at: At,
+  label: string,
+  { unit = '' }: JobField,
+  part: number,
+  value: string | undefined,
+): Cell {
+  const isSettled = value !== undefined && value !== '' && numberIn(value) === undefined;
+  const entry = numberField(desk, at, { label, part, value, unit: () => unit, ...(isSettled && { carried: value }) });
+  const read = () => (entry.text() === '' ? '' : entry.meant()?.text);
+  const nodes = [entry.field, ...entry.below.filter((node) => node !== entry.fault)];
+  return { nodes, read, fault: () => entry.fault.textContent ?? '' };
+}
+
+/** What was asked back is kept in decimal digits. */
+function numberOf(value: string): Exact | undefined {
+  return numberIn(value) ?? (/^-?\d{1,15}\.\d{1,15}$/.test(value) ? exact(value) : undefined);
+}
 
 const isJudgedField = ({ kind, limit }: JobField) => limit !== undefined || kind === 'date';
 
@@ -52,7 +85,7 @@ function faultsOf({ speech, now }: Desk, { fields }: FieldsLine, values: readonl
     const value = values[index] ?? '';
     if (kind === 'date')
       return value !== '' && value < dayOf(now()) ? [`${label}: ${speech.say('overDate', { date: value })}`] : [];
-    const number = limit && numberIn(value);
+    const number = limit && numberOf(value);
     if (number === undefined || isInside(number, limit?.ends ?? {})) return [];
     const shown = unit ? `${value} ${unit}` : value;
     return [`${label}: ${speech.say('outside', { value: shown, limit: limit?.text ?? '' })}`];

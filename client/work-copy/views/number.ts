@@ -35,6 +35,8 @@ export interface NumberField {
   readonly field: HTMLElement;
   /** What is understood, what is asked back, what is wrong. */
   readonly below: readonly HTMLElement[];
+  readonly fault: HTMLElement;
+  readonly text: () => string;
   readonly send: () => void;
   /** What is in the field, after saying what is wrong with it. */
   readonly meant: () => Meant | undefined;
@@ -117,5 +119,13 @@ export function numberField(desk: Desk, at: OfLine, options: Options): NumberFie
   });
   if (options.take) desk.drafts.offer(at, take);
   if (desk.drafts.text(at, part) !== undefined) refresh();
-  return { field: field(options.label, input), below: [understood, fault, asking], send, meant, refresh };
+  return {
+    field: field(options.label, input),
+    below: [understood, fault, asking],
+    fault,
+    text: () => input.value.trim(),
+    send,
+    meant,
+    refresh,
+  };
 }

@@ -4,6 +4,7 @@ import { button, element, field, form, submit, textInput } from '../dom.ts';
 import type { Entry, RecordFields } from '../entries.ts';
 import { unitName } from '../follow.ts';
 import { recordRows, wentOnText } from '../record.ts';
+import { isName } from '../texts.ts';
 import { askReason } from './reason.ts';
 
 export function showRecord(desk: Desk, entries: readonly Entry[], place: HTMLElement): void {
@@ -48,7 +49,13 @@ function fieldsForm(desk: Desk): HTMLElement {
   const { speech, job } = desk;
   const inputs = new Map(labels.map(([key]) => [key, textInput({ value: key === 'workDone' ? job.title : '' })]));
   const value = (key: keyof RecordFields) => inputs.get(key)?.value.trim() ?? '';
+  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
   const finish = () => {
+    if (!isName(value('name'))) {
+      fault.textContent = speech.say('nameNeeded');
+      inputs.get('name')?.focus();
+      return;
+    }
     const fields = {
       machine: value('machine'),
       workDone: value('workDone'),
@@ -62,7 +69,7 @@ function fieldsForm(desk: Desk): HTMLElement {
     const input = inputs.get(key);
     return input ? [field(speech.say(word), input)] : [];
   });
-  return form(finish, element('p', {}, speech.say('finishMeaning')), ...rows, submit(speech.say('finish')));
+  return form(finish, element('p', {}, speech.say('finishMeaning')), ...rows, fault, submit(speech.say('finish')));
 }
 
 function filledFields({ walk, speech }: Desk, fields: RecordFields): HTMLElement {

@@ -5,11 +5,12 @@ import { button, element } from '../dom.ts';
 import { unitName } from '../follow.ts';
 import { fieldTexts, wentOnText } from '../record.ts';
 import { type LineState, noEntry, type Visit } from '../state.ts';
-import { checkControls, noteControls, signControls } from './entries.ts';
+import { checkControls, noteControls } from './entries.ts';
 import { exitControls } from './exits.ts';
 import { fieldsControls } from './fields.ts';
 import { readingControls } from './reading.ts';
 import { askReason } from './reason.ts';
+import { signControls } from './sign.ts';
 import { doControls, restingItem, runControls, waitControls } from './times.ts';
 
 export function isActive({ walk }: Desk, move: MoveIndex): boolean {
@@ -64,7 +65,7 @@ function lineControls(
     case 'fields':
       return fieldsControls(desk, at, line, state);
     case 'sign':
-      return signControls(desk, at, state);
+      return signControls(desk, at, line, state);
   }
 }
 

@@ -9,8 +9,9 @@ button.stop { border-color: var(--danger); color: var(--danger); font-weight: 70
 button[aria-pressed="true"] { outline: 4px solid var(--ink); outline-offset: 2px; }
 button:focus-visible, input:focus-visible, select:focus-visible, a:focus-visible { outline: 4px solid #e07000; outline-offset: 2px; }
 .buttons, .entry-form { display: flex; flex-wrap: wrap; gap: 0.6rem; align-items: end; margin: 0.4rem 0; }
-.field { display: flex; flex-direction: column; gap: 0.15rem; flex: 1 1 9rem; }
+.field { min-width: 0; display: flex; flex-direction: column; gap: 0.15rem; flex: 1 1 9rem; }
 .field span { color: var(--quiet); font-size: 0.85em; }
+input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
 .unit { align-self: center; }
 .entry-form > p { flex-basis: 100%; }
 .question, .exit p, .fault, .alarm { flex-basis: 100%; font-weight: 700; }
@@ -38,6 +39,15 @@ button:focus-visible, input:focus-visible, select:focus-visible, a:focus-visible
   body:not(.is-working) .controls, body:not(.is-working) .entry { display: none; }
   .live { font-weight: 700; }
   .signals { background: var(--caution); color: #000; border: 4px solid #000; padding: 0.6rem; font-size: 1.4em; animation: call 0.5s steps(2) 6; }
+}
+@media screen and (max-width: 40rem) {
+  .is-working .work-bar { max-height: 12.5vh; padding: 0.2rem 0.4rem; overflow: visible; box-sizing: border-box; }
+  .is-working .bar-content > .buttons { flex-wrap: nowrap; align-items: stretch; gap: 0.3rem; margin: 0; }
+  .is-working .bar-content > .buttons button { flex: 1 1 0; min-width: 0; padding: 0.1rem 0.3rem; font-size: 0.8rem; line-height: 1.1; max-height: 3rem; overflow: hidden; }
+  .is-working .bar-content > .buttons .now { flex: 2 1 0; }
+  .is-working .rests { display: flex; gap: 0.6rem; max-height: 1.5rem; overflow: auto; }
+  .is-working .rests .clock { font-size: 0.9rem; margin: 0; white-space: nowrap; }
+  .is-working .live { position: absolute; bottom: 100%; left: 0; right: 0; margin: 0; padding: 0.2rem 0.4rem; background: var(--paper); border-top: 4px solid var(--ink); }
 }
 @keyframes call { 50% { outline: 12px solid #000; } }
 @media (prefers-reduced-motion: reduce) { .signals { animation: none; } }
