@@ -22,6 +22,8 @@ import { Conditions } from './conditions.ts';
 import { boundStarts } from './quantities.ts';
 
 export const actionStarts: readonly TokenType[] = [...actingWords, ...contextualActingWords].map((word) => k[word]);
+/** Beside a list of texts a word is no further text without its comma. */
+const noWord = (): boolean => false;
 const torqueStarts: readonly TokenType[] = [k.at, k.above, k.below, t.NumberText];
 
 export abstract class Actions extends Conditions {
@@ -268,10 +270,10 @@ export abstract class Actions extends Conditions {
       return { text: this.wantText(3, 'what the part is called, in quotes,') };
     });
     if (part && !this.RECORDING_PHASE) return { type: 'record', start, end: this.end(start), part: true, ...part };
-    const [first, ...others] = this.commaList(0, (occurrence) => this.subrule(occurrence, this.recordColumn));
+    const [first, ...others] = this.commaList(0, (occurrence) => this.subrule(occurrence, this.recordColumn), noWord);
     const at = this.OPTION(() => {
       this.CONSUME(k.at);
-      return this.commaList(1, (occurrence) => this.wantText(occurrence, 'the name of a place, in quotes,'));
+      return this.commaList(1, (occurrence) => this.wantText(occurrence, 'the name of a place, in quotes,'), noWord);
     });
     return { type: 'record', start, end: this.end(start), ...first, ...(others.length > 0 && { others }), at };
   });

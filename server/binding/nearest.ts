@@ -1,5 +1,5 @@
 import { distance } from 'fastest-levenshtein';
-import { unitSpellings } from '../../shared/units.ts';
+import { findUnit, unitSpellings } from '../../shared/units.ts';
 
 const mostProposals = 3;
 
@@ -27,9 +27,10 @@ function startsAlike(a: string, b: string): number {
   return Number(a.charAt(0) === b.charAt(0));
 }
 
-/** Spellings of units near to a text that is none. */
+/** The symbols of units near to a text that is none, each unit once. */
 export function nearestUnits(text: string): readonly string[] {
-  return nearest(text, unitSpellings);
+  const symbols = nearest(text, unitSpellings).map((spelling) => findUnit(spelling)?.symbol ?? spelling);
+  return [...new Set(symbols)];
 }
 
 /** The one name that was surely meant: at most two letters off, and nearer than any other. */

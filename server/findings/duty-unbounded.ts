@@ -1,7 +1,12 @@
+import type { Card } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
 import { durationWords } from '../../shared/quantity.ts';
+import type { DutyBreak } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
 import { dutyBreaks, runWords } from './support/duties.ts';
-import { foundOn } from './support/words.ts';
+import { replace } from './support/edits.ts';
+import { stepAt } from './support/where.ts';
+import { foundOn, stateName } from './support/words.ts';
 
 export const dutyUnbounded: FindingSort = {
   code: 'duty.unbounded',
@@ -36,7 +41,18 @@ item starter-1 : starter "the starter" normally off { duty cranking at most 30 s
       yield foundOn(
         fact,
         `Nothing ends ${runWords(fact)} in a known time; at most ${durationWords(fact.limit)} is allowed. Say “run … for”, or give what comes in between a “takes”.`,
+        { fixes: runForAsLong(fact, facts.card) },
       );
     }
   },
 };
+
+/** Says how long the item is at most in that state, where one action brings only this item there. */
+function runForAsLong({ item, duty, limit, place }: DutyBreak, card: Card): Fix[] {
+  const action = stepAt(card, place)?.actions.find(
+    (one) => one.place.file === place.file && one.place.start <= place.start && place.end <= one.place.end,
+  );
+  if (action?.type !== 'set' || action.changes.length > 1 || item.kind.seen) return [];
+  const written = `run ${item.name} ${stateName(item, duty.state)} for ${durationWords(limit)}`;
+  return [{ title: `Change to: ${written}`, edits: [replace(action.place, written)] }];
+}

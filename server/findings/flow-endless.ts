@@ -1,4 +1,7 @@
+import type { Fix } from '../../shared/finding.ts';
+import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
+import { replace, type TextOf } from './support/edits.ts';
 import { foundOn } from './support/words.ts';
 
 export const flowEndless: FindingSort = {
@@ -27,9 +30,19 @@ export const flowEndless: FindingSort = {
 }`,
     },
   ],
-  *inCard({ proof }) {
+  *inCard({ proof, textOf }) {
     for (const fact of proof.endless) {
-      yield foundOn(fact, 'No path leaves this loop. Give it a way out: a check, or an if that goes somewhere else.');
+      yield foundOn(fact, 'No path leaves this loop. Give it a way out: a check, or an if that goes somewhere else.', {
+        fixes: askBack(fact.place, textOf),
+      });
     }
   },
 };
+
+/** Goes back only where the reader says so. */
+function askBack(place: Place, textOf: TextOf): Fix[] {
+  const jump = textOf(place.file).slice(place.start, place.end);
+  if (!/^go\s+to\s/.test(jump)) return [];
+  const written = `if "Is it to be done again?" { ${jump} }`;
+  return [{ title: `Change to: ${written}`, edits: [replace(place, written)] }];
+}

@@ -1,4 +1,6 @@
+import type { Fix } from '../../shared/finding.ts';
 import { everything, leftOut } from '../../shared/interval.ts';
+import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { scaleOf } from './support/limits.ts';
 import { branchRows, type GaugeRow, limitRows, stretchWords } from './support/rows.ts';
@@ -39,7 +41,7 @@ export const flowGap: FindingSort = {
 };
 
 function* gapsIn(row: GaugeRow) {
-  const { gauge, bounds, place } = row;
+  const { gauge, bounds, place, end } = row;
   const whole = scaleOf(gauge) ?? everything;
   const gaps = leftOut(
     whole,
@@ -48,8 +50,16 @@ function* gapsIn(row: GaugeRow) {
   // Without a scale nobody knows how far the gauge goes: then only what lies between two branches is left out.
   const gap = gaps.find(({ low, high }) => gauge.reads || (low && high));
   if (!gap) return;
+  const stretch = stretchWords(gap, row);
   yield {
     place,
-    message: `No branch says what to do when ${gauge.label} is ${stretchWords(gap, gauge)}. Let the bounds meet, or write a last else.`,
+    message: `No branch says what to do when ${gauge.label} is ${stretch}. Let the bounds meet, or write a last else.`,
+    fixes: end ? [stopThere(end, `${gauge.label} is ${stretch}`)] : [],
   };
+}
+
+/** What nobody has thought of stops the work: anything else is for the writer to say. */
+function stopThere({ file, end }: Place, what: string): Fix {
+  const written = `else { stop ${JSON.stringify(`Report that ${what}.`)} }`;
+  return { title: `Insert: ${written}`, edits: [{ place: { file, start: end, end }, newText: ` ${written}` }] };
 }

@@ -1,3 +1,4 @@
+import type { BranchFact } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
 import { asksFaultyBound, foundBranch } from './support/branches.ts';
 
@@ -34,8 +35,12 @@ item drain : valve "the drain valve"`,
   *inCard({ proof }) {
     for (const fact of proof.branches) {
       if (fact.passes || !fact.fails || asksFaultyBound(fact)) continue;
-      const what = fact.form === 'check' ? 'This check fails on every path' : 'This never holds, on no path';
-      yield foundBranch(fact, `${what}. Mend it, or what comes before it.`);
+      yield foundBranch(fact, `${whatFails(fact)}. Mend it, or what comes before it.`);
     }
   },
 };
+
+function whatFails({ form, statement }: BranchFact): string {
+  if (statement.type === 'repeat') return 'On no path does this repeat come to what it is done for';
+  return form === 'check' ? 'This check fails on every path' : 'This holds on no path';
+}

@@ -37,7 +37,8 @@ export const flowOverlap: FindingSort = {
 };
 
 /** The rows of a limit share nothing at all; of two branches one may be a special case within the other. */
-function* overlapsIn({ gauge, bounds, place }: GaugeRow, nestedToo: boolean) {
+function* overlapsIn(row: GaugeRow, nestedToo: boolean) {
+  const { gauge, bounds, place } = row;
   const shared = firstOverlap(
     bounds.map(({ interval }) => interval),
     nestedToo,
@@ -45,7 +46,7 @@ function* overlapsIn({ gauge, bounds, place }: GaugeRow, nestedToo: boolean) {
   if (!shared) return;
   yield {
     place,
-    message: `Two branches say what to do when ${gauge.label} is ${stretchWords(shared, gauge)}. End one where the other begins.`,
+    message: `Two branches say what to do when ${gauge.label} is ${stretchWords(shared, row)}. End one where the other begins.`,
   };
 }
 

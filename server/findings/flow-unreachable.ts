@@ -1,6 +1,7 @@
 import type { Place } from '../../shared/text.ts';
 import type { BranchFact } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
+import { remove } from './support/edits.ts';
 import { foundOn } from './support/words.ts';
 
 export const flowUnreachable: FindingSort = {
@@ -31,12 +32,13 @@ export const flowUnreachable: FindingSort = {
 }`,
     },
   ],
-  *inCard({ proof }) {
+  *inCard({ proof, textOf }) {
     const oneWay = proof.branches.filter(({ passes, fails }) => passes !== fails);
     for (const fact of proof.unreachable) {
       if (oneWay.some((branch) => cutsOff(branch, fact.place))) continue;
       yield foundOn(fact, 'No path reaches this step. Take it out, or mend what ends the card before it.', {
         unnecessary: true,
+        fixes: fact.step.label ? [] : [{ title: 'Take this step out', edits: [remove(fact.step.place, textOf)] }],
       });
     }
   },

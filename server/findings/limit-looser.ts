@@ -1,6 +1,7 @@
-import type { Bound } from '../../shared/card.ts';
+import type { Bound, Gauge } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
-import { boundWords, quantityWords, toBase } from '../../shared/quantity.ts';
+import { boundWords, quantityWords, roundedInward, senseOf, toBase } from '../../shared/quantity.ts';
+import type { Quantity } from '../../shared/units.ts';
 import type { FindingSort } from './finding.ts';
 import { replace } from './support/edits.ts';
 import { faultsIn } from './support/faults.ts';
@@ -49,11 +50,13 @@ function limitWords({ side, widest, end }: LooserEnd): string {
 }
 
 /** The same bound with its looser ends drawn in to the limits. */
-function tighten({ bound }: MeasuredBound, ends: readonly LooserEnd[]): Fix[] {
+function tighten({ gauge, bound }: MeasuredBound, ends: readonly LooserEnd[]): Fix[] {
   if (bound.form === 'exactly' && !bound.tolerance) return [];
   const drawnIn: Pick<Bound, 'low' | 'high'> = {
     ...bound,
-    ...Object.fromEntries(ends.map(({ side, end }) => [side, end])),
+    ...Object.fromEntries(
+      ends.map(({ side, end }) => [side, besides(bound[side === 'low' ? 'high' : 'low'], side, end, gauge)]),
+    ),
   };
   if (drawnIn.low && drawnIn.high && toBase(drawnIn.low).compare(toBase(drawnIn.high)) > 0) return [];
   const tightened = boundWords(
@@ -61,4 +64,10 @@ function tighten({ bound }: MeasuredBound, ends: readonly LooserEnd[]): Fix[] {
     'symbol',
   );
   return [{ title: `Tighten to ${tightened}`, edits: [replace(bound.place, tightened)] }];
+}
+
+/** A limit in the unit of the end that it will stand beside, never the looser for it. */
+function besides(other: Quantity | undefined, side: 'low' | 'high', end: Quantity, gauge: Gauge): Quantity {
+  if (!other || other.unit === end.unit) return end;
+  return roundedInward({ [side]: end }, other.unit, senseOf(gauge))?.[side] ?? end;
 }

@@ -37,20 +37,6 @@ export interface Text {
   readonly language: string;
 }
 
-/** The items and gauges that texts name, by their names. */
-export function namedIn(texts: readonly string[], equipment: Equipment): ReadonlySet<string> {
-  const { items, gauges } = vocabularyOf(equipment);
-  const named = new Set<string>();
-  for (const text of texts) {
-    const sentence = { text, tokens: tokensOf(text), english: true };
-    for (const at of sentence.tokens.keys()) {
-      for (const one of calledAt<Item | Gauge>(at, [...items, ...gauges], sentence, undefined)?.things ?? [])
-        named.add(one.name);
-    }
-  }
-  return named;
-}
-
 /** In a language that no library covers, only the sentences of the kinds themselves. */
 export function recognise({ sentences, language }: Text, equipment: Equipment): readonly Said[] {
   const english = /^en\b/iu.test(language);

@@ -2,7 +2,7 @@
 import type { Bound, Card, Condition, Equipment, Gauge, If, Stage, Statement } from '../../../shared/card.ts';
 import type { Exact } from '../../../shared/exact.ts';
 import type { Interval } from '../../../shared/interval.ts';
-import { fromBase, quantityWords, senseOf } from '../../../shared/quantity.ts';
+import { fromBase, quantityWords, senseOf, toBase } from '../../../shared/quantity.ts';
 import type { Place } from '../../../shared/text.ts';
 import { rowsIn } from './card.ts';
 
@@ -10,6 +10,8 @@ export interface GaugeRow {
   readonly gauge: Gauge;
   readonly bounds: readonly Bound[];
   readonly place: Place;
+  /** Where a last `else` would be written; undefined where it would catch what another branch has done. */
+  readonly end?: Place | undefined;
 }
 
 /** Two or more branches in a row on one gauge with no last `else`: chained by `else if`, or one `if` after the other. */
@@ -18,13 +20,15 @@ export function* branchRows(card: Card): Iterable<GaugeRow> {
 }
 
 function* rowsAmong(statements: readonly (Stage | Statement)[]): Iterable<GaugeRow> {
-  let row: { gauge: Gauge; bounds: Bound[]; place: Place } | undefined;
+  let row: { gauge: Gauge; bounds: Bound[]; place: Place; end?: Place | undefined } | undefined;
   for (const statement of statements) {
     const chain = statement.type === 'if' ? chainOf(statement) : undefined;
-    if (chain && row?.gauge === chain.gauge) row.bounds.push(...chain.bounds);
-    else {
+    if (chain && row?.gauge === chain.gauge) {
+      row.bounds.push(...chain.bounds);
+      row.end = undefined;
+    } else {
       if (row) yield* ifSeveral(row);
-      row = chain && { gauge: chain.gauge, bounds: [...chain.bounds], place: chain.place };
+      row = chain && { ...chain, bounds: [...chain.bounds] };
     }
   }
   if (row) yield* ifSeveral(row);
@@ -44,7 +48,7 @@ function chainOf(first: If): GaugeRow | undefined {
     gauge = asked.gauge;
     bounds.push(asked.bound);
   }
-  return gauge && { gauge, bounds, place: first.head };
+  return gauge && { gauge, bounds, place: first.head, end: first.place };
 }
 
 function nextIn(link: If): If | undefined {
@@ -68,10 +72,10 @@ export function* limitRows(file: string, equipment: Equipment): Iterable<GaugeRo
   }
 }
 
-/** `from 40 psi to 60 psi`, `above 40 psi and below 60 psi`: in the gauge's own unit. */
-export function stretchWords({ low, high }: Interval, gauge: Gauge): string {
-  const lowest = low && inUnit(low.value, gauge);
-  const highest = high && inUnit(high.value, gauge);
+/** `from 40 psi to 60 psi`, `above 40 psi and below 60 psi`: as the bounds have it, else in the gauge's own unit. */
+export function stretchWords({ low, high }: Interval, row: GaugeRow): string {
+  const lowest = low && asWritten(low.value, row);
+  const highest = high && asWritten(high.value, row);
   if (lowest && lowest === highest) return lowest;
   if (lowest && highest && !low.open && !high.open) return `from ${lowest} to ${highest}`;
   const from = low && `${low.open ? 'above' : 'at least'} ${lowest}`;
@@ -79,6 +83,9 @@ export function stretchWords({ low, high }: Interval, gauge: Gauge): string {
   return [from, to].filter((part) => part !== undefined).join(' and ') || 'anything';
 }
 
-function inUnit(base: Exact, gauge: Gauge): string {
+function asWritten(base: Exact, { gauge, bounds }: GaugeRow): string {
+  const ends = bounds.flatMap(({ low, high, exactly }) => [low, high, exactly]);
+  const written = ends.find((end) => end && toBase(end, senseOf(gauge)).equals(base));
+  if (written) return quantityWords(written);
   return quantityWords({ value: fromBase(base, gauge.unit, senseOf(gauge)), unit: gauge.unit });
 }

@@ -114,3 +114,45 @@ test.each([
   const body = bounds.map((bound) => `if pressure ${bound} { step "Look at the hose." }`).join('\n');
   expect(findingsOf(withBody(body), { only: ['flow.overlap'] })).toEqual([]);
 });
+
+test('a gap is said in the figures that the writer wrote, and the fix stops the work there', () => {
+  const [finding] = findingsOf(
+    withBody(
+      `  if pressure at most 1.5 psi { step "Open the tap." } else if pressure above 20 kPa { step "Close the tap." }`,
+      'gauge pressure "wash pressure" in kPa { reads 0 to 700 }',
+    ),
+  );
+  expect(finding?.message).toContain('wash pressure is above 1.5 psi and at most 20 kPa');
+  expect(finding?.fixes?.map(({ title }) => title)).toEqual([
+    'Insert: else { stop "Report that wash pressure is above 1.5 psi and at most 20 kPa." }',
+  ]);
+});
+
+test('behind branches one after the other no else is offered: it would catch what the first has done', () => {
+  const text = withBody(`
+  if pressure below 20 psi { step "Open the tap." }
+  if pressure above 60 psi { step "Close the tap." }`);
+  const [finding] = findingsOf(text, { only: ['flow.gap'] });
+  expect(finding?.fixes ?? []).toEqual([]);
+});
+
+test('a loop without a way out is mended by a question', () => {
+  const [finding] = findingsOf(withBody('  step again: "Look at the hose."\n  go to again'), {
+    only: ['flow.endless'],
+  });
+  expect(finding?.fixes?.map(({ title }) => title)).toEqual([
+    'Change to: if "Is it to be done again?" { go to again }',
+  ]);
+});
+
+test('a repeat whose end never comes is not called a check', () => {
+  const valve = 'kind valve { closed   open }\nitem drain : valve "the drain valve" normally closed';
+  const [finding] = findingsOf(
+    withBody(
+      '  step set drain closed\n  repeat at most 3 times until drain open { step "Look." } else stop "Report."',
+      valve,
+    ),
+    { only: ['flow.never-passes'] },
+  );
+  expect(finding?.message).toMatch(/^On no path does this repeat come to/);
+});

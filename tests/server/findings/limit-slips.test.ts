@@ -247,3 +247,15 @@ test('one limit has one value, row by row', () => {
   expect(files(rows(5), rows(6))).toBe(1);
   expect(files(rows(5), 'at least 5 psi')).toBe(1);
 });
+
+test('a bound that is tightened keeps one unit, and is never looser than the limit', () => {
+  const limited = 'gauge pressure "wash pressure" in psi { limit spray 40 psi to 60 psi }';
+  expect(told('step read pressure 200 kPa to 400 kPa', limited).slice(1)).toEqual(['  Tighten to 276 to 400 kPa']);
+  expect(told('step read pressure at least 200 kPa', limited).slice(1)).toEqual(['  Tighten to at least 40 psi']);
+});
+
+test('of the spellings of one unit one is offered', () => {
+  const fixes = findingsOf('gauge pressure "wash pressure" in kPas', { only: ['unit.unknown'] })[0]?.fixes;
+  expect(fixes?.map(({ title }) => title).filter((title) => /kpa/i.test(title))).toHaveLength(1);
+  expect(fixes?.[0]?.title).toContain('kPa');
+});

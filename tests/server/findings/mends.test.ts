@@ -230,3 +230,19 @@ test('what is put back at the end is put back before the signature', () => {
     'step set drain closed < sign a "Done"',
   ]);
 });
+
+test('a run without a known end gets the length that the duty allows', () => {
+  const starter =
+    'kind starter { off, cranking }\nitem crank : starter "the crank" normally off { duty cranking at most 30 s }';
+  const body = '  step set crank cranking\n  step "Look at the propeller."\n  step set crank off';
+  expect(findingsOf(text(body, starter), { only: ['duty.unbounded'] })[0]?.fixes?.map(({ title }) => title)).toEqual([
+    'Change to: run crank cranking for 30 s',
+  ]);
+});
+
+test('of a repeated run the first that is too many is told', () => {
+  const starter =
+    'kind starter { off, cranking }\nitem crank : starter "the crank" normally off { duty cranking at most 2 times, then rest 30 min }';
+  const body = '  repeat 5 times {\n    step run crank cranking for 5 s\n    step wait 10 s\n  }';
+  expect(findingsOf(text(body, starter), { only: ['duty.too-often'] })[0]?.message).toContain('the third run');
+});

@@ -170,10 +170,12 @@ ${inCard('step by f "Start the ramp pump." step by f set isolator closed')}`;
   });
 });
 
-test('what a text names is not called unused', () => {
-  check(`item pump : pump "the ramp pump"
-item vent : valve "the vent valve"
+test('what the machine has is not called unused before the card comes to it', () => {
+  check(`kind lamp { dark, lit }
 //   ^^^^ name.unused
+item pump : pump "the ramp pump"
+item vent : valve "the vent valve"
+gauge pressure "the oil pressure" in bar { limit normal at most 50 bar }
 card c "C" { number "1" revision "A" crew f "Fitter"
   step "Listen to the ramp pump."
 }`);
