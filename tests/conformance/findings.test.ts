@@ -11,7 +11,7 @@ describe('levels', () => {
     ['name.unknown', 'error', 'step check drian closed'],
     ['name.duplicate', 'error', 'do p', 'procedure p() { step "Look." } procedure p() { step "Look." }'],
     ['name.recursion', 'error', 'do p', 'procedure p() { do p }'],
-    ['name.unused', 'hint', 'step "Look."', 'kind lamp { dark, lit }'],
+    ['name.unused', 'hint', 'step "Look."', 'kind cover { off, fitted }'],
     ['unit.unknown', 'error', 'step read pressure at least 20 pis'],
     ['unit.mismatch', 'error', 'step read pressure at least 20 V'],
     ['flow.unreachable', 'warning', 'finish step "Look."'],
