@@ -1,12 +1,13 @@
 /** Whether a move breaks what must hold, and how. */
-import type { Condition, Item } from '../../shared/card.ts';
+import type { Condition, Item, Seconds } from '../../shared/card.ts';
+import { seconds, ticks } from '../flow/time.ts';
 import { type Answer, isSplit, type Split, turned } from './answer.ts';
 import { divided, evaluate, type Variables, type View } from './evaluate.ts';
 import type { Unmet } from './facts.ts';
 import type { Look } from './question.ts';
 import { GaugeRegions } from './regions.ts';
 import { bitsOf, type State } from './state.ts';
-import { lastingTerms, thingsIn } from './things.ts';
+import { lastingTerms, type StateTerm, thingsIn } from './things.ts';
 import { drifts, touches } from './transition-facts.ts';
 
 /** A part of a state for which the decision is yes, cut no further than it takes; undefined where there is none. */
@@ -141,7 +142,7 @@ export function unmetTerms(require: Condition, view: View, look: Look, wanted = 
     case 'quantified':
       return unmetTerms(require.written, view, look, wanted);
     case 'state':
-      return unmetState(require, view.state, look, wanted);
+      return unmetState(require, view, look, wanted);
     case 'bound':
     case 'limit':
       return [{ type: 'reading', gauge: require.gauge, known: answer !== 'unknown' }];
@@ -158,16 +159,29 @@ function knownBefore({ move, node }: Look, item: Item, variable: number): number
   return moved ? undefined : node.state[variable];
 }
 
-function unmetState(term: Extract<Condition, { type: 'state' }>, state: State, look: Look, wanted: boolean): Unmet[] {
+function unmetState(term: StateTerm, view: View, look: Look, wanted: boolean): Unmet[] {
   const { lasting, item } = term;
   const variable = look.variables.ofItem(item);
   if (variable === undefined) return [];
-  const possible = bitsOf(knownBefore(look, item, variable) ?? (state[variable] as number));
+  const possible = bitsOf(knownBefore(look, item, variable) ?? (view.state[variable] as number));
   if (lasting && possible.length === 1 && possible[0] === term.state) {
-    return [{ type: 'time', item, state: term.state, form: lasting.form, wanted: lasting.duration }];
+    const sure = wanted && lasting.form === 'at least' ? { sure: sureTime(term, lasting, view) } : {};
+    return [{ type: 'time', item, state: term.state, form: lasting.form, wanted: lasting.duration, ...sure }];
   }
   const states = item.kind.states.map((_, index) => index);
   return [
     { type: 'item', item, wanted: wanted ? [term.state] : states.filter((index) => index !== term.state), possible },
   ];
+}
+
+/** The longest time that the item is sure to have been so, found by asking for a longer and a shorter one. */
+function sureTime(term: StateTerm, lasting: NonNullable<StateTerm['lasting']>, view: View): Seconds {
+  let [sure, unsure] = [0, ticks(lasting.duration)];
+  while (unsure - sure > 1) {
+    const middle = Math.floor((sure + unsure) / 2);
+    const asked = { ...term, lasting: { ...lasting, duration: seconds(middle) } };
+    if (view.lasting?.(asked) === 'yes') sure = middle;
+    else unsure = middle;
+  }
+  return seconds(sure);
 }

@@ -66,6 +66,8 @@ export type Unmet =
       readonly state: number;
       readonly form: 'at least' | 'at most';
       readonly wanted: Seconds;
+      /** Where a shortest time is wanted: how much of it is sure on this path. */
+      readonly sure?: Seconds;
     };
 
 export interface HazardBegins extends Break {

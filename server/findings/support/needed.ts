@@ -77,8 +77,9 @@ function needsState(
 ): Needed | undefined {
   const short = unmet.find((part) => part.type === 'time' && part.item === item && part.state === state);
   if (short) {
-    if (!holds || lasting?.form !== 'at least') return undefined;
-    return { ...nothing, waits: [`wait ${durationWords(lasting.duration)}`] };
+    if (!holds || lasting?.form !== 'at least' || short.type !== 'time') return undefined;
+    const missing = short.sure ? lasting.duration.sub(short.sure) : lasting.duration;
+    return { ...nothing, waits: [`wait ${durationWords(missing)}`] };
   }
   const wrong = unmet.find((part) => part.type === 'item' && part.item === item);
   if (wrong?.type !== 'item') return nothing;

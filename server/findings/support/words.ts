@@ -43,7 +43,10 @@ export function unmetInWords(unmet: Unmet): string {
     }
     case 'time': {
       const state = stateName(unmet.item, unmet.state);
-      return `${unmet.item.label} may not have been ${state} for ${unmet.form} ${durationWords(unmet.wanted)}`;
+      const wanted = `${state} for ${unmet.form} ${durationWords(unmet.wanted)}`;
+      if (!unmet.sure?.compare(0)) return `${unmet.item.label} may not have been ${wanted}`;
+      const missing = durationWords(unmet.wanted.sub(unmet.sure));
+      return `${unmet.item.label} must have been ${wanted}; ${durationWords(unmet.sure)} of it are sure, ${missing} are missing`;
     }
   }
 }

@@ -246,3 +246,12 @@ test('of a repeated run the first that is too many is told', () => {
   const body = '  repeat 5 times {\n    step run crank cranking for 5 s\n    step wait 10 s\n  }';
   expect(findingsOf(text(body, starter), { only: ['duty.too-often'] })[0]?.message).toContain('the third run');
 });
+
+test('of a time that is sure in part only the rest is waited for', () => {
+  const rule = 'rule cool "Cool" { before drain open require motor stopped for at least 1 min }';
+  const body = '  step run motor running for 5 s\n  step wait 20 s\n  step set drain open\n  step set drain closed';
+  expect(added('safety.rule', text(body, rule))).toEqual(['step wait 40 s < step set drain open']);
+  expect(findingsOf(text(body, rule), { only: ['safety.rule'] })[0]?.message).toContain(
+    'must have been stopped for at least 1 min; 20 s of it are sure, 40 s are missing',
+  );
+});
