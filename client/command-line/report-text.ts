@@ -1,4 +1,5 @@
 /** Findings for a person: each with the lines it is about, the path that shows it, and what would mend it. */
+import { coverageWords } from '../../server/api.ts';
 import type { Finding, Level } from '../../shared/finding.ts';
 import type { Region, Report, Summary } from './report.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -86,9 +87,10 @@ function notes({ source, fixes }: Finding): string[] {
   return [...(source ? [`  source: ${source}`] : []), ...fixes.map(({ title }) => `  fix: ${title}`)];
 }
 
-function summaryLine({ files, cards, errors, warnings, hints }: Summary): string {
+function summaryLine({ files, cards, errors, warnings, hints, coverage }: Summary): string {
   const found = [counted(errors, 'error'), counted(warnings, 'warning'), counted(hints, 'hint')].join(', ');
-  return `${found} in ${counted(files, 'file')} with ${counted(cards, 'card')}.`;
+  const covered = cards > 0 ? `; ${coverageWords(coverage)}` : '';
+  return `${found} in ${counted(files, 'file')} with ${counted(cards, 'card')}${covered}.`;
 }
 
 function counted(number: number, noun: string): string {

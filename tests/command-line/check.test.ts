@@ -8,7 +8,7 @@ test('a clean card gives exit code 0', () => {
   const { code, out, errors } = folder().write('a.card', cleanCard).run(['check', 'a.card']);
   expect({ code, out, errors }).toEqual({
     code: 0,
-    out: '0 errors, 0 warnings, 0 hints in 1 file with 1 card.\n',
+    out: '0 errors, 0 warnings, 0 hints in 1 file with 1 card; the proof follows 0 of 1 step.\n',
     errors: '',
   });
 });
@@ -104,7 +104,7 @@ test('used files count, and so do their findings', () => {
   const here = folder().write('a.card', faultyCard).write('b.card', 'use "a.card"');
   const { findings, summary } = JSON.parse(here.run(['check', 'b.card', '--format', 'json']).out);
   expect(findings).toHaveLength(1);
-  expect(summary).toEqual({ files: 2, cards: 1, errors: 1, warnings: 0, hints: 0 });
+  expect(summary).toEqual({ files: 2, cards: 1, errors: 1, warnings: 0, hints: 0, coverage: expect.any(Array) });
 });
 
 test('hints and warnings count where it is strict', () => {

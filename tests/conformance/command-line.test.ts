@@ -82,7 +82,14 @@ describe('check', () => {
     expect(errors).toBe('');
     const report = JSON.parse(out);
     expect(Object.keys(report)).toEqual(['findings', 'summary']);
-    expect(report.summary).toEqual({ files: 1, cards: 1, errors: 2, warnings: 0, hints: 0 });
+    expect(report.summary).toEqual({
+      files: 1,
+      cards: 1,
+      errors: 2,
+      warnings: 0,
+      hints: 0,
+      coverage: expect.any(Array),
+    });
     const [broken, left] = report.findings;
     const place = { file: 'sub/b.card', line: 9, column: 19, endLine: 9, endColumn: 38 };
     expect(broken).toEqual({
@@ -103,7 +110,7 @@ describe('check', () => {
     write('a.card', clean);
     expect(JSON.parse(run('check', 'a.card', '--format', 'json').out)).toEqual({
       findings: [],
-      summary: { files: 1, cards: 1, errors: 0, warnings: 0, hints: 0 },
+      summary: { files: 1, cards: 1, errors: 0, warnings: 0, hints: 0, coverage: expect.any(Array) },
     });
   });
 
