@@ -4,7 +4,8 @@ import { actionsIn, conditionsAskedBy, stepsIn, termsIn } from './findings/suppo
 
 /**
  * A step counts that does something to the machine or has a text; one that only signs or writes something down does not. It is
- * followed where one of its actions sets, looks at, reads or waits for something: a text alone is not, whatever it says.
+ * followed where one of its actions sets, looks at, reads or waits for something: a text alone is not, whatever it says, nor
+ * is a torque, which changes no state.
  */
 export interface Coverage {
   readonly steps: number;
@@ -19,7 +20,7 @@ export function coverageOf(card: Card): Coverage {
   const steps = new Map<string, boolean>();
   for (const { step } of stepsIn(card.body)) {
     const followed = step.actions.some(isFollowed);
-    if (followed || step.texts.length > 0 || hasQuestion(step)) {
+    if (followed || step.texts.length > 0 || step.actions.some(isForPeople)) {
       const key = `${step.place.file}:${step.place.start}`;
       steps.set(key, followed || steps.get(key) === true);
     }
@@ -43,12 +44,26 @@ export function coverageWords(cards: readonly Coverage[]): string {
 type InStep = Step['actions'][number];
 
 function isFollowed(action: InStep): action is Action {
-  if (action.type === 'check') return action.condition !== undefined;
-  return action.type !== 'sign' && action.type !== 'accept' && action.type !== 'record';
+  switch (action.type) {
+    case 'set':
+    case 'ensure':
+    case 'read':
+    case 'bring':
+    case 'run':
+    case 'wait':
+      return true;
+    case 'check':
+      return action.condition !== undefined;
+    case 'tighten':
+    case 'record':
+    case 'sign':
+    case 'accept':
+      return false;
+  }
 }
 
-function hasQuestion({ actions }: Step): boolean {
-  return actions.some((action) => action.type === 'check' && action.question !== undefined);
+function isForPeople(action: InStep): boolean {
+  return action.type === 'tighten' || (action.type === 'check' && action.question !== undefined);
 }
 
 function itemsOf(action: Action): Item[] {

@@ -56,6 +56,8 @@ export interface Preview {
   /** The card as HTML. Its blocks name their place in `data-file`, `data-offset` and `data-end`. */
   readonly body: string;
   readonly style: string;
+  /** How much of the card the proof follows, in words; absent where there is no card. */
+  readonly coverage?: string;
   readonly findings: readonly PreviewFinding[];
 }
 

@@ -18,8 +18,9 @@ declare function acquireVsCodeApi(): Host;
 const host = acquireVsCodeApi();
 
 const older = element('span', { class: 'older', attributes: { role: 'status' } });
+const coverage = element('span', { class: 'coverage' });
 const choices = element('div', { class: 'choices' });
-const bar = element('header', { class: 'bar' }, choices, older);
+const bar = element('header', { class: 'bar' }, choices, coverage, older);
 const card = element('div', { class: 'card', attributes: { lang: 'en' } });
 const scroller = element('main', { class: 'scroller' }, card);
 const walkPane = element('section', { class: 'walk', attributes: { 'aria-label': 'Walk' } });
@@ -87,6 +88,8 @@ function show(newUri: string, preview: Preview): void {
   file = Object.keys(preview.files).find((name) => preview.files[name] === uri) ?? uri;
   anchors = measure(scroller, file);
   drawChoices(preview);
+  const words = preview.coverage ?? '';
+  coverage.textContent = words.charAt(0).toUpperCase() + words.slice(1);
   walk = walk && keepWalk(walk, preview.findings);
   drawWalk(walkPane, preview.findings, walk, walkActions);
   showCursor();

@@ -4,6 +4,7 @@ import type { Finding } from '../../shared/finding.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { CardTitle, Configuration, Exported, Preview } from '../../shared/protocol.ts';
 import type { Settings } from '../../shared/settings.ts';
+import { coverageOf, coverageWords } from '../coverage.ts';
 import { configurations } from '../flow/configurations.ts';
 import { renderBody, renderCard } from '../render/render.ts';
 import { cardStyle } from '../render/style/card.ts';
@@ -46,6 +47,7 @@ export function* preview(
     card: card.name,
     configurations: machines(card),
     body: renderBody(input),
+    coverage: coverageWords([coverageOf(card)]),
     style,
     findings: input.findings,
   };

@@ -5,6 +5,7 @@ import type { InParts } from '../../shared/parts.ts';
 import { durationWords } from '../../shared/quantity.ts';
 import type { Settings } from '../../shared/settings.ts';
 import type { Span } from '../../shared/text.ts';
+import { coverageOf, coverageWords } from '../coverage.ts';
 import type { CardTime } from '../proof/facts.ts';
 import type { Snapshot } from '../snapshot.ts';
 
@@ -37,6 +38,7 @@ function* cardLens(card: Card, snapshot: Snapshot, { findings, settings }: LensC
     ...timeWords(time),
     ...(configurations.length > 1 ? [`${configurations.length} configurations`] : []),
     countWords(inCard.length, 'finding'),
+    ...(card.body.length > 0 ? [coverageWords([coverageOf(card)])] : []),
   ];
   return { span: card.place, title: parts.join(' · '), command: 'preview' };
 }

@@ -37,13 +37,18 @@ export interface Text {
   readonly language: string;
 }
 
+/** No step is longer for a person to read; what goes on beyond is left unread, so that no text can stop the check. */
+const mostCharacters = 4_000;
+const mostSentences = 100;
+
 /** In a language that no library covers, only the sentences of the kinds themselves. */
 export function recognise({ sentences, language }: Text, equipment: Equipment): readonly Said[] {
   const english = /^en\b/iu.test(language);
   const vocabulary = vocabularyOf(equipment);
   const memory: Memory = {};
   const found: Said[] = [];
-  for (const [index, text] of sentences.entries()) {
+  for (const [index, whole] of sentences.slice(0, mostSentences).entries()) {
+    const text = whole.slice(0, mostCharacters);
     const sentence = { text, tokens: tokensOf(text), english };
     const before = found.at(-1);
     const goingOn = english && before?.last === index - 1 ? goesOn(before, sentence, memory) : undefined;

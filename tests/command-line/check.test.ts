@@ -25,7 +25,7 @@ test('a finding is shown with its lines, its path and its fix', () => {
         2. a.card:3:6 the card finishes here
       fix: Insert: step set ignition closed
 
-    1 error, 0 warnings, 0 hints in 1 file with 1 card.
+    1 error, 0 warnings, 0 hints in 1 file with 1 card; the proof follows 1 of 1 step.
     "
   `);
 });
@@ -66,6 +66,15 @@ test('json has the findings with lines and columns from 1, and a summary', () =>
       ],
       "summary": {
         "cards": 1,
+        "coverage": [
+          {
+            "card": "wash",
+            "followedItems": 1,
+            "followedSteps": 1,
+            "items": 1,
+            "steps": 1,
+          },
+        ],
         "errors": 1,
         "files": 1,
         "hints": 0,

@@ -195,8 +195,12 @@ describe('what may be so at a step', () => {
 it('says over a card how long it takes and what was found, and over equipment who uses it', () => {
   const { snapshot, others } = open(card('step takes 1 min to 2 min "Look."'));
   const context = { findings: [], everywhere: [snapshot, ...others], settings: defaultSettings };
-  expect(finish(lenses(snapshot, context)).map(({ title }) => title)).toEqual(['1 min to 2 min · no findings']);
+  expect(finish(lenses(snapshot, context)).map(({ title }) => title)).toEqual([
+    '1 min to 2 min · no findings · the proof follows 0 of 1 step',
+  ]);
   const untimed = open(card('step "Look."')).snapshot;
-  expect(finish(lenses(untimed, context)).map(({ title }) => title)).toEqual(['no findings']);
+  expect(finish(lenses(untimed, context)).map(({ title }) => title)).toEqual([
+    'no findings · the proof follows 0 of 1 step',
+  ]);
   expect(finish(lenses(others[0] as typeof snapshot, context)).map(({ title }) => title)).toEqual(['used in 1 card']);
 });
