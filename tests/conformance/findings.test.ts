@@ -127,7 +127,7 @@ describe('levels', () => {
       'hazard h "hiss" while drain open { level 95 dBA warning "Loud." }',
     ],
     ['prose.long-sentence', 'hint', `step "Look ${'very long '.repeat(30)}at it."`],
-    ['prose.several-actions', 'hint', 'step "Open the lid, remove the filter and clean the bowl."'],
+    ['prose.several-actions', 'hint', 'step "Sweep the floor, wipe the bench and clean the bowl."'],
     ['prose.vague', 'hint', 'step "Let sufficient water run."'],
     ['prose.action-in-admonition', 'warning', 'note "Open the drain valve."'],
     ['prose.admonition-order', 'warning', 'note "The lid is light." warning "The lid is hot." step "Look."'],
