@@ -224,6 +224,7 @@ ${valves.map((valve) => `step ensure ${valve} closed`).join('\n')}`;
 
   test('a question in quotes tells nothing of the machine', () => {
     expect(codesOf('step check "Is the tap shut?" step set drain open step set drain closed', tapFirst)).toEqual([
+      'prose.unsaid-action',
       'safety.rule',
     ]);
     expect(messageOf('step check "Is the tap shut?" step set drain open step set drain closed', tapFirst)).toContain(

@@ -140,6 +140,8 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
 
   scene('another file keeps the card in view where it has none of its own', async () => {
     const { page } = editor;
+    // A file that is opened from the page would open over it.
+    await runCommand(page, 'View: Focus First Editor Group');
     await openFile(page, 'merganser.card');
     await page.keyboard.press('Control+Home');
     await page.locator('.editor-group-container.active .codelens-decoration', { hasText: 'used in' }).waitFor();
@@ -175,6 +177,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await page.keyboard.press('Enter');
     await page.keyboard.type('step by cockpit set igni');
     await page.locator('.suggest-widget .monaco-list-row', { hasText: 'ignition-breakers' }).first().waitFor();
+    await page.keyboard.press('ArrowDown');
     await page.keyboard.press('Tab');
     await page.keyboard.type(' ');
     await page.locator('.suggest-widget .monaco-list-row', { hasText: 'Pull and tag' }).first().waitFor();
