@@ -224,7 +224,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await replaceText(page, 'check bus-tie closed', 'set bus-tie pulled');
     await squiggles(page).first().waitFor();
     await goToText(page, 'set bus-tie pulled');
-    await page.locator('.codelens-decoration', { hasText: '2 findings' }).waitFor();
+    await page.locator('.codelens-decoration', { hasText: '2 findings' }).waitFor({ state: 'attached' });
     await openFixes(page, 'Accept safety.left-changed');
     const accept = page.locator('.action-widget .monaco-list-row.focused', { hasText: 'Accept safety.left-changed' });
     while (!(await accept.isVisible())) await page.keyboard.press('ArrowDown');
@@ -232,7 +232,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await expect.poll(() => textOfEditor(page)).toContain('because "…"');
     await page.locator('.statusbar-item', { hasText: '(1 selected)' }).waitFor();
     await page.keyboard.type('The next card needs it so.');
-    await page.locator('.codelens-decoration', { hasText: '1 finding' }).waitFor();
+    await page.locator('.codelens-decoration', { hasText: '1 finding' }).waitFor({ state: 'attached' });
     expect(await textOfEditor(page)).toContain('The next card');
     await runCommand(page, 'File: Revert File');
   });
