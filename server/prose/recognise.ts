@@ -41,6 +41,13 @@ export interface Text {
 const mostCharacters = 4_000;
 const mostSentences = 100;
 
+/** A bound of time that a sentence has in its middle, put at its end, where it is looked for. */
+function straight(sentence: string): string {
+  return sentence
+    .replace(/^Wait up to (.+?) until (.+?)\.?$/u, 'Wait until $2, for $1 at most.')
+    .replace(/^(Bring .+?) to the limit that applies (within .+?):?$/u, '$1 $2 to what holds here:');
+}
+
 /** In a language that no library covers, only the sentences of the kinds themselves. */
 export function recognise({ sentences, language }: Text, equipment: Equipment): readonly Said[] {
   const english = /^en\b/iu.test(language);
@@ -48,7 +55,7 @@ export function recognise({ sentences, language }: Text, equipment: Equipment): 
   const memory: Memory = {};
   const found: Said[] = [];
   for (const [index, whole] of sentences.slice(0, mostSentences).entries()) {
-    const text = whole.slice(0, mostCharacters);
+    const text = straight(whole.slice(0, mostCharacters));
     const sentence = { text, tokens: tokensOf(text), english };
     const before = found.at(-1);
     const goingOn = english && before?.last === index - 1 ? goesOn(before, sentence, memory) : undefined;
