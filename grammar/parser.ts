@@ -242,9 +242,11 @@ class CardParser extends Safety {
   readonly part = this.RULE('part', (): Part | undefined => {
     const start = this.start();
     const text = this.wantText(0, 'what the part is called, in quotes,');
-    // On a line of its own it is the field of that name.
+    // On a line of its own it is the field of that name, unless what only a part has goes on after it.
     const number = this.OPTION1({
-      GATE: () => !this.isFirstOnLine(this.LA(1)),
+      GATE: () =>
+        !this.isFirstOnLine(this.LA(1)) ||
+        [k.quantity, k.batch, k.expires].some((type) => this.LA(3).tokenType === type),
       DEF: () => {
         this.CONSUME(k.number);
         return this.wantOneText(1, 'the part number in quotes');
