@@ -246,7 +246,7 @@ class CardParser extends Safety {
     const number = this.OPTION1({
       GATE: () =>
         !this.isFirstOnLine(this.LA(1)) ||
-        [k.quantity, k.batch, k.expires].some((type) => this.LA(3).tokenType === type),
+        [k.quantity, k.batch, k.expires, t.Comma].some((type) => this.LA(3).tokenType === type),
       DEF: () => {
         this.CONSUME(k.number);
         return this.wantOneText(1, 'the part number in quotes');
