@@ -1,4 +1,4 @@
-import { openWorkspace } from '../../server/api.ts';
+import { loweredChecks, openWorkspace, type SettingsOf } from '../../server/api.ts';
 import type { Finding } from '../../shared/finding.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { diskProvider, findCards } from './files.ts';
@@ -28,11 +28,21 @@ export function checkCommand(paths: readonly string[], options: CheckOptions, su
     .map(({ name }) => `There is nothing to check in "${name}".`);
   for (const problem of [...problems, ...empty]) complain(`${problem}\n`);
   if (files.length === empty.length) return exitCodes.couldNotRun;
-  const api = openWorkspace(diskProvider(folder, files), settingsFrom(surroundings));
+  const settingsOf = settingsFrom(surroundings);
+  const api = openWorkspace(diskProvider(folder, files), settingsOf);
   const checked = api.tryFixes(api.check(files.map(({ name }) => name)));
+  for (const line of loweredIn(checked.files, settingsOf)) complain(line);
   write(reports[options.format](reportOf(checked, api.workspace.textOf), surroundings));
   if (problems.length > 0) return exitCodes.couldNotRun;
   return fails(checked.findings, options.strict ?? false) ? exitCodes.findings : exitCodes.clean;
+}
+
+/** Nothing found is no all-clear where nobody looked. */
+function loweredIn(files: readonly string[], settingsOf: SettingsOf): readonly string[] {
+  const checks = new Set(files.flatMap((file) => loweredChecks(settingsOf(file))));
+  return checks.size === 0
+    ? []
+    : [`The settings switch off or lower checks (${[...checks].join(', ')}): cards are drafts until they are back.\n`];
 }
 
 function fails(findings: readonly Finding[], strict: boolean): boolean {

@@ -35,7 +35,7 @@ export interface Speech {
 
 export function contextOf(input: RenderInput): Context {
   const { card, configuration } = input;
-  const isDraft = input.findings.some(({ level }) => level === 'error');
+  const isDraft = input.findings.some(({ level }) => level === 'error') || isLowered(input);
   const stages = card.body.filter((part): part is Stage => part.type === 'stage' && isFor(part.only, configuration));
   return {
     input,
@@ -60,6 +60,10 @@ export function positionOf(place: Place, { input }: Context): Readonly<Record<st
 export function anchorOf(part: object, { anchors }: Context): Readonly<Record<string, number>> {
   const move = anchors.get(part);
   return move === undefined ? {} : { 'data-move': move };
+}
+
+function isLowered({ lowered = [] }: RenderInput): boolean {
+  return lowered.length > 0;
 }
 
 function firstReadings(card: Card): ReadonlySet<object> {

@@ -13,6 +13,8 @@ export interface RenderInput {
   readonly machines?: string;
   /** Any finding of level `error` makes the card a draft, which lists its errors. */
   readonly findings: readonly Finding[];
+  /** Checks that the settings switch off or lower; any makes the card a draft. */
+  readonly lowered?: readonly string[];
   readonly accepted: readonly AcceptedDeviation[];
   readonly beforeYouStart: readonly StartingFact[];
   /** Absent where the card could not be walked. */

@@ -144,6 +144,9 @@ export const english: FixedWords = {
     rested: (label, rest) => `${label} ${have(label)} rested for at least ${rest}.`,
     draft: 'DRAFT',
     draftMeaning: 'This card has errors. It is not for use on a machine. Its findings are listed at the end.',
+    checksLowered: (checks) =>
+      `Settings switch off or lower checks of this card (${checks}). It is not for use on a machine.`,
+    openWarnings: (count) => (count === 1 ? '1 warning is open' : `${count} warnings are open`),
     page: (page, pages) => ['Page ', page, ' of ', pages],
   },
   step: {

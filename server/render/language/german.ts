@@ -94,6 +94,9 @@ export const german: FixedWords = {
     draft: 'ENTWURF',
     draftMeaning:
       'Diese Karte hat Fehler. Sie ist nicht zur Arbeit an einer Maschine bestimmt. Die Befunde stehen am Ende.',
+    checksLowered: (checks) =>
+      `Einstellungen schalten Prüfungen dieser Karte ab oder stufen sie herunter (${checks}). Nicht an einer Maschine verwenden.`,
+    openWarnings: (count) => (count === 1 ? '1 Warnung ist offen' : `${count} Warnungen sind offen`),
     page: (page, pages) => ['Seite ', page, ' von ', pages],
   },
   step: {

@@ -64,6 +64,8 @@ export interface FrontWords {
   readonly rested: (label: string, rest: string) => Text;
   readonly draft: Text;
   readonly draftMeaning: Text;
+  readonly checksLowered: (checks: string) => Text;
+  readonly openWarnings: (count: number) => Text;
   /** The parts of "Page 2 of 5", so that a style sheet can put counters for the numbers. */
   readonly page: (page: string, pages: string) => readonly string[];
 }

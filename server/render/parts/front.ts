@@ -10,20 +10,41 @@ import { capitalised, ended, spoken } from '../sentences/labels.ts';
 import { whichText } from '../sentences/machines.ts';
 import { durationText } from '../sentences/times.ts';
 import { blankLine, box } from './boxes.ts';
-import { findingNotes } from './findings.ts';
+import { findingNotes, whereText } from './findings.ts';
 import { textNode } from './text.ts';
 
 export function renderHead(context: Context): Element {
   const { card } = context.input;
   const { front } = context.words;
   return h('header.head', [
-    ...(context.isDraft ? [h('p.draft-mark', [h('strong', front.draft), ' ', front.draftMeaning])] : []),
+    ...(context.isDraft ? [h('p.draft-mark', [h('strong', front.draft), ' ', draftMeaning(context)])] : []),
+    ...openWarnings(context),
     h('h1', { dir: 'auto', ...positionOf(card.place, context) }, card.title),
     h('p.standing-caution', front.standingCaution),
     ...findingNotes(card.extent, card.body, context),
     facts(context),
     ...crewTable(context),
   ]);
+}
+
+function draftMeaning({ input: { findings, lowered = [] }, words: { front } }: Context): string {
+  const reasons = [
+    ...(findings.some(({ level }) => level === 'error') ? [front.draftMeaning] : []),
+    ...(lowered.length > 0 ? [front.checksLowered(lowered.join(', '))] : []),
+  ];
+  return reasons.join(' ');
+}
+
+/** A card without errors may be used with its warnings, by whoever has read them. A draft lists them at its end. */
+function openWarnings(context: Context): ElementContent[] {
+  const warnings = context.input.findings.filter(({ level }) => level === 'warning');
+  if (context.isDraft || warnings.length === 0) return [];
+  const rows = warnings.map((warning) =>
+    h('li', { dir: 'auto' }, [h('strong', `${whereText(warning.place, context)}: `), warning.message]),
+  );
+  return [
+    h('div.open-warnings', [h('p', h('strong', context.words.front.openWarnings(warnings.length))), h('ul', rows)]),
+  ];
 }
 
 function facts(context: Context): Element {

@@ -21,6 +21,7 @@ tbody th, tbody td { min-width: 6.5em; }
 .standing-caution { border-inline-start: 5px solid var(--ink); padding-inline-start: 0.6em; }
 .draft-mark { border: 3px solid var(--danger); padding: 0.4em 0.6em; }
 .draft-mark strong { color: var(--danger); }
+.open-warnings { border: 3px double var(--ink); padding: 0.2em 0.6em; margin: 0.6em 0; }
 .facts { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); border-top: 1px solid var(--rule); }
 .facts > div { display: grid; grid-template-columns: 7em minmax(0, 1fr); gap: 0.5em; padding: 0.25em 0; border-bottom: 1px solid var(--rule); }
 .facts dt { color: var(--quiet); }
