@@ -48,13 +48,16 @@ test('the body of the preview is the body of the document, with places', () => {
   });
 });
 
-test('a finished card shows no finding, a preview shows warnings at their steps', () => {
+test('a finished card lists its open warnings at its head, a preview shows them at their steps', () => {
   const input = rinseInput();
   const step = (input.card.body[1] as ReturnType<typeof b.stage>).body[0] as ReturnType<typeof b.step>;
   const findings = [
     { code: 'prose.vague', level: 'warning', place: step.place, message: 'Say how long.', path: [], fixes: [] },
   ] as const;
-  expect(renderCard({ ...input, findings })).not.toContain('Say how long.');
+  const finished = elements(fromHtml(renderCard({ ...input, findings })));
+  expect(textOf(finished.find(({ properties }) => properties.id === 'step-1') as Element)).not.toContain(
+    'Say how long.',
+  );
   const preview = elements(fromHtml(renderBody({ ...input, findings, withPositions: true })));
   const shown = preview.find(({ properties }) => properties.id === 'step-1') as Element;
   expect(textOf(shown)).toContain('Warning: Say how long.');
