@@ -217,3 +217,13 @@ test('a card only mentions files: a pipe or a device among them is not waited fo
   expect(code).toBe(1);
   expect(out.match(/name\.unknown/g)).toHaveLength(2);
 });
+
+test('nothing found is no all-clear where settings switch checks off', () => {
+  const here = folder().write('cardwright.json', '{ "levels": { "safety": "off" } }').write('a.card', faultyCard);
+  const { code, out, errors } = here.run(['check', 'a.card']);
+  expect({ code, found: out.includes('0 errors') }).toEqual({ code: 0, found: true });
+  expect(errors).toContain('switch off or lower checks (safety: off)');
+  const exported = here.run(['export', 'a.card']);
+  expect(exported.code).toBe(0);
+  expect(here.read(exported.out.trim())).toContain('draft-mark');
+});
