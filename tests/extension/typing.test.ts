@@ -118,6 +118,8 @@ async function typeText(page: Page, text: string, manner: Manner): Promise<void>
     const closes = content.startsWith('}');
     // The closing bracket is there already, on the line below: one steps down to its end and types what follows it.
     if (closes) {
+      // While a list is open, the arrow keys are its own, as everywhere in the editor.
+      await page.keyboard.press('End', { delay: manner.pace });
       await page.keyboard.press('ArrowDown', { delay: manner.pace });
       await page.keyboard.press('End', { delay: manner.pace });
     }
