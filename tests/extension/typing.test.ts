@@ -91,6 +91,7 @@ describe.skipIf(!canRunEditor)('typing', { timeout: 3_600_000, sequential: true 
     await openFile(page, 'typed.card');
     await page.keyboard.press('Control+A');
     await page.keyboard.press('Control+V');
+    await page.locator('.view-lines', { hasText: 'The drain is shut' }).first().waitFor();
     await page.keyboard.press('Control+S');
     await page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
     expect(readFileSync(join(workspace, 'typed.card'), 'utf8')).toBe(stretch);
