@@ -7,7 +7,8 @@ export type ToPage =
   | { readonly type: 'older' }
   /** The editor's first visible line begins at this offset. */
   | { readonly type: 'scroll'; readonly offset: number }
-  | { readonly type: 'cursor'; readonly offset: number }
+  /** `version` is that of the text in which the cursor has this offset. */
+  | { readonly type: 'cursor'; readonly offset: number; readonly version: number }
   /** Walk the path of the finding nearest to this offset. */
   | { readonly type: 'walk'; readonly offset: number }
   | { readonly type: 'situation'; readonly situation: Situation | undefined };

@@ -37,10 +37,8 @@ let file = '';
 let shown: Preview | undefined;
 let walk: Walk | undefined;
 let anchors: Anchor[] = [];
-/** The text has gone on: its places are not yet those of the page. */
-let isOlder = false;
 /** Where the writer is, as long as the page has not shown it. */
-let cursor: number | undefined;
+let cursor: { readonly offset: number; readonly version: number } | undefined;
 /** Where a scroll of our own has put the page; undefined once a reader has scrolled on. */
 let putAt: number | undefined;
 
@@ -52,14 +50,12 @@ window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
       return show(data.uri, data.preview);
     case 'older':
       older.textContent = 'Reading the newer text …';
-      isOlder = true;
       return;
     case 'scroll':
       return scrollTo(topOf(anchors, data.offset));
     case 'cursor':
-      cursor = data.offset;
-      if (!isOlder) showCursor();
-      return;
+      cursor = data;
+      return showCursor();
     case 'walk': {
       const finding = shown && nearest(shown.findings, data.offset);
       setWalk(finding && startWalk(finding));
@@ -80,7 +76,6 @@ function show(newUri: string, preview: Preview): void {
   uri = newUri;
   shown = preview;
   older.textContent = '';
-  isOlder = false;
   host.setState({ uri });
   // The style was written for a whole page: here it reaches the card and the drawings alone.
   cardStyle.replaceSync(`@scope (.card, .drawing) { ${preview.style} }`);
@@ -134,9 +129,10 @@ function scrollTo(top: number): void {
   putAt = scroller.scrollTop;
 }
 
+/** Places are those of one version of the text: what was written since has moved them. */
 function showCursor(): void {
-  if (cursor === undefined) return;
-  bringIntoView(wholeStep(markBlock('cw-cursor', cursor)));
+  if (cursor === undefined || cursor.version !== shown?.version) return;
+  bringIntoView(wholeStep(markBlock('cw-cursor', cursor.offset)));
   cursor = undefined;
 }
 

@@ -74,7 +74,7 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
       vscode.window.onDidChangeActiveTextEditor((editor) => void this.follow(editor)),
       vscode.window.onDidChangeTextEditorVisibleRanges(({ textEditor }) => this.scrollPage(textEditor)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
-        if (this.shows(textEditor.document.uri)) this.tell({ type: 'cursor', offset: cursorOf(textEditor) });
+        if (this.shows(textEditor.document.uri)) this.tellCursor(textEditor);
       }),
     ];
   }
@@ -191,7 +191,11 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
     if (!editor) return;
     shown.firstLine = undefined;
     this.scrollPage(editor);
-    this.tell({ type: 'cursor', offset: cursorOf(editor) });
+    this.tellCursor(editor);
+  }
+
+  private tellCursor(editor: vscode.TextEditor): void {
+    this.tell({ type: 'cursor', offset: cursorOf(editor), version: editor.document.version });
   }
 
   /** Tells the page at once, or once it has something to show. */

@@ -211,13 +211,22 @@ describe('the page of the preview', () => {
 
   it('marks the step at the cursor and brings it into view, without an echo', async () => {
     await told();
-    await send({ type: 'cursor', offset: text.indexOf('Wipe panel 35') });
+    await send({ type: 'cursor', offset: text.indexOf('Wipe panel 35'), version: 1 });
     const marked = page.locator('.cw-cursor');
     expect(await marked.innerText()).toContain('Wipe panel 35.');
     const box = await marked.boundingBox();
     expect(box && box.y > 0 && box.y + box.height <= 600).toBe(true);
     await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
     expect((await told()).filter(({ type }) => type === 'scrolled')).toEqual([]);
+  });
+
+  it('does not look for the cursor of a newer text on an older page', async () => {
+    const newer = text.replace('"Look round."', '"Look round." // well');
+    await send({ type: 'cursor', offset: newer.indexOf('Wipe panel 20'), version: 2 });
+    expect(await page.locator('.cw-cursor').count()).toBe(0);
+    await send({ type: 'cursor', offset: newer.indexOf('Wipe panel 35'), version: 2 });
+    await send({ type: 'show', uri: file, preview: { ...previewOf(newer), version: 2 } });
+    expect(await page.locator('.cw-cursor').innerText()).toContain('Wipe panel 35.');
   });
 
   it('walks with the arrow keys as soon as the editor asks for a walk', async () => {
