@@ -3,8 +3,10 @@ import { defineConfig } from 'vitest/config';
 const shared = {
   environment: 'node',
   setupFiles: ['tests/support/require.ts'],
-  testTimeout: 30_000,
-  hookTimeout: 120_000,
+  // Reached by what hangs, not by a machine that is busy.
+  testTimeout: 600_000,
+  hookTimeout: 600_000,
+  expect: { poll: { timeout: 120_000, interval: 100 } },
 } as const;
 
 /** `tests` is what `npm test` runs; `prove` holds the long comparisons with outside oracles (`npm run prove`). */

@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, onTestFailed } from 'vitest';
 import {
+  clearText,
   goToText,
   openFile,
   openFixes,
@@ -20,7 +21,7 @@ const root = resolve(import.meta.dirname, '../..');
 const pictures = join(root, '.cache/pictures');
 const sample = (name: string) => readFileSync(join(root, 'samples/merganser', name), 'utf8');
 
-describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: true }, () => {
+describe.skipIf(!canRunEditor)('in the editor', { sequential: true }, () => {
   let editor: Editor;
 
   const picture = (name: string) => editor.page.screenshot({ path: join(pictures, `${name}.png`) });
@@ -34,15 +35,16 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
       'rinse.card': early,
     };
     editor = await openEditor({ files });
-  }, 180_000);
+  });
 
-  afterAll(() => editor.close());
+  afterAll(() => editor?.close());
 
   /** Runs one scene; where it fails, a picture says how the window looked. */
   const scene = (name: string, play: () => Promise<void>) =>
     it(name, async () => {
       onTestFailed(async () => {
         await picture(`failed ${name}`);
+        await clearText(editor.page);
       });
       await play();
     });
@@ -56,7 +58,6 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     };
     // The list of commands is made when it opens: those of an extension that is still being loaded are not in it.
     await page.locator('[id="status.problems"]', { hasText: '2' }).waitFor();
-    const began = performance.now();
     await press('F1');
     await quickInput(page).waitFor();
     await press(...'example');
@@ -69,13 +70,10 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await press('Escape', 'Control+.');
     await page.locator('.action-widget .monaco-list-row.focused', { hasText: 'Insert' }).waitFor();
     await press('Enter');
-    await expect.poll(() => squiggles(page).count(), { timeout: 20_000 }).toBe(0);
-    const seconds = (performance.now() - began) / 1000;
+    await expect.poll(() => squiggles(page).count()).toBe(0);
     expect(await textOfEditor(page)).toContain('set drain-valve open');
     await page.locator('.statusbar-item', { hasText: 'Lesson 2 of 6' }).waitFor();
     expect(strokes).toBeLessThanOrEqual(16);
-    expect(seconds).toBeLessThan(60);
-    console.log(`The first minute took ${strokes} keystrokes and ${seconds.toFixed(1)} s of the machine's time.`);
     await runCommand(page, 'View: Revert and Close Editor');
   });
 
@@ -116,20 +114,20 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
       await page.keyboard.press('Control+Home');
       return top();
     };
-    await expect.poll(atTheStart, { interval: 500, timeout: 10_000 }).toBeLessThan(50);
+    await expect.poll(atTheStart, { interval: 500 }).toBeLessThan(50);
     await page.keyboard.press('Control+End');
-    await expect.poll(top, { timeout: 10_000 }).toBeGreaterThan(1_000);
+    await expect.poll(top).toBeGreaterThan(1_000);
     const lines = () => page.locator('.editor-group-container .monaco-editor .view-lines').first().innerText();
     const atTheEnd = await lines();
     await previewPage(page).locator('.scroller').hover();
     await page.mouse.wheel(0, -8_000);
-    await expect.poll(lines, { timeout: 10_000 }).not.toBe(atTheEnd);
+    await expect.poll(lines).not.toBe(atTheEnd);
     // The page may still be moving under the pointer: a person clicks again.
     const inText = (count: 'click' | 'dblclick') => async () => {
       await previewPage(page).locator('.sentence', { hasText: 'Put on ear defenders' })[count]();
       return (await page.locator('.statusbar-item').allInnerTexts()).join(' ');
     };
-    await expect.poll(inText('dblclick'), { interval: 500, timeout: 20_000 }).toContain('Ln 22,');
+    await expect.poll(inText('dblclick'), { interval: 500 }).toContain('Ln 22,');
     // After a click the keys belong to the page: not one letter of them may reach the text.
     await inText('click')();
     await previewPage(page).locator('[data-step]:focus', { hasText: 'Put on ear defenders' }).waitFor();
@@ -162,7 +160,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
       before = await where();
       return before === last;
     };
-    await expect.poll(isAtRest, { interval: 500, timeout: 20_000 }).toBe(true);
+    await expect.poll(isAtRest, { interval: 500 }).toBe(true);
     await page.keyboard.type(' // quick');
     await previewPage(page).locator('.older:empty').waitFor({ state: 'attached' });
     expect(Math.abs((await where()) - before)).toBeLessThan(5);
@@ -210,7 +208,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     expect(existsSync(join(workspace, 'rinse-left.html'))).toBe(false);
     await runCommand(page, 'Notifications: Clear All Notifications');
     await replaceText(page, 'set bus-tie pulled', 'check bus-tie closed');
-    await expect.poll(() => squiggles(page).count(), { timeout: 20_000 }).toBe(0);
+    await expect.poll(() => squiggles(page).count()).toBe(0);
     await saveFile(page);
     await runCommand(page, 'Cardwright: Export the Card');
     await page.locator('.notification-toast', { hasText: 'The card is in' }).waitFor();
@@ -224,7 +222,6 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await replaceText(page, 'check bus-tie closed', 'set bus-tie pulled');
     await squiggles(page).first().waitFor();
     await goToText(page, 'set bus-tie pulled');
-    await page.locator('.codelens-decoration', { hasText: '2 findings' }).waitFor({ state: 'attached' });
     await openFixes(page, 'Accept safety.left-changed');
     const accept = page.locator('.action-widget .monaco-list-row.focused', { hasText: 'Accept safety.left-changed' });
     while (!(await accept.isVisible())) await page.keyboard.press('ArrowDown');
@@ -232,8 +229,9 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
     await expect.poll(() => textOfEditor(page)).toContain('because "…"');
     await page.locator('.statusbar-item', { hasText: '(1 selected)' }).waitFor();
     await page.keyboard.type('The next card needs it so.');
-    await page.locator('.codelens-decoration', { hasText: '1 finding' }).waitFor({ state: 'attached' });
     expect(await textOfEditor(page)).toContain('The next card');
+    await page.keyboard.press('Control+Home');
+    await page.locator('.codelens-decoration', { hasText: '1 finding' }).waitFor({ state: 'attached' });
     await runCommand(page, 'File: Revert File');
   });
 
@@ -294,7 +292,7 @@ describe.skipIf(!canRunEditor)('in the editor', { timeout: 120_000, sequential: 
         await page.locator('.gettingStartedContainer').getByText(step, { exact: true }).click();
       return false;
     };
-    await expect.poll(pictureOfTheFirstStep, { timeout: 25_000 }).toBe(true);
+    await expect.poll(pictureOfTheFirstStep).toBe(true);
     await runCommand(page, 'View: Close All Editors');
     await page.locator('.tab', { hasText: 'Walkthrough' }).waitFor({ state: 'detached' });
   });

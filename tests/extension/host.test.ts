@@ -29,7 +29,7 @@ card round "Look round" {
   'untidy.card': 'item   left-valve:valve   "the left valve"\n\n\n\nitem right-valve :valve "the right valve"',
 };
 
-it.skipIf(!canRunEditor)('keeps every promise inside the extension host', { timeout: 240_000 }, async () => {
+it.skipIf(!canRunEditor)('keeps every promise inside the extension host', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'cardwright-host-'));
   buildSync({
     entryPoints: [join(import.meta.dirname, 'host/suite.ts')],

@@ -49,13 +49,13 @@ const everything = process.env.TYPE_ALL
   ? readdirSync('samples', { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.card'))
   : [];
 
-describe.skipIf(!canRunEditor)('typing', { timeout: 3_600_000, sequential: true }, () => {
+describe.skipIf(!canRunEditor)('typing', { timeout: 4 * 3_600_000, sequential: true }, () => {
   let editor: Editor;
 
   beforeAll(async () => {
     const empty = ['typed.card', ...everything.map((file) => `typed/${file}`)].map((file) => [file, '']);
     editor = await openEditor({ files: { 'pit.card': equipment, ...Object.fromEntries(empty) } });
-  }, 180_000);
+  });
 
   afterAll(() => editor?.close());
 

@@ -8,7 +8,7 @@ import { canRunEditor, type Editor, openEditor } from './support/editor.ts';
 const sample = (name: string) =>
   readFileSync(join(resolve(import.meta.dirname, '../..'), 'samples/merganser', name), 'utf8');
 
-describe.skipIf(!canRunEditor)('in a browser', { timeout: 120_000 }, () => {
+describe.skipIf(!canRunEditor)('in a browser', () => {
   let editor: Editor;
 
   beforeAll(async () => {
@@ -20,7 +20,7 @@ describe.skipIf(!canRunEditor)('in a browser', { timeout: 120_000 }, () => {
       },
       settings: { 'remote.extensionKind': { 'cardwright.cardwright': ['web'] } },
     });
-  }, 180_000);
+  });
 
   afterAll(() => editor.close());
 

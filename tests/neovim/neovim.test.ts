@@ -25,7 +25,7 @@ card clean "Clean" {
 const hasNeovim = spawnSync('nvim', ['--version']).status === 0;
 if (!hasNeovim && process.env.CI === 'true') throw new Error('Neovim is missing: install it.');
 
-it.skipIf(!hasNeovim)('shows findings, mends them, and renames in neovim', { timeout: 90_000 }, () => {
+it.skipIf(!hasNeovim)('shows findings, mends them, and renames in neovim', () => {
   const folder = mkdtempSync(join(tmpdir(), 'cardwright-neovim-'));
   const output = join(folder, 'result.json');
   writeFileSync(join(folder, 'clean.card'), text);
@@ -33,7 +33,7 @@ it.skipIf(!hasNeovim)('shows findings, mends them, and renames in neovim', { tim
   const run = spawnSync('nvim', ['--clean', '--headless', '-c', `luafile ${lua}`, 'clean.card'], {
     cwd: folder,
     encoding: 'utf8',
-    timeout: 80_000,
+    timeout: 500_000,
     env: {
       ...process.env,
       HOME: folder,

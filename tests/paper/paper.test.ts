@@ -1,8 +1,9 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { renderCard } from '../../server/render/render.ts';
+import { openBrowser } from '../support/browser.ts';
 import * as b from '../support/card-builder.ts';
-import { openBrowser, pageTexts, printed } from '../support/paper.ts';
+import { pageTexts, printed } from '../support/paper.ts';
 import { inputOf, rinseInput } from '../support/rinse.ts';
 
 let browser: Browser;

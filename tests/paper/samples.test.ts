@@ -3,8 +3,9 @@ import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openWorkspace } from '../../server/api.ts';
+import { openBrowser } from '../support/browser.ts';
 import { htmlFaults } from '../support/html.ts';
-import { openBrowser, pageTexts, printed } from '../support/paper.ts';
+import { pageTexts, printed } from '../support/paper.ts';
 import { workCopyScript } from '../support/work-copy.ts';
 
 let browser: Browser;

@@ -1,6 +1,7 @@
-/** Finds the browser that the tests of paper, preview and work copy run in. */
+/** The browser that the tests of paper, preview and work copy run in. */
 import { accessSync, constants } from 'node:fs';
 import { delimiter, join } from 'node:path';
+import { type Browser, chromium } from 'playwright-core';
 
 const names = [
   'chromium',
@@ -26,6 +27,15 @@ export const browserArguments: readonly string[] = [
   '--disable-component-update',
   '--disable-sync',
 ];
+
+/** Milliseconds that are passed by what hangs, not by a machine that is busy. */
+export const untilHang = 120_000;
+
+export async function openBrowser(): Promise<Browser> {
+  const browser = await chromium.launch({ executablePath: browserExecutable(), args: [...browserArguments] });
+  browser.on('context', (context) => context.setDefaultTimeout(untilHang));
+  return browser;
+}
 
 /** The path of Chromium or Chrome: that of `CHROME_PATH`, else the first one on the search path. Throws, with what to install, where there is none. */
 export function browserExecutable(): string {

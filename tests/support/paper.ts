@@ -4,14 +4,9 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
-import { type Browser, chromium } from 'playwright-core';
-import { browserArguments, browserExecutable } from './browser.ts';
+import type { Browser } from 'playwright-core';
 
 const run = promisify(execFile);
-
-export function openBrowser(): Promise<Browser> {
-  return chromium.launch({ executablePath: browserExecutable(), args: [...browserArguments] });
-}
 
 export async function printed(browser: Browser, html: string, format?: 'A4' | 'Letter'): Promise<Buffer> {
   const page = await browser.newPage();

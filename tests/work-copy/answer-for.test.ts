@@ -1,7 +1,7 @@
 /** Who answers for what in the work copy: inspections, stops and the record. */
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openBrowser } from '../support/paper.ts';
+import { openBrowser } from '../support/browser.ts';
 import {
   beginWork,
   giveReason,

@@ -1,6 +1,6 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { openBrowser } from '../support/paper.ts';
+import { openBrowser } from '../support/browser.ts';
 import {
   beginWork,
   enterReading,

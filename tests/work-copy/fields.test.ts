@@ -1,8 +1,8 @@
 /** Values that are written down together in the work copy. */
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { openBrowser } from '../support/browser.ts';
 import { openText } from '../support/check.ts';
-import { openBrowser } from '../support/paper.ts';
 import { beginWork, giveReason, now, openCard, plugIn, type Stick, workCopyScript } from '../support/work-copy.ts';
 
 let browser: Browser;

@@ -1,8 +1,8 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { typedNumber } from '../../client/work-copy/readings.ts';
+import { openBrowser } from '../support/browser.ts';
 import * as b from '../support/card-builder.ts';
-import { openBrowser } from '../support/paper.ts';
 import { inputOf } from '../support/rinse.ts';
 import { beginWork, enterReading, now, openCard, plugIn, type Stick, workCopyScript } from '../support/work-copy.ts';
 

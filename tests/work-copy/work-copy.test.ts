@@ -2,8 +2,8 @@ import { readFile } from 'node:fs/promises';
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { openBrowser } from '../support/browser.ts';
 import * as b from '../support/card-builder.ts';
-import { openBrowser } from '../support/paper.ts';
 import { inputOf, rinseInput } from '../support/rinse.ts';
 import {
   beginWork,
@@ -553,14 +553,14 @@ describe('accessibility', () => {
     await giveReason(page, 'Enough.');
     await finish(page);
     expect(await violations(page)).toEqual([]);
-  }, 60_000);
+  });
 
   test('of a card with a statement of every sort', async () => {
     const page = await openCard(context, await stick.put('sorts', inputOf(everySort())));
     expect(await violations(page)).toEqual([]);
     await beginWork(page);
     expect(await violations(page)).toEqual([]);
-  }, 60_000);
+  });
 
   test('targets are big enough for gloves', async () => {
     const page = await openCard(context, rinse);

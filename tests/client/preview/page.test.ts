@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import { buildSync } from 'esbuild';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { ToPage, ToPanel } from '../../../client/preview/messages.ts';
 import { openWorkspace } from '../../../server/api.ts';
@@ -11,7 +11,7 @@ import { situationAt } from '../../../server/features/situation/situation.ts';
 import { finish } from '../../../shared/parts.ts';
 import type { Preview, Situation } from '../../../shared/protocol.ts';
 import { defaultSettings } from '../../../shared/settings.ts';
-import { browserArguments, browserExecutable } from '../../support/browser.ts';
+import { openBrowser } from '../../support/browser.ts';
 
 const file = 'file:///wash.card';
 
@@ -125,7 +125,7 @@ describe('the page of the preview', () => {
     });
     script = outputFiles.find(({ path }) => path.endsWith('.js'))?.text ?? '';
     style = outputFiles.find(({ path }) => path.endsWith('.css'))?.text ?? '';
-    browser = await chromium.launch({ executablePath: browserExecutable(), args: [...browserArguments] });
+    browser = await openBrowser();
   });
 
   afterAll(() => browser.close());
@@ -148,6 +148,9 @@ describe('the page of the preview', () => {
   const send = (message: ToPage) =>
     page.evaluate((data) => window.dispatchEvent(new MessageEvent('message', { data })), message);
   const told = () => page.evaluate(() => (window as unknown as { told: ToPanel[] }).told.splice(0));
+  /** The page has been drawn with all that was told and scrolled before. */
+  const frames = () =>
+    page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
   const scroller = () => page.locator('.scroller');
   const top = () => scroller().evaluate((element) => element.scrollTop);
 
@@ -171,10 +174,10 @@ describe('the page of the preview', () => {
 
   it('walks by mouse and by keyboard, and stays on its way while the text changes', async () => {
     await page.locator('.step .finding').click();
-    await page.waitForTimeout(300);
+    await frames();
     await told();
     await page.keyboard.press('ArrowRight');
-    await page.waitForTimeout(300);
+    await frames();
     expect(await told()).toMatchObject([
       { type: 'reveal', focus: false, place: { start: text.indexOf('set fan on') } },
       { type: 'walked' },
@@ -216,7 +219,7 @@ describe('the page of the preview', () => {
     expect(await marked.innerText()).toContain('Wipe panel 35.');
     const box = await marked.boundingBox();
     expect(box && box.y > 0 && box.y + box.height <= 600).toBe(true);
-    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+    await frames();
     expect((await told()).filter(({ type }) => type === 'scrolled')).toEqual([]);
   });
 
@@ -244,7 +247,7 @@ describe('the page of the preview', () => {
     expect(Math.abs(here - (await scroller().evaluate((element) => element.getBoundingClientRect().top)))).toBeLessThan(
       40,
     );
-    await page.waitForTimeout(300);
+    await frames();
     expect((await told()).filter(({ type }) => type === 'scrolled')).toEqual([]);
     await scroller().hover();
     await page.mouse.wheel(0, -300);
@@ -253,8 +256,6 @@ describe('the page of the preview', () => {
 
   it('tells what a reader scrolls right after the page was scrolled, and back to that very place too', async () => {
     const scrolls = async () => (await told()).filter(({ type }) => type === 'scrolled');
-    const frames = () =>
-      page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
     const reader = (by: number) =>
       scroller().evaluate((element, distance) => {
         element.scrollTop += distance;
@@ -274,10 +275,10 @@ describe('the page of the preview', () => {
 
   it('tells the editor nothing where another file is shown from its top', async () => {
     await send({ type: 'scroll', offset: text.indexOf('Wipe panel 30') });
-    await page.waitForTimeout(100);
+    await frames();
     await told();
     await send({ type: 'show', uri: 'file:///other.card', preview: previewOf(text) });
-    await page.waitForTimeout(100);
+    await frames();
     expect(await top()).toBe(0);
     expect(await told()).toEqual([]);
   });

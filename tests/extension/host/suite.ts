@@ -14,7 +14,7 @@ async function until<Value>(
   what: string,
   look: () => Value | undefined | PromiseLike<Value | undefined>,
 ): Promise<Value> {
-  for (let attempt = 0; attempt < 200; attempt++) {
+  for (let attempt = 0; attempt < 1200; attempt++) {
     const value = await look();
     if (value) return value;
     await new Promise((resolve) => setTimeout(resolve, 100));

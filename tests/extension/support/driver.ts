@@ -2,6 +2,10 @@
 import type { FrameLocator, Locator, Page } from 'playwright-core';
 import type { Editor, Theme } from './editor.ts';
 
+/** How often one asks again, and how long one waits each time: longer each time, as the machine may be busy. */
+const attempts = 20;
+const patience = (attempt: number) => 3_000 + attempt * 1_000;
+
 export async function runCommand(page: Page, name: string): Promise<void> {
   await pick(page, 'F1', `>${name}`, name);
 }
@@ -17,12 +21,12 @@ export async function openFile(page: Page, path: string): Promise<void> {
 /** Opens the list of commands or files, and takes an entry; where it is not there yet, asks again. */
 async function pick(page: Page, key: string, typed: string, entry: string): Promise<void> {
   const row = page.locator('.quick-input-widget:visible .monaco-list-row.focused', { hasText: entry }).first();
-  for (let attempt = 0; attempt < 8; attempt++) {
+  for (let attempt = 0; attempt < attempts; attempt++) {
     await leaveWebview(page);
     await page.keyboard.press(key);
     const isThere = await quickInput(page)
-      .fill(typed, { timeout: 3_000 })
-      .then(() => row.waitFor({ timeout: 3_000 }))
+      .fill(typed, { timeout: patience(attempt) })
+      .then(() => row.waitFor({ timeout: patience(attempt) }))
       .then(
         () => true,
         () => false,
@@ -75,15 +79,15 @@ export async function textOfEditor(page: Page): Promise<string> {
 /** Opens the list of quick fixes, of which one says this. Right after the cursor moved the editor may give the question up: one asks again. */
 export async function openFixes(page: Page, title: string): Promise<void> {
   const row = page.locator('.action-widget .monaco-list-row', { hasText: title }).first();
-  const isOpen = async () => {
+  const isOpen = async (attempt: number) => {
     await page.keyboard.press('Escape');
     await page.keyboard.press('Control+.');
-    return row.waitFor({ timeout: 4_000 }).then(
+    return row.waitFor({ timeout: patience(attempt) }).then(
       () => true,
       () => false,
     );
   };
-  for (let attempt = 0; attempt < 5; attempt++) if (await isOpen()) return;
+  for (let attempt = 0; attempt < attempts; attempt++) if (await isOpen(attempt)) return;
   throw new Error(`There is no fix "${title}".`);
 }
 
@@ -96,10 +100,15 @@ export async function showHover(page: Page, text: string): Promise<Locator> {
   return hover;
 }
 
-/** Leaves what is typed or chosen, gives changes up, and closes all editors and lists. */
-export async function clearScreen(page: Page): Promise<void> {
+/** Leaves what is typed or chosen, and gives changes up. */
+export async function clearText(page: Page): Promise<void> {
   for (let press = 0; press < 3; press++) await page.keyboard.press('Escape');
   if (await page.locator('.tab.active.dirty').isVisible()) await runCommand(page, 'File: Revert File');
+}
+
+/** Gives changes up, and closes all editors and lists. */
+export async function clearScreen(page: Page): Promise<void> {
+  await clearText(page);
   if (await page.locator('.part.panel').isVisible()) await runCommand(page, 'View: Hide Panel');
   if (await page.locator('.tab').first().isVisible()) await runCommand(page, 'View: Close All Editors');
 }

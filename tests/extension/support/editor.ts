@@ -7,7 +7,7 @@ import { dirname, join, resolve } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 import { editorEntry } from '../../../.ci/real-editor.mjs';
-import { browserArguments, browserExecutable } from '../../support/browser.ts';
+import { browserArguments, browserExecutable, untilHang } from '../../support/browser.ts';
 
 const root = resolve(import.meta.dirname, '../../..');
 
@@ -76,7 +76,7 @@ export async function openEditor(options: EditorOptions): Promise<Editor> {
     await prepare?.(page);
     const load = async () => {
       await page.goto(`http://127.0.0.1:${port}/?folder=${workspace}${query?.(port) ?? ''}`);
-      await page.waitForSelector('.monaco-workbench .part.editor', { timeout: 60_000 });
+      await page.waitForSelector('.monaco-workbench .part.editor');
     };
     const setSettings = async (more: Readonly<Record<string, unknown>>) => {
       current = { ...current, ...more };
@@ -149,22 +149,24 @@ function startServer(home: string, port: number, workspace: string): ChildProces
 }
 
 async function untilHealthy(port: number): Promise<void> {
-  for (let attempt = 0; attempt < 150; attempt++) {
+  for (let attempt = 0; attempt < 600; attempt++) {
     const answer = await fetch(`http://127.0.0.1:${port}/healthz`).catch(() => undefined);
     if (answer?.ok) return;
     await sleep(200);
   }
-  throw new Error('The editor did not start within 30 s.');
+  throw new Error('The editor did not start within two minutes.');
 }
 
 async function openBrowser(home: string): Promise<BrowserContext> {
-  return chromium.launchPersistentContext(join(home, 'browser'), {
+  const context = await chromium.launchPersistentContext(join(home, 'browser'), {
     executablePath: browserExecutable(),
     headless: true,
     viewport: { width: 1600, height: 900 },
     permissions: ['clipboard-read', 'clipboard-write'],
     args: [...browserArguments],
   });
+  context.setDefaultTimeout(untilHang);
+  return context;
 }
 
 async function closeAll(context: BrowserContext, server: ChildProcess, home: string): Promise<void> {

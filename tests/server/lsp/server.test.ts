@@ -71,9 +71,7 @@ describe('findings as one types', () => {
       .replace(/"version":\d+/g, '');
   }
 
-  it('ends a card that is typed character by character with the findings of the finished file', {
-    timeout: 120_000,
-  }, async () => {
+  it('ends a card that is typed character by character with the findings of the finished file', async () => {
     const slip = card.replace('set ear-defenders on', 'set ear-defender on');
     await client.open('typed.card', '');
     let at = 0;
@@ -89,7 +87,7 @@ describe('findings as one types', () => {
     await client.close('typed.card');
   });
 
-  it('ends any edits with the answers of a freshly opened file', { timeout: 120_000 }, async () => {
+  it('ends any edits with the answers of a freshly opened file', async () => {
     const pieces = fc.constantFrom(
       '',
       '{',

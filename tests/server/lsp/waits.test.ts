@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import { waitsWhileChecking } from './support/waits.ts';
 
-it('goes on answering inside each question of a proof', { timeout: 60_000 }, async () => {
+it('goes on answering inside each question of a proof', async () => {
   const { during } = await waitsWhileChecking(4000, 2);
   // Where it gave way between questions only, seven or so were answered in a check.
   expect(during.length / 2).toBeGreaterThan(12);

@@ -30,7 +30,7 @@ test.each([23, 24, 60])('one of %d and more loses its middle', (turns) => {
   expect(told.slice(4)).toEqual([...numbers(19).map((n) => ends(turns - 19 + n)), 'the drain: closed']);
 });
 
-test('thousands of breaks are each told from the start', { timeout: 20_000 }, () => {
+test('thousands of breaks are each told from the start', () => {
   const turns = numbers(3000).map((n) => `step set drain ${n % 2 ? 'open' : 'closed'}`);
   const { proof } = proofOf([kinds, items, card(turns.join('\n'))].join('\n'));
   expect(proof.rules).toHaveLength(1500);

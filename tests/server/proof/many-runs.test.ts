@@ -57,7 +57,7 @@ test('what an item goes back to is that from before its own run, in each of many
   expect(rules(run, 'step set starter-1 cranking', run)).toHaveLength(1);
 });
 
-test('each of many broken duties is told from its own run', { timeout: 20_000 }, () => {
+test('each of many broken duties is told from its own run', () => {
   const { proof, at } = proofOf(
     [
       kinds,
