@@ -12,6 +12,11 @@ export interface Job {
   /** A language tag, for dates and numbers. */
   readonly language: string;
   readonly roles: readonly string[];
+  /** The first line in the head of each page. */
+  readonly running: string;
+  /** What is asked before the first step and stands in the head of each page. */
+  readonly head: readonly string[];
+  readonly record: JobRecord;
   readonly moves: readonly Move[];
   readonly start: MoveIndex;
   /** Where whoever stops goes on. */
@@ -92,6 +97,8 @@ export interface Unit {
   /** Absent for a signature that stands by itself. */
   readonly step?: number;
   readonly who: string;
+  /** The same as indices in `Job.roles`. */
+  readonly by: readonly number[];
   readonly lines: readonly JobLine[];
   readonly next: MoveIndex;
   /** Indices in `Job.keeps`: what must stay so while this is done. */
@@ -219,6 +226,19 @@ export type JobDuty =
   | { readonly type: 'times-then-rest'; readonly times: number; readonly rest: number }
   | { readonly type: 'times-in-window'; readonly times: number; readonly window: number };
 
+/** What is filled in at the end. */
+export interface JobRecord {
+  readonly title: string;
+  readonly meaning: string;
+  readonly fields: readonly RecordField[];
+}
+
+export interface RecordField {
+  readonly text: string;
+  /** `work` begins as the title of the card; `date` is known; `hand` is for a pen. */
+  readonly sort: 'work' | 'name' | 'text' | 'date' | 'hand';
+}
+
 /** The words of the work copy in the language of the card. `{…}` is filled in. */
 export type JobWords = Readonly<Record<JobWord, string>>;
 
@@ -311,10 +331,9 @@ export type JobWord =
   | 'finish'
   | 'finished'
   | 'finishMeaning'
-  | 'machine'
-  | 'workDone'
-  | 'certificate'
-  | 'remarks'
+  | 'headMeaning'
+  | 'headMissing'
+  | 'headDone'
   | 'save'
   | 'load'
   | 'loaded'

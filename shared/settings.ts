@@ -6,6 +6,19 @@ import type { Level } from './finding.ts';
 
 export type HintSort = 'second unit' | 'time since start' | 'rest to spare';
 
+/** What a record asks for, in the words of whoever uses it. */
+export interface OwnRecord {
+  readonly title?: string;
+  /** What a signature means, or by which rule the entries are made. */
+  readonly meaning?: string;
+  /** Filled in at the end. */
+  readonly fields?: readonly string[];
+  /** Who signs. */
+  readonly signatures?: readonly string[];
+}
+
+export const recordNames = ['neutral', '14 CFR 43.9'] as const;
+
 export interface Settings {
   /** The system in which the second value of a quantity is shown. */
   readonly secondUnits: 'metric' | 'us' | 'none';
@@ -13,6 +26,8 @@ export interface Settings {
   readonly paper: 'A4' | 'Letter' | 'printer';
   /** Other levels than a finding's own, by its code or by the family before the point. */
   readonly levels: Readonly<Record<string, Level | 'off'>>;
+  /** The record of the work at the end of a card: one that has a name, or an own one. */
+  readonly record: (typeof recordNames)[number] | OwnRecord;
   /** The most findings that are shown for one file. */
   readonly maximumFindings: number;
   /** The most states that one question may explore before paths are blended. */
@@ -34,7 +49,8 @@ type Shape =
   | { readonly type: 'words' }
   /** Any of these, each at most once. */
   | { readonly type: 'some of'; readonly values: Readonly<Record<string, string>> }
-  | { readonly type: 'levels' };
+  | { readonly type: 'levels' }
+  | { readonly type: 'record' };
 
 interface Row<Value> {
   readonly default: Value;
@@ -71,6 +87,11 @@ export const settingsTable: Table = {
     default: {},
     help: 'Other levels for findings, by code (`duty.takes`) or by family (`prose`). `off` leaves a finding out. What does not parse stays an error.',
     shape: { type: 'levels' },
+  },
+  record: {
+    default: 'neutral',
+    help: 'The record of the work at the end of a card: `neutral` (what was done, date, name, signature), `14 CFR 43.9`, or an own one with `title`, `meaning`, `fields` to fill in and `signatures` (who signs).',
+    shape: { type: 'record' },
   },
   maximumFindings: {
     default: 500,
@@ -236,7 +257,18 @@ function accepts(shape: Shape, value: unknown): boolean {
         value !== null &&
         Object.values(value).every((level) => (levels as readonly unknown[]).includes(level))
       );
+    case 'record':
+      return (recordNames as readonly unknown[]).includes(value) || isOwnRecord(value);
   }
+}
+
+function isOwnRecord(value: unknown): boolean {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
+  return Object.entries(value).every(([key, entry]) =>
+    key === 'title' || key === 'meaning'
+      ? typeof entry === 'string'
+      : (key === 'fields' || key === 'signatures') && accepts({ type: 'words' }, entry),
+  );
 }
 
 function inWords(shape: Shape): string {
@@ -251,12 +283,22 @@ function inWords(shape: Shape): string {
       return `a list of some of ${Object.keys(shape.values).join(', ')}`;
     case 'levels':
       return `an object of codes, each with ${levels.join(', ')}`;
+    case 'record':
+      return `one of ${recordNames.join(', ')}, or an object with title, meaning, fields and signatures`;
   }
 }
 
 // ---------------------------------------------------------------- made from the table
 
 export type JsonSchema = { readonly [key: string]: unknown };
+
+const text = { type: 'string' };
+const texts = { type: 'array', items: text };
+const ownRecordSchema = {
+  type: 'object',
+  properties: { title: text, meaning: text, fields: texts, signatures: texts },
+  additionalProperties: false,
+};
 
 function schemaOf(shape: Shape): JsonSchema {
   switch (shape.type) {
@@ -274,6 +316,8 @@ function schemaOf(shape: Shape): JsonSchema {
       };
     case 'levels':
       return { type: 'object', additionalProperties: { type: 'string', enum: levels } };
+    case 'record':
+      return { anyOf: [{ type: 'string', enum: recordNames }, ownRecordSchema] };
   }
 }
 

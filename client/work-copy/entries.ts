@@ -40,21 +40,16 @@ export type Happening =
   /** The reason is asked when the machine is safe. */
   | { readonly type: 'stop' }
   | { readonly type: 'why-stopped'; readonly reason: string }
-  | { readonly type: 'finish'; readonly fields: RecordFields }
+  /** For which work and by whom: for each of `Job.head`, and for each of `Job.roles` (one where there are none). */
+  | { readonly type: 'head'; readonly values: readonly string[]; readonly names: readonly string[] }
+  /** For each of the record's fields. */
+  | { readonly type: 'finish'; readonly fields: readonly string[] }
   /** Takes back the newest entry that still counts. */
   | { readonly type: 'undo' };
 
 export interface OfLine {
   readonly move: MoveIndex;
   readonly line: number;
-}
-
-export interface RecordFields {
-  readonly machine: string;
-  readonly workDone: string;
-  readonly name: string;
-  readonly certificate: string;
-  readonly remarks: string;
 }
 
 /** `at` is wall time in milliseconds, so that a device that slept counts right. */
@@ -124,6 +119,8 @@ const isText = (value: unknown) => typeof value === 'string';
 const isNumber = (value: unknown) => isText(value) && /^-?\d{1,20}(\.\d{1,20})?$/.test(value as string);
 const isFlag = (value: unknown) => typeof value === 'boolean';
 const isIndex = (value: unknown) => Number.isInteger(value) && (value as number) >= 0;
+const isTexts = (value: unknown, count: number) =>
+  Array.isArray(value) && value.length === count && value.every(isText);
 const isOptional = (value: unknown, is: (value: unknown) => boolean) => value === undefined || is(value);
 
 function isEntry(entry: unknown, job: Job): boolean {
@@ -173,13 +170,10 @@ function isEntry(entry: unknown, job: Job): boolean {
       return true;
     case 'why-stopped':
       return isText(entry.reason);
-    case 'finish': {
-      const { fields } = entry;
-      return (
-        isRecord(fields) &&
-        ['machine', 'workDone', 'name', 'certificate', 'remarks'].every((name) => isText(fields[name]))
-      );
-    }
+    case 'head':
+      return isTexts(entry.values, job.head.length) && isTexts(entry.names, Math.max(job.roles.length, 1));
+    case 'finish':
+      return isTexts(entry.fields, job.record.fields.length);
     case 'undo':
       return true;
     default:

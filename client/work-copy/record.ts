@@ -5,7 +5,7 @@ import { type Entry, marked } from './entries.ts';
 import { longestRun } from './rests.ts';
 import { noEntry, type Walk } from './state.ts';
 import { walked } from './walk.ts';
-import type { Speech } from './words.ts';
+import { peopleOf, type Speech } from './words.ts';
 
 export interface Row {
   readonly at: number;
@@ -17,12 +17,12 @@ export interface Row {
 
 export function recordRows(job: Job, entries: readonly Entry[], speech: Speech): readonly Row[] {
   const over = overtimes(job, entries, speech);
-  return marked(entries).map(({ entry, undone }) => ({
-    at: entry.at,
-    where: whereOf(job, entry),
-    what: [whatOf(job, entry, speech), ...(over.get(entry) ?? [])].join(' '),
-    undone,
-  }));
+  let names: readonly string[] = [];
+  return marked(entries).map(({ entry, undone }) => {
+    if (entry.type === 'head' && !undone) names = entry.names;
+    const what = [whatOf(job, entry, speech), ...(over.get(entry) ?? [])].join(' ');
+    return { at: entry.at, where: whereOf(job, entry, names), what, undone };
+  });
 }
 
 /** What went on for longer than it may, said where it ended. */
@@ -53,10 +53,13 @@ function overLine(job: Job, entry: Entry, { lines }: Walk, { say, duration }: Sp
   return over >= 1000 ? [say('itemTooLongBy', { item: line?.text ?? '', time: duration(over) })] : [];
 }
 
-function whereOf(job: Job, entry: Entry): string {
+function whereOf(job: Job, entry: Entry, names: readonly string[]): string {
   if (!('move' in entry)) return '';
   const move = job.moves[entry.move];
-  if (move?.type === 'unit') return [move.name, move.who].filter(Boolean).join(', ');
+  if (move?.type === 'unit') {
+    const people = move.by.length === 0 ? names : move.by.map((role) => names[role] ?? '');
+    return [...new Set([move.name, move.who, ...people])].filter(Boolean).join(', ');
+  }
   return move?.type === 'ask' ? move.text : '';
 }
 
@@ -108,6 +111,10 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
       return say('stopped');
     case 'why-stopped':
       return `${say('reason')}: ${entry.reason}`;
+    case 'head':
+      return [...job.head, ...peopleOf(job, speech)]
+        .map((text, index) => `${text}: ${[...entry.values, ...entry.names][index] || '–'}.`)
+        .join(' ');
     case 'finish':
       return say('finished');
     case 'undo':

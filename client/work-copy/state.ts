@@ -57,6 +57,7 @@ export interface Walk {
   /** Whoever stopped has not said why. */
   readonly owesReason: boolean;
   readonly ended?: 'finished' | 'stopped';
+  readonly head?: Extract<Entry, { type: 'head' }>;
   readonly finish?: Extract<Entry, { type: 'finish' }>;
 }
 

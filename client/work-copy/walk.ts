@@ -45,6 +45,7 @@ class Walker {
   private readonly readings: Readings;
   private owesReason = false;
   private readonly wentOn: WentOn[] = [];
+  private head: Extract<Entry, { type: 'head' }> | undefined;
   private finish: Extract<Entry, { type: 'finish' }> | undefined;
 
   constructor(private readonly job: Job) {
@@ -56,7 +57,7 @@ class Walker {
   state(): Walk {
     const moves = this.cursors.map(({ at }) => at);
     const end = moves.map((at) => this.job.moves[at]).find((move) => move?.type === 'end');
-    const { opened, visits, lines, rounds, finish, owesReason } = this;
+    const { opened, visits, lines, rounds, head, finish, owesReason } = this;
     const uses = this.uses.map((ofItem) => [...ofItem]);
     const next = moves.filter((at) => isShown(this.job.moves[at]));
     return {
@@ -70,6 +71,7 @@ class Walker {
       rounds,
       uses,
       ...(end?.type === 'end' && { ended: end.stopped ? 'stopped' : 'finished' }),
+      ...(head && { head }),
       ...(finish && { finish }),
     };
   }
@@ -120,6 +122,9 @@ class Walker {
         return;
       case 'why-stopped':
         this.owesReason = false;
+        return;
+      case 'head':
+        this.head = entry;
         return;
       case 'finish':
         this.finish = entry;

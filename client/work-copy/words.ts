@@ -30,6 +30,10 @@ export function speech({ words, language }: Job): Speech {
   };
 }
 
+/** Whose names are asked for. */
+export const peopleOf = ({ roles }: Job, { say }: Speech): readonly string[] =>
+  roles.length === 0 ? [say('name')] : roles.map((role) => `${say('name')}: ${role}`);
+
 function duration(milliseconds: number): string {
   const seconds = Math.max(0, Math.floor(milliseconds / 1000));
   const two = (value: number) => String(value).padStart(2, '0');

@@ -14,6 +14,7 @@ import { openStore, type Store } from './store.ts';
 import { showBar } from './views/bar.ts';
 import { showAsk, showChoose } from './views/branch.ts';
 import { chooseFile, saveFile } from './views/files.ts';
+import { showHead } from './views/head.ts';
 import { showRecord } from './views/record.ts';
 import { isActive, pressTick, showUnit } from './views/unit.ts';
 import { walk } from './walk.ts';
@@ -34,6 +35,7 @@ export class WorkCopy {
   private readonly fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
   private readonly bar = element('div', { class: 'bar-content' });
   private readonly footer = element('section', { class: 'work-bar' }, this.live, this.bar);
+  private readonly head = element('section', { class: 'work-head' });
   private readonly record = element('section', { class: 'work-record' });
   private readonly tools = element('section', { class: 'work-tools' });
   private readonly signal = new Signal(this.live);
@@ -51,6 +53,7 @@ export class WorkCopy {
     this.tools.setAttribute('aria-label', this.say('open'));
     this.footer.setAttribute('aria-label', this.say('now'));
     document.body.prepend(this.tools);
+    document.querySelector('main')?.prepend(this.head);
     document.querySelector('main')?.append(this.record);
     document.body.append(this.footer);
     this.addTickButtons();
@@ -128,7 +131,11 @@ export class WorkCopy {
     this.clocks.clear();
     this.drafts.withdraw();
     const desk = this.desk();
-    for (const [move, place] of this.places) this.showMove(desk, move, place);
+    const isBegun = desk.walk.head !== undefined;
+    const heads = this.entries.flatMap((entry) => (entry.type === 'head' ? [entry] : []));
+    showHead(desk, heads[heads.length - 1], this.head);
+    this.footer.hidden = !isBegun;
+    if (isBegun) for (const [move, place] of this.places) this.showMove(desk, move, place);
     showBar(desk, this.bar, (move) => this.goTo(move));
     showRecord(desk, this.entries, this.record);
     document.body.classList.toggle('has-record', desk.walk.finish !== undefined);
@@ -146,7 +153,11 @@ export class WorkCopy {
     for (const [index, place] of this.places) {
       const unit = this.job.moves[index];
       if (unit?.type !== 'unit') continue;
-      const press = () => pressTick(this.desk(), index, unit as Unit, place);
+      const press = () => {
+        const desk = this.desk();
+        if (desk.walk.head) pressTick(desk, index, unit as Unit, place);
+        else this.goToNext([]);
+      };
       const label = `${unit.name}: ${this.say('done')}`;
       place
         .querySelector(':scope > .tick')
@@ -219,7 +230,12 @@ export class WorkCopy {
 
   /** Brings what is wanted next into view and under the keyboard: in the unit that was just worked on, while it is not done. */
   private goToNext(happenings: readonly Happening[]): void {
-    const { next, opened, ended } = walk(this.job, this.entries);
+    const { next, opened, ended, head } = walk(this.job, this.entries);
+    if (head === undefined) {
+      this.head.scrollIntoView({ block: 'start' });
+      this.head.querySelector<HTMLElement>('input')?.focus({ preventScroll: true });
+      return;
+    }
     const last = happenings[happenings.length - 1];
     const own = last && 'move' in last && (next.includes(last.move) || opened.has(last.move)) ? last.move : next[0];
     if (own !== undefined) this.goTo(own);

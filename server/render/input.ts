@@ -70,4 +70,4 @@ export interface FigureFile {
   readonly data: Uint8Array;
 }
 
-export type RenderSettings = Pick<Settings, 'secondUnits' | 'paper'>;
+export type RenderSettings = Pick<Settings, 'secondUnits' | 'paper' | 'record'>;

@@ -120,7 +120,7 @@ export function inputOf(card: Card, more: Partial<RenderInput> = {}): RenderInpu
     beforeYouStart: [],
     putBack: [],
     figures: new Map(),
-    settings: { secondUnits: 'metric', paper: 'A4' },
+    settings: { secondUnits: 'metric', paper: 'A4', record: 'neutral' },
     withPositions: false,
     ...more,
   };

@@ -72,6 +72,11 @@ export async function openCard(context: BrowserContext, address: string): Promis
 
 export async function beginWork(page: Page): Promise<void> {
   await page.getByRole('button', { name: /Work with this card|Go on with the work/ }).click();
+  const head = page.locator('.work-head form');
+  if ((await head.count()) === 0) return;
+  await head.getByLabel('Machine type, serial number').fill('Merganser 7');
+  for (const name of await head.getByLabel(/^Name/).all()) await name.fill('R. Vogel');
+  await head.getByRole('button', { name: 'Begin the work' }).click();
 }
 
 /** The unit that is next, by its number. */

@@ -37,11 +37,7 @@ beforeEach(async () => {
 });
 afterEach(() => context.close());
 
-/** Somebody answers for the record by name. */
-async function finish(page: Page): Promise<void> {
-  await page.locator('.work-record').getByLabel('Name', { exact: true }).fill('R. Vogel');
-  await page.getByRole('button', { name: 'Finish and make the record' }).click();
-}
+const finish = (page: Page) => page.getByRole('button', { name: 'Finish and make the record' }).click();
 
 const press = (page: Page, step: number, name: string) =>
   now(page, step).getByRole('button', { name, exact: true }).click();
@@ -86,17 +82,16 @@ test('a whole job: ticks, readings, runs with their rests, signature, record, fi
   await page.getByLabel('Name').fill('R. Vogel');
   await page.getByRole('button', { name: 'Sign', exact: true }).click();
   await page.locator('.is-now').getByRole('button', { name: 'Done', exact: true }).click();
-  await page.getByLabel('Machine, serial number').fill('Merganser 7');
-  await page.getByLabel('Certificate number and kind').fill('A-17, engines');
+  await page.getByLabel('Remarks').fill('All clean.');
   await finish(page);
   const record = await page.locator('.work-record').innerText();
   for (const part of [
     'Merganser 7',
-    'A-17, engines',
+    'All clean.',
     'Signed by R. Vogel',
     '25.5 V is inside the limit: at least 24 V.',
     '300 kPa is inside the limit',
-    'Step 14, Cockpit',
+    'Step 14, Cockpit, R. Vogel',
   ]) {
     expect(record).toContain(part);
   }
@@ -322,7 +317,10 @@ test('undo takes back one entry at a time', async () => {
   await isNext(page, 3);
   await undo.click();
   await undo.click();
+  await isNext(page, 1);
   await undo.click();
+  expect(await page.locator('.work-head').getByLabel('Machine type, serial number').inputValue()).toBe('Merganser 7');
+  await page.getByRole('button', { name: 'Begin the work' }).click();
   await isNext(page, 1);
 });
 
@@ -406,6 +404,11 @@ test('a file of another card is refused and changes nothing', async () => {
 test('the keyboard alone is enough', async () => {
   const page = await openCard(context, rinse);
   await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  for (const text of ['W-17', 'Merganser 7', 'Hangar 2', 'R. Vogel', 'M. Anders']) {
+    await page.keyboard.type(text);
+    await page.keyboard.press('Tab');
+  }
   await page.keyboard.press('Enter');
   for (let step = 1; step <= 6; step++) await page.keyboard.press('Enter');
   await isNext(page, 7);

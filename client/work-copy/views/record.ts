@@ -1,7 +1,7 @@
 /** The end of a job: the fields that a record needs, and the record itself. */
 import type { Desk } from '../desk.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
-import type { Entry, RecordFields } from '../entries.ts';
+import type { Entry } from '../entries.ts';
 import { unitName } from '../follow.ts';
 import { recordRows, wentOnText } from '../record.ts';
 import { isName } from '../texts.ts';
@@ -37,55 +37,41 @@ function whyStopped(desk: Desk): HTMLElement {
   return place;
 }
 
-const labels = [
-  ['machine', 'machine'],
-  ['workDone', 'workDone'],
-  ['name', 'name'],
-  ['certificate', 'certificate'],
-  ['remarks', 'remarks'],
-] as const satisfies readonly (readonly [keyof RecordFields, string])[];
-
-function fieldsForm(desk: Desk): HTMLElement {
-  const { speech, job } = desk;
-  const inputs = new Map(labels.map(([key]) => [key, textInput({ value: key === 'workDone' ? job.title : '' })]));
-  const value = (key: keyof RecordFields) => inputs.get(key)?.value.trim() ?? '';
+function fieldsForm({ speech, job, walk, add }: Desk): HTMLElement {
+  const { fields } = job.record;
+  const inputs = fields.map(({ sort }) => {
+    const name = walk.head?.names.join(', ') ?? '';
+    return textInput({ value: sort === 'work' ? job.title : sort === 'name' ? name : '' });
+  });
   const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
   const finish = () => {
-    if (!isName(value('name'))) {
+    const unnamed = inputs.find(({ value }, index) => fields[index]?.sort === 'name' && !isName(value));
+    if (unnamed === undefined) add({ type: 'finish', fields: inputs.map(({ value }) => value.trim()) });
+    else {
       fault.textContent = speech.say('nameNeeded');
-      inputs.get('name')?.focus();
-      return;
+      unnamed.focus();
     }
-    const fields = {
-      machine: value('machine'),
-      workDone: value('workDone'),
-      name: value('name'),
-      certificate: value('certificate'),
-      remarks: value('remarks'),
-    };
-    desk.add({ type: 'finish', fields });
   };
-  const rows = labels.flatMap(([key, word]) => {
-    const input = inputs.get(key);
-    return input ? [field(speech.say(word), input)] : [];
+  const rows = fields.flatMap(({ text, sort }, index) => {
+    const input = inputs[index];
+    return input && sort !== 'hand' && sort !== 'date' ? [field(text, input)] : [];
   });
   return form(finish, element('p', {}, speech.say('finishMeaning')), ...rows, fault, submit(speech.say('finish')));
 }
 
-function filledFields({ walk, speech }: Desk, fields: RecordFields): HTMLElement {
-  const rows = labels.map(([key, word]) =>
-    element('div', {}, element('dt', {}, speech.say(word)), element('dd', {}, fields[key] || '–')),
-  );
-  const date = element(
-    'div',
-    {},
-    element('dt', {}, speech.say('time')),
-    element('dd', {}, `${speech.day(walk.finish?.at ?? 0)} ${speech.timeOfDay(walk.finish?.at ?? 0)}`),
-  );
+function filledFields({ job, walk, speech }: Desk, fields: readonly string[]): HTMLElement {
+  const at = walk.finish?.at ?? 0;
+  const rows = job.record.fields.map(({ text, sort }, index) => {
+    const value = sort === 'date' ? `${speech.day(at)} ${speech.timeOfDay(at)}` : fields[index] || '–';
+    const shown =
+      sort === 'hand' ? element('dd', {}, element('span', { class: 'blank wide' })) : element('dd', {}, value);
+    return element('div', {}, element('dt', {}, text), shown);
+  });
   return element(
     'div',
     {},
-    element('dl', { class: 'record-fields' }, ...rows, date),
+    ...(job.record.meaning === '' ? [] : [element('p', {}, job.record.meaning)]),
+    element('dl', { class: 'record-fields' }, ...rows),
     button(speech.say('print'), () => window.print(), { class: 'main controls' }),
   );
 }

@@ -2,15 +2,28 @@
  * The card as a program for the work copy: each statement becomes moves that say what comes next. Compiled from the end to the
  * beginning, so that what follows a statement is known when it is its turn; jumps are filled in at the end.
  */
-import type { Condition, Flow, If, Label, Repeat, Sign, Statement, Step, Together } from '../../../shared/card.ts';
+import type {
+  Condition,
+  Flow,
+  If,
+  Label,
+  Repeat,
+  Role,
+  Sign,
+  Statement,
+  Step,
+  Together,
+} from '../../../shared/card.ts';
 import type { Exit, Job, JobLine, Move, MoveIndex, Unit } from '../../../shared/job.ts';
 import type { Context } from '../context.ts';
 import { toolsNeeded } from '../needs.ts';
 import { isFor, onlyOf, type Part } from '../numbering.ts';
+import { jobHead, recordForm } from '../record-form.ts';
 import { conditionText } from '../sentences/conditions.ts';
 import { failureSentence, flowSentence } from '../sentences/flows.ts';
 import { capitalised } from '../sentences/labels.ts';
 import { signLine } from '../sentences/lines.ts';
+import { runningTitle } from '../style/page.ts';
 import { type DutyTable, dutyTable } from './duties.ts';
 import { type GaugeTable, gaugeTable } from './gauges.ts';
 import { jobId } from './id.ts';
@@ -31,6 +44,8 @@ interface Around {
   readonly finish: MoveIndex;
   /** Where every stop leads. */
   readonly stop: MoveIndex;
+  /** Whose lane it is. */
+  readonly lane?: Role | undefined;
 }
 
 export function compileJob(context: Context): Program {
@@ -43,6 +58,9 @@ export function compileJob(context: Context): Program {
     title: card.title,
     language: context.words.tag,
     roles: card.crew.map((role) => role.label),
+    running: runningTitle(context),
+    head: jobHead(context),
+    record: recordForm(context),
     moves: compiler.moves,
     start,
     stop,
@@ -97,7 +115,7 @@ class Compiler {
       return [{ type: 'fields', text, fields }];
     });
     if (lines.length === 0) return next;
-    const unit = { type: 'unit', name: words.front.tools, who: '', lines, next, keeps: [] } as const;
+    const unit = { type: 'unit', name: words.front.tools, who: '', by: [], lines, next, keeps: [] } as const;
     return this.anchored(input.card.tools, this.add(unit));
   }
 
@@ -169,7 +187,7 @@ class Compiler {
       {
         name,
         step: number,
-        who: words.grammar.and(step.roles.map((role) => role.label)),
+        ...this.people(step.roles, around),
         lines,
         ...(takesTime(step) && this.gauges.endedBy({ type: 'moment', cause: 'step' })),
       },
@@ -180,13 +198,20 @@ class Compiler {
     return entry;
   }
 
+  private people(named: readonly Role[], { lane }: Around): Pick<Unit, 'who' | 'by'> {
+    const { input, words } = this.context;
+    const roles = named.length === 0 && lane ? [lane] : named;
+    const by = roles.map((role) => input.card.crew.indexOf(role)).filter((index) => index >= 0);
+    return { who: words.grammar.and(roles.map((role) => role.label)), by };
+  }
+
   private compileSign(sign: Sign, next: MoveIndex, around: Around): MoveIndex {
     const text = signLine(sign, this.context).sentence;
     return this.addUnit(
       sign,
       {
         name: text,
-        who: sign.role?.label ?? '',
+        ...this.people(sign.role ? [sign.role] : [], around),
         lines: [{ type: 'sign', text, ...(sign.independent && { independent: true }) }],
       },
       next,
@@ -223,7 +248,7 @@ class Compiler {
 
   private compileTogether(part: Together, next: MoveIndex, around: Around): MoveIndex {
     const join = this.add({ type: 'pass', next });
-    const lanes = part.lanes.map((lane) => this.compileParts(lane.body, join, around));
+    const lanes = part.lanes.map(({ role, body }) => this.compileParts(body, join, { ...around, lane: role }));
     const fork = this.add({ type: 'fork', lanes });
     this.moves[join] = { type: 'join', fork, next };
     return fork;

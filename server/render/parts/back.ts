@@ -3,6 +3,7 @@ import type { ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Context } from '../context.ts';
 import type { ItemInState } from '../input.ts';
+import { recordForm } from '../record-form.ts';
 import { capitalised, labelText, stateText } from '../sentences/labels.ts';
 import { blankLine } from './boxes.ts';
 import { whereText } from './findings.ts';
@@ -71,24 +72,14 @@ function revisionRecord({ input, words }: Context): ElementContent[] {
   return [h('section.revisions', [h('h2', words.heading.revisions), table(heads, [own, empty(), empty()])])];
 }
 
-/** The entries that 14 CFR 43.9(a) asks for: the work, the date, who did it, and signature, number and kind of certificate. */
-function record({ words }: Context): ElementContent {
-  const { back } = words;
-  const fields = [
-    back.machine,
-    back.workDone,
-    back.dateCompleted,
-    back.doneBy,
-    back.approvedBy,
-    back.certificate,
-    back.remarks,
-  ];
+function record(context: Context): ElementContent {
+  const { title, meaning, fields } = recordForm(context);
   return h('section.record', [
-    h('h2', words.heading.record),
-    h('p', back.recordMeaning),
+    h('h2', title),
+    ...(meaning === '' ? [] : [h('p', { dir: 'auto' }, meaning)]),
     h(
       'dl.record-fields',
-      fields.map((field) => h('div', [h('dt', field), h('dd', blankLine('wide'))])),
+      fields.map(({ text }) => h('div', [h('dt', { dir: 'auto' }, text), h('dd', blankLine('wide'))])),
     ),
   ]);
 }

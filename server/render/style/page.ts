@@ -1,6 +1,7 @@
 /** The card on paper: what stands in the margins of each sheet, and where sheets may end. */
 import type { Context } from '../context.ts';
 import { cssString } from '../encoding.ts';
+import { jobHead } from '../record-form.ts';
 
 /** A longer title is cut in the margin; it stands in full at the head of the card. */
 const longestRunningTitle = 70;
@@ -9,7 +10,8 @@ export function pageStyle(context: Context): string {
   const { input, words, isDraft } = context;
   const { card, settings } = input;
   const size = settings.paper === 'printer' ? '' : `size: ${settings.paper};`;
-  const number = [card.number?.text, shortened(card.title)].filter(Boolean).join('  ');
+  const blanks = jobHead(context).map((text) => `${text}: ______________`);
+  const head = `${runningTitle(context)}\n${blanks.join('  ')}`;
   const revision = card.revision
     ? [words.front.revision, card.revision.text, card.revision.date].filter(Boolean).join(' ')
     : '';
@@ -19,8 +21,8 @@ export function pageStyle(context: Context): string {
   return `
 @page {
   ${size} margin: 20mm 14mm 17mm;
-  @top-left { content: ${cssString(number)}; font: 600 9.5pt sans-serif; width: 72%; text-align: start; vertical-align: bottom; padding-bottom: 3mm; }
-  @top-right { content: ${cssString(revision)}; font: 9.5pt sans-serif; text-align: end; vertical-align: bottom; padding-bottom: 3mm; }
+  @top-left { content: ${cssString(head)}; white-space: pre; font: 600 9.5pt sans-serif; width: 72%; text-align: start; vertical-align: bottom; padding-bottom: 3mm; }
+  @top-right { content: ${cssString(`${revision}\n `)}; white-space: pre; font: 9.5pt sans-serif; text-align: end; vertical-align: bottom; padding-bottom: 3mm; }
   @bottom-right { content: ${pageCounter(words.front.page)}; font: 9.5pt sans-serif; }
   ${draft}
 }
@@ -41,6 +43,10 @@ export function pageStyle(context: Context): string {
   ${isDraft ? watermark(words.front.draft) : ''}
 }
 `;
+}
+
+export function runningTitle({ input: { card } }: Context): string {
+  return [card.number?.text, shortened(card.title)].filter(Boolean).join('  ');
 }
 
 /** Fixed things are printed on every sheet, also where a browser knows no margin boxes. */

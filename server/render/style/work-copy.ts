@@ -1,6 +1,6 @@
 /** The card while it is worked with on a screen: big targets for gloves, one step that stands out, a bar that is always there. */
 export const workCopyStyle = `
-.tick-button, .work-bar, .work-record { display: none; }
+.tick-button, .work-bar, .work-record, .work-head { display: none; }
 .work-tools { display: flex; flex-wrap: wrap; gap: 0.6rem; align-items: center; margin: 0 0 1rem; }
 button, input, select { font: inherit; color: inherit; min-height: 3rem; border-radius: 0.4rem; border: 2px solid var(--ink); background: var(--paper); padding: 0.3rem 0.9rem; }
 button { cursor: pointer; }
@@ -28,7 +28,8 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
 @media screen {
   .is-working { padding-bottom: 14rem; }
   .is-working .work-bar { display: block; position: fixed; left: 0; right: 0; bottom: 0; max-height: 45vh; overflow: auto; background: var(--paper); border-top: 4px solid var(--ink); padding: 0.5rem max(1rem, calc(50vw - 29rem)); z-index: 2; }
-  .is-working .work-record { display: block; }
+  .is-working .work-record, .is-working .work-head { display: block; }
+  .is-working .work-bar[hidden] { display: none; }
   .is-working .now { flex: 1 1 14rem; text-align: start; font-weight: 700; }
   .is-working .tick > .box, .is-working .letter > .box, .is-working .blanks, .is-working .answers, .is-working .asked > .box { display: none; }
   .is-working .tick-button { display: block; width: 3rem; height: 3rem; padding: 0; font-weight: 800; font-size: 1.4em; line-height: 1; }
@@ -53,7 +54,7 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
 @media (prefers-reduced-motion: reduce) { .signals { animation: none; } }
 @media print {
   .work-tools, .controls, .tick-button, .work-bar { display: none; }
-  .has-record .work-record { display: block; }
+  .has-record .work-record, .has-record .work-head { display: block; }
   .has-record .record { display: none; }
 }
 `;

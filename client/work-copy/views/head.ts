@@ -1,0 +1,67 @@
+/** What is asked before the first step: for which work on which machine, and who does it. Then it stands at the top and on each printed page. */
+import type { Job } from '../../../shared/job.ts';
+import type { Desk } from '../desk.ts';
+import { element, field, form, submit, textInput } from '../dom.ts';
+import type { Walk } from '../state.ts';
+import { isName } from '../texts.ts';
+import { peopleOf, type Speech } from '../words.ts';
+
+type Head = NonNullable<Walk['head']>;
+
+/** `before` is what was entered and taken back. */
+export function showHead(desk: Desk, before: Head | undefined, place: HTMLElement): void {
+  const { job, walk, speech } = desk;
+  place.replaceChildren(walk.head ? filled(job, walk.head, speech) : headForm(desk, before));
+  printHead(job, walk.head);
+}
+
+function headForm({ job, speech, signal, add }: Desk, before: Head | undefined): HTMLElement {
+  const values = job.head.map((_, index) => textInput({ value: before?.values[index] ?? '' }));
+  const names = peopleOf(job, speech).map((_, index) =>
+    textInput({ autocomplete: 'name', value: before?.names[index] ?? '' }),
+  );
+  const texts = (inputs: readonly HTMLInputElement[]) => inputs.map(({ value }) => value.trim());
+  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  const send = () => {
+    const machine = values[1];
+    const empty = machine?.value.trim() === '' ? machine : names.find(({ value }) => !isName(value));
+    if (empty === undefined) add({ type: 'head', values: texts(values), names: texts(names) });
+    else {
+      fault.textContent = speech.say('headMissing');
+      empty.focus();
+    }
+  };
+  signal.prepare();
+  return form(
+    send,
+    element('p', {}, speech.say('headMeaning')),
+    ...job.head.map((text, index) => field(text, values[index] as HTMLInputElement)),
+    ...peopleOf(job, speech).map((text, index) => field(text, names[index] as HTMLInputElement)),
+    fault,
+    submit(speech.say('headDone')),
+  );
+}
+
+function filled(job: Job, head: Head, speech: Speech): HTMLElement {
+  const texts = [...job.head, ...peopleOf(job, speech)];
+  const values = [...head.values, ...head.names];
+  const rows = texts.map((text, index) =>
+    element('div', {}, element('dt', {}, text), element('dd', { attributes: { dir: 'auto' } }, values[index] || '–')),
+  );
+  return element('dl', { class: 'record-fields' }, ...rows);
+}
+
+/** Puts what was entered in place of the blanks in the margins of each sheet. */
+function printHead(job: Job, head: Head | undefined): void {
+  const sheet = new CSSStyleSheet();
+  if (head) {
+    const line = job.head.map((text, index) => `${text}: ${head.values[index] || '–'}`).join('   ');
+    sheet.replaceSync(`@page { @top-left { content: ${cssString(`${job.running}\n${line}`)}; } }`);
+  }
+  document.adoptedStyleSheets = [sheet];
+}
+
+/** As characters by their number, so that nothing in a text can end the string. */
+function cssString(text: string): string {
+  return `"${[...text].map((character) => `\\${(character.codePointAt(0) ?? 0).toString(16)} `).join('')}"`;
+}
