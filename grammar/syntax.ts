@@ -45,9 +45,11 @@ export interface UnitNode extends Span {
 
 export interface QuantityNode extends Span {
   readonly type: 'quantity';
-  readonly number: NumberNode;
+  readonly number?: NumberNode;
   /** Left out in `27 to 29 V`, where the second quantity gives it. */
   readonly unit?: UnitNode;
+  /** Instead of number and unit: the name of a `for each` over values. */
+  readonly name?: Name;
 }
 
 /** Quantities of time in a row: `4 min 30 s`. */
@@ -421,6 +423,8 @@ export interface ForEach extends Span {
   readonly name?: Name;
   /** One kind, or a list of items. */
   readonly in: readonly Name[];
+  /** Instead of items: the value of each round. */
+  readonly values?: readonly QuantityNode[];
   readonly body?: Block;
 }
 

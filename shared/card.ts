@@ -374,7 +374,9 @@ export interface ForEach {
   readonly type: 'for-each';
   readonly name: string;
   readonly items: readonly Item[];
-  /** One body an item, in the same order. */
+  /** Instead of items: the value of each round. */
+  readonly values?: readonly Quantity[];
+  /** One body an item or value, in the same order. */
   readonly rounds: readonly (readonly Statement[])[];
   readonly place: Place;
 }

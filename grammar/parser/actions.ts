@@ -19,7 +19,7 @@ import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { actingWords, contextualActingWords } from '../words.ts';
 import { Conditions } from './conditions.ts';
-import { boundStarts } from './quantities.ts';
+import { boundStarts, lacksUnit } from './quantities.ts';
 
 export const actionStarts: readonly TokenType[] = [...actingWords, ...contextualActingWords].map((word) => k[word]);
 /** Beside a list of texts a word is no further text without its comma. */
@@ -183,7 +183,7 @@ export abstract class Actions extends Conditions {
     const start = this.start();
     this.head(0, k.wait);
     const wanted = 'a time (or “until” and a condition)';
-    const ends = this.readyForAny([t.NumberText, k.at, k.until], wanted) ? this.SUBRULE(this.waitEnd) : undefined;
+    const ends = this.readyForValue([t.NumberText, k.at, k.until], wanted) ? this.SUBRULE(this.waitEnd) : undefined;
     return { type: 'wait', start, end: this.end(start), ...ends };
   });
 
@@ -208,7 +208,7 @@ export abstract class Actions extends Conditions {
     const wanted = 'the name of an item, or a text,';
     const tightened = this.readyForAny([t.Name, t.QuotedText], wanted) ? this.SUBRULE(this.itemOrText) : undefined;
     this.expect(0, k.to);
-    const torque = this.readyForAny(torqueStarts, 'a torque, such as “25 N.m +/- 2 N.m”,')
+    const torque = this.readyForValue(torqueStarts, 'a torque, such as “25 N.m +/- 2 N.m”,')
       ? this.SUBRULE(this.torque)
       : undefined;
     const pattern = this.OPTION(() => {
@@ -236,8 +236,8 @@ export abstract class Actions extends Conditions {
   /** What a wrench is set to: a value, one with a tolerance, or a range. */
   readonly setting = this.RULE('setting', (): BoundNode => {
     const start = this.start();
-    const quantity = this.SUBRULE(this.quantity);
-    if (quantity.unit === undefined && !this.at(k.to)) this.missing({ words: 'a unit' });
+    const quantity = this.SUBRULE(this.value);
+    if (lacksUnit(quantity) && !this.at(k.to)) this.missing({ words: 'a unit' });
     const { high, tolerance } = this.OPTION(() => this.SUBRULE(this.settingEnd)) ?? {};
     const span = { type: 'bound', start, end: this.end(start) } as const;
     return high ? { ...span, form: 'range', low: quantity, high } : { ...span, form: 'exactly', quantity, tolerance };

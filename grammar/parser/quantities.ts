@@ -1,12 +1,13 @@
 /** Texts, numbers with their units, bounds and times. */
 import type { IToken, TokenType } from 'chevrotain';
+import { findUnit } from '../../shared/units.ts';
 import * as messages from '../messages.ts';
 import type { BoundNode, DurationNode, NumberNode, QuantityNode, SpanNode, Text, UnitNode } from '../syntax.ts';
 import { readText } from '../texts.ts';
 import * as t from '../tokens.ts';
 import { endOf, k } from '../tokens.ts';
 import { Lists } from './lists.ts';
-import { spanOf } from './recovering.ts';
+import { nameOf, spanOf } from './recovering.ts';
 
 export const boundStarts: readonly TokenType[] = [k.at, k.above, k.below, k.exactly, t.NumberText];
 const unitStarts: readonly TokenType[] = [t.UnitWord, t.UnitSign];
@@ -103,10 +104,36 @@ export abstract class Quantities extends Lists {
   });
 
   protected wantQuantity(idx: number, wanted = 'a number with its unit'): QuantityNode | undefined {
-    if (!this.ready(t.NumberText, wanted)) return undefined;
-    const quantity = this.subrule(idx, this.quantity);
-    if (quantity.unit === undefined) this.missing({ words: 'a unit' });
+    if (!this.atValueName() && !this.ready(t.NumberText, wanted)) return undefined;
+    const quantity = this.subrule(idx, this.value);
+    if (lacksUnit(quantity)) this.missing({ words: 'a unit' });
     return quantity;
+  }
+
+  /** A quantity, or the name that stands for one in each round of a `for each`. */
+  readonly value = this.RULE(
+    'value',
+    (): QuantityNode =>
+      this.OR<QuantityNode>([
+        { ALT: () => this.SUBRULE(this.quantity) },
+        {
+          ALT: () => {
+            const name = nameOf(this.CONSUME(t.Ident));
+            return { type: 'quantity', start: name.start, end: name.end, name };
+          },
+        },
+      ]),
+  );
+
+  /** Whether a name stands where a quantity is asked for; a unit without its number is none. */
+  protected atValueName(): boolean {
+    if (this.RECORDING_PHASE) return false;
+    const next = this.LA(1);
+    return next.tokenType === t.Ident && !this.isFirstOnLine(next) && findUnit(next.image) === undefined;
+  }
+
+  protected readyForValue(types: readonly TokenType[], wanted: string): boolean {
+    return this.atValueName() || this.readyForAny(types, wanted);
   }
 
   private readonly boundForms = [
@@ -166,9 +193,9 @@ export abstract class Quantities extends Lists {
 
   readonly duration = this.RULE('duration', (): DurationNode => {
     const start = this.start();
-    const parts: QuantityNode[] = [this.SUBRULE(this.quantity)];
+    const parts: QuantityNode[] = [this.SUBRULE(this.value)];
     this.MANY(() => parts.push(this.SUBRULE1(this.quantity)));
-    if (parts.some((part) => part.unit === undefined)) {
+    if (parts.some(lacksUnit)) {
       this.missing({ words: 'a unit of time, such as “s” or “min”,', insert: this.unitAfterTo() });
     }
     return { type: 'duration', start, end: this.end(start), parts };
@@ -185,7 +212,8 @@ export abstract class Quantities extends Lists {
   }
 
   protected wantDuration(idx: number): DurationNode | undefined {
-    return this.ready(t.NumberText, 'a time, such as “30 s”,') ? this.subrule(idx, this.duration) : undefined;
+    const ready = this.atValueName() || this.ready(t.NumberText, 'a time, such as “30 s”,');
+    return ready ? this.subrule(idx, this.duration) : undefined;
   }
 
   readonly span = this.RULE('span', (): SpanNode => {
@@ -221,8 +249,12 @@ export abstract class Quantities extends Lists {
 
   protected wantSpan(idx: number): SpanNode | undefined {
     const wanted = 'a time, such as “30 s” or “2 min to 5 min”,';
-    return this.readyForAny(spanStarts, wanted) ? this.subrule(idx, this.span) : undefined;
+    return this.readyForValue(spanStarts, wanted) ? this.subrule(idx, this.span) : undefined;
   }
+}
+
+export function lacksUnit({ name, unit }: QuantityNode): boolean {
+  return name === undefined && unit === undefined;
 }
 
 export function numberOf(token: IToken): NumberNode {

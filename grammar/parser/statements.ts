@@ -11,6 +11,7 @@ import type {
   ForEach,
   If,
   Keep,
+  QuantityNode,
   Repeat,
   Statement,
   Together,
@@ -254,9 +255,22 @@ export abstract class Statements extends Steps {
     this.expect(0, k.each);
     const name = this.name(0, 'a name for the item of each round');
     this.expect(1, k.in);
-    const among = this.names(1, 'the name of a kind, or a list of items,');
+    const values = this.OPTION(() => this.SUBRULE(this.values));
+    const among = values && !this.RECORDING_PHASE ? [] : this.names(1, 'the name of a kind, or a list of items,');
     const body = this.SUBRULE(this.block);
-    return { type: 'for-each', start, end: this.end(start), name, in: among, body };
+    return { type: 'for-each', start, end: this.end(start), name, in: among, values, body };
+  });
+
+  /** The last unit holds for those before it that have none: `10, 18, 25 N.m`. */
+  readonly values = this.RULE('values', (): QuantityNode[] => {
+    const values = [this.SUBRULE(this.quantity)];
+    this.MANY(() => {
+      this.CONSUME(t.Comma);
+      const value = this.ready(t.NumberText, 'a number with its unit') ? this.SUBRULE1(this.quantity) : undefined;
+      if (value) values.push(value);
+    });
+    if (values.at(-1)?.unit === undefined) this.missing({ words: 'a unit' });
+    return values;
   });
 
   readonly choose = this.RULE('choose', (): Choose => {

@@ -19,12 +19,13 @@ export interface KindEntry {
 
 /** What may stand at the head of a condition or action: items, gauges and supplies share one space of names. */
 export interface Thing {
-  readonly sort: 'item' | 'gauge' | 'supply' | 'parameter';
+  readonly sort: 'item' | 'gauge' | 'supply' | 'value' | 'parameter';
   readonly declared: Declared;
   /** Absent where its declaration has a problem of its own, or where it is a parameter that stands for no certain thing yet. */
   readonly item?: Item;
   readonly gauge?: Gauge;
   readonly supply?: Supply;
+  readonly value?: Quantity;
   /** For a parameter: where its argument was written. */
   readonly argument?: Place;
   /** Another name was written that can only have meant this one. */
@@ -191,7 +192,11 @@ export function findKind(scope: Scope, name: syntax.Name): KindEntry | undefined
 }
 
 /** The thing of a name, if it is of the wanted sort or a parameter that may be. */
-export function findThing(scope: Scope, name: syntax.Name, wanted: 'item' | 'gauge' | 'supply'): Thing | undefined {
+export function findThing(
+  scope: Scope,
+  name: syntax.Name,
+  wanted: Exclude<Thing['sort'], 'parameter'>,
+): Thing | undefined {
   const thing = thingNamed(scope, name.text);
   if (thing === undefined) {
     const meant = reportUnknown(scope, name, wanted, thingsOf(scope, wanted));

@@ -6,7 +6,7 @@ import type { Interval } from '../../shared/interval.ts';
 import { numberToBase, type Sense, senseOf, toBase } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
 import { type Dimension, findUnit, type Quantity, type Unit } from '../../shared/units.ts';
-import { placeOf, type Scope } from './names.ts';
+import { findThing, placeOf, type Scope } from './names.ts';
 import { nearestUnits } from './nearest.ts';
 import type { BadNumber } from './problems.ts';
 
@@ -40,19 +40,32 @@ export function bindQuantity(
   needed: Needed,
   unitFrom?: syntax.UnitNode,
 ): Quantity | undefined {
-  const unitNode = node?.unit ?? unitFrom;
-  const unit = bindUnit(scope, unitNode);
-  if (node === undefined || unitNode === undefined || unit === undefined) return undefined;
-  if (unit.dimension === needed.dimension) return quantityOf(scope, node.number.text, unit);
+  const quantity = bindValue(scope, node, unitFrom);
+  if (node === undefined || quantity === undefined) return undefined;
+  if (quantity.unit.dimension === needed.dimension) return quantity;
   scope.work.problems.add({
     type: 'unit-mismatch',
-    place: placeOf(scope, unitNode),
-    found: unit,
+    place: placeOf(scope, node.name ?? node.unit ?? unitFrom ?? node),
+    found: quantity.unit,
     expected: needed.dimension,
     needed: needed.unit,
     of: needed.of,
   });
   return undefined;
+}
+
+/** A quantity of whatever dimension, or the one that a name stands for. */
+export function bindValue(
+  scope: Scope,
+  node: syntax.QuantityNode | undefined,
+  unitFrom?: syntax.UnitNode,
+): Quantity | undefined {
+  if (node?.name) {
+    const thing = findThing(scope, node.name, 'value');
+    return thing?.isGuess ? undefined : thing?.value;
+  }
+  const unit = bindUnit(scope, node?.unit ?? unitFrom);
+  return node?.number && unit && quantityOf(scope, node.number.text, unit);
 }
 
 /** One object for each number with its unit, however often it is written. Zeros at the end say how fine the number is meant. */
@@ -67,12 +80,7 @@ function quantityOf({ work }: Scope, text: string, unit: Unit): Quantity {
   return quantity;
 }
 
-export function reportNumber(
-  scope: Scope,
-  span: syntax.NumberNode | syntax.DurationNode | syntax.SpanNode,
-  what: BadNumber,
-  written: string,
-): void {
+export function reportNumber(scope: Scope, span: syntax.SyntaxNode, what: BadNumber, written: string): void {
   scope.work.problems.add({ type: 'bad-number', place: placeOf(scope, span), what, written });
 }
 
@@ -94,7 +102,7 @@ export function bindDuration(scope: Scope, node: syntax.DurationNode | undefined
     const quantity = bindQuantity(scope, part, time);
     if (quantity === undefined) return undefined;
     if (isNegative(quantity.value)) {
-      reportNumber(scope, node, 'negative time', part.number.text);
+      reportNumber(scope, node, 'negative time', part.number?.text ?? '');
       return undefined;
     }
     total = total ? total.add(toBase(quantity)) : toBase(quantity);
@@ -179,7 +187,7 @@ function bindExactly(
   const tolerance = bindQuantity(scope, node.tolerance, needed, node.quantity?.unit);
   if (tolerance === undefined) return undefined;
   if (isNegative(tolerance.value)) {
-    reportNumber(scope, node.tolerance.number, 'negative tolerance', node.tolerance.number.text);
+    reportNumber(scope, node.tolerance, 'negative tolerance', node.tolerance.number?.text ?? '');
     return undefined;
   }
   const { low, high } = around(exactly, tolerance);

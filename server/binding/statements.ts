@@ -9,7 +9,7 @@ import { findRole } from './crew.ts';
 import { labelHere, labelOfStage, openBlock } from './labels.ts';
 import { findIn, findThing, placeOf, type Thing } from './names.ts';
 import { someItem } from './parameters.ts';
-import { bindCount } from './quantities.ts';
+import { bindCount, bindValue } from './quantities.ts';
 import type { Declared } from './references.ts';
 import { bindAccept, bindSign, bindStep } from './steps.ts';
 import { bindWords, filledIn } from './texts.ts';
@@ -191,15 +191,18 @@ function bindKeep(scope: BodyScope, node: syntax.Keep): Statement {
 
 function bindForEach(scope: BodyScope, node: syntax.ForEach): ForEach | undefined {
   const place = placeOf(scope, node);
-  const items = itemsOf(scope, node);
+  const items = node.values ? [] : itemsOf(scope, node);
+  const values = node.values?.flatMap((value) => bindValue(scope, value, node.values?.at(-1)?.unit) ?? []);
   if (node.name === undefined) return undefined;
   const declared = scope.library.roundNameOf(scope, node.name);
   const inside: BodyScope = { ...scope, writtenOutAt: scope.writtenOutAt ?? place };
   const round = (thing: Thing) =>
     bindBlock({ ...inside, locals: new Map(scope.locals).set(declared.name, thing) }, node.body);
-  if (items.length === 0) round(someThing(scope, node, declared));
-  const rounds = items.map((item) => round({ sort: 'item', declared, item }));
-  return { type: 'for-each', name: declared.name, items, rounds, place };
+  const things = values
+    ? values.map((value): Thing => ({ sort: 'value', declared, value }))
+    : items.map((item): Thing => ({ sort: 'item', declared, item }));
+  if (things.length === 0) round(someThing(scope, node, declared));
+  return { type: 'for-each', name: declared.name, items, values, rounds: things.map(round), place };
 }
 
 /** A kind's items in the order of declaration, or the listed ones. A single name is a kind's, if there is one. */

@@ -1,7 +1,7 @@
 /** Texts with their slots filled in, as a reader sees them. */
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Limit, Words } from '../../shared/card.ts';
-import { boundWords } from '../../shared/quantity.ts';
+import { boundWords, quantityWords } from '../../shared/quantity.ts';
 import { findLimit } from './conditions.ts';
 import {
   type Callable,
@@ -58,8 +58,8 @@ function findLabelled(scope: Scope, name: syntax.Name): Thing | undefined {
   return guess && { ...guess, isGuess: true };
 }
 
-function labelOf({ item, gauge, supply }: Thing): string | undefined {
-  return (item ?? gauge ?? supply)?.label;
+function labelOf({ item, gauge, supply, value }: Thing): string | undefined {
+  return value ? quantityWords(value) : (item ?? gauge ?? supply)?.label;
 }
 
 /** A limit written out: `27 to 29 V`, or for one that depends on another gauge all its rows. */

@@ -166,6 +166,7 @@ describe('the tree of', () => {
     ['do p()', 'do{name: p, arguments: []}'],
     ['for each v in valve { }', 'for-each{name: v, in: [valve], body: block{statements: []}}'],
     ['for each v in a, b { }', 'for-each{name: v, in: [a, b], body: block{statements: []}}'],
+    ['for each p in 10, 18 N.m { }', 'for-each{name: p, in: [], values: [10, 18 N.m], body: block{statements: []}}'],
     [
       'choose { "by hand" { } or "by pump" { } }',
       'choose{ways: [way{text: "by hand", body: block{statements: []}}, way{text: "by pump", body: block{statements: []}}]}',

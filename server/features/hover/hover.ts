@@ -69,7 +69,7 @@ function stateOfItem(item: Item, index: number): string {
 function hoverQuantity({ number, unit, start, end }: QuantityNode, { secondUnits }: Settings): Hover | undefined {
   const known = unit && findUnit(unit.text);
   const other = known && secondUnits !== 'none' ? counterpart(known, secondUnits) : undefined;
-  if (!known || !other) return undefined;
+  if (!known || !number || !other) return undefined;
   const value = { value: exact(number.text), unit: known };
   return {
     span: { start, end },

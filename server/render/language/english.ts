@@ -232,7 +232,9 @@ export const english: FixedWords = {
     together: 'At the same time:',
     choose: 'Do one of these:',
     forEach: 'Do this for each item:',
+    forEachValue: 'Do this with each value, one after the other:',
     item: 'Item',
+    value: 'Value',
     whatToDo: 'What to do',
     keep: (condition) =>
       `From here to the end of this part, see to it at all times that ${condition}. Look before each step.`,

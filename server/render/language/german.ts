@@ -177,7 +177,9 @@ export const german: FixedWords = {
     together: 'Gleichzeitig:',
     choose: 'Eines davon ausführen:',
     forEach: 'Für jedes Teil ausführen:',
+    forEachValue: 'Nacheinander mit jedem Wert ausführen:',
     item: 'Teil',
+    value: 'Wert',
     whatToDo: 'Was zu tun ist',
     keep: (condition) =>
       `Von hier bis zum Ende dieses Teils muss so bleiben: ${condition}. Vor jedem Schritt hinsehen.`,

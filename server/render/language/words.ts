@@ -163,7 +163,9 @@ export interface BlockWords {
   readonly together: Text;
   readonly choose: Text;
   readonly forEach: Text;
+  readonly forEachValue: Text;
   readonly item: Text;
+  readonly value: Text;
   readonly whatToDo: Text;
   readonly keep: (condition: string) => Text;
   readonly do: (title: string, number: string | undefined) => Text;

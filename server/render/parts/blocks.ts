@@ -4,6 +4,7 @@ import { h } from 'hastscript';
 import type { Choose, ForEach, If, Repeat, Together } from '../../../shared/card.ts';
 import { anchorOf, type Context, positionOf } from '../context.ts';
 import { type Part, partsInside } from '../numbering.ts';
+import { quantityText } from '../sentences/bounds.ts';
 import { conditionText } from '../sentences/conditions.ts';
 import { flowSentence } from '../sentences/flows.ts';
 import { capitalised } from '../sentences/labels.ts';
@@ -104,24 +105,24 @@ export function renderChoose(part: Choose, context: Context, renderParts: Render
 
 export function renderForEach(part: ForEach, context: Context, renderParts: RenderParts): Element {
   const { block } = context.words;
-  const rows = part.items.map((item, index) =>
-    h('tr', [
-      h('th', { scope: 'row', dir: 'auto' }, [
-        capitalised(item.label, context.words.tag),
+  const heads: readonly ElementContent[][] = part.values
+    ? part.values.map((value) => [{ type: 'text', value: quantityText(value, context.words) }])
+    : part.items.map((item) => [
+        { type: 'text', value: capitalised(item.label, context.words.tag) },
         ...(item.at ? [h('span.place', item.at)] : []),
-      ]),
-      h('td', renderParts(part.rounds[index] ?? [], context)),
-    ]),
+      ]);
+  const rows = heads.map((head, index) =>
+    h('tr', [h('th', { scope: 'row', dir: 'auto' }, head), h('td', renderParts(part.rounds[index] ?? [], context))]),
   );
   return h('div.for-each', { ...positionOf(part.place, context) }, [
-    h('p.for-each-words', block.forEach),
+    h('p.for-each-words', part.values ? block.forEachValue : block.forEach),
     ...findingNotes(part.place, partsInside(part), context),
     h('table.rows', [
       h(
         'thead',
         h(
           'tr',
-          [block.item, block.whatToDo].map((text) => h('th', { scope: 'col' }, text)),
+          [part.values ? block.value : block.item, block.whatToDo].map((text) => h('th', { scope: 'col' }, text)),
         ),
       ),
       h('tbody', rows),

@@ -1,7 +1,9 @@
 /** Procedures, cards that are done, rounds, labels: what is written out and what is refused. */
+
 import { describe, expect, test } from 'vitest';
 import type { Bound } from '../../../server/binding/bind.ts';
 import type { Card, Do, ForEach, Step } from '../../../shared/card.ts';
+import { exact } from '../../../shared/exact.ts';
 import { bindText, expectMarked, only } from './support.ts';
 
 /** The body of the card of this number. */
@@ -173,6 +175,44 @@ describe('for each', () => {
       'card c "C" { for each x in valve { step set x opn } }\n//                                            ^^^ unknown-name',
     );
     expect((bodyOf(bound, 0)[0] as ForEach).rounds).toEqual([]);
+  });
+
+  test('goes through values, which stand for quantities, times and words', () => {
+    const bound = expectMarked(`${taps} gauge p "pressure" in bar card c "C" {
+  for each pass in 10, 18 N.m { step "Up to {pass}." { tighten "the bolts" to pass +/- 1 N.m } }
+  for each soak in 2 min, 5 min { step { wait soak   run m running for soak } }
+  for each most in 2 bar, 30 psi { step read p at most most }
+}`);
+    expect(bodyOf(bound, 0)).toMatchObject([
+      {
+        rounds: [
+          [{ texts: [{ text: 'Up to 10 N·m.' }], actions: [{ torque: { low: { value: exact('9') } } }] }],
+          [{ texts: [{ text: 'Up to 18 N·m.' }], actions: [{ torque: { high: { value: exact('19') } } }] }],
+        ],
+      },
+      {
+        rounds: [
+          [{ actions: [{ length: { least: exact('120') } }, {}] }],
+          [{ actions: [{ length: { least: exact('300') } }, {}] }],
+        ],
+      },
+      { rounds: [[{}], [{}]] },
+    ]);
+  });
+
+  test('takes a value only where its unit fits, and nothing else for a value', () => {
+    expectMarked(`${taps} gauge p "pressure" in bar card c "C" {
+  for each pass in 10 N.m {
+    step read p at most pass
+    //                  ^^^^ unit-mismatch
+    step tighten "the bolts" to tap-1
+    //                          ^^^^^ wrong-sort
+    step wait pas
+    //        ^^^ unknown-name
+    step set pass open
+    //       ^^^^ wrong-sort
+  }
+}`);
   });
 
   test('may name its item as an argument', () => {

@@ -145,3 +145,13 @@ describe('a table', () => {
       expect.arrayContaining(['Fill in the table: Gap and Torque.', 'Gap: 0.2 to 0.4 mm']),
     ));
 });
+
+test('work in passes has a row for each value, and its blanks beside it', () => {
+  const html = pageOf('for each pass in 10, 18.5 N.m { step tighten "the bolts" to pass in "a star pattern" }');
+  expect([...html.matchAll(/<th scope="row"[^>]*>(.*?)<\/th>/g)].map(([, head]) => head)).toEqual([
+    'Hand',
+    '10 N·m',
+    '18.5 N·m',
+  ]);
+  expect(html).toContain('Do this with each value');
+});
