@@ -129,7 +129,7 @@ export abstract class Quantities extends Lists {
   protected atValueName(): boolean {
     if (this.RECORDING_PHASE) return false;
     const next = this.LA(1);
-    return next.tokenType === t.Ident && !this.isFirstOnLine(next) && findUnit(next.image) === undefined;
+    return next.tokenType === t.Ident && findUnit(next.image) === undefined;
   }
 
   protected readyForValue(types: readonly TokenType[], wanted: string): boolean {

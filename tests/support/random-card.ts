@@ -69,6 +69,7 @@ const units = ['psi', '°C', 'degF', '%', 'in-lb', 'N.m', 'L/min', 'Nm', 's', 'm
 
 const samples: Readonly<Record<string, readonly string[]>> = {
   NAME: [...ownNames, ...ownNames, ...contextualWords],
+  VALUE: ownNames,
   WORD: [
     ...ownNames,
     ...contextualWords,
