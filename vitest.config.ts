@@ -9,12 +9,21 @@ const shared = {
   expect: { poll: { timeout: 120_000, interval: 100 } },
 } as const;
 
+/** What a change is tried with while one works: no browser, no process, no long comparison (`npm run quick`). */
+const slow = [
+  'tests/{client,conformance,extension,neovim,oracle,paper,work-copy}/**',
+  'tests/command-line/process.test.ts',
+  'tests/grammar/{recovery,robustness}.test.ts',
+  'tests/server/lsp/**',
+];
+
 /** `tests` is what `npm test` runs; `prove` holds the long comparisons with outside oracles (`npm run prove`). */
 export default defineConfig({
   test: {
     maxWorkers: 2,
     projects: [
       { test: { ...shared, name: 'tests', include: ['tests/**/*.test.ts'] } },
+      { test: { ...shared, name: 'quick', include: ['tests/**/*.test.ts'], exclude: slow, isolate: false } },
       { test: { ...shared, name: 'prove', include: ['tests/**/*.prove.ts'], testTimeout: 3_600_000 } },
     ],
   },
