@@ -3,10 +3,10 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { loadSources } from './load.mjs';
 import { recipesPage } from './recipes.mjs';
 
-const { allFindings, reference, editorConfiguration, withTables } = await loadSources(`
+const { allFindings, reference, editorConfiguration, untrustedWorkspaces, withTables } = await loadSources(`
   export { allFindings } from './server/findings/all.ts';
   export { reference } from './server/findings/support/help.ts';
-  export { editorConfiguration } from './shared/settings.ts';
+  export { editorConfiguration, untrustedWorkspaces } from './shared/settings.ts';
   export { withTables } from './grammar/reference.ts';
 `);
 
@@ -18,5 +18,6 @@ writeFileSync(language, withTables(readFileSync(language, 'utf8')));
 writeFileSync('samples/recipes/README.md', recipesPage('samples/recipes'));
 
 const manifest = JSON.parse(readFileSync('package.json', 'utf8'));
+manifest.capabilities = { ...manifest.capabilities, untrustedWorkspaces: untrustedWorkspaces() };
 manifest.contributes = { ...manifest.contributes, configuration: editorConfiguration() };
 writeFileSync('package.json', `${JSON.stringify(manifest, null, 2)}\n`);

@@ -15,7 +15,7 @@ import { type FileProvider, Workspace } from './workspace.ts';
 export type { Checked, SettingsOf } from './check.ts';
 export { type Coverage, coverageOf, coverageWords } from './coverage.ts';
 export type { FindingSort } from './findings/finding.ts';
-export { loweredChecks } from './lowered.ts';
+export { loweredChecks } from './levels.ts';
 export type { RenderOptions } from './render-input.ts';
 export type { FileProvider } from './workspace.ts';
 

@@ -11,6 +11,7 @@ import { allFindings, findSort } from './findings/all.ts';
 import type { FindingSort, Found } from './findings/finding.ts';
 import { internal } from './findings/internal.ts';
 import { acceptsIn } from './findings/support/card.ts';
+import { shownLevel } from './levels.ts';
 import type { Snapshot } from './snapshot.ts';
 import type { Workspace } from './workspace.ts';
 
@@ -246,9 +247,7 @@ function shown(findings: readonly Finding[], settingsOf: SettingsOf): Finding[] 
 }
 
 function withLevel(finding: Finding, { levels }: Settings): Finding[] {
-  if (finding.code.startsWith('syntax.') || finding.code === internal.code) return [finding];
-  const [family = ''] = finding.code.split('.');
-  const level = levels[finding.code] ?? levels[family] ?? finding.level;
+  const level = shownLevel(finding, levels);
   return level === 'off' ? [] : [{ ...finding, level }];
 }
 

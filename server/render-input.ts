@@ -6,7 +6,7 @@ import { acceptancesIn } from './acceptance.ts';
 import { resolveUse } from './binding/files.ts';
 import { acceptsIn, actionsIn, statementsIn } from './findings/support/card.ts';
 import { figureMime } from './findings/support/figures.ts';
-import { loweredChecks } from './lowered.ts';
+import { loweredChecks } from './levels.ts';
 import type { Proof, Reliance } from './proof/facts.ts';
 import type { AcceptedDeviation, FigureFile, ItemInState, RenderInput, StartingFact } from './render/input.ts';
 import type { Snapshot } from './snapshot.ts';

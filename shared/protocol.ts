@@ -20,6 +20,8 @@ export const methods = {
   readFigure: 'cardwright/readFigure',
   /** Server to client: the findings of a file are new, and so is everything else that was worked out from it. */
   checked: 'cardwright/checked',
+  /** Client to server: the writer trusts the workspace from now on. */
+  trusted: 'cardwright/trusted',
 } as const;
 
 export interface InitializationOptions {
@@ -27,6 +29,8 @@ export interface InitializationOptions {
   readonly findings?: 'push' | 'pull';
   /** The editor has the commands of our extension, so that lenses and fixes may name them. */
   readonly commands?: boolean;
+  /** False while the writer does not trust the workspace: its settings files then only raise levels. True where absent. */
+  readonly isTrusted?: boolean;
   /** For an editor that cannot be asked for its settings. */
   readonly settings?: unknown;
 }
@@ -170,6 +174,8 @@ export interface Explanation {
 
 export interface CheckedParams {
   readonly uri: string;
+  /** The checks that the settings switch off or lower for this file, each as it stands there: `safety: off`. */
+  readonly lowered: readonly string[];
 }
 
 export interface RulebookParams {

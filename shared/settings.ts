@@ -6,6 +6,8 @@ import type { Level } from './finding.ts';
 
 export type HintSort = 'second unit' | 'time since start' | 'rest to spare';
 
+export type Levels = Readonly<Record<string, Level | 'off'>>;
+
 /** What a record asks for, in the words of whoever uses it. */
 export interface OwnRecord {
   readonly title?: string;
@@ -25,7 +27,7 @@ export interface Settings {
   /** The sheet that an exported card is laid out for. */
   readonly paper: 'A4' | 'Letter' | 'printer';
   /** Other levels than a finding's own, by its code or by the family before the point. */
-  readonly levels: Readonly<Record<string, Level | 'off'>>;
+  readonly levels: Levels;
   /** The record of the work at the end of a card: one that has a name, or an own one. */
   readonly record: (typeof recordNames)[number] | OwnRecord;
   /** The most findings that are shown for one file. */
@@ -56,6 +58,8 @@ interface Row<Value> {
   readonly default: Value;
   readonly help: string;
   readonly shape: Shape;
+  /** It can take findings away, or cost time: a folder that is not trusted does not set it. */
+  readonly onlyTrusted?: true;
 }
 
 type Table = { readonly [Key in keyof Settings]: Row<Settings[Key]> };
@@ -87,6 +91,7 @@ export const settingsTable: Table = {
     default: {},
     help: 'Other levels for findings, by code (`duty.takes`) or by family (`prose`). `off` leaves a finding out. What does not parse stays an error.',
     shape: { type: 'levels' },
+    onlyTrusted: true,
   },
   record: {
     default: 'neutral',
@@ -97,16 +102,19 @@ export const settingsTable: Table = {
     default: 500,
     help: 'The most findings that are shown for one file. Errors are kept before warnings, and warnings before hints.',
     shape: { type: 'whole number', minimum: 1, maximum: 100_000 },
+    onlyTrusted: true,
   },
   stateBound: {
     default: 50_000,
     help: 'How many states of the machine are explored for one question before paths are blended. Blended paths miss nothing, but may raise a false alarm; the finding then says so.',
     shape: { type: 'whole number', minimum: 100, maximum: 10_000_000 },
+    onlyTrusted: true,
   },
   longestSentence: {
     default: 20,
     help: 'The most words of a sentence in a step or an admonition.',
     shape: { type: 'whole number', minimum: 5, maximum: 200 },
+    onlyTrusted: true,
   },
   hints: {
     default: ['second unit', 'time since start', 'rest to spare'],
@@ -148,6 +156,7 @@ export const settingsTable: Table = {
     ],
     help: 'Words that leave open how much, how long or when. A step that uses one gets a hint.',
     shape: { type: 'words' },
+    onlyTrusted: true,
   },
   actionVerbs: {
     default: [
@@ -203,6 +212,7 @@ export const settingsTable: Table = {
     ],
     help: 'Verbs that operate equipment. A sentence of a step has one of them, and an admonition has none.',
     shape: { type: 'words' },
+    onlyTrusted: true,
   },
 };
 
@@ -212,25 +222,50 @@ export const defaultSettings: Settings = Object.fromEntries(
   keys.map((key) => [key, settingsTable[key].default]),
 ) as unknown as Settings;
 
-/** Settings as read, and what could not be used, each in a sentence. What is left out or unusable keeps its default. */
+/** What cannot be used of some settings. */
+export interface SettingsProblem {
+  /** The setting that it is about; absent where it is about all of them. */
+  readonly key?: string;
+  readonly message: string;
+}
+
+/** Settings as read, and what could not be used. */
 export interface ReadSettings {
-  readonly settings: Settings;
-  readonly problems: readonly string[];
+  /** Those that were given and can be used. */
+  readonly given: Partial<Settings>;
+  readonly problems: readonly SettingsProblem[];
 }
 
 /** Reads an object with some of the settings, from `cardwright.json` or from an editor. */
 export function readSettings(value: unknown): ReadSettings {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-    return { settings: defaultSettings, problems: ['The settings are not an object: write { "setting": value }.'] };
+    return { given: {}, problems: [{ message: 'The settings are not an object: write { "setting": value }.' }] };
   }
   const given = Object.entries(value).filter(([key]) => key !== '$schema');
   const usable = given.filter(([key, entry]) => isKey(key) && accepts(settingsTable[key].shape, entry));
   const problems = given
     .filter((entry) => !usable.includes(entry))
-    .map(([key]) =>
-      isKey(key) ? `"${key}" must be ${inWords(settingsTable[key].shape)}.` : `There is no setting "${key}".`,
-    );
-  return { settings: { ...defaultSettings, ...Object.fromEntries(usable) }, problems };
+    .map(([key]) => ({ key, message: `${whyUnusable(key)} The default is used.` }));
+  return { given: Object.fromEntries(usable), problems };
+}
+
+function whyUnusable(key: string): string {
+  return isKey(key) ? `"${key}" must be ${inWords(settingsTable[key].shape)}.` : `There is no setting "${key}".`;
+}
+
+/** Reads the text of a `cardwright.json`; `noJson` says why where it is none. */
+export function readSettingsText(text: string): ReadSettings & { readonly noJson?: string } {
+  try {
+    return readSettings(JSON.parse(text));
+  } catch (error) {
+    const { message } = error as Error;
+    return { given: {}, problems: [], noJson: message };
+  }
+}
+
+/** Those that a folder which is not trusted may set. */
+export function harmless(given: Partial<Settings>): Partial<Settings> {
+  return Object.fromEntries(Object.entries(given).filter(([key]) => isKey(key) && !settingsTable[key].onlyTrusted));
 }
 
 function isKey(key: string): key is keyof Settings {
@@ -334,6 +369,16 @@ function properties(prefix: string, withOrder = false): JsonSchema {
 /** `contributes.configuration` of package.json, listed in the order of the table. */
 export function editorConfiguration(): JsonSchema {
   return { title: 'Cardwright', properties: properties('cardwright.', true) };
+}
+
+/** `capabilities.untrustedWorkspaces` of package.json: an editor itself leaves these out while it does not trust a workspace. */
+export function untrustedWorkspaces(): JsonSchema {
+  return {
+    supported: 'limited',
+    description:
+      'Until you trust the folder, its settings may only raise the levels of findings, and choose units, paper and hints.',
+    restrictedConfigurations: keys.filter((key) => settingsTable[key].onlyTrusted).map((key) => `cardwright.${key}`),
+  };
 }
 
 /** The schema of `cardwright.json`, which holds the same settings for a folder and all below it. */

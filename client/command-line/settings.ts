@@ -2,7 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import type { SettingsOf } from '../../server/api.ts';
-import { defaultSettings, readSettings, type Settings } from '../../shared/settings.ts';
+import { defaultSettings, readSettingsText, type Settings } from '../../shared/settings.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
 
 const settingsFile = 'cardwright.json';
@@ -27,15 +27,8 @@ export function settingsFrom({ folder, complain }: Surroundings): SettingsOf {
 }
 
 function readFile(path: string, complain: Surroundings['complain']): Settings {
-  const { settings, problems } = readSettings(parse(path));
-  for (const problem of problems) complain(`${path}: ${problem} The default is used.\n`);
-  return settings;
-}
-
-function parse(path: string): unknown {
-  try {
-    return JSON.parse(readFileSync(path, 'utf8'));
-  } catch (error) {
-    throw new CannotRun(`${path} is no JSON: ${(error as Error).message}`);
-  }
+  const { given, problems, noJson } = readSettingsText(readFileSync(path, 'utf8'));
+  if (noJson !== undefined) throw new CannotRun(`${path} is no JSON: ${noJson}`);
+  for (const { message } of problems) complain(`${path}: ${message}\n`);
+  return { ...defaultSettings, ...given };
 }

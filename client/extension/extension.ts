@@ -6,6 +6,7 @@ import { PreviewPanels, viewType } from '../preview/panel.ts';
 import { openExample } from './example.ts';
 import { ExplanationPages, explain } from './explanations.ts';
 import { exportCard, type Meant } from './export.ts';
+import { LoweredChecks } from './lowered-checks.ts';
 import { newCard, newEquipment } from './new-files.ts';
 import { writeReason } from './reason.ts';
 import { listToSteps, pasteAsSteps } from './steps.ts';
@@ -16,7 +17,11 @@ export const clientOptions: LanguageClientOptions = {
   // The task's problem matcher has the same owner, so that a finding stands in the list of problems once.
   diagnosticCollectionName: 'cardwright',
   // Pushed, the open card comes first and the other files when there is time; a pulling editor asks for all every 2 s.
-  initializationOptions: { findings: 'push', commands: true } satisfies InitializationOptions,
+  initializationOptions: (): InitializationOptions => ({
+    findings: 'push',
+    commands: true,
+    isTrusted: vscode.workspace.isTrusted,
+  }),
 };
 
 /** The card at the cursor of the open text, or else the one that the preview shows. */
@@ -34,7 +39,10 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     preview: (params) => client.sendRequest(methods.preview, params),
     situation: (params) => client.sendRequest(methods.situation, params),
   });
-  client.onNotification(methods.checked, ({ uri }: CheckedParams) => {
+  const lowered = new LoweredChecks();
+  client.onNotification(methods.checked, (params: CheckedParams) => {
+    const { uri } = params;
+    lowered.checked(params);
     panels.checked(uri);
     void tutorial.look(uri);
   });
@@ -68,6 +76,8 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     client,
     panels,
     tutorial,
+    lowered,
+    vscode.workspace.onDidGrantWorkspaceTrust(() => client.sendNotification(methods.trusted)),
     vscode.window.registerWebviewPanelSerializer(viewType, panels),
     vscode.workspace.registerTextDocumentContentProvider('cardwright-help', new ExplanationPages(client)),
     vscode.workspace.registerTextDocumentContentProvider('cardwright-std', {

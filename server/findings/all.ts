@@ -44,6 +44,7 @@ import { safetyUnprotected } from './safety-unprotected.ts';
 import { safetyUnsafeStop } from './safety-unsafe-stop.ts';
 import { safetyWarningLate } from './safety-warning-late.ts';
 import { safetyWarningMissing } from './safety-warning-missing.ts';
+import { settingsUnusable } from './settings-unusable.ts';
 import { stateNoChange } from './state-no-change.ts';
 import { stateSeen } from './state-seen.ts';
 import { supplyNotFed } from './supply-not-fed.ts';
@@ -119,6 +120,7 @@ export const allFindings: readonly FindingSort[] = [
   proseUnsaidAction,
   proseVague,
   acceptUnused,
+  settingsUnusable,
   internal,
 ];
 

@@ -5,6 +5,7 @@
 import type { Finding } from '../../shared/finding.ts';
 import { type CheckedParams, methods } from '../../shared/protocol.ts';
 import { checkInParts } from '../check.ts';
+import { loweredChecks } from '../levels.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { toDiagnostic } from './convert/findings.ts';
 import { Newest, type Turn } from './newest.ts';
@@ -15,9 +16,11 @@ import type { Session } from './session.ts';
 export interface FileReport {
   readonly findings: readonly Finding[];
   readonly number: number;
+  /** The checks that the settings switch off or lower for it. */
+  readonly lowered: readonly string[];
 }
 
-const nothing: FileReport = { findings: [], number: 0 };
+const nothing: FileReport = { findings: [], number: 0, lowered: [] };
 
 export class Findings {
   private readonly newest = new Newest();
@@ -67,7 +70,9 @@ export class Findings {
     const stale = files.filter((file) => this.isStale(file));
     const urgent = stale.filter((file) => file === first || this.session.isOpen(file));
     if (urgent.length > 0 && urgent.length < stale.length) await this.checkFiles(urgent, urgent, turn);
-    const [known, gone] = [new Set(files), this.files];
+    const { settingsFiles } = this.session;
+    for (const [file, found] of settingsFiles) this.report(file, found, false);
+    const [known, gone] = [new Set([...files, ...settingsFiles.keys()]), this.files];
     await this.checkFiles(files, undefined, turn);
     for (const file of gone) if (!known.has(file)) this.report(file, []);
   }
@@ -107,9 +112,10 @@ export class Findings {
   }
 
   private report(file: string, findings: readonly Finding[], isNew = true): void {
+    const lowered = loweredChecks(this.session.settings(file));
     const before = this.reports.get(file);
-    const changed = JSON.stringify(before?.findings) !== JSON.stringify(findings);
-    if (changed) this.reports.set(file, { findings, number: ++this.counter });
+    const changed = JSON.stringify([before?.findings, before?.lowered]) !== JSON.stringify([findings, lowered]);
+    if (changed) this.reports.set(file, { findings, lowered, number: ++this.counter });
     const uri = this.session.names.uriOf(file);
     const version = this.session.openVersion(file);
     if (this.isPushed && (changed || isNew || this.pushed.get(file) !== version)) {
@@ -118,6 +124,6 @@ export class Findings {
       void this.session.connection.sendDiagnostics({ uri, version: version ?? undefined, diagnostics });
     }
     if (changed || isNew)
-      void this.session.connection.sendNotification(methods.checked, { uri } satisfies CheckedParams);
+      void this.session.connection.sendNotification(methods.checked, { uri, lowered } satisfies CheckedParams);
   }
 }

@@ -10,7 +10,7 @@ import {
   TextDocuments,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import type { InitializationOptions } from '../../shared/protocol.ts';
+import { type InitializationOptions, methods } from '../../shared/protocol.ts';
 import type { Disk } from './disk.ts';
 import { Findings } from './findings.ts';
 import { handleCards } from './handlers/cards.ts';
@@ -86,6 +86,10 @@ function followTexts(session: Session, findings: Findings): void {
   });
   connection.onDidChangeConfiguration(async ({ settings }) => {
     await session.readEditorSettings(settings);
+    findings.refresh();
+  });
+  connection.onNotification(methods.trusted, () => {
+    session.trust();
     findings.refresh();
   });
 }

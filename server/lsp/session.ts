@@ -8,10 +8,13 @@ import {
   type TextDocuments,
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Finding } from '../../shared/finding.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { InitializationOptions } from '../../shared/protocol.ts';
-import { defaultSettings, readSettings, type Settings } from '../../shared/settings.ts';
+import { defaultSettings, harmless, readSettings, readSettingsText, type Settings } from '../../shared/settings.ts';
 import { LineTable } from '../../shared/text.ts';
+import { raisedLevels } from '../levels.ts';
+import { settingsFindings } from '../settings-findings.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { Workspace } from '../workspace.ts';
 import type { Disk } from './disk.ts';
@@ -25,7 +28,8 @@ export class Session {
   /** The files of the workspace's folders as they are on disk. */
   private readonly onDisk = new Map<string, string>();
   private folders: readonly string[];
-  private fromEditor: unknown = {};
+  private fromEditor: Partial<Settings> = {};
+  private isTrusted: boolean;
   private setReady: () => void = () => {};
   /** The workspace's folders and the settings have been read. */
   readonly ready = new Promise<void>((resolve) => {
@@ -41,6 +45,7 @@ export class Session {
     private readonly client: InitializeParams,
   ) {
     const { workspaceFolders, rootUri } = client;
+    this.isTrusted = this.options.isTrusted ?? true;
     this.folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
     this.workspace = new Workspace({
       readText: (file) => this.onDisk.get(file) ?? disk.read(this.names.uriOf(file)),
@@ -152,7 +157,7 @@ export class Session {
   async readEditorSettings(sent?: { readonly cardwright?: unknown }): Promise<void> {
     const canBeAsked = this.client.capabilities.workspace?.configuration;
     const settings = canBeAsked ? await this.connection.workspace.getConfiguration('cardwright') : sent?.cardwright;
-    this.fromEditor = settings ?? this.options.settings ?? {};
+    this.fromEditor = readSettings(settings ?? this.options.settings ?? {}).given;
     this.knownSettings.clear();
   }
 
@@ -161,11 +166,8 @@ export class Session {
     const folder = this.settingsFolder(file);
     const known = this.knownSettings.get(folder);
     if (known) return known;
-    const settings = {
-      ...defaultSettings,
-      ...this.usable(this.fromEditor),
-      ...this.usable(this.folderSettings(folder)),
-    };
+    const ofEditor = { ...defaultSettings, ...this.fromEditor };
+    const settings = { ...ofEditor, ...this.folderSettings(folder, ofEditor) };
     this.knownSettings.set(folder, settings);
     return settings;
   }
@@ -178,22 +180,21 @@ export class Session {
     return '';
   }
 
-  private folderSettings(folder: string): unknown {
-    const text = this.onDisk.get(`${folder}/cardwright.json`);
-    return text === undefined ? undefined : parsedOrNothing(text);
+  private folderSettings(folder: string, ofEditor: Settings): Partial<Settings> {
+    const { given } = readSettingsText(this.onDisk.get(`${folder}/cardwright.json`) ?? '{}');
+    if (this.isTrusted) return given;
+    return { ...harmless(given), levels: raisedLevels(ofEditor.levels, given.levels ?? {}) };
   }
 
-  private usable(value: unknown): Partial<Settings> {
-    const { settings } = readSettings(value ?? {});
-    const given = Object.keys(typeof value === 'object' && value !== null ? value : {});
-    return Object.fromEntries(Object.entries(settings).filter(([key]) => given.includes(key)));
+  /** The settings files of the workspace, each with what cannot be used of it. */
+  get settingsFiles(): ReadonlyMap<string, readonly Finding[]> {
+    const files = [...this.onDisk].filter(([file]) => file.endsWith('/cardwright.json'));
+    return new Map(files.map(([file, text]) => [file, settingsFindings(file, text)]));
   }
-}
 
-function parsedOrNothing(json: string): unknown {
-  try {
-    return JSON.parse(json);
-  } catch {
-    return undefined;
+  /** The writer trusts the workspace from now on. */
+  trust(): void {
+    this.isTrusted = true;
+    this.knownSettings.clear();
   }
 }

@@ -21,7 +21,7 @@ test.each(allFindings)('$code has a page that says what, why and what to do', ({
 });
 
 /** What a text alone cannot bring about: a fault of the program, a picture that is missing, a text beyond its bounds. */
-const withoutExample = ['figure.unusable', 'internal', 'syntax.nesting', 'syntax.too-large'];
+const withoutExample = ['figure.unusable', 'internal', 'settings.unusable', 'syntax.nesting', 'syntax.too-large'];
 
 test('every other finding shows itself in an example', () => {
   const bare = allFindings.filter(({ examples }) => examples.length === 0).map(({ code }) => code);

@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import manifest from '../../package.json' with { type: 'json' };
 import { allFindings } from '../../server/findings/all.ts';
 import { reference } from '../../server/findings/support/help.ts';
-import { defaultSettings, editorConfiguration, settingsSchema } from '../../shared/settings.ts';
+import { defaultSettings, editorConfiguration, settingsSchema, untrustedWorkspaces } from '../../shared/settings.ts';
 
 test('the reference of findings is made from their files: run `npm run generate`', () => {
   expect(readFileSync('server/findings/README.md', 'utf8')).toBe(reference(allFindings));
@@ -12,6 +12,7 @@ test('the reference of findings is made from their files: run `npm run generate`
 
 test('the settings of the extension are made from the table: run `npm run generate`', () => {
   expect(manifest.contributes.configuration).toEqual(editorConfiguration());
+  expect(manifest.capabilities.untrustedWorkspaces).toEqual(untrustedWorkspaces());
 });
 
 test('the defaults fit the schema of cardwright.json', () => {

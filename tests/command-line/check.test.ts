@@ -225,3 +225,12 @@ test('nothing found is no all-clear where settings switch checks off', () => {
   expect(exported.code).toBe(0);
   expect(here.read(exported.out.trim())).toContain('draft-mark');
 });
+
+test('what a folder above switches off is told too', () => {
+  const here = folder()
+    .write('cardwright.json', '{ "levels": { "safety": "off" } }')
+    .write('one/two/a.card', faultyCard);
+  expect(here.run(['check', 'a.card'], 'one/two').errors).toContain('switch off or lower checks (safety: off)');
+  const { out } = here.run(['export', 'a.card'], 'one/two');
+  expect(here.read(`one/two/${out.trim()}`)).toContain('draft-mark');
+});

@@ -1,5 +1,5 @@
 /** The packaged extension in the real editor, driven as a person would. */
-import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, onTestFailed } from 'vitest';
 import {
@@ -321,5 +321,17 @@ describe.skipIf(!canRunEditor)('in the editor', { sequential: true }, () => {
     expect(text).toContain('use "merganser.card"');
     expect(text).toContain('number   "DWC-01"');
     await page.locator('.editor-group-container.active .codelens-decoration', { hasText: 'no findings' }).waitFor();
+  });
+
+  scene('checks that the settings switch off are named in the status bar until they are back', async () => {
+    const { page, workspace } = editor;
+    const settings = join(workspace, 'cardwright.json');
+    const lowered = page.locator('.statusbar-item', { hasText: 'Checks lowered: safety: off' });
+    writeFileSync(settings, '{ "levels": { "safety": "off" } }');
+    await openFile(page, 'rinse.card');
+    await lowered.waitFor();
+    writeFileSync(settings, '{}');
+    await lowered.waitFor({ state: 'hidden' });
+    rmSync(settings);
   });
 });

@@ -12,7 +12,7 @@ import {
   StreamMessageWriter,
 } from 'vscode-jsonrpc/node';
 import type { Diagnostic, InitializeParams, PublishDiagnosticsParams, Range } from 'vscode-languageserver';
-import type { InitializationOptions } from '../../../../shared/protocol.ts';
+import type { CheckedParams, InitializationOptions } from '../../../../shared/protocol.ts';
 import { LineTable } from '../../../../shared/text.ts';
 
 const project = resolve(import.meta.dirname, '../../../..');
@@ -29,6 +29,8 @@ export interface ClientOptions {
 
 export class Client {
   readonly published: PublishDiagnosticsParams[] = [];
+  /** What our own extension is told of each file, the newest of each. */
+  readonly checked = new Map<string, CheckedParams>();
   private readonly texts = new Map<string, { version: number; text: string }>();
   private listeners: (() => void)[] = [];
 
@@ -39,8 +41,16 @@ export class Client {
   ) {
     connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
       this.published.push(params);
-      for (const listener of this.listeners.splice(0)) listener();
+      this.tell();
     });
+    connection.onNotification('cardwright/checked', (params: CheckedParams) => {
+      this.checked.set(params.uri, params);
+      this.tell();
+    });
+  }
+
+  private tell(): void {
+    for (const listener of this.listeners.splice(0)) listener();
   }
 
   static async start({
@@ -117,11 +127,32 @@ export class Client {
   /** The findings that were published for the newest version of a file. */
   async findings(path: string): Promise<readonly Diagnostic[]> {
     const version = this.texts.get(path)?.version;
-    for (;;) {
+    return this.told(() => {
       const last = this.published.findLast(({ uri }) => uri === this.uri(path));
-      if (last && (version === undefined || last.version === version)) return last.diagnostics;
+      return last && (version === undefined || last.version === version) ? last.diagnostics : undefined;
+    });
+  }
+
+  /** Waits until the server has told enough for an answer. */
+  async told<Answer>(answer: () => Answer | undefined): Promise<Answer> {
+    for (;;) {
+      const known = answer();
+      if (known !== undefined) return known;
       await new Promise<void>((resolveNext) => this.listeners.push(resolveNext));
     }
+  }
+
+  /** Waits until the findings last published for a file are these, told in some way. */
+  async untilFindings<Told>(
+    path: string,
+    tell: (findings: readonly Diagnostic[]) => Told,
+    expected: Told,
+  ): Promise<void> {
+    const isSo = () => {
+      const last = this.published.findLast(({ uri }) => uri === this.uri(path));
+      return last !== undefined && JSON.stringify(tell(last.diagnostics)) === JSON.stringify(expected);
+    };
+    await this.told(() => isSo() || undefined);
   }
 
   /** Changes a file outside the editor. */

@@ -1,0 +1,25 @@
+/** What cannot be used of a settings file, told as the command line tells it. */
+import type { Finding } from '../shared/finding.ts';
+import { readSettingsText } from '../shared/settings.ts';
+import { settingsUnusable } from './findings/settings-unusable.ts';
+
+export function settingsFindings(file: string, text: string): Finding[] {
+  const { problems, noJson } = readSettingsText(text);
+  const told = noJson === undefined ? problems : [{ key: undefined, message: `This file is no JSON: ${noJson}` }];
+  const { code, level } = settingsUnusable;
+  return told.map(({ key, message }) => ({
+    code,
+    level,
+    place: { file, ...spanOf(key, text) },
+    message,
+    path: [],
+    fixes: [],
+  }));
+}
+
+/** Where a setting is written; the whole text where it is about all of them, or the name is written in another way. */
+function spanOf(key: string | undefined, text: string): { start: number; end: number } {
+  const written = key === undefined ? undefined : JSON.stringify(key);
+  const start = written === undefined ? -1 : text.indexOf(written);
+  return written === undefined || start < 0 ? { start: 0, end: text.length } : { start, end: start + written.length };
+}
