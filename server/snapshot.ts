@@ -60,6 +60,11 @@ export class Snapshot {
     return this.bound && [...this.used].flatMap(([file, source]) => (source && file !== this.file ? [file] : []));
   }
 
+  /** The files that it uses and that are not there, or not known yet. */
+  get missing(): readonly string[] {
+    return this.bound && [...this.used].flatMap(([file, source]) => (source ? [] : [file]));
+  }
+
   /** What the path engine finds for one of its cards. */
   proof(card: Card, stateBound: number): Proof {
     return finish(this.proofInParts(card, stateBound));

@@ -16,8 +16,8 @@ export const methods = {
   rulebook: 'cardwright/rulebook',
   /** Server to client, where the server has no disk of its own (in a browser). */
   readCards: 'cardwright/readCards',
-  /** As `readCards`, one picture: its bytes, or null where there is no such file. */
-  readFigure: 'cardwright/readFigure',
+  /** As `readCards`, one file that a card names: its bytes, or null where it is not to be had. */
+  readFile: 'cardwright/readFile',
   /** Server to client: the findings of a file are new, and so is everything else that was worked out from it. */
   checked: 'cardwright/checked',
   /** Client to server: the writer trusts the workspace from now on. */
@@ -160,8 +160,12 @@ export interface Counts {
   readonly rules: number;
 }
 
-export interface ReadFigureParams {
+export interface ReadFile {
   readonly uri: string;
+  /** The folders that it may lie in, as URIs. */
+  readonly folders: readonly string[];
+  /** In bytes: what is larger is not read. */
+  readonly largest: number;
 }
 
 export interface ExplainParams {

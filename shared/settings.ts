@@ -30,6 +30,8 @@ export interface Settings {
   readonly levels: Levels;
   /** The record of the work at the end of a card: one that has a name, or an own one. */
   readonly record: (typeof recordNames)[number] | OwnRecord;
+  /** Folders outside of the workspace that cards may use files and figures from. */
+  readonly useFolders: readonly string[];
   /** The most findings that are shown for one file. */
   readonly maximumFindings: number;
   /** The most states that one question may explore before paths are blended. */
@@ -97,6 +99,12 @@ export const settingsTable: Table = {
     default: 'neutral',
     help: 'The record of the work at the end of a card: `neutral` (what was done, date, name, signature), `14 CFR 43.9`, or an own one with `title`, `meaning`, `fields` to fill in and `signatures` (who signs).',
     shape: { type: 'record' },
+  },
+  useFolders: {
+    default: [],
+    help: 'Folders outside of the workspace from which cards may `use` files and show figures. A path that is not absolute begins at the folder of the `cardwright.json`, or at the first folder of the workspace.',
+    shape: { type: 'words' },
+    onlyTrusted: true,
   },
   maximumFindings: {
     default: 500,

@@ -1,8 +1,9 @@
 /** Finds and reads cards. Files go by their path from the folder that the command runs in, with `/` on every system. */
-import { closeSync, openSync, readSync, type Stats, statSync } from 'node:fs';
+import { closeSync, openSync, readSync, realpathSync, type Stats, statSync } from 'node:fs';
 import { isAbsolute, relative, resolve, sep } from 'node:path';
 import { globSync, isDynamicPattern } from 'tinyglobby';
 import type { FileProvider } from '../../server/api.ts';
+import { largestFigure, largestText } from '../../shared/file-sizes.ts';
 
 export interface CardFile {
   readonly name: string;
@@ -17,10 +18,6 @@ export interface FoundFiles {
 
 /** Standard input, as a path. */
 export const standardInput = '-';
-
-/** Bytes. What is larger is no card, or no picture for one. */
-const largestText = 16 * 1024 * 1024;
-const largestFigure = 64 * 1024 * 1024;
 
 const left = ['**/node_modules/**', '**/.*/**'];
 
@@ -68,7 +65,11 @@ interface ReadOptions {
 }
 
 /** A text without its byte order mark, or why it cannot be read. */
-function readText(file: string, folder: string, options: ReadOptions = {}): string | { readonly problem: string } {
+export function readText(
+  file: string,
+  folder: string,
+  options: ReadOptions = {},
+): string | { readonly problem: string } {
   try {
     const bytes = readBytes(file, folder, largestText, options);
     if (bytes.includes(0)) return { problem: 'is no text: it holds zero bytes. Give a card, saved as UTF-8.' };
@@ -109,12 +110,22 @@ function readUpTo(handle: number, largest: number): Buffer {
   }
 }
 
+/** A report shows lines of the files that cards use: outside of this folder only those of cards, wherever a link leads. */
+function mayBeUsed(file: string, folder: string): boolean {
+  try {
+    const path = realpathSync(resolve(folder, file));
+    return path.endsWith('.card') || !fileName(path, realpathSync(folder)).startsWith('../');
+  } catch {
+    return false;
+  }
+}
+
 /** Files of this machine, for the server. Those that the user has named are not read again. */
 export function diskProvider(folder: string, named: readonly CardFile[] = []): FileProvider {
   const known = new Map(named.map(({ name, text }) => [name, text]));
   return {
     readText(file) {
-      const text = known.get(file) ?? readText(file, folder);
+      const text = known.get(file) ?? (mayBeUsed(file, folder) ? readText(file, folder) : undefined);
       return typeof text === 'string' ? text : undefined;
     },
     readBytes(file) {

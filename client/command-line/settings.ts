@@ -1,8 +1,9 @@
 /** The settings of a folder: those of the `cardwright.json` in it, or in the nearest folder above that has one. */
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import type { SettingsOf } from '../../server/api.ts';
 import { defaultSettings, readSettingsText, type Settings } from '../../shared/settings.ts';
+import { readText } from './files.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
 
 const settingsFile = 'cardwright.json';
@@ -27,7 +28,9 @@ export function settingsFrom({ folder, complain }: Surroundings): SettingsOf {
 }
 
 function readFile(path: string, complain: Surroundings['complain']): Settings {
-  const { given, problems, noJson } = readSettingsText(readFileSync(path, 'utf8'));
+  const text = readText(path, '');
+  if (typeof text !== 'string') throw new CannotRun(`${path} ${text.problem}`);
+  const { given, problems, noJson } = readSettingsText(text);
   if (noJson !== undefined) throw new CannotRun(`${path} is no JSON: ${noJson}`);
   for (const { message } of problems) complain(`${path}: ${message}\n`);
   return { ...defaultSettings, ...given };

@@ -1,14 +1,15 @@
 /** The extension in a browser: the server is a worker, which has no disk and asks for the files of the workspace. */
 import * as vscode from 'vscode';
 import { LanguageClient } from 'vscode-languageclient/browser';
-import { methods, type ReadCards, type ReadFigureParams } from '../../shared/protocol.ts';
+import { largestText } from '../../shared/file-sizes.ts';
+import { methods, type ReadCards, type ReadFile } from '../../shared/protocol.ts';
 import { clientOptions, start } from './extension.ts';
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
   const worker = new Worker(await scriptUrl(vscode.Uri.joinPath(context.extensionUri, 'dist/web/server.js')));
   const client = new LanguageClient('cardwright', 'Cardwright', worker, clientOptions);
   client.onRequest(methods.readCards, readCards);
-  client.onRequest(methods.readFigure, readFigure);
+  client.onRequest(methods.readFile, readFile);
   await start(context, client);
 }
 
@@ -21,15 +22,24 @@ async function scriptUrl(script: vscode.Uri): Promise<string> {
 
 async function readCards(): Promise<ReadCards> {
   const files = await vscode.workspace.findFiles('**/{*.card,cardwright.json}');
-  const decoder = new TextDecoder();
-  return Promise.all(
-    files.map(async (uri) => ({ uri: uri.toString(), text: decoder.decode(await vscode.workspace.fs.readFile(uri)) })),
-  );
+  const read = files.map(async (uri) => {
+    const content = await readRegular(uri, largestText);
+    return content ? [{ uri: uri.toString(), text: new TextDecoder().decode(content) }] : [];
+  });
+  return (await Promise.all(read)).flat();
 }
 
-async function readFigure({ uri }: ReadFigureParams): Promise<Uint8Array | null> {
+async function readFile({ uri, folders, largest }: ReadFile): Promise<Uint8Array | null> {
+  const file = vscode.Uri.parse(uri);
+  const isInside = folders.some((folder) => file.toString().startsWith(`${vscode.Uri.parse(folder)}/`));
+  return isInside ? readRegular(file, largest) : null;
+}
+
+async function readRegular(uri: vscode.Uri, largest: number): Promise<Uint8Array | null> {
+  const { fs } = vscode.workspace;
   try {
-    return await vscode.workspace.fs.readFile(vscode.Uri.parse(uri));
+    const { type, size } = await fs.stat(uri);
+    return type & vscode.FileType.File && size <= largest ? await fs.readFile(uri) : null;
   } catch {
     return null;
   }

@@ -30,7 +30,10 @@ export class LoweredChecks implements vscode.Disposable {
   private show(): void {
     const uri = vscode.window.activeTextEditor?.document.uri.toString() ?? '';
     const checks = (this.lowered.get(uri) ?? []).join(', ');
-    if (checks === '') return this.status.hide();
+    if (checks === '') {
+      this.status.hide();
+      return;
+    }
     this.status.text = `$(warning) Checks lowered: ${checks}`;
     this.status.tooltip = `The settings switch off or lower checks (${checks}). Cards are drafts until they are back. Look for “levels” in the settings, and in cardwright.json.`;
     this.status.show();

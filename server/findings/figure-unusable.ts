@@ -1,7 +1,12 @@
 import { all } from '../../grammar/navigate.ts';
+import { largestFigure } from '../../shared/file-sizes.ts';
 import { resolveUse } from '../binding/files.ts';
 import type { FindingSort } from './finding.ts';
 import { figureMime } from './support/figures.ts';
+
+const megabytes = largestFigure / 1024 / 1024;
+const advice =
+  'Write its path from the folder of this file; outside of the workspace, name the folder in the setting “useFolders”.';
 
 export const figureUnusable: FindingSort = {
   code: 'figure.unusable',
@@ -21,7 +26,10 @@ export const figureUnusable: FindingSort = {
       const bytes = bytesOf(resolveUse(file, path.value));
       const place = { file, start: path.start, end: path.end };
       if (!bytes) {
-        yield { place, message: `There is no file “${path.value}” here. Write its path from the folder of this file.` };
+        yield {
+          place,
+          message: `There is no file “${path.value}” here, or it is larger than ${megabytes} MB. ${advice}`,
+        };
       } else if (!figureMime(path.value, bytes)) {
         yield { place, message: `“${path.value}” is no PNG, JPEG or SVG picture. Save the figure as one of these.` };
       }

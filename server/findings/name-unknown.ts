@@ -45,7 +45,7 @@ item drain : valve "the drain valve" normally closed`,
     for (const { place, path, near } of problemsOf(facts.bound, 'missing-file')) {
       yield {
         place,
-        message: `There is no file “${path}” here. ${didYouMean(near, 'Write its path from the folder of this file.')}`,
+        message: `There is no file “${path}” here. ${didYouMean(near, 'Write its path from the folder of this file; outside of the workspace, name the folder in the setting “useFolders”.')}`,
         fixes: changeTo(place, near.map(asText)),
       };
     }

@@ -83,7 +83,10 @@ export class Findings {
     reported: readonly string[] | undefined,
     turn: Turn,
   ): Promise<void> {
-    await this.session.fetchFigures(files);
+    for (const file of files) {
+      await this.session.fetchNamed(file);
+      await turn.giveWay();
+    }
     const work = checkInParts(this.session.workspace, files, (file) => this.session.settings(file));
     const progress = new LateProgress(this.session.connection, 'Checking cards');
     let part = work.next();

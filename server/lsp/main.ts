@@ -1,38 +1,82 @@
 /** The server as a process: speaks over stdio or Node's own channel, and reads cards from the disk. */
-import { readFileSync } from 'node:fs';
+import { constants, type FileHandle, open, realpath } from 'node:fs/promises';
+import { isAbsolute, relative, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { glob } from 'tinyglobby';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import type { ReadCards } from '../../shared/protocol.ts';
+import { largestText } from '../../shared/file-sizes.ts';
+import type { ReadCards, ReadFile } from '../../shared/protocol.ts';
 import type { Disk } from './disk.ts';
 import { serve } from './server.ts';
 
 const disk: Disk = {
   async list(folders) {
-    const cards = await Promise.all(folders.filter((folder) => folder.startsWith('file:')).map(listFolder));
+    const cards: ReadCards[] = [];
+    for (const folder of folders.filter(isOnDisk)) cards.push(await listFolder(folder));
     return cards.flat();
   },
-  read: (uri) => readFile(uri)?.toString('utf8'),
-  figures: { read: readFile },
+  async read({ uri, folders, largest }) {
+    if (!isOnDisk(uri)) return null;
+    try {
+      return await readRegular(await pathInside(uri, folders), largest);
+    } catch {
+      return null;
+    }
+  },
 };
 
-function readFile(uri: string): Buffer | undefined {
-  if (!uri.startsWith('file:')) return undefined;
+const isOnDisk = (uri: string) => uri.startsWith('file:');
+
+/** Where a file really lies. Throws where that is in none of the folders. */
+async function pathInside(uri: string, folders: ReadFile['folders']): Promise<string> {
+  const path = await realpath(fileURLToPath(uri));
+  for (const folder of folders.filter(isOnDisk)) {
+    const root = await realpath(fileURLToPath(folder)).catch(() => undefined);
+    if (root !== undefined && isBelow(path, root)) return path;
+  }
+  throw new Error('It lies outside.');
+}
+
+function isBelow(path: string, root: string): boolean {
+  const way = relative(root, path);
+  return !isAbsolute(way) && way.split(sep)[0] !== '..';
+}
+
+/** A pipe would be waited for, and a device has no end: it is opened without waiting and looked at before it is read. */
+async function readRegular(path: string, largest: number): Promise<Uint8Array | null> {
+  const handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
   try {
-    return readFileSync(fileURLToPath(uri));
-  } catch {
-    return undefined;
+    const stats = await handle.stat();
+    return stats.isFile() && stats.size <= largest ? await readUpTo(handle, stats.size) : null;
+  } finally {
+    await handle.close();
   }
 }
 
+/** What a file gains while it is read is left. */
+async function readUpTo(handle: FileHandle, size: number): Promise<Uint8Array> {
+  const content = Buffer.alloc(size);
+  for (let at = 0; at < size; ) {
+    const { bytesRead } = await handle.read(content, at, size - at);
+    if (bytesRead === 0) return content.subarray(0, at);
+    at += bytesRead;
+  }
+  return content;
+}
+
+/** Links are not followed on the way: one may lead out of the folder, or in a circle. */
 async function listFolder(folder: string): Promise<ReadCards> {
-  const options = { cwd: fileURLToPath(folder), absolute: true, ignore: ['**/node_modules/**', '**/.git/**'] };
+  const cwd = fileURLToPath(folder);
+  const ignore = ['**/node_modules/**', '**/.git/**'];
+  const options = { cwd, absolute: true, followSymbolicLinks: false, ignore };
   const paths = await glob(['**/*.card', '**/cardwright.json'], options);
-  return paths.flatMap((path) => {
+  const cards: { uri: string; text: string }[] = [];
+  for (const path of paths) {
     const uri = pathToFileURL(path).toString();
-    const text = disk.read(uri);
-    return text === undefined ? [] : [{ uri, text }];
-  });
+    const content = await disk.read({ uri, folders: [folder], largest: largestText });
+    if (content) cards.push({ uri, text: new TextDecoder().decode(content) });
+  }
+  return cards;
 }
 
 serve(createConnection(ProposedFeatures.all), disk);

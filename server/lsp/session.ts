@@ -8,16 +8,18 @@ import {
   type TextDocuments,
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { largestFigure, largestText } from '../../shared/file-sizes.ts';
 import type { Finding } from '../../shared/finding.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { InitializationOptions } from '../../shared/protocol.ts';
 import { defaultSettings, harmless, readSettings, readSettingsText, type Settings } from '../../shared/settings.ts';
 import { LineTable } from '../../shared/text.ts';
+import { resolveUse } from '../binding/files.ts';
 import { raisedLevels } from '../levels.ts';
 import { settingsFindings } from '../settings-findings.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { Workspace } from '../workspace.ts';
-import type { Disk } from './disk.ts';
+import { type Disk, Fetched } from './disk.ts';
 import { figureFiles } from './figures.ts';
 import { FileNames } from './file-names.ts';
 import { Cancelled, doInTurns, makeTurn } from './newest.ts';
@@ -27,6 +29,12 @@ export class Session {
   readonly workspace: Workspace;
   /** The files of the workspace's folders as they are on disk. */
   private readonly onDisk = new Map<string, string>();
+  /** Other files that cards use. */
+  private readonly texts = new Fetched(async (file) => {
+    const content = await this.readNamed(file, largestText);
+    return content && new TextDecoder().decode(content);
+  });
+  private readonly figures = new Fetched((file) => this.readNamed(file, largestFigure));
   private folders: readonly string[];
   private fromEditor: Partial<Settings> = {};
   private isTrusted: boolean;
@@ -48,8 +56,8 @@ export class Session {
     this.isTrusted = this.options.isTrusted ?? true;
     this.folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
     this.workspace = new Workspace({
-      readText: (file) => this.onDisk.get(file) ?? disk.read(this.names.uriOf(file)),
-      readBytes: (file) => disk.figures.read(this.names.uriOf(file)),
+      readText: (file) => this.onDisk.get(file) ?? this.texts.read(file),
+      readBytes: this.figures.read,
     });
   }
 
@@ -98,9 +106,12 @@ export class Session {
 
   /** Files of the workspace and those that are open, the open ones first. */
   get files(): string[] {
-    const open = this.documents.keys().map((uri) => this.names.fileOf(uri));
     const cards = [...this.onDisk.keys()].filter((file) => file.endsWith('.card'));
-    return [...new Set([...open, ...cards])];
+    return [...new Set([...this.openFiles, ...cards])];
+  }
+
+  private get openFiles(): string[] {
+    return this.documents.keys().map((uri) => this.names.fileOf(uri));
   }
 
   /** The newest snapshots of all these files, once the workspace has been read. */
@@ -126,6 +137,7 @@ export class Session {
     const listed = await this.disk.list(this.folders);
     const before = [...this.onDisk.keys()];
     this.onDisk.clear();
+    this.texts.forget();
     this.knownSettings.clear();
     for (const { uri, text } of listed) this.onDisk.set(this.names.fileOfListed(uri), text);
     for (const file of new Set([...before, ...this.onDisk.keys(), ...this.workspace.files])) {
@@ -133,16 +145,47 @@ export class Session {
     }
   }
 
-  /** Makes the figures of these files known, where that takes time. */
-  async fetchFigures(files: readonly string[]): Promise<void> {
-    const snapshots = files.flatMap((file) => this.workspace.snapshot(file) ?? []);
-    const figures = this.disk.figures.fetch && snapshots.flatMap(figureFiles);
-    if (figures && figures.length > 0) await this.disk.figures.fetch?.(figures.map((file) => this.names.uriOf(file)));
+  /** Makes known what a file names, and what that names: the files that it uses, and its figures. */
+  async fetchNamed(file: string): Promise<void> {
+    for (;;) {
+      const came = await this.texts.fetch(this.workspace.snapshot(file)?.missing ?? []);
+      if (came.length === 0) break;
+      for (const one of came) this.workspace.forget(one);
+    }
+    const snapshot = this.workspace.snapshot(file);
+    const reached = [file, ...(snapshot?.uses ?? [])].flatMap((one) => this.workspace.snapshot(one) ?? []);
+    await this.figures.fetch(reached.flatMap(figureFiles));
+  }
+
+  private async readNamed(file: string, largest: number): Promise<Uint8Array | undefined> {
+    const folders = this.readable.map((folder) => this.names.uriOf(folder));
+    return (await this.disk.read({ uri: this.names.uriOf(file), folders, largest })) ?? undefined;
+  }
+
+  /** The folders that files which cards name may lie in: the workspace's, those that settings name, and that of a card which is open by itself. */
+  private get readable(): string[] {
+    const folders = this.folders.map((uri) => this.names.fileOf(uri));
+    const isOutside = (file: string) => !folders.some((folder) => file.startsWith(`${folder}/`));
+    const alone = this.openFiles.filter(isOutside).map((file) => file.slice(0, file.lastIndexOf('/')));
+    return [
+      ...new Set([
+        ...folders,
+        ...alone,
+        ...['', ...this.settingsFiles.keys()].flatMap((file) => this.settings(file).useFolders),
+      ]),
+    ];
+  }
+
+  /** What cards name may be read now where it might not before, or the other way round. */
+  private forgetNamed(): void {
+    this.texts.forget();
+    for (const file of this.workspace.files) if (!this.isOpen(file)) this.workspace.forget(file);
+    this.forgetFigures();
   }
 
   /** Some picture changed on disk: all that was worked out with it is worked out again. */
   forgetFigures(): void {
-    this.disk.figures.forget?.();
+    this.figures.forget();
     this.workspace.forgetSnapshots();
   }
 
@@ -157,8 +200,12 @@ export class Session {
   async readEditorSettings(sent?: { readonly cardwright?: unknown }): Promise<void> {
     const canBeAsked = this.client.capabilities.workspace?.configuration;
     const settings = canBeAsked ? await this.connection.workspace.getConfiguration('cardwright') : sent?.cardwright;
-    this.fromEditor = readSettings(settings ?? this.options.settings ?? {}).given;
+    const { given } = readSettings(settings ?? this.options.settings ?? {});
+    const root = this.folders[0];
+    const before = this.fromEditor.useFolders;
+    this.fromEditor = withFolders(given, root === undefined ? '' : this.names.fileOf(root));
     this.knownSettings.clear();
+    if (before?.join() !== this.fromEditor.useFolders?.join()) this.forgetNamed();
   }
 
   /** The settings for a file: what its folder's `cardwright.json` says comes before what the editor says. */
@@ -182,7 +229,7 @@ export class Session {
 
   private folderSettings(folder: string, ofEditor: Settings): Partial<Settings> {
     const { given } = readSettingsText(this.onDisk.get(`${folder}/cardwright.json`) ?? '{}');
-    if (this.isTrusted) return given;
+    if (this.isTrusted) return withFolders(given, folder);
     return { ...harmless(given), levels: raisedLevels(ofEditor.levels, given.levels ?? {}) };
   }
 
@@ -196,5 +243,18 @@ export class Session {
   trust(): void {
     this.isTrusted = true;
     this.knownSettings.clear();
+    this.forgetNamed();
   }
+}
+
+/** With the folders that cards may use files from named as files are, from the folder that the settings lie in. */
+function withFolders(given: Partial<Settings>, folder: string): Partial<Settings> {
+  if (!given.useFolders) return given;
+  const named = (path: string) => resolveUse(`${folder}/cardwright.json`, path);
+  return {
+    ...given,
+    useFolders: given.useFolders
+      .map((path) => named(path))
+      .map((file) => (file.startsWith('/') ? `file://${file}` : file)),
+  };
 }

@@ -1,7 +1,6 @@
 /** The server as a worker of a browser: has no disk, and asks the extension for the files of the workspace. */
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
 import { methods, type ReadCards } from '../../shared/protocol.ts';
-import { FetchedFigures } from './figures.ts';
 import { serve } from './server.ts';
 
 const worker = globalThis as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
@@ -9,6 +8,5 @@ const connection = createConnection(new BrowserMessageReader(worker), new Browse
 
 serve(connection, {
   list: () => connection.sendRequest<ReadCards>(methods.readCards),
-  read: () => undefined,
-  figures: new FetchedFigures((uri) => connection.sendRequest<Uint8Array | null>(methods.readFigure, { uri })),
+  read: (params) => connection.sendRequest<Uint8Array | null>(methods.readFile, params),
 });

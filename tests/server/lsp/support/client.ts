@@ -20,6 +20,8 @@ const project = resolve(import.meta.dirname, '../../../..');
 export interface ClientOptions {
   /** Path in the workspace → text, on disk before the server starts. */
   readonly files?: Readonly<Record<string, string>>;
+  /** Puts more into the workspace's folder before the server starts. */
+  readonly prepare?: (folder: string) => void;
   readonly options?: InitializationOptions;
   readonly capabilities?: InitializeParams['capabilities'];
   readonly settings?: unknown;
@@ -55,6 +57,7 @@ export class Client {
 
   static async start({
     files = {},
+    prepare,
     options,
     capabilities = {},
     settings,
@@ -62,6 +65,7 @@ export class Client {
   }: ClientOptions = {}): Promise<Client> {
     const folder = mkdtempSync(join(tmpdir(), 'cardwright-lsp-'));
     for (const [path, text] of Object.entries(files)) writeTo(join(folder, path), text);
+    prepare?.(folder);
     const server = spawn(process.execPath, [builtServer(), '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
     const connection = createMessageConnection(
       new StreamMessageReader(server.stdout),
