@@ -5,7 +5,7 @@ import type { Settings } from '../shared/settings.ts';
 import { acceptancesIn } from './acceptance.ts';
 import { resolveUse } from './binding/files.ts';
 import { acceptsIn, actionsIn, statementsIn } from './findings/support/card.ts';
-import { figureMime } from './findings/support/figures.ts';
+import { figureOf } from './findings/support/figures.ts';
 import { loweredChecks } from './levels.ts';
 import type { Proof, Reliance } from './proof/facts.ts';
 import type { AcceptedDeviation, FigureFile, ItemInState, RenderInput, StartingFact } from './render/input.ts';
@@ -118,8 +118,8 @@ function figuresOf(card: Card, { provider }: Workspace): ReadonlyMap<string, Fig
   return new Map(
     figures.flatMap(({ path, place }): [string, FigureFile][] => {
       const data = provider.readBytes?.(resolveUse(place.file, path));
-      const mime = data && figureMime(path, data);
-      return mime ? [[path, { mime, data }]] : [];
+      const { mime, isTooLarge } = data ? figureOf(path, data) : {};
+      return data && mime && !isTooLarge ? [[path, { mime, data }]] : [];
     }),
   );
 }

@@ -3,10 +3,15 @@ import { findUnit, unitSpellings } from '../../shared/units.ts';
 
 const mostProposals = 3;
 
+/** Letters. What is longer is no slip of the pen, and comparing it takes time by the square of its length. */
+const longestSlip = 100;
+
 /** The names that a slip of the pen could have meant: a third of the letters may differ. Best first. */
 export function nearest(name: string, known: Iterable<string>): readonly string[] {
+  if (name.length > longestSlip) return [];
   const most = Math.max(2, Math.floor(name.length / 3));
-  const rated = [...new Set(known)].map((candidate) => ({ candidate, slips: slipsBetween(name, candidate) }));
+  const comparable = [...new Set(known)].filter(({ length }) => Math.abs(length - name.length) <= most);
+  const rated = comparable.map((candidate) => ({ candidate, slips: slipsBetween(name, candidate) }));
   const near = rated.filter(({ candidate, slips }) => slips <= most && slips < candidate.length);
   near.sort((a, b) => a.slips - b.slips || startsAlike(name, b.candidate) - startsAlike(name, a.candidate));
   return near.slice(0, mostProposals).map(({ candidate }) => candidate);

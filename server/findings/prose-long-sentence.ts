@@ -1,6 +1,6 @@
 import type { FindingSort } from './finding.ts';
 import { proseOf } from './support/prose.ts';
-import { countWords, sentencesOf } from './support/sentences.ts';
+import { countWords, mostRead, sentencesOf } from './support/sentences.ts';
 import { STE } from './support/sources.ts';
 
 export const proseLongSentence: FindingSort = {
@@ -28,6 +28,13 @@ export const proseLongSentence: FindingSort = {
   ],
   *inFile({ file, parsed, settings }) {
     for (const { text } of proseOf(parsed.file)) {
+      if (text.end - text.start > mostRead) {
+        const place = { file, start: text.start, end: text.end };
+        yield {
+          place,
+          message: `Of this text only the first ${mostRead} characters are read. Make several steps of it.`,
+        };
+      }
       for (const sentence of sentencesOf(text, parsed.text)) {
         const words = countWords(sentence.text);
         if (words <= settings.longestSentence) continue;

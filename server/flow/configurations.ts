@@ -13,30 +13,60 @@ export interface Configuration {
 
 type Assignment = ReadonlyMap<Variant, string>;
 
+/** The combinations that are looked at, and the sorts of machine among them that are proved each by itself. */
 const mostAssignments = 4096;
+const mostSorts = 512;
+
+/** The sorts of machine on which a card reads differently; not all of them where they are too many. */
+export interface Machines {
+  readonly sorts: readonly Configuration[];
+  readonly areAll: boolean;
+}
+
+const known = new WeakMap<Card, Machines>();
 
 /** Every combination of variant values that gives a different card, within what the card applies to. */
 export function configurations(card: Card): readonly Configuration[] {
+  return machinesOf(card).sorts;
+}
+
+export function machinesOf(card: Card): Machines {
+  const machines = known.get(card) ?? sortOut(card);
+  known.set(card, machines);
+  return machines;
+}
+
+function sortOut(card: Card): Machines {
   const restrictions = collectRestrictions(card.body);
   const variants = [...new Set(restrictions.flatMap((which) => which.parts.map((part) => part.variant)))];
+  const looks = new Map(variants.map((variant) => [variant, valuesOf(variant, card.applies, restrictions)]));
+  const { all, areAll } = assignments(looks);
   const groups = new Map<string, Assignment[]>();
-  for (const assignment of assignments(variants, card.applies, restrictions)) {
+  for (const assignment of all) {
     const signature = restrictions.map((which) => (satisfies(which, assignment) ? '1' : '0')).join('');
     const alike = groups.get(signature);
     if (alike) alike.push(assignment);
     else groups.set(signature, [assignment]);
   }
-  if (groups.size <= 1) {
-    const assignment = [...groups.values()][0]?.[0];
-    return [
-      { ...named(''), includes: (only) => !only || !assignment || satisfies(only, assignment), values: new Map() },
-    ];
+  const sorts = [...groups.values()];
+  if (sorts.length > 1) {
+    return {
+      sorts: sorts.slice(0, mostSorts).map((alike) => sortOf(alike, looks)),
+      areAll: areAll && sorts.length <= mostSorts,
+    };
   }
-  return [...groups.values()].map((alike) => ({
-    ...named(describe(variants, alike, card.applies, restrictions)),
-    includes: (only) => !only || satisfies(only, alike[0] as Assignment),
-    values: new Map([...(alike[0] as Assignment)].map(([variant, value]) => [variant.name, value])),
-  }));
+  const assignment = sorts[0]?.[0];
+  const includes = (only: Which | undefined) => !only || !assignment || satisfies(only, assignment);
+  return { sorts: [{ ...named(''), includes, values: new Map() }], areAll };
+}
+
+function sortOf(alike: readonly Assignment[], looks: Looks): Configuration {
+  const one = alike[0] as Assignment;
+  return {
+    ...named(describe(alike, looks)),
+    includes: (only) => !only || satisfies(only, one),
+    values: new Map([...one].map(([variant, value]) => [variant.name, value])),
+  };
 }
 
 function satisfies(which: Which, assignment: Assignment): boolean {
@@ -51,51 +81,40 @@ function allowedValues(variant: Variant, applies: Which | undefined): readonly s
   return variant.values.filter((value) => parts.every((part) => part.values.includes(value)));
 }
 
-/** Values that no restriction tells apart are taken together: one stands for them in each assignment. */
-function assignments(
-  variants: readonly Variant[],
-  applies: Which | undefined,
-  restrictions: readonly Which[],
-): Assignment[] {
+/** For each variant the values that the card applies to, each with what the restrictions say of it: alike where none tells them apart. */
+type Looks = ReadonlyMap<Variant, ReadonlyMap<string, string>>;
+
+function valuesOf(variant: Variant, applies: Which | undefined, restrictions: readonly Which[]): Map<string, string> {
+  const parts = restrictions.flatMap((which) => which.parts.filter((part) => part.variant === variant));
+  const look = (value: string) => parts.map((part) => (part.values.includes(value) ? '1' : '0')).join('');
+  return new Map(allowedValues(variant, applies).map((value) => [value, look(value)]));
+}
+
+/** Values that look alike are taken together: one stands for them in each assignment. */
+function assignments(looks: Looks): { readonly all: readonly Assignment[]; readonly areAll: boolean } {
   let all: Map<Variant, string>[] = [new Map()];
-  for (const variant of variants) {
-    const values = representatives(variant, allowedValues(variant, applies), restrictions);
-    all = all.flatMap((partial) => values.map((value) => new Map(partial).set(variant, value)));
-    if (all.length > mostAssignments) all = all.slice(0, mostAssignments);
+  let areAll = true;
+  for (const [variant, values] of looks) {
+    const chosen = representatives(values);
+    areAll &&= all.length * chosen.length <= mostAssignments;
+    if (areAll) all = all.flatMap((partial) => chosen.map((value) => new Map(partial).set(variant, value)));
+    else for (const partial of all) partial.set(variant, chosen[0] as string);
   }
-  return all;
+  return { all, areAll };
 }
 
-function signatureOf(variant: Variant, value: string, restrictions: readonly Which[]): string {
-  return restrictions
-    .flatMap((which) => which.parts.filter((part) => part.variant === variant))
-    .map((part) => (part.values.includes(value) ? '1' : '0'))
-    .join('');
+function representatives(values: ReadonlyMap<string, string>): string[] {
+  const byLook = new Map<string, string>();
+  for (const [value, look] of values) if (!byLook.has(look)) byLook.set(look, value);
+  return [...byLook.values()];
 }
 
-function representatives(variant: Variant, values: readonly string[], restrictions: readonly Which[]): string[] {
-  const bySignature = new Map<string, string>();
-  for (const value of values) {
-    const signature = signatureOf(variant, value, restrictions);
-    if (!bySignature.has(signature)) bySignature.set(signature, value);
-  }
-  return [...bySignature.values()];
-}
-
-function describe(
-  variants: readonly Variant[],
-  alike: readonly Assignment[],
-  applies: Which | undefined,
-  restrictions: readonly Which[],
-): string {
+function describe(alike: readonly Assignment[], looks: Looks): string {
   const parts: string[] = [];
-  for (const variant of variants) {
-    const allowed = allowedValues(variant, applies);
-    const chosen = new Set(
-      alike.map((assignment) => signatureOf(variant, assignment.get(variant) as string, restrictions)),
-    );
-    const values = allowed.filter((value) => chosen.has(signatureOf(variant, value, restrictions)));
-    if (values.length < allowed.length) parts.push(`${variant.name} ${listOfValues(variant, values)}`);
+  for (const [variant, values] of looks) {
+    const chosen = new Set(alike.map((assignment) => values.get(assignment.get(variant) as string)));
+    const included = [...values].flatMap(([value, look]) => (chosen.has(look) ? [value] : []));
+    if (included.length < values.size) parts.push(`${variant.name} ${listOfValues(variant, included)}`);
   }
   return parts.join(' and ');
 }

@@ -8,7 +8,7 @@ import { checkInParts } from '../check.ts';
 import { loweredChecks } from '../levels.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { toDiagnostic } from './convert/findings.ts';
-import { Newest, type Turn } from './newest.ts';
+import { doInTurns, Newest, type Turn } from './newest.ts';
 import { LateProgress } from './progress.ts';
 import type { Session } from './session.ts';
 
@@ -19,6 +19,9 @@ export interface FileReport {
   /** The checks that the settings switch off or lower for it. */
   readonly lowered: readonly string[];
 }
+
+/** Characters of a text whose reading may take longer than a writer waits without being told. */
+const longToRead = 100_000;
 
 const nothing: FileReport = { findings: [], number: 0, lowered: [] };
 
@@ -83,23 +86,9 @@ export class Findings {
     reported: readonly string[] | undefined,
     turn: Turn,
   ): Promise<void> {
-    for (const file of files) {
-      await this.session.fetchNamed(file);
-      await turn.giveWay();
-    }
-    const work = checkInParts(this.session.workspace, files, (file) => this.session.settings(file));
-    const progress = new LateProgress(this.session.connection, 'Checking cards');
-    let part = work.next();
-    try {
-      for (; !part.done; part = work.next()) {
-        await turn.giveWay();
-        progress.update();
-      }
-    } finally {
-      await progress.end();
-    }
+    const found = await this.work(files, turn);
     const byFile = new Map<string, Finding[]>();
-    for (const finding of part.value.findings) {
+    for (const finding of found) {
       const { file } = finding.place;
       byFile.set(file, [...(byFile.get(file) ?? []), finding]);
     }
@@ -107,6 +96,26 @@ export class Findings {
       const isNew = this.isStale(file);
       this.checked.set(file, this.session.workspace.snapshot(file));
       this.report(file, byFile.get(file) ?? [], isNew);
+    }
+  }
+
+  private async work(files: readonly string[], turn: Turn): Promise<readonly Finding[]> {
+    const { session } = this;
+    const progress = new LateProgress(session.connection, 'Checking cards');
+    const giveWay = () => {
+      progress.update();
+      return turn.giveWay();
+    };
+    try {
+      for (const file of files) {
+        if (this.isStale(file) && session.workspace.textOf(file).length > longToRead) await progress.tell();
+        await session.fetchNamed(file);
+        await giveWay();
+      }
+      const work = checkInParts(session.workspace, files, (file) => session.settings(file));
+      return (await doInTurns(work, { giveWay })).findings;
+    } finally {
+      await progress.end();
     }
   }
 

@@ -1,8 +1,8 @@
-/** Progress that is shown only for work that lasts: most passes are over before anybody could read it. */
+/** Progress that is shown only for work that lasts: most is over before anybody could read it. */
 import type { Connection, WorkDoneProgressServerReporter } from 'vscode-languageserver';
 
 /** Milliseconds. */
-const worthTelling = 700;
+const worthTelling = 100;
 
 export class LateProgress {
   private readonly began = performance.now();
@@ -15,7 +15,13 @@ export class LateProgress {
 
   /** Shows it, where the work has lasted long enough by now. */
   update(): void {
-    if (performance.now() - this.began >= worthTelling) this.reporter ??= this.begin();
+    if (performance.now() - this.began >= worthTelling) void this.tell();
+  }
+
+  /** Shows it now, since the work cannot be left once it is begun. */
+  async tell(): Promise<void> {
+    this.reporter ??= this.begin();
+    await this.reporter;
   }
 
   async end(): Promise<void> {

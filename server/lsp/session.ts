@@ -23,6 +23,7 @@ import { type Disk, Fetched } from './disk.ts';
 import { figureFiles } from './figures.ts';
 import { FileNames } from './file-names.ts';
 import { Cancelled, doInTurns, makeTurn } from './newest.ts';
+import { LateProgress } from './progress.ts';
 
 export class Session {
   readonly names = new FileNames();
@@ -73,14 +74,19 @@ export class Session {
 
   /** Works an answer out without keeping others waiting; ends where the editor does not want it any more. */
   async answer<Result>(work: InParts<Result>, token: CancellationToken): Promise<Result> {
+    const turn = makeTurn(() => token.isCancellationRequested);
+    const progress = new LateProgress(this.connection, 'Working it out');
+    const giveWay = () => {
+      progress.update();
+      return turn.giveWay();
+    };
     try {
-      return await doInTurns(
-        work,
-        makeTurn(() => token.isCancellationRequested),
-      );
+      return await doInTurns(work, { giveWay });
     } catch (error) {
       if (error instanceof Cancelled) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'The editor gave it up.');
       throw error;
+    } finally {
+      void progress.end();
     }
   }
 

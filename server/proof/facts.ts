@@ -211,6 +211,8 @@ export interface Proof {
   readonly workOut: () => InParts<void>;
   /** Configurations in words, in order; one nameless where the card is the same for all machines. */
   readonly configurations: readonly string[];
+  /** False where there are more configurations than are proved. */
+  readonly allConfigurations: boolean;
   /** How many states were explored, over all questions. */
   readonly explored: number;
 }

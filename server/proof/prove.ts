@@ -4,7 +4,7 @@ import type { Card, Condition, Item, Role } from '../../shared/card.ts';
 import { larger } from '../../shared/exact.ts';
 import { finish, type InParts, Once } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
-import { type Configuration, configurations } from '../flow/configurations.ts';
+import { type Configuration, configurations, machinesOf } from '../flow/configurations.ts';
 import type { Flow, Move } from '../flow/graph.ts';
 import { either, type Ticks } from '../flow/time.ts';
 import { type Asked, Asker, assumedAway, conditionsOf } from './ask.ts';
@@ -215,6 +215,7 @@ function gather(card: Card, found: Findings, options: ProofOptions): Proof {
     doses: collector.take<Proof['doses'][number]>('doses'),
     restReliances: [...found.relyingOnRest].flatMap(restsAsked),
     configurations: proved.map(({ configuration }) => configuration.words),
+    allConfigurations: machinesOf(card).areAll,
     explored: found.explored,
     statesAt: statesOver(card, proved, options),
   });

@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { cleanCard, faultyCard, folder } from './support.ts';
@@ -181,10 +181,27 @@ test('a byte order mark and line ends of Windows change no place', () => {
   expect(folder().write('a.card', windows).run(['check', 'a.card', '--format', 'json']).out).toBe(plain.out);
 });
 
-test('a line of 5 MB is read', () => {
+test('a line of 5 MB is read, and its writer told that not all of it is', () => {
   const long = cleanCard.replace('Look at the hose.', 'Look at the hose. '.repeat(290_000));
-  const { code } = folder().write('a.card', long).run(['check', 'a.card']);
+  const { code, out } = folder().write('a.card', long).run(['check', 'a.card']);
   expect(code).toBe(0);
+  expect(out).toContain('only the first 50000 characters are read');
+});
+
+test('what a report would show of a file that is no card is not read from elsewhere', () => {
+  const here = folder()
+    .write('secret.txt', 'item the-secret : valve "x"\nsecret §§§\n')
+    .write('below/a.card', `use "../secret.txt"\nuse "linked.card"\n${cleanCard}`);
+  symlinkSync(join(here.path, 'secret.txt'), join(here.path, 'below/linked.card'));
+  const { out } = here.run(['check', 'a.card'], 'below');
+  expect(out.match(/There is no file/g)).toHaveLength(2);
+  expect(out).not.toMatch(/the-secret|§/);
+});
+
+test('a settings file that is a pipe is not waited for', () => {
+  const here = folder().write('a.card', cleanCard);
+  execFileSync('mkfifo', [join(here.path, 'cardwright.json')]);
+  expect(here.run(['check', 'a.card'])).toMatchObject({ code: 2, out: '' });
 });
 
 test('help and version are no failures', () => {

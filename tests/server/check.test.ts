@@ -174,3 +174,15 @@ describe('snapshots', () => {
     expect(api.check([mainFile]).findings).toEqual([]);
   });
 });
+
+test('a card for more sorts of machine than are proved is not called clean', () => {
+  const variants = Array.from({ length: 12 }, (_, n) => `v${n}`);
+  const findings = findingsOf(`${variants.map((name) => `variant ${name} old, new`).join('\n')}
+card wash "Wash" {
+  ${head}
+  ${variants.map((name) => `step "Look at the ${name}." only ${name} old`).join('\n  ')}
+}`);
+  expect(findings.map(({ code, message }) => `${code} ${message}`).join()).toMatch(
+    /syntax\.too-large .* only 512 of them/,
+  );
+});

@@ -10,6 +10,9 @@ export interface Sentence extends Span {
 
 const segmenter = new Intl.Segmenter('en', { granularity: 'sentence' });
 
+/** How many characters of one text are read as sentences: a longer one is a slip, or would keep the writer waiting. */
+export const mostRead = 50_000;
+
 const known = new WeakMap<Text, readonly Sentence[]>();
 
 /** The sentences of a text; several findings read them, so each text is taken apart once. */
@@ -23,7 +26,10 @@ export function sentencesOf(text: Text, source: string): readonly Sentence[] {
 
 function takenApart(text: Text, source: string): Sentence[] {
   const pieces = piecesOf(text, source);
-  const whole = pieces.map((piece) => piece.text).join(' ');
+  const whole = pieces
+    .map((piece) => piece.text)
+    .join(' ')
+    .slice(0, mostRead);
   const sentences: Sentence[] = [];
   for (const { segment, index } of segmentsOf(whole)) {
     const trimmed = segment.trim();

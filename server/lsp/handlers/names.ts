@@ -32,12 +32,12 @@ export function handleNames(session: Session): void {
 
 function handleGoing(session: Session): void {
   const { connection } = session;
-  connection.onDefinition((params) => {
-    const named = nameUnder(params, session);
+  connection.onDefinition(async (params) => {
+    const named = await nameUnder(params, session);
     return named && toLocation(named.declared.place, session);
   });
-  connection.onTypeDefinition((params) => {
-    const named = nameUnder(params, session);
+  connection.onTypeDefinition(async (params) => {
+    const named = await nameUnder(params, session);
     const thing = named && thingOf(named.declared, named.snapshot.bound);
     const place =
       thing?.sort === 'item'
@@ -48,13 +48,13 @@ function handleGoing(session: Session): void {
     return place && toLocation(place, session);
   });
   connection.onReferences(async (params) => {
-    const named = nameUnder(params, session);
+    const named = await nameUnder(params, session);
     const places = named ? placesOf(named.declared, await allTables(session)) : [];
     const wanted = params.context.includeDeclaration ? places : places.slice(1);
     return wanted.map((place) => toLocation(place, session));
   });
-  connection.onDocumentHighlight((params) => {
-    const named = nameUnder(params, session);
+  connection.onDocumentHighlight(async (params) => {
+    const named = await nameUnder(params, session);
     const places = named ? placesOf(named.declared, [named.snapshot.bound.references]) : [];
     return places
       .filter(({ file }) => file === named?.snapshot.file)
@@ -73,15 +73,15 @@ function highlightKind(place: Place, { declared }: NamedPlace): DocumentHighligh
 
 function handleRenaming(session: Session): void {
   const { connection } = session;
-  connection.onPrepareRename((params) => {
-    const named = nameUnder(params, session);
+  connection.onPrepareRename(async (params) => {
+    const named = await nameUnder(params, session);
     if (!named) return null;
     const obstacle = renameObstacle(named);
     if (obstacle) throw new ResponseError(requestFailed, obstacle);
     return { range: toRange(named.snapshot.lines, named.place), placeholder: named.declared.name };
   });
   connection.onRenameRequest(async (params) => {
-    const named = nameUnder(params, session);
+    const named = await nameUnder(params, session);
     if (!named) return null;
     const obstacle = renameObstacle(named);
     const renaming = obstacle
@@ -163,10 +163,12 @@ function isSubsequence(letters: string, text: string): boolean {
   return true;
 }
 
-function nameUnder(
+/** Once the workspace has been read: a name may come from a file of it. */
+async function nameUnder(
   { textDocument, position }: TextDocumentPositionParams,
   session: Session,
-): (NamedPlace & { readonly snapshot: Snapshot }) | undefined {
+): Promise<(NamedPlace & { readonly snapshot: Snapshot }) | undefined> {
+  await session.ready;
   const snapshot = session.snapshot(textDocument.uri);
   const named = snapshot && nameAt(snapshot.bound.references, snapshot.file, toOffset(snapshot.lines, position));
   return named && { ...named, snapshot };

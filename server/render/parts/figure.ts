@@ -16,7 +16,15 @@ export function renderFigure(figure: Figure, context: Context): Element {
   ]);
 }
 
+const cleaned = new WeakMap<Uint8Array, Uint8Array>();
+
+function cleanedOnce(data: Uint8Array): Uint8Array {
+  const clean = cleaned.get(data) ?? cleanedSvg(data);
+  cleaned.set(data, clean);
+  return clean;
+}
+
 function dataUrl(file: FigureFile): string {
-  const data = file.mime === 'image/svg+xml' ? cleanedSvg(file.data) : file.data;
+  const data = file.mime === 'image/svg+xml' ? cleanedOnce(file.data) : file.data;
   return `data:${file.mime};base64,${base64(data)}`;
 }

@@ -1,6 +1,7 @@
 /** Unknown, wrong, doubled and unused names in one file. */
 
 import { describe, expect, test } from 'vitest';
+import { nearest } from '../../../server/binding/nearest.ts';
 import { check } from '../../support/check.ts';
 import { bindText, expectMarked, expectUnused, only } from './support.ts';
 
@@ -268,4 +269,10 @@ describe('unused names', () => {
       item drain-1, drain-2 : valve
       card c "C" { step set drain-3 open }`);
   });
+});
+
+test('a name too long for a slip of the pen is compared with none', () => {
+  const long = 'a'.repeat(1_000_000);
+  expect(nearest(`${long}b`, [long, 'a'])).toEqual([]);
+  expect(nearest('lidd', ['lid', 'l', 'lid'.repeat(100)])).toEqual(['lid']);
 });

@@ -1,7 +1,7 @@
 /** The sorts of machine on which a card reads differently. */
 import { expect, test } from 'vitest';
 import { buildFlow } from '../../../server/flow/build.ts';
-import { configurations } from '../../../server/flow/configurations.ts';
+import { configurations, machinesOf } from '../../../server/flow/configurations.ts';
 import { cardOf, waysThrough } from './draw.ts';
 
 const words = (body: string, fields = '') => configurations(cardOf(body, { fields })).map((one) => one.words);
@@ -99,4 +99,24 @@ test('a card for one machine alone has what is for it, and nothing that is for o
   };
   expect(waysOfOne('unit 3 to 5')).toEqual([['wait 1 s, wait 2 s, finish']]);
   expect(waysOfOne('unit 5')).toEqual([['wait 2 s, finish']]);
+});
+
+test('of too many sorts of machine some are left out, and that is known', () => {
+  const variants = (count: number) => Array.from({ length: count }, (_, n) => `v${n}`);
+  const machines = (count: number) =>
+    machinesOf(
+      cardOf(
+        variants(count)
+          .map((name) => `step "Look." only ${name} old`)
+          .join('\n'),
+        {
+          before: variants(count)
+            .map((name) => `variant ${name} old, new`)
+            .join('\n'),
+        },
+      ),
+    );
+  expect(machines(8)).toMatchObject({ sorts: { length: 256 }, areAll: true });
+  expect(machines(10)).toMatchObject({ sorts: { length: 512 }, areAll: false });
+  expect(machines(64)).toMatchObject({ sorts: { length: 512 }, areAll: false });
 });

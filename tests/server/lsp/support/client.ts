@@ -33,6 +33,8 @@ export class Client {
   readonly published: PublishDiagnosticsParams[] = [];
   /** What our own extension is told of each file, the newest of each. */
   readonly checked = new Map<string, CheckedParams>();
+  /** What the server has said that it works on. */
+  readonly works: string[] = [];
   private readonly texts = new Map<string, { version: number; text: string }>();
   private listeners: (() => void)[] = [];
 
@@ -43,6 +45,10 @@ export class Client {
   ) {
     connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
       this.published.push(params);
+      this.tell();
+    });
+    connection.onUnhandledProgress(({ value }) => {
+      if (value.kind === 'begin') this.works.push(value.title);
       this.tell();
     });
     connection.onNotification('cardwright/checked', (params: CheckedParams) => {
@@ -173,8 +179,17 @@ export class Client {
 
   async stop(): Promise<void> {
     await this.connection.sendRequest('shutdown');
+    await this.end(() => this.connection.sendNotification('exit'));
+  }
+
+  /** Ends the server whatever it works on. */
+  kill(): Promise<void> {
+    return this.end(async () => void this.server.kill('SIGKILL'));
+  }
+
+  private async end(tell: () => Promise<void>): Promise<void> {
     const ended = new Promise((resolveEnd) => this.server.once('exit', resolveEnd));
-    await this.connection.sendNotification('exit');
+    await tell();
     await ended;
     this.connection.dispose();
     rmSync(this.folder, { recursive: true, force: true });
