@@ -232,7 +232,7 @@ describe('a workspace', () => {
     const findings = await client.findings('one.card');
     expect(findings.map(({ code, severity }) => [code, severity])).toContainEqual(['name.unknown', 2]);
     await client.writeFile('cardwright.json', '{}');
-    await expect.poll(async () => (await client.findings('one.card')).map(({ severity }) => severity)).toContain(3);
+    await client.untilFindings('one.card', (findings) => findings.some(({ severity }) => severity === 3), true);
     await client.stop();
   });
 
