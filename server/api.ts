@@ -8,7 +8,7 @@ import { type Checked, check, type SettingsOf } from './check.ts';
 import { allFindings, findSort } from './findings/all.ts';
 import { helpPage } from './findings/support/help.ts';
 import { renderCard } from './render/render.ts';
-import { type RenderOptions, renderInput } from './render-input.ts';
+import { fileStemOf, type RenderOptions, renderInput } from './render-input.ts';
 import { withSoundFixes } from './sound-fixes.ts';
 import { type FileProvider, Workspace } from './workspace.ts';
 
@@ -64,7 +64,7 @@ function render(
   return cards.map((card) => {
     const input = renderInput({ workspace, snapshot, card, findings, settings: settingsOf(file) }, options);
     const errors = input.findings.filter((finding) => finding.level === 'error');
-    return { name: card.name, title: card.title, html: renderCard(input), errors };
+    return { name: fileStemOf(card), title: card.title, html: renderCard(input), errors };
   });
 }
 

@@ -1,6 +1,7 @@
 /** Runs the findings over snapshots, and gives what a writer is told: what is accepted taken out, each once, in order, and not too many. */
 import type { Card } from '../shared/card.ts';
 import type { Finding, Level } from '../shared/finding.ts';
+import { hiddenShown } from '../shared/hidden.ts';
 import { finish, type InParts } from '../shared/parts.ts';
 import type { Settings } from '../shared/settings.ts';
 import type { Place } from '../shared/text.ts';
@@ -178,8 +179,16 @@ function attempt<Value>(make: () => Value): { readonly value: Value } | { readon
   }
 }
 
-function findingOf({ code, level }: FindingSort, { about: _, ...found }: Found): Finding {
-  return { code, level, path: [], fixes: [], ...found };
+/** What it says is read in a terminal or an editor: what a text hides is shown there. */
+function findingOf({ code, level }: FindingSort, { about: _, path = [], fixes = [], ...found }: Found): Finding {
+  return {
+    code,
+    level,
+    ...found,
+    message: hiddenShown(found.message),
+    path: path.map((step) => ({ ...step, text: hiddenShown(step.text) })),
+    fixes: fixes.map((fix) => ({ ...fix, title: hiddenShown(fix.title) })),
+  };
 }
 
 function internalFinding(what: string, place: Place, fault: unknown): Finding {

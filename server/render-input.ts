@@ -1,6 +1,7 @@
 /** Gathers what the renderer is told of one card: from its proof, its findings and the provider of figures. */
 import type { AssumedState, Card, Item } from '../shared/card.ts';
 import type { Finding } from '../shared/finding.ts';
+import { withoutHidden } from '../shared/hidden.ts';
 import type { Settings } from '../shared/settings.ts';
 import { acceptancesIn } from './acceptance.ts';
 import { resolveUse } from './binding/files.ts';
@@ -29,6 +30,11 @@ export interface CardContext {
   /** All findings of the file and of those that it uses. */
   readonly findings: readonly Finding[];
   readonly settings: Settings;
+}
+
+/** What the file of a card is called, without its ending. */
+export function fileStemOf({ name }: Card): string {
+  return withoutHidden(name) || 'card';
 }
 
 export function renderInput(context: CardContext, options: RenderOptions): RenderInput {

@@ -2,6 +2,7 @@ import { lstatSync, mkdirSync, readFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { windowsReservedNameRegex } from 'filename-reserved-regex';
 import { openWorkspace, type Rendered } from '../../server/api.ts';
+import { hiddenShown } from '../../shared/hidden.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { diskProvider, fileName, findCards } from './files.ts';
 import { settingsFrom } from './settings.ts';
@@ -28,7 +29,8 @@ export function exportCommand(paths: readonly string[], options: ExportOptions, 
   const refused = options.draft ? [] : cards.filter(({ errors }) => errors.length > 0);
   const written = cards.filter((card) => !refused.includes(card));
   const to = resolve(folder, options.to);
-  for (const [name, card] of named(written)) write(`${fileName(writeCard(join(to, name), card), folder)}\n`);
+  for (const [name, card] of named(written))
+    write(`${hiddenShown(fileName(writeCard(join(to, name), card), folder))}\n`);
   for (const card of refused) complain(refusal(card));
   if (problems.length > 0) return exitCodes.couldNotRun;
   return refused.length > 0 ? exitCodes.findings : exitCodes.clean;

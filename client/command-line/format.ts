@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { format } from '../../server/api.ts';
+import { hiddenShown } from '../../shared/hidden.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { type CardFile, findCards, standardInput } from './files.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
@@ -18,7 +19,7 @@ interface Formatted extends CardFile {
 
 /** A file that does not parse is left as it is. */
 export function formatCommand(paths: readonly string[], options: FormatOptions, surroundings: Surroundings): ExitCode {
-  const { folder, write, complain } = surroundings;
+  const { folder, write, complain, terminal } = surroundings;
   const { files, problems } = findCards(paths, folder);
   for (const problem of problems) complain(`${problem}\n`);
   const all = files.map((file): Formatted => ({ ...file, formatted: format(file.text) }));
@@ -26,8 +27,8 @@ export function formatCommand(paths: readonly string[], options: FormatOptions, 
   for (const { name } of unread) complain(`"${name}" does not parse and is left as it is. See "cardwright check".\n`);
   const changed = all.filter(({ text, formatted }) => formatted !== undefined && formatted !== text);
   if (options.write) for (const each of changed) writeFormatted(each, folder);
-  else if (!options.check) for (const { formatted } of all) write(formatted ?? '');
-  if (options.write || options.check) for (const { name } of changed) write(`${name}\n`);
+  else if (!options.check) for (const { formatted = '' } of all) write(terminal ? hiddenShown(formatted) : formatted);
+  if (options.write || options.check) for (const { name } of changed) write(`${hiddenShown(name)}\n`);
   if (problems.length > 0 || unread.length > 0) return exitCodes.couldNotRun;
   return options.check && !options.write && changed.length > 0 ? exitCodes.findings : exitCodes.clean;
 }

@@ -21,5 +21,6 @@ process.exitCode = runCommandLine(process.argv.slice(2), {
   write: (text) => process.stdout.write(text),
   complain: (text) => process.stderr.write(text),
   workCopy: () => besideProgram('work-copy.js'),
+  terminal: process.stdout.isTTY === true,
   colours: process.stdout.isTTY === true && !process.env.NO_COLOR,
 });

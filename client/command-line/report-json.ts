@@ -1,10 +1,11 @@
 import type { Finding } from '../../shared/finding.ts';
+import { hiddenEscaped } from '../../shared/hidden.ts';
 import type { Report } from './report.ts';
 
 /** One object with all findings and a summary. */
 export function jsonReport(report: Report): string {
   const findings = report.findings.map((finding) => toJson(finding, report));
-  return `${JSON.stringify({ findings, summary: report.summary }, null, 2)}\n`;
+  return `${hiddenEscaped(JSON.stringify({ findings, summary: report.summary }, null, 2))}\n`;
 }
 
 function toJson({ place, code, level, message, rule, source, path, fixes }: Finding, { regionOf }: Report) {

@@ -1,8 +1,10 @@
 /** Findings as SARIF 2.1.0, the format in which code hosts and editors take the results of static analysis. */
+import { isAbsolute } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import manifest from '../../package.json' with { type: 'json' };
 import { type FindingSort, findingSorts } from '../../server/api.ts';
 import type { Finding, Fix, Level, PathPlace } from '../../shared/finding.ts';
+import { hiddenEscaped } from '../../shared/hidden.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Report } from './report.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -22,7 +24,7 @@ export function sarifReport(report: Report, { folder }: Surroundings): string {
     originalUriBaseIds: { [root]: { uri: `${pathToFileURL(folder)}/` } },
     results: report.findings.map((finding) => resultOf(finding, report)),
   };
-  return `${JSON.stringify({ $schema: schema, version: '2.1.0', runs: [run] }, null, 2)}\n`;
+  return `${hiddenEscaped(JSON.stringify({ $schema: schema, version: '2.1.0', runs: [run] }, null, 2))}\n`;
 }
 
 function ruleOf({ code, level, title, help }: FindingSort) {
@@ -57,9 +59,11 @@ function locationOf(place: Place, report: Report) {
   return { physicalLocation: { artifactLocation: artifactOf(place.file), region: regionIn(place, report) } };
 }
 
+/** Each part of a path is escaped by itself: what stands in a name is no query, no fragment and no scheme. */
 function artifactOf(file: string) {
-  const shipped = file.startsWith('std:');
-  return shipped ? { uri: file } : { uri: encodeURI(file), uriBaseId: root };
+  if (file.startsWith('std:')) return { uri: `std:${encodeURIComponent(file.slice('std:'.length))}` };
+  if (isAbsolute(file)) return { uri: pathToFileURL(file).href };
+  return { uri: file.split('/').map(encodeURIComponent).join('/'), uriBaseId: root };
 }
 
 function regionIn(place: Place, { regionOf }: Report) {

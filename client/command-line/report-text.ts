@@ -1,6 +1,7 @@
 /** Findings for a person: each with the lines it is about, the path that shows it, and what would mend it. */
 import { coverageWords } from '../../server/api.ts';
 import type { Finding, Level } from '../../shared/finding.ts';
+import { hiddenShown } from '../../shared/hidden.ts';
 import type { Region, Report, Summary } from './report.ts';
 import type { Surroundings } from './surroundings.ts';
 
@@ -39,7 +40,7 @@ function headline(
   surroundings: Surroundings,
 ): string {
   const shown = surroundings.colours ? `${colours[level]}${level}${plain}` : level;
-  return `${file}:${line}:${column}: ${shown} ${code}: ${message}`;
+  return `${hiddenShown(file)}:${line}:${column}: ${shown} ${code}: ${message}`;
 }
 
 /** The lines of the finding with a mark under its place. */
@@ -53,8 +54,13 @@ function frame(region: Region, { linesOf }: Report): string[] {
     const start = line === region.line ? region.column - 1 : whole.search(/\S|$/);
     const end = line === region.endLine ? region.endColumn - 1 : whole.trimEnd().length;
     const { text, from, to } = cutRound(whole, start, end);
-    lines.push(`  ${String(line).padStart(width)} | ${text}`);
-    lines.push(`  ${' '.repeat(width)} | ${blank(text.slice(0, from))}${'^'.repeat(Math.max(1, to - from))}`);
+    const [before, marked, after] = [text.slice(0, from), text.slice(from, to), text.slice(to)].map(hiddenShown) as [
+      string,
+      string,
+      string,
+    ];
+    lines.push(`  ${String(line).padStart(width)} | ${before}${marked}${after}`);
+    lines.push(`  ${' '.repeat(width)} | ${blank(before)}${'^'.repeat(Math.max(1, marked.length))}`);
   }
   return lines;
 }
@@ -78,13 +84,13 @@ function pathLines({ path }: Finding, { regionOf }: Report): string[] {
   if (path.length === 0) return [];
   const steps = path.map(({ place, text }, index) => {
     const { file, line, column } = regionOf(place);
-    return `    ${index + 1}. ${file}:${line}:${column} ${text}`;
+    return `    ${index + 1}. ${hiddenShown(file)}:${line}:${column} ${text}`;
   });
   return ['  path:', ...steps];
 }
 
 function notes({ source, fixes }: Finding): string[] {
-  return [...(source ? [`  source: ${source}`] : []), ...fixes.map(({ title }) => `  fix: ${title}`)];
+  return [...(source ? [`  source: ${hiddenShown(source)}`] : []), ...fixes.map(({ title }) => `  fix: ${title}`)];
 }
 
 function summaryLine({ files, cards, errors, warnings, hints, coverage }: Summary): string {

@@ -1,6 +1,7 @@
 /** The commands and their options. Gives the exit code: 0 clean, 1 findings, 2 could not run. */
 import { Command, CommanderError, Option } from 'commander';
 import manifest from '../../package.json' with { type: 'json' };
+import { hiddenShown } from '../../shared/hidden.ts';
 import { checkCommand } from './check.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { explainCommand } from './explain.ts';
@@ -8,7 +9,8 @@ import { exportCommand } from './export.ts';
 import { formatCommand } from './format.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
 
-export function runCommandLine(args: readonly string[], surroundings: Surroundings): ExitCode {
+export function runCommandLine(args: readonly string[], machine: Surroundings): ExitCode {
+  const surroundings = { ...machine, complain: (text: string) => machine.complain(hiddenShown(text)) };
   let code: ExitCode = exitCodes.clean;
   const program = commands(surroundings, (ended) => {
     code = ended;

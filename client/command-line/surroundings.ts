@@ -3,6 +3,8 @@ export interface Surroundings {
   /** The folder that paths are given from, and said from. */
   readonly folder: string;
   readonly write: (text: string) => void;
+  /** What is written is read by a person at once, and not by another program. */
+  readonly terminal: boolean;
   /** For what is no result: why something could not be done. */
   readonly complain: (text: string) => void;
   /** The script of the work copy, which the build makes. */

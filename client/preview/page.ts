@@ -3,7 +3,7 @@ import './page.css';
 import type { Configuration, PlaceInFile, Preview } from '../../shared/protocol.ts';
 import { blocksOf, drawCard, innermost, measure, spanOf } from './card-view.ts';
 import { button, chooser, element } from './elements.ts';
-import type { ToPage, ToPanel } from './messages.ts';
+import { readForPage, type ToPanel } from './messages.ts';
 import { type Anchor, isWhereItWasPut, offsetAt, topOf } from './scroll.ts';
 import { keepWalk, nearest, startWalk, type Walk, walkTo } from './walk.ts';
 import { drawSituation, drawWalk } from './walk-view.ts';
@@ -44,8 +44,9 @@ let putAt: number | undefined;
 
 // ---------------------------------------------------------------- what the panel says
 
-window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
-  switch (data.type) {
+window.addEventListener('message', ({ data: message }: MessageEvent<unknown>) => {
+  const data = readForPage(message);
+  switch (data?.type) {
     case 'show':
       return show(data.uri, data.preview);
     case 'older':

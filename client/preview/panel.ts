@@ -11,7 +11,7 @@ import type {
   Situation,
   SituationParams,
 } from '../../shared/protocol.ts';
-import type { ToPage, ToPanel } from './messages.ts';
+import { readForPanel, type ToPage, type ToPanel } from './messages.ts';
 import { holdLatch, isEcho, type Latch, openLatch } from './scroll.ts';
 
 export const viewType = 'cardwright.preview';
@@ -136,7 +136,7 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
       light: vscode.Uri.joinPath(this.extensionUri, 'client/extension/media/file-light.svg'),
       dark: vscode.Uri.joinPath(this.extensionUri, 'client/extension/media/file-dark.svg'),
     };
-    panel.webview.onDidReceiveMessage((message: ToPanel) => this.receive(message));
+    panel.webview.onDidReceiveMessage((message: unknown) => this.receive(readForPanel(message)));
     panel.onDidDispose(() => {
       this.panel = undefined;
       this.shown = undefined;
@@ -204,8 +204,8 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
     else this.shown?.later.push(message);
   }
 
-  private receive(message: ToPanel): void {
-    if (!this.shown) return;
+  private receive(message: ToPanel | undefined): void {
+    if (!this.shown || !message) return;
     switch (message.type) {
       case 'ready':
         this.shown.ready = true;

@@ -9,7 +9,7 @@ import { configurations } from '../flow/configurations.ts';
 import { renderBody, renderCard } from '../render/render.ts';
 import { cardStyle } from '../render/style/card.ts';
 import { screenStyle } from '../render/style/screen.ts';
-import { renderInput } from '../render-input.ts';
+import { fileStemOf, renderInput } from '../render-input.ts';
 import type { Snapshot } from '../snapshot.ts';
 import type { Workspace } from '../workspace.ts';
 import { cardAt } from './steps.ts';
@@ -78,7 +78,7 @@ export function* exportCard(
   const input = renderInput({ ...context, card }, { workCopy: context.workCopy });
   const errors = input.findings.filter(({ level }) => level === 'error').length;
   if (errors > 0 && !wanted.draft) return { type: 'refused', errors };
-  return { type: 'card', fileName: `${card.name}.html`, html: renderCard(input) };
+  return { type: 'card', fileName: `${fileStemOf(card)}.html`, html: renderCard(input) };
 }
 
 function titleOf({ name, title }: Card): CardTitle {

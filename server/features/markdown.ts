@@ -1,7 +1,10 @@
 /** Words of a card in Markdown: never taken for marks, links or HTML. */
+import { hiddenShown } from '../../shared/hidden.ts';
 
 export function plain(text: string): string {
-  return text.replace(/[\\`*_{}[\]()<>#+\-.!|~$&]/g, '\\$&').replace(/\s+/g, ' ');
+  return hiddenShown(text)
+    .replace(/[\\`*_{}[\]()<>#+\-.!|~$&:@]/g, '\\$&')
+    .replace(/\s+/g, ' ');
 }
 
 export function bold(text: string): string {

@@ -58,6 +58,7 @@ import { syntaxText } from './syntax-text.ts';
 import { syntaxTooLarge } from './syntax-too-large.ts';
 import { syntaxUnclosed } from './syntax-unclosed.ts';
 import { syntaxUnexpected } from './syntax-unexpected.ts';
+import { textHidden } from './text-hidden.ts';
 import { unitMismatch } from './unit-mismatch.ts';
 import { unitUnknown } from './unit-unknown.ts';
 
@@ -72,6 +73,7 @@ export const allFindings: readonly FindingSort[] = [
   syntaxTooLarge,
   syntaxUnclosed,
   syntaxUnexpected,
+  textHidden,
   nameDuplicate,
   nameRecursion,
   nameUnknown,

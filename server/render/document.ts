@@ -2,8 +2,9 @@
 import type { ElementContent } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
+import { withoutHidden } from '../../shared/hidden.ts';
 import type { Context } from './context.ts';
-import { policyHash, withoutHidden } from './encoding.ts';
+import { policyHash } from './encoding.ts';
 import { cardStyle } from './style/card.ts';
 import { pageStyle } from './style/page.ts';
 import { screenStyle } from './style/screen.ts';

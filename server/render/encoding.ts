@@ -1,5 +1,6 @@
 /** Bytes in the ways in which a web page carries them. */
 import { sha256 } from '@noble/hashes/sha2.js';
+import { withoutHidden } from '../../shared/hidden.ts';
 
 /** As much as `String.fromCharCode` takes at once everywhere. */
 const chunk = 0x8000;
@@ -14,15 +15,6 @@ export function base64(bytes: Uint8Array): string {
 /** A source of a content security policy that allows exactly this inline script or style. */
 export function policyHash(text: string): string {
   return `'sha256-${base64(sha256(new TextEncoder().encode(text)))}'`;
-}
-
-// What a reader does not see and what turns the order of what they do see: controls, and overrides of the direction of writing.
-// biome-ignore lint/suspicious/noControlCharactersInRegex: those are what is looked for
-const hidden = /[\u0000-\u0008\u000b\u000e-\u001f\u007f-\u009f\u202a-\u202e]/g;
-
-/** Nothing on a page is other than it looks. */
-export function withoutHidden(text: string): string {
-  return text.replaceAll(hidden, '');
 }
 
 /** A CSS string with these characters and no others, whatever stands around it. */

@@ -5,9 +5,9 @@
 import type { ElementContent } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
+import { withoutHidden } from '../../shared/hidden.ts';
 import { type Context, contextOf } from './context.ts';
 import { renderDocument } from './document.ts';
-import { withoutHidden } from './encoding.ts';
 import type { RenderInput } from './input.ts';
 import { compileJob, type Program } from './job/compile.ts';
 import { workCopyScripts } from './job/scripts.ts';

@@ -37,3 +37,16 @@ test('a result has its rule, its place, its path and its fix', () => {
   expect(result.codeFlows[0].threadFlows[0].locations.length).toBeGreaterThan(0);
   expect(result.fixes[0].artifactChanges[0].replacements[0].insertedContent.text).toContain('step set ignition closed');
 });
+
+test.each([
+  ['a#b?c.card', 'a%23b%3Fc.card'],
+  ['100%25.card', '100%2525.card'],
+  ["in: a/ä [b] & 'c'.card", "in%3A%20a/%C3%A4%20%5Bb%5D%20%26%20'c'.card"],
+  ['a\u202Eb.card', 'a%E2%80%AEb.card'],
+])('the address of "%s" is escaped', (file, uri) => {
+  const log = JSON.parse(folder().write(file, faultyCard).run(['check', '.', '--format', 'sarif']).out);
+  const [location] = log.runs[0].results[0].locations;
+  expect(location.physicalLocation.artifactLocation).toEqual({ uri, uriBaseId: 'FOLDER' });
+  expect(decodeURIComponent(new URL(uri, 'file:///there/').pathname)).toBe(`/there/${file}`);
+  expect(problemsOf(log)).toBeNull();
+});

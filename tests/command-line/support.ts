@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterEach } from 'vitest';
 import { runCommandLine } from '../../client/command-line/run.ts';
+import type { Surroundings } from '../../client/command-line/surroundings.ts';
 
 export interface Ran {
   readonly code: number;
@@ -26,7 +27,7 @@ export class Folder {
   }
 
   /** Runs `cardwright ARGS` here, or in a folder below. */
-  run(args: readonly string[], below = '.'): Ran {
+  run(args: readonly string[], below = '.', more: Partial<Surroundings> = {}): Ran {
     let out = '';
     let errors = '';
     const code = runCommandLine(args, {
@@ -38,7 +39,9 @@ export class Folder {
         errors += text;
       },
       workCopy: () => '/* work copy */',
+      terminal: false,
       colours: false,
+      ...more,
     });
     return { code, out, errors };
   }

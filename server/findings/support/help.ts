@@ -1,4 +1,5 @@
 /** The help of a finding, made from its file: for `explain`, for the editor, and for the reference in README.md. */
+import { hiddenShown } from '../../../shared/hidden.ts';
 import type { Example, FindingSort, Source } from '../finding.ts';
 
 /** The two texts of an example, complete. */
@@ -20,7 +21,7 @@ export function helpPage(sort: FindingSort): string {
       : []),
     ...examples.flatMap(({ given, bad, good }) => [
       ...(given === undefined ? [] : [`Given\n${indented(given)}`]),
-      `With the finding\n${indented(bad)}`,
+      `With the finding\n${indented(hiddenShown(bad))}`,
       `Mended\n${indented(good)}`,
     ]),
   ];
@@ -61,7 +62,7 @@ function sectionOf({ help, sources, examples }: FindingSort): string {
     ...examples.flatMap(({ given, bad, good }) => [
       ...(given === undefined ? [] : ['Given:', fenced(given)]),
       'With the finding:',
-      fenced(bad),
+      fenced(hiddenShown(bad)),
       'Mended:',
       fenced(good),
     ]),

@@ -1,5 +1,5 @@
 /** An SVG file as it comes from anywhere, reduced to shapes and words: no script, no link, nothing that is loaded from elsewhere. */
-import type { Element, ElementContent, Root, RootContent } from 'hast';
+import type { Element, Root } from 'hast';
 import { fromHtml } from 'hast-util-from-html';
 import { type Schema, sanitize } from 'hast-util-sanitize';
 import { toHtml } from 'hast-util-to-html';
@@ -82,7 +82,6 @@ const words = [
 const frames = [
   'viewBox',
   'preserveAspectRatio',
-  'xmlns',
   'id',
   'offset',
   'stopColor',
@@ -103,29 +102,34 @@ const markers = [
   'patternUnits',
 ];
 
+/**
+ * What a value may be. Browsers read most of these as styles, where `url()` has many spellings and other functions load
+ * too: so nothing is looked for that is bad, and what has brackets is one of the functions that only calculate.
+ */
+const plain = /^[^\\()@:;]*$/;
+const calculated = /^\s*(?:(?:rgba?|hsla?|matrix|translate|scale|rotate|skew[XY])\([-+.,%/\w\s]*\)[\s,]*)+$/;
+/** A paint or a clip in the same file. */
+const own = /^url\((["']?)#[\w.-]+\1\)(?:\s+(?:none|currentColor|#?\w+))?$/i;
+
+const valued = [...place, ...look, ...stroke, ...words, ...frames, ...markers].map((name): [string, ...RegExp[]] => [
+  name,
+  plain,
+  calculated,
+  own,
+]);
+
 const schema: Schema = {
   tagNames: [...shapes, ...paints],
-  attributes: { '*': [...place, ...look, ...stroke, ...words, ...frames, ...markers], use: [['href', /^#/]] },
+  attributes: { '*': [...valued, ['xmlns', 'http://www.w3.org/2000/svg']], use: [['href', /^#/]] },
   clobber: [],
   strip: ['script', 'style', 'foreignObject', 'iframe'],
 };
 
 export function cleanedSvg(data: Uint8Array): Uint8Array {
   const parsed = fromHtml(new TextDecoder().decode(data), { fragment: true, space: 'svg' });
-  const clean = withoutLinks(sanitize(parsed, schema) as Root);
+  const clean = sanitize(parsed, schema) as Root;
   const svg = clean.children.find((child): child is Element => child.type === 'element' && child.tagName === 'svg');
   if (svg === undefined) return new Uint8Array();
   const complete = { ...svg, properties: { ...svg.properties, xmlns: 'http://www.w3.org/2000/svg' } };
   return new TextEncoder().encode(toHtml(complete, { space: 'svg', closeEmptyElements: true }));
-}
-
-/** Paints and clips may name something in the same file (`url(#shade)`), and nothing else. */
-function withoutLinks(root: Root): Root {
-  return { ...root, children: root.children.map(withoutLink) };
-}
-
-function withoutLink<Node extends RootContent | ElementContent>(node: Node): Node {
-  if (node.type !== 'element') return node;
-  const kept = Object.entries(node.properties).filter(([, value]) => !/url\(\s*['"]?\s*[^#'"\s]/i.test(String(value)));
-  return { ...node, properties: Object.fromEntries(kept), children: node.children.map(withoutLink) };
 }

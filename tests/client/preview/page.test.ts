@@ -160,6 +160,24 @@ describe('the page of the preview', () => {
     expect(await page.locator('.step .finding').innerText()).toContain('Walk the path');
   });
 
+  it.each([
+    null,
+    'show',
+    { type: 'show' },
+    { type: 'show', uri: file, preview: { ...previewOf(text), body: 7 } },
+    { type: 'show', uri: file, preview: { ...previewOf(text), body: undefined } },
+    { type: 'scroll', offset: '400' },
+    { type: 'situation', situation: { items: [], supplies: [], runs: [{ label: 'x', svg: {} }] } },
+    { type: 'toString' },
+  ])('takes no message that is none: %j', async (message) => {
+    const faults: Error[] = [];
+    page.on('pageerror', (fault) => faults.push(fault));
+    await send(message as ToPage);
+    expect(await page.locator('h1').innerText()).toBe('Wash');
+    expect(await top()).toBe(0);
+    expect(faults).toEqual([]);
+  });
+
   it('redraws what has changed and leaves the rest, its scroll and its focus', async () => {
     const step = page.locator('[data-step]', { hasText: 'Wipe panel 20.' });
     await step.focus();

@@ -1,3 +1,4 @@
+import { marked } from 'marked';
 import { describe, expect, it } from 'vitest';
 import { hoverAt } from '../../../server/features/hover/hover.ts';
 import { inlayHints } from '../../../server/features/inlay-hints.ts';
@@ -12,6 +13,8 @@ function hover(statements: string): string {
   return finish(hoverAt(snapshot, offset, defaultSettings))?.markdown ?? '';
 }
 
+const entities: Readonly<Record<string, string>> = { lt: '<', gt: '>', amp: '&', quot: '"', '#39': "'" };
+
 describe('hover', () => {
   it('tells of an item what it is, and what it may be here over all paths', () => {
     const text = hover(`step set main-switch on
@@ -21,6 +24,28 @@ describe('hover', () => {
     expect(text).toContain('pump: stopped, running');
     expect(text).toContain('needs mains current while running');
     expect(text).toContain('over all paths: **stopped** or **running**');
+  });
+
+  it.each([
+    'https://example.com/a?b=c#d',
+    'www.example.com',
+    'mailto:someone@example.com',
+    'someone@example.com',
+    'file:///etc/passwd',
+    '[the manual](https://example.com)',
+    '<https://example.com>',
+    '<a href="https://example.com">the manual</a>',
+    '![](https://example.com/a.png)',
+    'command:workbench.action.quit',
+    '$(zap) &lt;b&gt; `x` **y**',
+  ])('shows %s as it is written, and as no link', async (words) => {
+    const { snapshot, offset } = open(`item lid : valve ${JSON.stringify(words).replaceAll('{', '{{')} normally closed
+${card('step set li$0d open step set lid closed')}`);
+    const markdown = finish(hoverAt(snapshot, offset, defaultSettings))?.markdown ?? '';
+    const html = await marked.parse(markdown.split('\n')[0] ?? '', { gfm: true });
+    expect(html).not.toMatch(/<(?!\/?(?:p|strong)>)/);
+    const read = html.replace(/<.*?>/g, '').replace(/&(lt|gt|amp|quot|#39);/g, (_, name) => entities[name] ?? '');
+    expect(read.trim()).toBe(words);
   });
 
   it('tells of a state how the card prints it', () => {

@@ -252,11 +252,12 @@ test('the front gathers what the cards need that this one does', () => {
   expect(text.split('Lamp')).toHaveLength(2);
 });
 
-test('controls and overrides of the direction of writing reach no page', () => {
-  const hidden = 'Open \u202Eevlav\u202C the\u0007 lid';
+test('what nobody sees reaches no page', () => {
+  const hidden = 'Open \u202Eevlav\u202C\u2067\u200B\uFEFF the\u0007 lid\u2069';
   const html = renderCard(
     inputOf(b.card(hidden, [b.step(undefined, hidden)], { number: b.words(hidden) }), { workCopy: 'void 0;' }),
   );
-  for (const one of ['\u0007', '\u202E', '\u202C', '\\202e']) expect(html).not.toContain(one);
+  for (const one of ['\u0007', '\u202E', '\u202C', '\u2067', '\u2069', '\u200B', '\uFEFF', '\\202e', '\\2067'])
+    expect(html).not.toContain(one);
   expect(html).toContain('Open evlav the lid');
 });

@@ -151,12 +151,53 @@ describe('a figure', () => {
     '<foreignObject><body onload="alert(1)"></body></foreignObject>',
     '<style>@import url(https://example.com)</style>',
     '<rect fill="url(https://example.com/#a)"/>',
+    '<rect fill="u\\rl(https://example.com/#a)"/>',
+    '<rect fill="\\75 \\72 \\6c(https://example.com/#a)"/>',
+    '<rect fill="URL(https://example.com/#a)"/>',
+    '<rect fill="&#117;r&#x6c;(https://example.com/#a)"/>',
+    '<rect fill="url( \n&quot;//example.com/#a&quot;)"/>',
+    '<rect fill="url(#a) url(//example.com)"/>',
+    '<rect fill="src(&quot;//example.com&quot;)"/>',
+    '<rect fill="image-set(&quot;//example.com/a.png&quot; 1x)"/>',
+    '<rect fill="/**/url(//example.com)"/>',
+    '<rect clip-path="url(//example.com/#a)"/>',
+    '<rect marker-end="u\\rl(//example.com/#a)"/>',
+    '<rect fill="red;@import &quot;//example.com&quot;"/>',
+    '<rect fill="var(--a, url(//example.com))"/>',
+    '<rect stroke-dasharray="1 url(//example.com)"/>',
+    '<rect transform="matrix(1) url(//example.com)"/>',
+    '<svg xmlns="//example.com"/>',
+    '<use xlink:href="//example.com/x.svg#a"/>',
+    '<SCRIPT>alert(1)</SCRIPT>',
+    '<text>x</text><STYLE>@IMPORT "//example.com"</STYLE>',
+    '<rect fill="attr(data-x url)" data-x="//example.com"/>',
     '<rect style="fill:url(https://example.com)"/>',
     '<a href="javascript:alert(1)"><text>x</text></a>',
     '<animate attributeName="href" to="javascript:alert(1)"/>',
     '<!--<script>alert(1)</script>-->',
   ])('loses %s', (content) => {
     expect(clean(content)).not.toMatch(/example\.com|alert|javascript|style|foreign|import/i);
+  });
+
+  test.each([
+    ['fill', 'rgb(10, 20 30 / 50%)'],
+    ['fill', 'hsl(120 50% 50%)'],
+    ['fill', "url('#a.b-1') none"],
+    ['stroke', '#0a0b0c'],
+    ['transform', 'translate(1 2) rotate(-45)'],
+    ['clip-path', 'url("#frame")'],
+    ['points', '0,0 1e-3,5 -7.5,3'],
+    ['stroke-dasharray', '4 2, 1'],
+    ['font-family', 'Arial, "Noto Sans"'],
+  ])('keeps %s="%s"', (name, value) => {
+    const kept = clean(`<path ${name}='${value.replaceAll("'", '&#39;')}' d="M0 0"/>`);
+    expect(kept.replaceAll(/&#x27;|&#39;/g, "'").replaceAll('&#x22;', '"')).toContain(value.split(/[,\s]/)[0]);
+    expect(kept).toContain(` ${name}=`);
+  });
+
+  test('a path of a megabyte is cleaned', () => {
+    const path = 'L1.5-2 '.repeat(150_000);
+    expect(clean(`<path d="M0 0${path}"/>`)).toContain(path.trim());
   });
 
   test('that is no SVG at all is empty', () => {
