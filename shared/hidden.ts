@@ -8,7 +8,7 @@
  * sign, and joiners and marks of direction after a sign that joins or is written from right to left.
  */
 const hidden =
-  /[\p{Cc}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}](?<![\t\n\r\u00ad\u034f\p{Variation_Selector}])(?<![\p{M}\p{Script=Arabic}\p{Script=Hebrew}\p{Extended_Pictographic}\p{Emoji_Modifier}][\u061c\u200c-\u200f])/gu;
+  /[\p{Cc}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}](?<!\p{M}|[\t\n\r\u00ad])(?<![\p{M}\p{Script=Arabic}\p{Script=Hebrew}\p{Extended_Pictographic}\p{Emoji_Modifier}][\u061c\u200c-\u200f])/gu;
 
 export function hasHidden(text: string): boolean {
   return text.search(hidden) >= 0;
