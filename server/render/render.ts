@@ -11,6 +11,7 @@ import { renderDocument } from './document.ts';
 import type { RenderInput } from './input.ts';
 import { compileJob, type Program } from './job/compile.ts';
 import { workCopyScripts } from './job/scripts.ts';
+import { typeset, typesetTexts } from './language/typeset.ts';
 import { renderBack } from './parts/back.ts';
 import { renderFailures } from './parts/failures.ts';
 import { renderFindingList } from './parts/findings.ts';
@@ -22,16 +23,17 @@ import { renderBodyParts, renderStopPage, renderWholeCardAdmonitions } from './p
 export function renderCard(input: RenderInput): string {
   const context = contextOf(input);
   const program = compileJob(context);
-  if (context.workCopy === undefined) return renderDocument(cardContent(context, program), context);
-  const scripts = workCopyScripts(program.job, context.workCopy);
-  const content = cardContent({ ...context, anchors: program.anchors }, program);
+  if (context.workCopy === undefined)
+    return renderDocument(typeset(cardContent(context, program), context.words), context);
+  const scripts = workCopyScripts(typesetTexts(program.job, context.words), context.workCopy);
+  const content = typeset(cardContent({ ...context, anchors: program.anchors }, program), context.words);
   return renderDocument([...content, ...scripts.elements], context, scripts.policy);
 }
 
 /** What stands in the body of a document without work copy, for the preview. */
 export function renderBody(input: RenderInput): string {
   const context = contextOf(input);
-  return withoutHidden(toHtml(cardContent(context, compileJob(context))));
+  return withoutHidden(toHtml(typeset(cardContent(context, compileJob(context)), context.words)));
 }
 
 function cardContent(context: Context, program: Program): ElementContent[] {

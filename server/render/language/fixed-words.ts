@@ -1,9 +1,10 @@
 /** The languages that a card can speak. */
 import { english } from './english.ts';
+import { french } from './french.ts';
 import { german } from './german.ts';
 import type { FixedWords } from './words.ts';
 
-const languages: readonly FixedWords[] = [english, german];
+const languages: readonly FixedWords[] = [english, german, french];
 
 /** The words for a language tag: those of its first part, English where there are none. */
 export function fixedWords(tag: string | undefined): FixedWords {

@@ -1,3 +1,5 @@
+import { capitalised } from '../sentences/labels.ts';
+import type { KindTable, Noun } from './kinds.ts';
 import type { FixedWords, GrammarWords } from './words.ts';
 
 const listOf = (type: 'conjunction' | 'disjunction') => {
@@ -9,27 +11,60 @@ const or = listOf('disjunction');
 
 const within = (time: string | undefined) => (time === undefined ? '' : ` innerhalb von ${time}`);
 const atMostTime = (time: string | undefined) => (time === undefined ? '' : `, höchstens ${time} lang`);
-const times = (count: number) => (count === 1 ? 'einmal' : `${count}-mal`);
 
-// A label's gender and case are the writer's, so sentences here put labels after a colon or leave them as they are written.
+const counts = [
+  'null',
+  'ein',
+  'zwei',
+  'drei',
+  'vier',
+  'fünf',
+  'sechs',
+  'sieben',
+  'acht',
+  'neun',
+  'zehn',
+  'elf',
+  'zwölf',
+];
+const times = (count: number) => `${counts[count] ?? `${count}-`}mal`;
+
+const capital = (text: string) => capitalised(text, 'de');
+/** An article right before its noun is left out, as on a placard: "Ablassventil geschlossen". */
+const bare = (label: string) => label.replace(/^(?:der|die|das) (?=\p{Lu})/u, '');
+/** What an order is done to: "den linken Schalter". */
+const object = (labels: string) =>
+  bare(labels).replace(
+    /(?<=^|, | und )der ((?:\p{Ll}+e )*)(?=\p{Lu})/gu,
+    (_, adjectives: string) => `den ${adjectives.replaceAll('e ', 'en ')}`,
+  );
+
+const anyOf = ({ one, gender }: Noun) =>
+  gender === undefined ? `mindestens eines von „${one}“` : `mindestens ${gender === 'f' ? 'eine' : 'ein'} ${one}`;
+const everyOf = ({ many, gender }: Noun) => (gender === undefined ? `alle von „${many}“` : `alle ${many}`);
+const noneOf = ({ one, gender }: Noun) =>
+  gender === undefined ? `keines von „${one}“` : `${gender === 'f' ? 'keine' : 'kein'} ${one}`;
+
+// How many a label names and how it is inflected only the writer knows: so sentences have no verb that depends on it.
 const grammar: GrammarWords = {
-  list: and,
+  list: (labels) => and(labels.map(bare)),
   and,
   or,
-  setTo: (labels, state) => `Stellen: ${labels} auf ${state}`,
-  is: (label, state) => `${label}: ${state}`,
-  isNot: (label, state) => `${label}: nicht ${state}`,
-  areAll: (labels, state) => `${labels}: ${state}`,
-  lasting: (label, state, duration) => `${label}: seit ${duration} ${state}`,
-  notLasting: (label, state, duration) => `${label}: nicht seit ${duration} ${state}`,
-  anyIs: (kind, state) => `mindestens eines von „${kind}“: ${state}`,
-  everyIs: (kind, state) => `alle von „${kind}“: ${state}`,
-  noneIs: (kind, state) => `keines von „${kind}“: ${state}`,
-  notEveryIs: (kind, state) => `nicht alle von „${kind}“: ${state}`,
-  reading: (gauge, bound) => `${gauge}: ${bound}`,
-  notReading: (gauge, bound) => `${gauge}: nicht ${bound}`,
-  reaches: (supply, node) => `${supply} erreicht ${node}`,
-  notReaches: (supply, node) => `${supply} erreicht ${node} nicht`,
+  setTo: (labels, state) => `${labels} auf ${state} stellen`,
+  object,
+  is: (label, state) => `${bare(label)} ${state}`,
+  isNot: (label, state) => `${bare(label)} nicht ${state}`,
+  areAll: (labels, state) => `${labels} ${state}`,
+  lasting: (label, state, duration) => `${bare(label)} seit ${duration} ${state}`,
+  notLasting: (label, state, duration) => `${bare(label)} nicht seit ${duration} ${state}`,
+  anyIs: (kind, state) => `${anyOf(kind)} ${state('')}`,
+  everyIs: (kind, state) => `${everyOf(kind)} ${state('')}`,
+  noneIs: (kind, state) => `${noneOf(kind)} ${state('')}`,
+  notEveryIs: (kind, state) => `nicht ${everyOf(kind)} ${state('')}`,
+  reading: (gauge, bound) => `${bare(gauge)} ${bound}`,
+  notReading: (gauge, bound) => `${bare(gauge)} nicht ${bound}`,
+  reaches: (supply, node) => `${bare(supply)} liegt an: ${bare(node)}`,
+  notReaches: (supply, node) => `${bare(supply)} liegt nicht an: ${bare(node)}`,
   atLeast: (quantity) => `mindestens ${quantity}`,
   atMost: (quantity) => `höchstens ${quantity}`,
   above: (quantity) => `über ${quantity}`,
@@ -43,15 +78,183 @@ const grammar: GrammarWords = {
   group: (condition) => `(${condition})`,
 };
 
+const noun = (gender: 'm' | 'f' | 'n', one: string, many: string): Noun => ({ one, many, gender });
+
+const shut = {
+  is: { closed: 'geschlossen', open: 'offen' },
+  to: { closed: '{} schließen', open: '{} öffnen' },
+};
+const fitted = {
+  is: { fitted: 'angebracht', removed: 'abgenommen' },
+  to: { fitted: '{} anbringen', removed: '{} abnehmen' },
+};
+const connected = {
+  is: { connected: 'angeschlossen', apart: 'getrennt' },
+  to: { connected: '{} anschließen', apart: '{} trennen' },
+};
+const attached = {
+  is: { away: 'entfernt', fitted: 'angebracht' },
+  to: { away: '{} entfernen', fitted: '{} anbringen' },
+};
+const inPlace = {
+  is: { away: 'entfernt', fitted: 'aufgestellt' },
+  to: { away: '{} entfernen', fitted: '{} aufstellen' },
+};
+const running = {
+  is: { stopped: 'aus', running: 'in Betrieb' },
+  to: { stopped: '{} ausschalten', running: '{} einschalten' },
+};
+const started = {
+  is: { stopped: 'aus', running: 'in Betrieb' },
+  to: { stopped: '{} abstellen', running: '{} anlassen' },
+};
+const lit = {
+  is: { off: 'aus', on: 'ein' },
+  to: { off: '{} ausschalten', on: '{} einschalten' },
+};
+const level = { low: 'zu niedrig', normal: 'normal', high: 'zu hoch' };
+
+const kinds: KindTable = {
+  valve: { noun: noun('n', 'Ventil', 'Ventile'), ...shut },
+  door: { noun: noun('f', 'Tür', 'Türen'), ...shut },
+  panel: { noun: noun('f', 'Klappe', 'Klappen'), ...fitted },
+  cover: { noun: noun('f', 'Abdeckung', 'Abdeckungen'), ...fitted },
+  cap: {
+    noun: noun('m', 'Deckel', 'Deckel'),
+    is: { fitted: 'aufgeschraubt', removed: 'abgeschraubt' },
+    to: { fitted: '{} aufschrauben', removed: '{} abschrauben' },
+  },
+  plug: {
+    noun: noun('m', 'Stecker', 'Stecker'),
+    is: { connected: 'eingesteckt', apart: 'gezogen' },
+    to: { connected: '{} einstecken', apart: '{} ziehen' },
+  },
+  hose: { noun: noun('m', 'Schlauch', 'Schläuche'), ...connected },
+  drain: { noun: noun('m', 'Ablass', 'Ablässe'), ...shut },
+  gate: { noun: noun('n', 'Tor', 'Tore'), ...shut },
+  guard: { noun: noun('f', 'Schutzhaube', 'Schutzhauben'), ...fitted },
+  latch: {
+    noun: noun('f', 'Verriegelung', 'Verriegelungen'),
+    is: { locked: 'verriegelt', released: 'entriegelt' },
+    to: { locked: '{} verriegeln', released: '{} entriegeln' },
+  },
+  breaker: {
+    noun: noun('m', 'Schutzschalter', 'Schutzschalter'),
+    is: { closed: 'eingeschaltet', open: 'ausgeschaltet', pulled: 'gezogen und gekennzeichnet' },
+    to: { closed: '{} einschalten', open: '{} ausschalten', pulled: '{} ziehen und kennzeichnen' },
+  },
+  switch: {
+    noun: noun('m', 'Schalter', 'Schalter'),
+    is: { off: 'AUS', on: 'EIN' },
+    to: { off: '{} auf AUS stellen', on: '{} auf EIN stellen' },
+  },
+  selector: {
+    noun: noun('m', 'Wahlschalter', 'Wahlschalter'),
+    is: { off: 'AUS', auto: 'AUTO', on: 'EIN' },
+    to: { off: '{} auf AUS stellen', auto: '{} auf AUTO stellen', on: '{} auf EIN stellen' },
+  },
+  button: {
+    noun: noun('m', 'Taster', 'Taster'),
+    is: { released: 'losgelassen', pressed: 'gedrückt' },
+    to: { released: '{} loslassen', pressed: '{} gedrückt halten' },
+  },
+  isolator: {
+    noun: noun('m', 'Trennschalter', 'Trennschalter'),
+    is: { open: 'offen', closed: 'geschlossen', locked: 'offen und gesichert' },
+    to: { open: '{} öffnen', closed: '{} schließen', locked: '{} öffnen und gegen Wiedereinschalten sichern' },
+  },
+  contactor: { noun: noun('n', 'Schütz', 'Schütze'), ...shut },
+  fuse: {
+    noun: noun('f', 'Sicherung', 'Sicherungen'),
+    is: { fitted: 'eingesetzt', removed: 'herausgenommen' },
+    to: { fitted: '{} einsetzen', removed: '{} herausnehmen' },
+  },
+  battery: {
+    noun: noun('f', 'Batterie', 'Batterien'),
+    is: { connected: 'angeklemmt', apart: 'abgeklemmt' },
+    to: { connected: '{} anklemmen', apart: '{} abklemmen' },
+  },
+  key: {
+    noun: noun('m', 'Schlüssel', 'Schlüssel'),
+    is: { away: 'abgezogen', fitted: 'eingesteckt' },
+    to: { away: '{} abziehen', fitted: '{} einstecken' },
+  },
+  chock: {
+    noun: noun('m', 'Bremsklotz', 'Bremsklötze'),
+    is: { away: 'entfernt', fitted: 'vorgelegt' },
+    to: { away: '{} entfernen', fitted: '{} vorlegen' },
+  },
+  pin: {
+    noun: noun('m', 'Sicherungsstift', 'Sicherungsstifte'),
+    is: { away: 'gezogen', fitted: 'gesteckt' },
+    to: { away: '{} ziehen', fitted: '{} stecken' },
+  },
+  clamp: { noun: noun('f', 'Klemme', 'Klemmen'), ...shut },
+  brake: {
+    noun: noun('f', 'Bremse', 'Bremsen'),
+    is: { released: 'gelöst', set: 'angezogen' },
+    to: { released: '{} lösen', set: '{} anziehen' },
+  },
+  jack: {
+    noun: noun('m', 'Heber', 'Heber'),
+    is: { lowered: 'abgesenkt', raised: 'angehoben' },
+    to: { lowered: '{} absenken', raised: '{} anheben' },
+  },
+  prop: { noun: noun('f', 'Stütze', 'Stützen'), ...inPlace },
+  lock: { noun: noun('n', 'Vorhängeschloss', 'Vorhängeschlösser'), ...attached },
+  tag: { noun: noun('n', 'Warnschild', 'Warnschilder'), ...attached },
+  barrier: { noun: noun('f', 'Absperrung', 'Absperrungen'), ...inPlace },
+  'ground-wire': { noun: noun('n', 'Erdungskabel', 'Erdungskabel'), ...connected },
+  lever: {
+    noun: noun('m', 'Hebel', 'Hebel'),
+    is: { off: 'AUS', on: 'EIN' },
+    to: { off: '{} auf AUS stellen', on: '{} auf EIN stellen' },
+  },
+  handle: {
+    noun: noun('m', 'Griff', 'Griffe'),
+    is: { stowed: 'eingeschoben', pulled: 'gezogen' },
+    to: { stowed: '{} einschieben', pulled: '{} ziehen' },
+  },
+  pump: { noun: noun('f', 'Pumpe', 'Pumpen'), ...running },
+  fan: { noun: noun('m', 'Lüfter', 'Lüfter'), ...running },
+  motor: { noun: noun('m', 'Elektromotor', 'Elektromotoren'), ...running },
+  engine: { noun: noun('m', 'Motor', 'Motoren'), ...started },
+  cart: { noun: noun('n', 'Aggregat', 'Aggregate'), ...running },
+  compressor: { noun: noun('m', 'Kompressor', 'Kompressoren'), ...running },
+  conveyor: { noun: noun('n', 'Förderband', 'Förderbänder'), ...running },
+  heater: { noun: noun('f', 'Heizung', 'Heizungen'), ...lit },
+  light: { noun: noun('f', 'Leuchte', 'Leuchten'), ...lit },
+  starter: {
+    noun: noun('m', 'Anlasser', 'Anlasser'),
+    is: { off: 'losgelassen', cranking: 'betätigt' },
+    to: { off: '{} loslassen', cranking: '{} betätigen' },
+  },
+  worn: {
+    noun: noun('f', 'Schutzausrüstung', 'Schutzausrüstungen'),
+    is: { away: 'abgelegt', on: 'angelegt' },
+    to: { away: '{} ablegen', on: '{} anlegen' },
+  },
+  test: {
+    noun: noun('f', 'Prüfung', 'Prüfungen'),
+    is: { due: 'fällig', passed: 'bestanden' },
+    to: { due: '{} verwerfen', passed: '{} durchführen' },
+  },
+  lamp: { noun: noun('f', 'Anzeigeleuchte', 'Anzeigeleuchten'), is: { off: 'aus', on: 'an' } },
+  needle: { noun: noun('m', 'Zeiger', 'Zeiger'), is: level },
+  'sight-glass': { noun: noun('n', 'Schauglas', 'Schaugläser'), is: level },
+  trip: { noun: noun('m', 'Auslöser', 'Auslöser'), is: { normal: 'nicht ausgelöst', tripped: 'ausgelöst' } },
+  flag: { noun: noun('f', 'Fahne', 'Fahnen'), is: { away: 'nicht zu sehen', shown: 'zu sehen' } },
+};
+
 export const german: FixedWords = {
   tag: 'de',
   signal: { danger: 'GEFAHR', warning: 'WARNUNG', caution: 'VORSICHT', note: 'ANMERKUNG' },
   heading: {
     beforeYouStart: 'Vor Beginn',
     forTheWholeCard: 'Für die ganze Karte',
-    whenACheckFails: 'Wenn eine Prüfung nicht besteht',
+    whenACheckFails: 'Wenn eine Prüfung nicht bestanden ist',
     ifYouStop: 'Bei Abbruch',
-    atTheEnd: 'Zustand am Ende',
+    atTheEnd: 'Wie die Maschine hinterlassen wird',
     accepted: 'Angenommene Abweichungen',
     revisions: 'Änderungsnachweis',
     record: 'Arbeitsnachweis',
@@ -66,9 +269,9 @@ export const german: FixedWords = {
     appliesTo: 'Gilt für',
     allMachines: 'Alle Maschinen',
     purpose: 'Zweck',
-    crew: 'Mannschaft',
-    role: 'Aufgabe',
-    qualification: 'Befähigung',
+    crew: 'Personal',
+    role: 'Funktion',
+    qualification: 'Qualifikation',
     name: 'Name',
     time: 'Dauer',
     timeOf: (least, most) =>
@@ -78,19 +281,19 @@ export const german: FixedWords = {
     parts: 'Teile',
     references: 'Unterlagen',
     does: 'Enthält',
-    whenBegun: (states) => `Zustand bei ihrem Beginn: ${states}.`,
+    whenBegun: (states) => `Sie beginnt so: ${states}.`,
     none: 'Keine',
     standingCaution:
-      'Die genehmigten Instandhaltungsunterlagen, die Regeln Ihres Betriebs und die Pflichten Ihrer Lizenz gehen vor. Weicht diese Karte davon ab, brechen Sie ab und folgen Sie ihnen.',
-    relies: 'Diese Karte verlässt sich auf das Folgende und prüft es nicht. Stellen Sie jeden Punkt sicher.',
-    nothingRelied: 'Diese Karte prüft oder stellt alles, worauf sie sich verlässt.',
+      'Die genehmigten Instandhaltungsunterlagen, die Regeln Ihres Betriebs und die Pflichten Ihrer Lizenz gehen vor. Weicht diese Karte davon ab: Arbeit abbrechen und danach richten.',
+    relies: 'Auf das Folgende verlässt sich diese Karte, ohne es zu prüfen. Jeden Punkt sicherstellen.',
+    nothingRelied: 'Alles, worauf sich diese Karte verlässt, prüft oder stellt sie selbst her.',
     why: 'Grund',
     whyFrom: {
       rule: (name) => `die Regel „${name}“`,
       hazard: (name) => `die Gefahr „${name}“`,
-      supply: (name) => `die Versorgung „${name}“`,
+      supply: (name) => `was diese Karte benutzt, braucht ${bare(name)}`,
     },
-    rested: (label, rest) => `${label}: seit mindestens ${rest} kein Lauf.`,
+    rested: (label, rest) => `${bare(label)}: seit mindestens ${rest} nicht gelaufen.`,
     draft: 'ENTWURF',
     draftMeaning:
       'Diese Karte hat Fehler. Sie ist nicht zur Arbeit an einer Maschine bestimmt. Die Befunde stehen am Ende.',
@@ -110,31 +313,32 @@ export const german: FixedWords = {
     ensure: (condition) => `Sicherstellen: ${condition}.`,
     ifItIsNot: 'Wenn nicht',
     ifNot: 'Wenn nicht',
-    read: (gauge) => `Ablesen: ${gauge}`,
-    workOut: (gauge, left, sign, right) => `Ausrechnen: ${gauge} = ${left} ${sign === '-' ? 'minus' : 'plus'} ${right}`,
-    bringByRows: (gauge, time) => `${gauge} auf den Grenzwert bringen, der hier gilt${within(time)}:`,
-    bring: (gauge, bound, time) => `Auf ${bound} bringen${within(time)}: ${gauge}`,
-    mustBe: (bound) => `Sollwert: ${bound}`,
-    dependsOn: (gauge) => `Der Grenzwert hängt ab von: ${gauge}`,
+    read: (gauge) => `${capital(object(gauge))} ablesen`,
+    workOut: (gauge, left, sign, right) =>
+      `${capital(object(gauge))} ausrechnen: ${bare(left)} ${sign === '-' ? 'minus' : 'plus'} ${bare(right)}`,
+    bringByRows: (gauge, time) => `${capital(object(gauge))}${within(time)} auf den Wert bringen, der hier gilt:`,
+    bring: (gauge, bound, time) => `${capital(object(gauge))}${within(time)} auf ${bound} bringen`,
+    mustBe: (bound) => `Vorgeschrieben: ${bound}`,
+    dependsOn: (gauge) => `Welcher Grenzwert gilt, hängt davon ab: ${bare(gauge)}`,
     when: (condition) => `wenn ${condition}`,
-    runFor: (command, _, time) => `${command} – ${time} lang.`,
-    runUntil: (command, _, condition, time) => `${command} – so lange, bis gilt: ${condition}${atMostTime(time)}.`,
+    runFor: (command, _, time) => `${command}, ${time} lang.`,
+    runUntil: (command, _, condition, time) => `${command}, bis ${condition}${atMostTime(time)}.`,
     meanwhile: 'Währenddessen:',
     noLongerThan: (time) => `Nie länger als ${time}`,
     restAfter: (time) => `danach ${time} Pause`,
     timesThenRest: (count, time) => `Nach ${count} Läufen ${time} Pause`,
     timesInWindow: (count, time) => `Höchstens ${count} Starts in ${time}`,
     afterwards: 'Dann',
-    insideTheLimit: 'der Grenzwert, der hier gilt',
-    watchReaches: (gauge, bound, time) => `Beobachten: ${gauge}. Sollwert${within(time)}: ${bound}.`,
-    watchStays: (gauge, bound) => `Beobachten: ${gauge}. Sollwert die ganze Zeit: ${bound}.`,
+    insideTheLimit: 'in der Grenze, die hier gilt',
+    watchReaches: (gauge, bound, time) => `${capital(object(gauge))} beobachten:${within(time)} ${bound}.`,
+    watchStays: (gauge, bound) => `${capital(object(gauge))} beobachten: die ganze Zeit ${bound}.`,
     wait: (time) => `${time} warten.`,
-    waitUntil: (condition, time) => `Warten, bis gilt: ${condition}${atMostTime(time)}.`,
+    waitUntil: (condition, time) => `Warten, bis ${condition}${atMostTime(time)}.`,
     atLeastTime: (time) => `mindestens ${time}`,
     record: (text) => `Aufschreiben: ${text}`,
     recordTable: (texts) => `Tabelle ausfüllen: ${texts}`,
     tighten: (what, torque, _isRange, pattern) =>
-      `Anziehen: ${what}. Drehmoment: ${torque}${pattern === undefined ? '' : `. Reihenfolge: ${pattern}`}`,
+      `${object(what)} mit ${torque} anziehen${pattern === undefined ? '' : `, ${pattern}`}`,
     toolNumber: 'Werkzeugnummer',
     dueDate: 'Fällig am',
     recordPart: (part) => `Eingebautes Teil aufschreiben: ${part}`,
@@ -151,7 +355,7 @@ export const german: FixedWords = {
     thenDo: (sentence) => `Danach: ${sentence}`,
     finish: 'fertig, weiter mit dem Arbeitsnachweis',
     sign: 'Unterschrift',
-    inspectedBy: 'Geprüft von (nicht von der Person, die es gemacht hat)',
+    inspectedBy: 'Geprüft von (nicht von der ausführenden Person)',
     timeOfDay: 'Uhrzeit',
     yes: 'ja',
     no: 'nein',
@@ -164,25 +368,25 @@ export const german: FixedWords = {
     otherwise: 'Wenn nicht:',
     otherwiseIf: (condition) => `Wenn nicht, aber ${condition}:`,
     skip: (steps) => `Wenn nicht, ${steps} auslassen.`,
-    repeatTimes: (steps, count) => `${steps}: ${times(count)} ausführen.`,
-    answeredYes: (question) => `Antwort auf „${question}“: ja`,
+    repeatTimes: (steps, count) => `${steps} ${times(count)} ausführen.`,
+    answeredYes: (question) => `Antwort auf „${question}“ ja`,
     repeatUntil: (steps, condition, count) =>
       count === 1
-        ? `${steps}: einmal ausführen. Dann prüfen: ${condition}.`
-        : `${steps}: ausführen, bis gilt: ${condition}. Höchstens ${times(count)}.`,
+        ? `${steps} einmal ausführen. Dann prüfen: ${condition}.`
+        : `${steps} ausführen, bis ${condition}, höchstens ${times(count)}.`,
     theSteps: 'Dies',
-    notSoAfter: (count) => (count === 1 ? 'Wenn nicht' : `Wenn es nach ${count}-mal noch nicht so ist`),
+    notSoAfter: (count) => (count === 1 ? 'Wenn nicht' : `Wenn es nach dem ${count}. Mal noch nicht so ist`),
     done: 'Erledigt',
     timesDone: (count) => `Wie oft ausgeführt (von ${count})`,
     together: 'Gleichzeitig:',
     choose: 'Eines davon ausführen:',
-    forEach: 'Für jedes Teil ausführen:',
+    forEach: 'Für jedes davon ausführen:',
     forEachValue: 'Nacheinander mit jedem Wert ausführen:',
     item: 'Teil',
     value: 'Wert',
     whatToDo: 'Was zu tun ist',
     keep: (condition) =>
-      `Von hier bis zum Ende dieses Teils muss so bleiben: ${condition}. Vor jedem Schritt hinsehen.`,
+      `Von hier bis zum Ende dieses Abschnitts muss es so bleiben: ${condition}. Vor jedem Schritt hinsehen.`,
     do: (title, number) => (number === undefined ? title : `${title} (Karte ${number})`),
   },
   back: {
@@ -215,8 +419,8 @@ export const german: FixedWords = {
     warning: 'Warnung',
   },
   picture: {
-    scale: (gauge, from, to, bound) => `Skala: ${gauge}, von ${from} bis ${to}. Gut: ${bound}.`,
-    duty: (item, duties) => `Läufe und Pausen: ${item}. ${duties}.`,
+    scale: (gauge, from, to, bound) => `Skala, ${bare(gauge)}: ${from} bis ${to}. Gut: ${bound}.`,
+    duty: (item, duties) => `Läufe und Pausen, ${bare(item)}. ${duties}.`,
     run: (longest) => (longest === undefined ? 'Lauf' : `Lauf, höchstens ${longest}`),
     runs: (count) => `${count} Läufe`,
     rest: (time) => `Pause ${time}`,
@@ -224,7 +428,7 @@ export const german: FixedWords = {
     link: (from, to, when) => `Von ${from} nach ${to}${when === undefined ? '' : `, wenn ${when}`}.`,
     flow: 'Wo nichts anderes gezeichnet ist, führt eine nicht bestandene Prüfung zum Abbruch.',
     way: (from, when, to) => `Von ${from}${when === undefined ? '' : `, ${when}`}: nach ${to}.`,
-    rounds: (count) => `${count}-mal`,
+    rounds: (count) => times(count),
     afterRounds: () => 'danach',
     together: 'Gleichzeitig',
     allDone: 'Wenn alle fertig sind',
@@ -283,7 +487,7 @@ export const german: FixedWords = {
     tooLongBy: 'um {time} zu lang',
     itemTooLongBy: '{item}: um {time} zu lang.',
     inState: '{item}: {time} von {limit}',
-    thisIsDone: 'Das ist getan',
+    thisIsDone: 'Das ist erledigt',
     reached: 'Erreicht',
     ranOut: '{answer}: die Zeit dafür ist um.',
     tooLate: 'Um {time} zu spät.',
@@ -305,9 +509,9 @@ export const german: FixedWords = {
     name: 'Name',
     signedBy: 'Unterschrieben von {name}',
     inspector: 'Name der prüfenden Person',
-    workBy: 'Name der Person, die die Arbeit getan hat',
-    inspectedBy: 'Geprüft von {name}; die Arbeit hat {by} getan',
-    sameName: 'Wer die Arbeit getan hat, kann sie nicht prüfen: hier unterschreibt jemand anderes.',
+    workBy: 'Name der Person, die die Arbeit ausgeführt hat',
+    inspectedBy: 'Geprüft von {name}; ausgeführt von {by}',
+    sameName: 'Wer die Arbeit ausgeführt hat, kann sie nicht prüfen: hier unterschreibt jemand anderes.',
     outOfOrder: 'Das ist nicht der nächste Schritt. Warum jetzt?',
     missingLines: 'In diesem Schritt ist nicht alles eingetragen. Warum weitermachen?',
     reason: 'Grund',
@@ -344,4 +548,5 @@ export const german: FixedWords = {
       'Die Uhr dieses Geräts wurde zurückgestellt. Lauf- und Pausenzeiten können falsch sein: eine andere Uhr benutzen.',
   },
   grammar,
+  kinds,
 };

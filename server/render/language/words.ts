@@ -1,6 +1,7 @@
 /** The words that a card has whatever it is about: headings, signal words, and the small sentences that tie the writer's own words together. */
 import type { AdmonitionLevel } from '../../../shared/card.ts';
 import type { JobWords } from '../../../shared/job.ts';
+import type { KindTable, Noun, StateOf } from './kinds.ts';
 
 type Text = string;
 
@@ -31,6 +32,9 @@ export interface FixedWords {
   readonly picture: PictureWords;
   readonly workCopy: JobWords;
   readonly grammar: GrammarWords;
+  readonly kinds: KindTable | 'as shipped';
+  /** Puts the blanks that the language has at its signs of punctuation. Where absent, it has none. */
+  readonly typeset?: (text: string) => string;
 }
 
 export interface FrontWords {
@@ -229,16 +233,18 @@ export interface GrammarWords {
   readonly or: (parts: readonly string[]) => Text;
   /** The order for a state whose kind gives no wording. */
   readonly setTo: (labels: string, state: string) => Text;
+  /** Labels as what an order is done to. */
+  readonly object: (labels: string) => Text;
   readonly is: (label: string, state: string) => Text;
   readonly isNot: (label: string, state: string) => Text;
   /** Several items that are in one state. */
   readonly areAll: (labels: string, state: string) => Text;
   readonly lasting: (label: string, state: string, duration: string) => Text;
   readonly notLasting: (label: string, state: string, duration: string) => Text;
-  readonly anyIs: (kind: string, state: string) => Text;
-  readonly everyIs: (kind: string, state: string) => Text;
-  readonly noneIs: (kind: string, state: string) => Text;
-  readonly notEveryIs: (kind: string, state: string) => Text;
+  readonly anyIs: (kind: Noun, state: StateOf) => Text;
+  readonly everyIs: (kind: Noun, state: StateOf) => Text;
+  readonly noneIs: (kind: Noun, state: StateOf) => Text;
+  readonly notEveryIs: (kind: Noun, state: StateOf) => Text;
   readonly reading: (gauge: string, bound: string) => Text;
   readonly notReading: (gauge: string, bound: string) => Text;
   readonly reaches: (supply: string, node: string) => Text;

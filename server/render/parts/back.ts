@@ -3,8 +3,9 @@ import type { ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Context } from '../context.ts';
 import type { ItemInState } from '../input.ts';
+import { stateText } from '../language/kinds.ts';
 import { recordForm } from '../record-form.ts';
-import { capitalised, labelText, stateText } from '../sentences/labels.ts';
+import { capitalised, labelText } from '../sentences/labels.ts';
 import { blankLine } from './boxes.ts';
 import { whereText } from './findings.ts';
 import { table } from './table.ts';
@@ -33,7 +34,7 @@ function statesTable(meaning: string, states: readonly ItemInState[], context: C
   const rows = states.map(({ item, state, because }) =>
     h('tr', { dir: 'auto' }, [
       h('th', { scope: 'row' }, capitalised(labelText(item, 'name and place'), tag)),
-      h('td', stateText(item.kind, state)),
+      h('td', stateText(item.kind, state, item.label, context.words)),
       ...(withReasons ? [h('td', because ?? '–')] : []),
     ]),
   );

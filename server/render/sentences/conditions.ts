@@ -1,8 +1,10 @@
 /** Conditions in words: `the left wash valve is closed and the bus voltage is at least 24 V`. */
 import type { Condition, Item, Limit, Supply } from '../../../shared/card.ts';
 import type { Context } from '../context.ts';
+import { type Noun, nounOf, type StateOf, stateText } from '../language/kinds.ts';
+import type { FixedWords } from '../language/words.ts';
 import { boundText } from './bounds.ts';
-import { labelText, type Placing, spoken, stateText } from './labels.ts';
+import { labelText, type Placing, spoken } from './labels.ts';
 import { durationText } from './times.ts';
 
 /** `placing` says whether each item and gauge is followed by where it is. */
@@ -17,7 +19,7 @@ export function conditionText(condition: Condition, context: Context, placing: P
     case 'state':
       return stateConditionText(condition, context, placing);
     case 'quantified':
-      return grammar[condition.quantifier === 'any' ? 'anyIs' : 'everyIs'](...quantifiedWords(condition));
+      return grammar[condition.quantifier === 'any' ? 'anyIs' : 'everyIs'](...quantifiedWords(condition, context));
     case 'bound':
     case 'limit':
       return grammar.reading(labelText(condition.gauge, placing), askedTexts(condition, context).join('; '));
@@ -33,10 +35,14 @@ type Of<Type extends Condition['type']> = Extract<Condition, { type: Type }>;
 /** Items that must all be in one state are said together: `the left and right lamps are off`. */
 function termsText(type: 'and' | 'or', terms: readonly Condition[], context: Context, placing: Placing): string {
   const { grammar } = context.words;
-  if (type === 'and' && saysOneState(terms)) {
+  if (type === 'and' && saysOneState(terms, context.words)) {
     const [{ item, state }] = terms;
-    const items = terms.map((term) => term.item);
-    return grammar.areAll(labelsText(items, context, placing), stateText(item.kind, state));
+    const label = labelsText(
+      terms.map((term) => term.item),
+      context,
+      placing,
+    );
+    return grammar.areAll(label, stateText(item.kind, state, label, context.words));
   }
   return grammar[type](terms.map((term) => inner(term, type, context, placing)));
 }
@@ -51,15 +57,18 @@ function labelsText(items: readonly Item[], { words: { grammar } }: Context, pla
 }
 
 /** Whether these are several items in one state. */
-export function saysOneState(terms: readonly Condition[]): terms is readonly [Of<'state'>, ...Of<'state'>[]] {
+export function saysOneState(
+  terms: readonly Condition[],
+  words: FixedWords,
+): terms is readonly [Of<'state'>, ...Of<'state'>[]] {
   const states = terms.map((term) =>
-    term.type === 'state' && !term.lasting ? stateText(term.item.kind, term.state) : undefined,
+    term.type === 'state' && !term.lasting ? stateText(term.item.kind, term.state, '', words) : undefined,
   );
   return terms.length > 1 && states.every((state) => state !== undefined && state === states[0]);
 }
 
-function quantifiedWords({ kind, state }: Of<'quantified'>): [string, string] {
-  return [spoken(kind.name), stateText(kind, state)];
+function quantifiedWords({ kind, state }: Of<'quantified'>, { words }: Context): [Noun, StateOf] {
+  return [nounOf(kind, words), (label) => stateText(kind, state, label, words)];
 }
 
 /** The bound of a limit; of one that depends on another gauge, each row with the readings it is for. */
@@ -87,13 +96,14 @@ export function nodeText(supply: Supply, node: number): string {
 
 function stateConditionText(
   { item, state, lasting }: Of<'state'>,
-  { words: { grammar, ...words } }: Context,
+  { words }: Context,
   placing: Placing,
   is = true,
 ): string {
-  const named = [labelText(item, placing), stateText(item.kind, state)] as const;
+  const { grammar } = words;
+  const named = [labelText(item, placing), stateText(item.kind, state, item.label, words)] as const;
   if (lasting === undefined) return grammar[is ? 'is' : 'isNot'](...named);
-  const duration = durationText(lasting.duration, { ...words, grammar });
+  const duration = durationText(lasting.duration, words);
   const length = grammar[lasting.form === 'at least' ? 'atLeast' : 'atMost'](duration);
   return grammar[is ? 'lasting' : 'notLasting'](...named, length);
 }
@@ -112,7 +122,7 @@ function negationText(term: Condition, context: Context, placing: Placing): stri
     case 'state':
       return stateConditionText(term, context, placing, false);
     case 'quantified':
-      return grammar[term.quantifier === 'any' ? 'noneIs' : 'notEveryIs'](...quantifiedWords(term));
+      return grammar[term.quantifier === 'any' ? 'noneIs' : 'notEveryIs'](...quantifiedWords(term, context));
     case 'bound':
     case 'limit':
       return notReadingText(term, context, placing);
@@ -154,7 +164,7 @@ export function itemStateText(
 ): string {
   return words.grammar.is(
     labelText(item, placing),
-    words.grammar.or(states.map((state) => stateText(item.kind, state))),
+    words.grammar.or(states.map((state) => stateText(item.kind, state, item.label, words))),
   );
 }
 

@@ -1,16 +1,10 @@
 /** How items, gauges, kinds and states are named on paper. */
-import type { Kind } from '../../../shared/card.ts';
 
 export type Placing = 'name' | 'name and place';
 
 /** `the left wash valve (left nacelle)` */
 export function labelText(thing: { readonly label: string; readonly at?: string }, placing: Placing): string {
   return placing === 'name and place' && thing.at ? `${thing.label} (${thing.at})` : thing.label;
-}
-
-export function stateText(kind: Kind, state: number): string {
-  const { printed, name = '' } = kind.states[state] ?? {};
-  return printed ?? spoken(name);
 }
 
 /** A name as a reader would say it: without the hyphens of the language. */

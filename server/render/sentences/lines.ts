@@ -27,10 +27,12 @@ import type {
 import type { Place } from '../../../shared/text.ts';
 import type { Unit } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
+import { stateText, wordingOf } from '../language/kinds.ts';
+import type { FixedWords } from '../language/words.ts';
 import { boundText, settingText } from './bounds.ts';
 import { askedTexts, conditionText, itemStateText, saysOneState } from './conditions.ts';
 import { dutyNotes } from './duties.ts';
-import { capitalised, ended, labelText, stateText } from './labels.ts';
+import { capitalised, ended, labelText } from './labels.ts';
 import { durationText, spanText } from './times.ts';
 
 export interface Line {
@@ -84,25 +86,25 @@ type Change = SetAction['changes'][number];
 
 export function linesOf(step: Step, context: Context): readonly Line[] {
   const texts = step.texts.map((text) => lineOf('text', ended(text.text), step, { place: text.place }));
-  return [...texts, ...joinedChecks(step.actions).flatMap((action) => actionLines(action, context))];
+  return [...texts, ...joinedChecks(step.actions, context.words).flatMap((action) => actionLines(action, context))];
 }
 
 /** Neighbouring checks that items are in one state, and that lead to the same where they fail, are one sentence. */
-function joinedChecks(actions: Step['actions']): Step['actions'] {
+function joinedChecks(actions: Step['actions'], words: FixedWords): Step['actions'] {
   const joined: (Action | Sign | Accept)[] = [];
   for (const action of actions) {
     const last = joined.at(-1);
-    const both = last?.type === 'check' && action.type === 'check' && bothChecks(last, action);
+    const both = last?.type === 'check' && action.type === 'check' && bothChecks(last, action, words);
     if (both) joined[joined.length - 1] = both;
     else joined.push(action);
   }
   return joined;
 }
 
-function bothChecks(first: Check, second: Check): Check | undefined {
+function bothChecks(first: Check, second: Check, words: FixedWords): Check | undefined {
   if (!first.condition || !second.condition || !leadToTheSame(first.otherwise, second.otherwise)) return undefined;
   const terms = [first.condition, second.condition].flatMap((one) => (one.type === 'and' ? one.terms : one));
-  return saysOneState(terms)
+  return saysOneState(terms, words)
     ? { ...first, condition: { type: 'and', terms, place: first.condition.place } }
     : undefined;
 }
@@ -163,17 +165,17 @@ function setLines(action: SetAction, context: Context): readonly Line[] {
   const groups: Change[][] = [];
   for (const change of action.changes) {
     const last = groups.at(-1);
-    if (last?.[0] && haveOneWording(last[0], change)) last.push(change);
+    if (last?.[0] && haveOneWording(last[0], change, context.words)) last.push(change);
     else groups.push([change]);
   }
   return groups.map((group) => setLine(action, group, context));
 }
 
-function haveOneWording(a: Change, b: Change): boolean {
-  const wording = wordingOf(a.item, a.state);
+function haveOneWording(a: Change, b: Change, words: FixedWords): boolean {
+  const wording = wordingOf(a.item.kind, a.state, words);
   return wording === undefined
     ? a.item.kind === b.item.kind && a.state === b.state
-    : wording === wordingOf(b.item, b.state);
+    : wording === wordingOf(b.item.kind, b.state, words);
 }
 
 function setLine(action: SetAction, group: readonly Change[], context: Context): Line {
@@ -208,16 +210,12 @@ function ensureLine(action: SetAction, change: Change, context: Context): Line {
 
 /** The order that brings an item into a state, without its end: `Open the left wash valve`. */
 export function order(item: Item, state: number, label: string, context: Context): string {
-  const wording = wordingOf(item, state);
+  const { words } = context;
+  const object = words.grammar.object(label);
   const text =
-    wording === undefined
-      ? context.words.grammar.setTo(label, stateText(item.kind, state))
-      : wording.replaceAll('{}', () => label);
+    wordingOf(item.kind, state, words)?.replaceAll('{}', () => object) ??
+    words.grammar.setTo(object, stateText(item.kind, state, label, words));
   return capitalise(text, context);
-}
-
-function wordingOf(item: Item, state: number): string | undefined {
-  return item.kind.states[state]?.wording;
 }
 
 function capitalise(text: string, { words }: Context): string {
@@ -282,7 +280,7 @@ function runLine(action: Run, context: Context): Line {
   const { words } = context;
   const command = order(action.item, action.state, labelText(action.item, 'name and place'), context);
   const { until } = action;
-  const left = { label: action.item.label, state: stateText(action.item.kind, action.state) };
+  const left = { label: action.item.label, state: stateText(action.item.kind, action.state, action.item.label, words) };
   const within = until?.within && durationText(until.within, words);
   const sentence = until
     ? words.step.runUntil(command, left, textOf(until.condition, context), within)

@@ -45,7 +45,7 @@ describe('a torque', () => {
 
   test('in German', () => {
     expect(linesOf(pageOf('step tighten "Deckelschrauben" to 25 N.m in "über Kreuz"', 'language "de"'))).toContain(
-      'Anziehen: Deckelschrauben. Drehmoment: 25 N·m. Reihenfolge: über Kreuz.',
+      'Deckelschrauben mit 25 N·m anziehen, über Kreuz.',
     );
   });
 });
