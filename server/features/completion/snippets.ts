@@ -79,7 +79,7 @@ const fields: readonly Snippet[] = [
     text: 'leaves ${1:item} ${2:state} because "$0"',
     help: 'A state that the card ends with on purpose',
   },
-  { word: 'language', text: 'language "${1:en}"', help: 'The language of the fixed words on the card' },
+  { word: 'language', text: 'language "${1:en}"', help: 'The language of the fixed words on the card: en, de or fr' },
   { word: 'stage', text: 'stage "$1" {\n  $0\n}', help: 'A part of the job' },
   {
     word: 'stage … when stopped',

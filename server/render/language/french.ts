@@ -35,16 +35,17 @@ const isPlural = (label: string) =>
   /^(?:les|des|ces|deux|trois|quatre|cinq|six|\d+|toutes|tous)\b/iu.test(label) || / et /u.test(label);
 const be = (label: string) => (isPlural(label) ? 'sont' : 'est');
 const notBe = (label: string) => (isPlural(label) ? 'ne sont pas' : 'n’est pas');
-const times = (count: number) => `${count} fois`;
+const counts = ['zéro', 'une', 'deux', 'trois', 'quatre', 'cinq', 'six', 'sept', 'huit', 'neuf', 'dix'];
+const times = (count: number) => `${counts[count] ?? count} fois`;
 const within = (time: string | undefined) => (time === undefined ? '' : `, en ${time} au plus`);
 const atMostTime = (time: string | undefined) => (time === undefined ? '' : `, pendant ${time} au plus`);
 
 type Gender = 'm' | 'f';
 
-/** The article of the label tells its gender; where it has none that does, the kind's noun does. */
+/** The articles of the label tell its gender, of several things too; where none does, the kind's noun does. */
 function genderOf(label: string, ofKind: Gender): Gender {
-  if (/^(?:le|un|tous|aucun)\b/iu.test(label)) return 'm';
-  return /^(?:la|une|toutes|aucune)\b/iu.test(label) ? 'f' : ofKind;
+  if (/(?:^|, | et )(?:le|un|tous|aucun)\s/iu.test(label)) return 'm';
+  return /^(?:la|une|toutes|aucune)\s/iu.test(label) ? 'f' : ofKind;
 }
 
 /** A state that agrees with what the label names: "ouverte", "ouverts". */
@@ -298,7 +299,7 @@ export const french: FixedWords = {
     whenBegun: (states) => `Au début : ${states}.`,
     none: 'Néant',
     standingCaution:
-      'Les données d’entretien approuvées, les règles de votre organisme et les obligations de votre licence priment. Si cette fiche s’en écarte, arrêter et s’y conformer.',
+      'Les données d’entretien approuvées, les règles de votre organisme et les obligations de votre licence priment. Si cette fiche s’en écarte, arrêter les travaux et s’y conformer.',
     relies: 'Cette fiche compte sur les points suivants sans les vérifier. S’assurer de chacun.',
     nothingRelied: 'Cette fiche vérifie ou établit tout ce sur quoi elle compte.',
     why: 'Raison',
@@ -350,8 +351,8 @@ export const french: FixedWords = {
     atLeastTime: (time) => `au moins ${time}`,
     record: (text) => `Noter : ${text}`,
     recordTable: (texts) => `Remplir le tableau : ${texts}`,
-    tighten: (what, torque, isRange, pattern) =>
-      `Serrer ${what} ${isRange ? 'au couple de' : 'à'} ${torque}${pattern === undefined ? '' : `, ${pattern}`}`,
+    tighten: (what, torque, _isRange, pattern) =>
+      `Serrer ${what} au couple ${de(torque)}${pattern === undefined ? '' : `, ${pattern}`}`,
     toolNumber: 'Numéro de l’outil',
     dueDate: 'Date de validité',
     recordPart: (part) => `Noter la pièce montée : ${part}`,

@@ -63,8 +63,8 @@ const grammar: GrammarWords = {
   notEveryIs: (kind, state) => `nicht ${everyOf(kind)} ${state('')}`,
   reading: (gauge, bound) => `${bare(gauge)} ${bound}`,
   notReading: (gauge, bound) => `${bare(gauge)} nicht ${bound}`,
-  reaches: (supply, node) => `${bare(supply)} liegt an: ${bare(node)}`,
-  notReaches: (supply, node) => `${bare(supply)} liegt nicht an: ${bare(node)}`,
+  reaches: (supply, node) => `${bare(node)} mit ${bare(supply)} versorgt`,
+  notReaches: (supply, node) => `${bare(node)} nicht mit ${bare(supply)} versorgt`,
   atLeast: (quantity) => `mindestens ${quantity}`,
   atMost: (quantity) => `höchstens ${quantity}`,
   above: (quantity) => `über ${quantity}`,
@@ -145,12 +145,12 @@ const kinds: KindTable = {
   },
   switch: {
     noun: noun('m', 'Schalter', 'Schalter'),
-    is: { off: 'AUS', on: 'EIN' },
+    is: { off: 'auf AUS', on: 'auf EIN' },
     to: { off: '{} auf AUS stellen', on: '{} auf EIN stellen' },
   },
   selector: {
     noun: noun('m', 'Wahlschalter', 'Wahlschalter'),
-    is: { off: 'AUS', auto: 'AUTO', on: 'EIN' },
+    is: { off: 'auf AUS', auto: 'auf AUTO', on: 'auf EIN' },
     to: { off: '{} auf AUS stellen', auto: '{} auf AUTO stellen', on: '{} auf EIN stellen' },
   },
   button: {
@@ -207,7 +207,7 @@ const kinds: KindTable = {
   'ground-wire': { noun: noun('n', 'Erdungskabel', 'Erdungskabel'), ...connected },
   lever: {
     noun: noun('m', 'Hebel', 'Hebel'),
-    is: { off: 'AUS', on: 'EIN' },
+    is: { off: 'auf AUS', on: 'auf EIN' },
     to: { off: '{} auf AUS stellen', on: '{} auf EIN stellen' },
   },
   handle: {
@@ -284,7 +284,7 @@ export const german: FixedWords = {
     whenBegun: (states) => `Sie beginnt so: ${states}.`,
     none: 'Keine',
     standingCaution:
-      'Die genehmigten Instandhaltungsunterlagen, die Regeln Ihres Betriebs und die Pflichten Ihrer Lizenz gehen vor. Weicht diese Karte davon ab: Arbeit abbrechen und danach richten.',
+      'Die genehmigten Instandhaltungsunterlagen, die Regeln Ihres Betriebs und die Pflichten Ihrer Lizenz gehen vor. Weicht diese Karte davon ab, die Arbeit abbrechen und ihnen folgen.',
     relies: 'Auf das Folgende verlässt sich diese Karte, ohne es zu prüfen. Jeden Punkt sicherstellen.',
     nothingRelied: 'Alles, worauf sich diese Karte verlässt, prüft oder stellt sie selbst her.',
     why: 'Grund',
@@ -320,7 +320,7 @@ export const german: FixedWords = {
     bring: (gauge, bound, time) => `${capital(object(gauge))}${within(time)} auf ${bound} bringen`,
     mustBe: (bound) => `Vorgeschrieben: ${bound}`,
     dependsOn: (gauge) => `Welcher Grenzwert gilt, hängt davon ab: ${bare(gauge)}`,
-    when: (condition) => `wenn ${condition}`,
+    when: (condition) => `bei ${condition}`,
     runFor: (command, _, time) => `${command}, ${time} lang.`,
     runUntil: (command, _, condition, time) => `${command}, bis ${condition}${atMostTime(time)}.`,
     meanwhile: 'Währenddessen:',
@@ -332,7 +332,7 @@ export const german: FixedWords = {
     insideTheLimit: 'in der Grenze, die hier gilt',
     watchReaches: (gauge, bound, time) => `${capital(object(gauge))} beobachten:${within(time)} ${bound}.`,
     watchStays: (gauge, bound) => `${capital(object(gauge))} beobachten: die ganze Zeit ${bound}.`,
-    wait: (time) => `${time} warten.`,
+    wait: (time) => `${capital(time)} warten.`,
     waitUntil: (condition, time) => `Warten, bis ${condition}${atMostTime(time)}.`,
     atLeastTime: (time) => `mindestens ${time}`,
     record: (text) => `Aufschreiben: ${text}`,

@@ -87,8 +87,8 @@ test('the words of a card in another language are all of that language', () => {
 
 test('a language that nobody has translated is said in English, and marked as what it is', () => {
   const input = rinseInput();
-  const html = renderCard({ ...input, card: { ...input.card, language: b.words('fr') } });
-  expect(html).toContain('<html lang="fr">');
+  const html = renderCard({ ...input, card: { ...input.card, language: b.words('es') } });
+  expect(html).toContain('<html lang="es">');
   expect(html).toContain('Before you start');
   const broken = renderCard({ ...input, card: { ...input.card, language: b.words('not a language') } });
   expect(broken).toContain('<html lang="en">');
