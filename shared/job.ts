@@ -350,4 +350,5 @@ export type JobWord =
   | 'otherTab'
   | 'keep'
   | 'keepBroken'
+  | 'labelled'
   | 'clockBack';

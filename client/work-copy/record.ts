@@ -85,13 +85,13 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'note':
       return `${textOf(job, entry)} ${entry.value} ${unitOf(lineAt(job, entry))}`.trim();
     case 'fields':
-      return `${textOf(job, entry)} ${fieldTexts(lineAt(job, entry), entry.values).join('; ')}`;
+      return `${textOf(job, entry)} ${fieldTexts(lineAt(job, entry), entry.values, speech).join('; ')}`;
     case 'sign':
       return `${textOf(job, entry)} ${signText(entry, speech)}`;
     case 'begin':
-      return withReason(`${say('begin')}: ${textOf(job, entry)}`, entry.reason, speech);
+      return withReason(speech.labelled(say('begin'), textOf(job, entry)), entry.reason, speech);
     case 'end':
-      return withReason(`${say('end')}: ${textOf(job, entry)}`, entry.reason, speech);
+      return withReason(speech.labelled(say('end'), textOf(job, entry)), entry.reason, speech);
     case 'watch': {
       const line = lineAt(job, entry);
       const text = line?.type === 'run' ? (line.watches[entry.watch]?.text ?? '') : '';
@@ -103,17 +103,17 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
       return answered(say(entry.yes ? 'yes' : 'no'), entry.from, speech);
     case 'choose': {
       const move = job.moves[entry.move];
-      return move?.type === 'choose' ? `${say('choose')}: ${move.ways[entry.way]?.text ?? ''}` : '';
+      return move?.type === 'choose' ? speech.labelled(say('choose'), move.ways[entry.way]?.text ?? '') : '';
     }
     case 'exit':
       return entry.text;
     case 'stop':
       return say('stopped');
     case 'why-stopped':
-      return `${say('reason')}: ${entry.reason}`;
+      return speech.labelled(say('reason'), entry.reason);
     case 'head':
       return [...job.head, ...peopleOf(job, speech)]
-        .map((text, index) => `${text}: ${[...entry.values, ...entry.names][index] || '–'}.`)
+        .map((text, index) => `${speech.labelled(text, [...entry.values, ...entry.names][index] || '–')}.`)
         .join(' ');
     case 'finish':
       return say('finished');
@@ -138,8 +138,8 @@ export function wentOnText(
 }
 
 /** A text and its reason, as two sentences. */
-function withReason(text: string, reason: string | undefined, { say }: Speech): string {
-  return reason ? `${text.replace(/[.:]\s*$/, '')}. ${say('reason')}: ${reason}` : text;
+function withReason(text: string, reason: string | undefined, { say, labelled }: Speech): string {
+  return reason ? `${text.replace(/\s*[.:]\s*$/, '')}. ${labelled(say('reason'), reason)}` : text;
 }
 
 function readingText(job: Job, entry: Extract<Entry, { type: 'reading' }>, { say }: Speech): string {
@@ -153,11 +153,15 @@ function readingText(job: Job, entry: Extract<Entry, { type: 'reading' }>, { say
 }
 
 /** `Batch: 17`, for each field that was filled in. */
-export function fieldTexts(line: JobLine | undefined, values: readonly string[]): readonly string[] {
+export function fieldTexts(
+  line: JobLine | undefined,
+  values: readonly string[],
+  { labelled }: Speech,
+): readonly string[] {
   if (line?.type !== 'fields') return values;
   return line.fields.flatMap(({ label, unit }, index) => {
     const value = values[index];
-    return value ? [`${label}: ${value}${unit ? ` ${unit}` : ''}`] : [];
+    return value ? [labelled(label, `${value}${unit ? ` ${unit}` : ''}`)] : [];
   });
 }
 

@@ -3,6 +3,8 @@ import type { Job, JobWord } from '../../shared/job.ts';
 
 export interface Speech {
   say(word: JobWord, values?: Readonly<Record<string, string | number>>): string;
+  /** `Batch: 17`, with the colon as the language sets it. */
+  labelled(label: string, text: string): string;
   /** `10:42:05` */
   timeOfDay(at: number): string;
   day(at: number): string;
@@ -21,8 +23,11 @@ export function speech({ words, language }: Job): Speech {
   });
   const point = new Intl.NumberFormat(language).format(1.5).charAt(1);
   const date = new Intl.DateTimeFormat(language, { dateStyle: 'medium' });
+  const say: Speech['say'] = (word, values = {}) =>
+    words[word].replace(/\{(\w+)\}/g, (slot, name: string) => String(values[name] ?? slot));
   return {
-    say: (word, values = {}) => words[word].replace(/\{(\w+)\}/g, (slot, name: string) => String(values[name] ?? slot)),
+    say,
+    labelled: (label, text) => say('labelled', { label, text }),
     timeOfDay: (at) => time.format(at),
     day: (at) => date.format(at),
     duration,
@@ -31,8 +36,8 @@ export function speech({ words, language }: Job): Speech {
 }
 
 /** Whose names are asked for. */
-export const peopleOf = ({ roles }: Job, { say }: Speech): readonly string[] =>
-  roles.length === 0 ? [say('name')] : roles.map((role) => `${say('name')}: ${role}`);
+export const peopleOf = ({ roles }: Job, { say, labelled }: Speech): readonly string[] =>
+  roles.length === 0 ? [say('name')] : roles.map((role) => labelled(say('name'), role));
 
 function duration(milliseconds: number): string {
   const seconds = Math.max(0, Math.floor(milliseconds / 1000));

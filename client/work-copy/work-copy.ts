@@ -158,7 +158,7 @@ export class WorkCopy {
         if (desk.walk.head) pressTick(desk, index, unit as Unit, place);
         else this.goToNext([]);
       };
-      const label = `${unit.name}: ${this.say('done')}`;
+      const label = this.speech.labelled(unit.name, this.say('done'));
       place
         .querySelector(':scope > .tick')
         ?.append(button('', press, { class: 'tick-button', attributes: { 'aria-label': label } }));

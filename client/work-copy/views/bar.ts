@@ -10,7 +10,7 @@ export function showBar(desk: Desk, place: HTMLElement, goTo: (move: number) => 
     const move = job.moves[index];
     const name =
       move?.type === 'unit' ? [move.name, move.who].filter(Boolean).join(', ') : move?.type === 'ask' ? move.text : '';
-    return [button(`${say('now')}: ${name}`, () => goTo(index), { class: 'now' })];
+    return [button(speech.labelled(say('now'), name), () => goTo(index), { class: 'now' })];
   });
   const buttons = element('div', { class: 'buttons' });
   buttons.append(
@@ -42,7 +42,7 @@ function running({ job, walk, speech, clocks, signal }: Desk): readonly Node[] {
       const said = speech.say('inState', { item: label, time: speech.duration(lasted), limit: most });
       const word = speech.say('tooLong', { limit: most });
       clock.textContent = isOver ? `${said}. ${word}` : said;
-      if (isOver) signal.give(`use ${index} ${last.from}`, `${label}: ${word}`);
+      if (isOver) signal.give(`use ${index} ${last.from}`, speech.labelled(label, word));
     });
     return [clock];
   });

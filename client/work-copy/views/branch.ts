@@ -32,10 +32,10 @@ export function showChoose(
   { ways }: Extract<Move, { type: 'choose' }>,
   place: HTMLElement,
 ): void {
-  const { say } = desk.speech;
+  const { say, labelled } = desk.speech;
   place.classList.add('is-now');
   const buttons = ways.map((way, index) =>
-    button(`${say('choose')}: ${way.text}`, () => desk.add({ type: 'choose', move, way: index }), {
+    button(labelled(say('choose'), way.text), () => desk.add({ type: 'choose', move, way: index }), {
       class: index === 0 ? 'main wanted' : 'main',
     }),
   );

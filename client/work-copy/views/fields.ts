@@ -28,7 +28,8 @@ export function fieldsControls(desk: Desk, at: At, line: FieldsLine, state: Line
   const take = (): Happening | undefined => {
     const values = cells.map(({ read }) => read());
     const unread = values.indexOf(undefined);
-    fault.textContent = unread < 0 ? '' : `${line.fields[unread]?.label}: ${cells[unread]?.fault()}`;
+    fault.textContent =
+      unread < 0 ? '' : desk.speech.labelled(line.fields[unread]?.label ?? '', cells[unread]?.fault() ?? '');
     if (unread >= 0) return undefined;
     const entered = values as readonly string[];
     const isJudged = line.fields.some((one, index) => entered[index] && isJudgedField(one));
@@ -84,11 +85,13 @@ function faultsOf({ speech, now }: Desk, { fields }: FieldsLine, values: readonl
   return fields.flatMap(({ label, kind, unit, limit }, index) => {
     const value = values[index] ?? '';
     if (kind === 'date')
-      return value !== '' && value < dayOf(now()) ? [`${label}: ${speech.say('overDate', { date: value })}`] : [];
+      return value !== '' && value < dayOf(now())
+        ? [speech.labelled(label, speech.say('overDate', { date: value }))]
+        : [];
     const number = limit && numberOf(value);
     if (number === undefined || isInside(number, limit?.ends ?? {})) return [];
     const shown = unit ? `${value} ${unit}` : value;
-    return [`${label}: ${speech.say('outside', { value: shown, limit: limit?.text ?? '' })}`];
+    return [speech.labelled(label, speech.say('outside', { value: shown, limit: limit?.text ?? '' }))];
   });
 }
 

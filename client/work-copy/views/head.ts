@@ -12,7 +12,7 @@ type Head = NonNullable<Walk['head']>;
 export function showHead(desk: Desk, before: Head | undefined, place: HTMLElement): void {
   const { job, walk, speech } = desk;
   place.replaceChildren(walk.head ? filled(job, walk.head, speech) : headForm(desk, before));
-  printHead(job, walk.head);
+  printHead(job, walk.head, speech);
 }
 
 function headForm({ job, speech, signal, add }: Desk, before: Head | undefined): HTMLElement {
@@ -52,10 +52,10 @@ function filled(job: Job, head: Head, speech: Speech): HTMLElement {
 }
 
 /** Puts what was entered in place of the blanks in the margins of each sheet. */
-function printHead(job: Job, head: Head | undefined): void {
+function printHead(job: Job, head: Head | undefined, { labelled }: Speech): void {
   const sheet = new CSSStyleSheet();
   if (head) {
-    const line = job.head.map((text, index) => `${text}: ${head.values[index] || '–'}`).join('   ');
+    const line = job.head.map((text, index) => labelled(text, head.values[index] || '–')).join('   ');
     sheet.replaceSync(`@page { @top-left { content: ${cssString(`${job.running}\n${line}`)}; } }`);
   }
   document.adoptedStyleSheets = [sheet];

@@ -131,7 +131,7 @@ function limitRow(desk: Desk, at: At, line: Reading, state: LineState, unsay: ()
     };
   }
   const select = choice(
-    ['–', ...limits.map(({ when, text }) => `${when ?? ''}: ${text}`)],
+    ['–', ...limits.map(({ when, text }) => desk.speech.labelled(when ?? '', text))],
     state.limit === undefined ? 0 : state.limit + 1,
   );
   const chosen = () => (select.value === '0' ? undefined : Number(select.value) - 1);

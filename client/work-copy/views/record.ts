@@ -26,7 +26,9 @@ export function showRecord(desk: Desk, entries: readonly Entry[], place: HTMLEle
 /** What a reader of the record must not overlook. */
 function wentOnList({ job, walk, speech }: Desk): HTMLElement | string {
   if (walk.wentOn.length === 0) return '';
-  const rows = walk.wentOn.map((one) => element('li', {}, `${unitName(job, one.move)}: ${wentOnText(one, speech)}`));
+  const rows = walk.wentOn.map((one) =>
+    element('li', {}, speech.labelled(unitName(job, one.move), wentOnText(one, speech))),
+  );
   return element('div', { class: 'went-on' }, element('h3', {}, speech.say('wentOnOver')), element('ul', {}, ...rows));
 }
 

@@ -5,6 +5,7 @@ import { button, element } from '../dom.ts';
 import { unitName } from '../follow.ts';
 import { fieldTexts, wentOnText } from '../record.ts';
 import { type LineState, noEntry, type Visit } from '../state.ts';
+import type { Speech } from '../words.ts';
 import { checkControls, noteControls } from './entries.ts';
 import { exitControls } from './exits.ts';
 import { fieldsControls } from './fields.ts';
@@ -198,20 +199,22 @@ function wentOnNotes({ job, walk, speech }: Desk, move: MoveIndex, unit: Unit): 
   const isOpen = walk.next.includes(move) || walk.opened.has(move);
   return walk.wentOn.flatMap((one) => {
     if (one.move === move) return [wentOnText(one, speech)];
-    return isSigned && (isOpen || signedAt >= one.at) ? [`${unitName(job, one.move)}: ${wentOnText(one, speech)}`] : [];
+    return isSigned && (isOpen || signedAt >= one.at)
+      ? [speech.labelled(unitName(job, one.move), wentOnText(one, speech))]
+      : [];
   });
 }
 
 function visitNote({ speech }: Desk, unit: Unit, visit: Visit, round: number | undefined): HTMLElement {
   const { say, timeOfDay } = speech;
   const head = visit.leftOut ? say('leftOut') : say('doneAt', { time: timeOfDay(visit.at) });
-  const values = [...visit.lines].map(([index, state]) => valueText(unit.lines[index], state)).filter(Boolean);
+  const values = [...visit.lines].map(([index, state]) => valueText(unit.lines[index], state, speech)).filter(Boolean);
   const text = [round === undefined ? head : `${round}. ${head}`, ...values, visit.reason].filter(Boolean).join(' · ');
   return element('p', { class: 'entry' }, text);
 }
 
-function valueText(line: JobLine | undefined, { value, values, unit }: LineState): string {
-  if (values) return fieldTexts(line, values).join(' · ');
+function valueText(line: JobLine | undefined, { value, values, unit }: LineState, speech: Speech): string {
+  if (values) return fieldTexts(line, values, speech).join(' · ');
   if (value === undefined) return '';
   if (line?.type === 'reading') return `${value} ${line.units[unit ?? 0] ?? ''}`;
   return line?.type === 'record' ? `${value} ${line.unit ?? ''}`.trim() : value;

@@ -394,6 +394,7 @@ export const english: FixedWords = {
       'This device does not keep what you enter. Go on working, but do not close this page before you have saved or printed the record.',
     otherTab: 'The same card was changed in another window. This is the newest state.',
     keep: 'Keep',
+    labelled: '{label}: {text}',
     keepBroken: 'It is no longer so',
     clockBack: 'The clock of this device was set back. Times of runs and rests may be wrong: use another clock.',
   },

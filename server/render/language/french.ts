@@ -554,6 +554,7 @@ export const french: FixedWords = {
       'Cet appareil ne conserve pas les saisies. Continuer à travailler, mais ne pas fermer cette page avant d’avoir enregistré ou imprimé le compte rendu.',
     otherTab: 'La même fiche a été modifiée dans une autre fenêtre. Ceci est l’état le plus récent.',
     keep: 'Maintenir',
+    labelled: '{label}: {text}',
     keepBroken: 'Ce n’est plus le cas',
     clockBack:
       'L’horloge de cet appareil a été retardée. Les temps de marche et de repos peuvent être faux : utiliser une autre horloge.',

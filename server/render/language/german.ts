@@ -543,6 +543,7 @@ export const german: FixedWords = {
       'Dieses Gerät behält Ihre Einträge nicht. Arbeiten Sie weiter, aber schließen Sie diese Seite nicht, bevor der Nachweis gesichert oder gedruckt ist.',
     otherTab: 'Dieselbe Karte wurde in einem anderen Fenster geändert. Dies ist der neueste Stand.',
     keep: 'Halten',
+    labelled: '{label}: {text}',
     keepBroken: 'Es ist nicht mehr so',
     clockBack:
       'Die Uhr dieses Geräts wurde zurückgestellt. Lauf- und Pausenzeiten können falsch sein: eine andere Uhr benutzen.',
