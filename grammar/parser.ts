@@ -103,7 +103,10 @@ class CardParser extends Safety {
     this.expect(1, t.Colon);
     const ready = this.readyForAny([t.Name, k.gauge], 'the name of a kind, or “gauge”,');
     const kind = ready
-      ? this.OR([{ ALT: () => nameOf(this.CONSUME2(t.Name)) }, { ALT: () => nameOf(this.CONSUME2(k.gauge)) }])
+      ? this.OR([
+          { ALT: () => nameOf(this.CONSUME2(t.Name, { LABEL: 'the name of a kind' })) },
+          { ALT: () => nameOf(this.CONSUME2(k.gauge)) },
+        ])
       : undefined;
     return name && { name, kind };
   });

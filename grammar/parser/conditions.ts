@@ -15,6 +15,10 @@ const insideCondition: readonly TokenType[] = [...conditionStarts, k.and, k.or, 
 const targetStarts: readonly TokenType[] = [t.QuotedText, t.Name];
 const valueStarts: readonly TokenType[] = [t.NumberText, t.Word];
 
+/** What stands in the table of the grammar for completion, where the parser never says that it is missing. */
+const asSubject = { LABEL: 'the name of an item, a gauge or a supply' };
+const asState = { LABEL: 'a state' };
+
 export abstract class Conditions extends Quantities {
   readonly condition = this.RULE('condition', (): Condition => {
     const start = this.start();
@@ -106,7 +110,7 @@ export abstract class Conditions extends Quantities {
 
   readonly plainTerm = this.RULE('plainTerm', (): Condition => {
     const start = this.start();
-    const subject = nameOf(this.CONSUME(t.Name));
+    const subject = nameOf(this.CONSUME(t.Name, asSubject));
     const unfinished = (): Condition => {
       this.missing({ words: 'a state (or for a gauge a bound)' });
       return { type: 'state-term', start, end: this.end(start), subject };
@@ -135,7 +139,7 @@ export abstract class Conditions extends Quantities {
       },
       {
         ALT: () => {
-          const state = nameOf(this.CONSUME(t.Word));
+          const state = nameOf(this.CONSUME(t.Word, asState));
           const lasting = this.OPTION({ GATE: this.isDuration, DEF: () => this.SUBRULE(this.lasting) });
           return { type: 'state-term', start, end: this.end(start), subject, state, lasting };
         },

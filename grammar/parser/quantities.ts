@@ -13,6 +13,8 @@ export const boundStarts: readonly TokenType[] = [k.at, k.above, k.below, k.exac
 const unitStarts: readonly TokenType[] = [t.UnitWord, t.UnitSign];
 const spanStarts: readonly TokenType[] = [t.NumberText, k.at];
 
+const asValue = { LABEL: 'the name of a value' };
+
 export abstract class Quantities extends Lists {
   // -------------------------------------------------------------- texts and numbers
 
@@ -118,7 +120,7 @@ export abstract class Quantities extends Lists {
         { ALT: () => this.SUBRULE(this.quantity) },
         {
           ALT: () => {
-            const name = nameOf(this.CONSUME(t.Ident));
+            const name = nameOf(this.CONSUME(t.Ident, asValue));
             return { type: 'quantity', start: name.start, end: name.end, name };
           },
         },

@@ -118,7 +118,9 @@ export abstract class Recovering extends EmbeddedActionsParser {
     return spelling;
   }
 
+  /** `wanted` says what is missing, and stands in the table of the grammar, where completion reads what is asked for. */
   protected expect(idx: number, type: TokenType, wanted?: string): IToken | undefined {
+    if (this.RECORDING_PHASE) return this.consume(idx, type, wanted ? { LABEL: wanted } : undefined);
     return this.ready(type, wanted) ? this.consume(idx, type) : undefined;
   }
 

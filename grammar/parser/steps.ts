@@ -94,11 +94,13 @@ export abstract class Steps extends Actions {
   private readonly stepActionForms = [
     { ALT: () => this.SUBRULE(this.oneAction) },
     { ALT: () => this.SUBRULE(this.actionsInBraces) },
-    { ALT: () => ({ actions: [] }) },
   ];
 
   /** One action, or several in braces, or none. */
-  readonly stepActions = this.RULE('stepActions', (): StepActions => this.OR<StepActions>(this.stepActionForms));
+  readonly stepActions = this.RULE(
+    'stepActions',
+    (): StepActions => this.OPTION(() => this.OR<StepActions>(this.stepActionForms)) ?? { actions: [] },
+  );
 
   readonly actionsInBraces = this.RULE('actionsInBraces', (): StepActions => {
     const start = this.start();

@@ -3,7 +3,7 @@ import type { Card, Gauge, Hazard, Item, Kind } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import type { Span } from '../../../shared/text.ts';
-import { counterpart, units } from '../../../shared/units.ts';
+import { counterpart, type Dimension, units } from '../../../shared/units.ts';
 import type { Declared } from '../../binding/bind.ts';
 import { allFindings } from '../../findings/all.ts';
 import { rulebooks } from '../../rulebooks/rulebooks.ts';
@@ -12,7 +12,7 @@ import { wayBetween } from '../file-renames.ts';
 import { describe } from '../hover/describe.ts';
 import { cardAt } from '../steps.ts';
 import { completionContext, type Wanted } from './context.ts';
-import { snippets } from './snippets.ts';
+import { snippetsFor } from './snippets.ts';
 
 export type CandidateSort =
   | 'word'
@@ -60,11 +60,12 @@ export interface Around {
 }
 
 export function* complete(snapshot: Snapshot, offset: number, around: Around): InParts<Completion> {
-  const { wanted, typed } = completionContext(snapshot.text, offset);
+  const { wanted, procedure, typed } = completionContext(snapshot.text, offset);
   const card = cardAt(snapshot, offset);
   const asksHazards = wanted.some(({ type }) => type === 'hazard');
   const lacking = card && asksHazards ? yield* hazardsLacking(card, snapshot, around.settings) : [];
-  const scene: Scene = { snapshot, around, card, lacking };
+  const parameters = snapshot.bound.procedures.find(({ name }) => name === procedure)?.parameters ?? [];
+  const scene: Scene = { snapshot, around, card, parameters, lacking };
   return { span: typed, candidates: wanted.flatMap((want) => candidatesFor(want, scene)) };
 }
 
@@ -72,6 +73,8 @@ interface Scene {
   readonly snapshot: Snapshot;
   readonly around: Around;
   readonly card: Card | undefined;
+  /** Of the procedure that is being written. */
+  readonly parameters: Snapshot['bound']['procedures'][number]['parameters'];
   /** Hazards that begin in the card with no admonition for them. */
   readonly lacking: readonly Hazard[];
 }
@@ -84,21 +87,20 @@ function* hazardsLacking(card: Card, snapshot: Snapshot, { stateBound }: Setting
 function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
   const { equipment, references } = scene.snapshot.bound;
   switch (want.type) {
-    case 'words':
-      return want.words.map((word) => ({ sort: 'word', label: word, insert: word, rank: word === 'accept' ? 4 : 2 }));
-    case 'beginning':
-      return snippets[want.block].map(({ word, text, help }) => ({
-        sort: 'snippet',
-        label: word,
-        insert: text,
-        isSnippet: true,
-        detail: help,
-        rank: word === 'accept' ? 4 : 2,
-      }));
+    case 'word':
+      return wordCandidates(want);
     case 'item':
-      return equipment.items.map((item) => itemCandidate(item, scene));
+      return [
+        ...equipment.items.filter(({ kind }) => !(want.isSet && kind.seen)).map((item) => itemCandidate(item, scene)),
+        ...scene.parameters.filter(({ kind }) => kind !== 'gauge').map(({ name }) => nameCandidate(name)),
+      ];
+    case 'round':
+      return [nameCandidate(want.name)];
     case 'gauge':
-      return equipment.gauges.map((gauge) => gaugeCandidate(gauge, scene));
+      return [
+        ...equipment.gauges.map((gauge) => gaugeCandidate(gauge, scene)),
+        ...scene.parameters.filter(({ kind }) => kind === 'gauge').map(({ name }) => nameCandidate(name)),
+      ];
     case 'supply':
       return equipment.supplies.map(({ name, label }) => ({
         sort: 'supply',
@@ -118,9 +120,7 @@ function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
     case 'limit':
       return limitCandidates(want.gauge, scene);
     case 'unit':
-      return unitCandidates(want.gauge, scene);
-    case 'time-unit':
-      return ['s', 'min', 'h'].map((unit) => ({ sort: 'unit', label: unit, insert: unit }));
+      return 'measures' in want ? unitsThatMeasure(want.measures) : unitCandidates(want.gauge, scene);
     case 'node':
       return equipment.supplies
         .filter(({ name }) => want.supply === undefined || name === want.supply)
@@ -128,12 +128,7 @@ function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
           nodes.map(({ name }) => ({ sort: 'item' as const, label: name, insert: name, detail: label })),
         );
     case 'role':
-      return (scene.card?.crew ?? []).map(({ name, label }) => ({
-        sort: 'role',
-        label: name,
-        insert: name,
-        detail: label,
-      }));
+      return roleCandidates(scene);
     case 'label':
       return declaredIn(references.declared, 'label', scene.card).map(({ name }) => ({
         sort: 'label',
@@ -141,7 +136,7 @@ function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
         insert: name,
       }));
     case 'hazard':
-      return hazardCandidates(scene);
+      return hazardCandidates(want.level, scene);
     case 'callable':
       return references.declared
         .filter(({ sort, place }) => sort === 'procedure' || (sort === 'card' && place !== scene.card?.place))
@@ -162,18 +157,49 @@ function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
         insert: value,
       }));
     case 'code':
-      return allFindings.map(({ code, title }) => ({
-        sort: 'code',
-        label: code,
-        insert: code,
-        detail: title,
-        rank: scene.around.codesHere.includes(code) ? 0 : 1,
-      }));
+      return codeCandidates(scene);
+    case 'rest':
+      return codeCandidates(scene)
+        .filter(({ label }) => label.startsWith(`${want.group}.`))
+        .map((one) => ({
+          ...one,
+          insert: one.label.slice(want.group.length + 1),
+          label: one.label.slice(want.group.length + 1),
+        }));
     case 'file':
       return fileCandidates(scene);
     case 'slot':
       return [...candidatesFor({ type: 'item' }, scene), ...candidatesFor({ type: 'gauge' }, scene)];
   }
+}
+
+/** Words that begin a sentence come after those that go on with the present one. */
+function wordCandidates({ word, rule, begins }: Extract<Wanted, { type: 'word' }>): Candidate[] {
+  const rank = word === 'accept' ? 4 : begins ? 3 : 2;
+  const written = snippetsFor(rule, word);
+  if (written.length === 0) return [{ sort: 'word', label: word, insert: word, rank }];
+  return written.map(({ label, text, help }) => ({
+    sort: 'snippet',
+    label: label ?? word,
+    insert: text,
+    isSnippet: true,
+    detail: help,
+    rank,
+  }));
+}
+
+function codeCandidates({ around }: Scene): Candidate[] {
+  return allFindings.map(({ code, title }) => ({
+    sort: 'code',
+    label: code,
+    insert: code,
+    detail: title,
+    rank: around.codesHere.includes(code) ? 0 : 1,
+  }));
+}
+
+function nameCandidate(name: string): Candidate {
+  return { sort: 'item', label: name, insert: name, rank: 0 };
 }
 
 function itemCandidate(item: Item, { around }: Scene): Candidate {
@@ -197,9 +223,9 @@ function gaugeCandidate(gauge: Gauge, { around }: Scene): Candidate {
 }
 
 /** States with the words that the card prints for them. */
-function stateCandidates(name: string, { snapshot }: Scene): Candidate[] {
-  const { equipment, procedures } = snapshot.bound;
-  const parameter = procedures.flatMap(({ parameters }) => parameters).find((one) => one.name === name)?.item;
+function stateCandidates(name: string, { snapshot, parameters }: Scene): Candidate[] {
+  const { equipment } = snapshot.bound;
+  const parameter = parameters.find((one) => one.name === name)?.item;
   const item = equipment.items.find((one) => one.name === name) ?? parameter;
   const kind: Kind | undefined = item?.kind ?? equipment.kinds.find((one) => one.name === name);
   return (kind?.states ?? []).map((state, index) => ({
@@ -211,9 +237,19 @@ function stateCandidates(name: string, { snapshot }: Scene): Candidate[] {
   }));
 }
 
-function limitCandidates(name: string | undefined, { snapshot, around }: Scene): Candidate[] {
-  const gauge = snapshot.bound.equipment.gauges.find((one) => one.name === name);
-  return (gauge?.limits ?? []).map((limit) => ({
+/** A procedure has the crew of the card that does it. */
+function roleCandidates({ card, snapshot }: Scene): Candidate[] {
+  const crew = card ? card.crew : snapshot.bound.cards.flatMap((one) => one.crew);
+  const byName = new Map(crew.map((role) => [role.name, role]));
+  return [...byName.values()].map(({ name, label }) => ({ sort: 'role', label: name, insert: name, detail: label }));
+}
+
+/** A gauge that is a parameter may be any. */
+function limitCandidates(name: string | undefined, { snapshot, around, parameters }: Scene): Candidate[] {
+  const isAny = parameters.some((parameter) => parameter.name === name);
+  const gauges = snapshot.bound.equipment.gauges.filter((one) => isAny || one.name === name);
+  const byName = new Map(gauges.flatMap(({ limits }) => limits).map((limit) => [limit.name, limit]));
+  return [...byName.values()].map((limit) => ({
     sort: 'limit',
     label: limit.name,
     insert: limit.name,
@@ -235,9 +271,15 @@ function unitCandidates(name: string | undefined, { snapshot }: Scene): Candidat
   }));
 }
 
+function unitsThatMeasure(dimension: Dimension): Candidate[] {
+  const fitting = units.filter((unit) => unit.dimension === dimension);
+  return fitting.map(({ symbol }) => ({ sort: 'unit', label: symbol, insert: symbol }));
+}
+
 /** Those that lack their admonition come first. */
-function hazardCandidates({ snapshot, lacking }: Scene): Candidate[] {
-  return snapshot.bound.equipment.hazards.map((hazard) => ({
+function hazardCandidates(level: string, { snapshot, lacking }: Scene): Candidate[] {
+  const fitting = snapshot.bound.equipment.hazards.filter((hazard) => hazard.level === level);
+  return fitting.map((hazard) => ({
     sort: 'hazard',
     label: hazard.name,
     insert: hazard.name,

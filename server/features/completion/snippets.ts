@@ -1,186 +1,221 @@
-/** How statements, declarations and parts begin, as snippets: `$1` is the first place to fill in. */
+/** How statements, declarations and parts are written, as snippets: `$1` is the first place to fill in. */
 // biome-ignore-all lint/suspicious/noTemplateCurlyInString: snippets name their places so.
-import type { BlockSort } from './blocks.ts';
 
 export interface Snippet {
+  /** The word of the language that it begins with, or those. */
   readonly word: string;
+  /** Where there are several for one word. */
+  readonly label?: string;
   readonly text: string;
   readonly help: string;
 }
 
-const step: readonly Snippet[] = [
-  { word: 'set', text: 'set $0', help: 'Put an item in a state' },
-  { word: 'ensure', text: 'ensure $0', help: 'Look, and put it in the state where it is not' },
-  { word: 'check', text: 'check $0', help: 'Look that something is so; otherwise stop or go elsewhere' },
-  { word: 'read', text: 'read $0', help: 'Read a gauge, against a limit' },
-  { word: 'bring', text: 'bring $0', help: 'Bring a gauge within a limit' },
-  { word: 'run', text: 'run ${1:item} ${2:state} for ${3:30 s}', help: 'Enter a state, let the time pass, leave it' },
-  { word: 'wait', text: 'wait ${1:60 s}', help: 'Let time pass' },
-  {
-    word: 'tighten',
-    text: 'tighten ${1:"the cover bolts"} to ${2:25 N.m +/- 2 N.m}',
-    help: 'A torque, with its tolerance and pattern',
-  },
-  { word: 'record', text: 'record "$1"', help: 'A blank to fill in' },
-];
-
-const statements: readonly Snippet[] = [
-  { word: 'step', text: 'step ', help: 'Something to do' },
-  { word: 'step …', text: 'step by ${1:role} {\n  $0\n}', help: 'A step with several actions' },
-  { word: 'danger', text: 'danger ', help: 'Before something that kills or maims' },
-  { word: 'warning', text: 'warning ', help: 'Before something that can injure' },
-  { word: 'caution', text: 'caution ', help: 'Before something that can do damage' },
-  { word: 'note', text: 'note "$0"', help: 'Something to know' },
-  { word: 'if', text: 'if ${1:condition} {\n  $0\n}', help: 'Do this only where something is so' },
-  { word: 'if … else', text: 'if ${1:condition} {\n  $2\n} else {\n  $0\n}', help: 'One way or the other' },
-  { word: 'repeat', text: 'repeat ${1:2} times {\n  $0\n}', help: 'Do this several times' },
-  {
-    word: 'repeat … until',
-    text: 'repeat at most ${1:3} times until ${2:condition} {\n  $0\n} else stop "$3"',
-    help: 'Do this until something is so',
-  },
-  {
-    word: 'together',
-    text: 'together {\n  by ${1:role} {\n    $2\n  }\n  by ${3:role} {\n    $0\n  }\n}',
-    help: 'Several people at once',
-  },
-  {
-    word: 'choose',
-    text: 'choose {\n  "${1:one way}" {\n    $2\n  }\n  or "${3:another}" {\n    $0\n  }\n}',
-    help: 'Any one of several ways',
-  },
-  { word: 'for each', text: 'for each ${1:name} in ${2:kind} {\n  $0\n}', help: 'Do this for each item' },
-  { word: 'keep', text: 'keep $0', help: 'Something that must stay so to the end of the stage' },
-  { word: 'do', text: 'do $0', help: 'A procedure, or another card' },
-  { word: 'sign', text: 'sign $0', help: 'A signature' },
-  { word: 'go to', text: 'go to $0', help: 'Go on at a step or stage' },
-  { word: 'stop', text: 'stop "$0"', help: 'Stop the job here' },
-  { word: 'finish', text: 'finish', help: 'The job is done here' },
-  { word: 'figure', text: 'figure "$1" "$0"', help: 'A picture' },
-  { word: 'accept', text: 'accept $1 because "$0"', help: 'Accept a finding here, with a reason' },
-];
-
-const fields: readonly Snippet[] = [
-  { word: 'number', text: 'number "$0"', help: 'The number of the card' },
-  {
-    word: 'revision',
-    text: 'revision "${1:A}" on ${CURRENT_YEAR}-${CURRENT_MONTH}-${CURRENT_DATE}',
-    help: 'Revision and its date',
-  },
-  { word: 'purpose', text: 'purpose "$0"', help: 'What the job is for' },
-  { word: 'applies', text: 'applies $0', help: 'The machines it is for' },
-  { word: 'crew', text: 'crew ${1:mechanic} "${2:Mechanic}"', help: 'Who does it' },
-  { word: 'tools', text: 'tools "$0"', help: 'What is needed' },
-  { word: 'materials', text: 'materials "$0"', help: 'What is used up' },
-  { word: 'references', text: 'references "$0"', help: 'What to read' },
-  { word: 'assume', text: 'assume ${1:item} ${2:state} because "$0"', help: 'A state that the card starts with' },
-  {
-    word: 'leaves',
-    text: 'leaves ${1:item} ${2:state} because "$0"',
-    help: 'A state that the card ends with on purpose',
-  },
-  { word: 'language', text: 'language "${1:en}"', help: 'The language of the fixed words on the card: en, de or fr' },
-  { word: 'stage', text: 'stage "$1" {\n  $0\n}', help: 'A part of the job' },
-  {
-    word: 'stage … when stopped',
-    text: 'stage "${1:Make safe}" when stopped {\n  $0\n}',
-    help: 'What to do whenever the job is stopped',
-  },
-];
-
-const file: readonly Snippet[] = [
-  { word: 'use', text: 'use "$0"', help: 'Take in another file' },
-  {
-    word: 'kind',
-    text: 'kind ${1:name} { ${2:off} "Switch off {}", ${3:on} "Switch on {}" }',
-    help: 'A sort of item, with its states and how they are ordered',
-  },
-  {
-    word: 'item',
-    text: 'item ${1:name} : ${2:kind} "${3:the thing}" at "${4:place}" normally $0',
-    help: 'One thing of the machine',
-  },
-  {
-    word: 'gauge',
-    text: 'gauge ${1:name} "${2:what it shows}" in ${3:V} {\n  reads ${4:0} to ${5:100} by ${6:1}\n  limit ${7:normal} $0\n}',
-    help: 'Something that is read',
-  },
-  {
-    word: 'supply',
-    text: 'supply ${1:name} "${2:what flows}" {\n  source ${3:from}\n  link ${3:from} -> ${4:to} when $0\n}',
-    help: 'What feeds what',
-  },
-  {
-    word: 'hazard',
-    text: 'hazard ${1:name} "${2:what}" while ${3:condition} {\n  warning "$0"\n}',
-    help: 'Something that can hurt',
-  },
-  {
-    word: 'rule',
-    text: 'rule ${1:name} "${2:What must be so}" {\n  before ${3:condition}\n  require ${4:condition}\n  because "$0"\n}',
-    help: 'Something that must hold on every path',
-  },
-  { word: 'variant', text: 'variant ${1:unit} ${2:1} to ${3:4}', help: 'What tells machines apart' },
-  {
-    word: 'procedure',
-    text: 'procedure ${1:name}(${2:item}: ${3:kind}) "${4:What it does}" {\n  $0\n}',
-    help: 'Steps that several cards share',
-  },
-  {
-    word: 'card',
-    text: 'card ${1:name} "${2:What it does}" {\n  number   "$3"\n  revision "A" on ${CURRENT_YEAR}-${CURRENT_MONTH}-${CURRENT_DATE}\n  crew     ${4:mechanic} "${5:Mechanic}"\n\n  stage "${6:First}" {\n    step $0\n  }\n}',
-    help: 'A task card',
-  },
-];
-
-const none: readonly Snippet[] = [];
-
-export const snippets: Readonly<Record<BlockSort, readonly Snippet[]>> = {
-  file,
-  card: [...fields, ...statements],
-  statements: [...statements, ...step],
-  step: [
-    ...step,
-    { word: 'sign', text: 'sign $0', help: 'A signature' },
-    { word: 'accept', text: 'accept $1 because "$0"', help: 'Accept a finding here, with a reason' },
+/** By the rule of the grammar that they are written in. */
+const snippets: Readonly<Record<string, readonly Snippet[]>> = {
+  set: [
+    { word: 'set', text: 'set $0', help: 'Put an item in a state' },
+    { word: 'ensure', text: 'ensure $0', help: 'Look, and put it in the state where it is not' },
   ],
+  check: [{ word: 'check', text: 'check $0', help: 'Look that something is so; otherwise stop or go elsewhere' }],
+  read: [{ word: 'read', text: 'read $0', help: 'Read a gauge, against a limit' }],
+  bring: [{ word: 'bring', text: 'bring $0', help: 'Bring a gauge within a limit' }],
   run: [
+    { word: 'run', text: 'run ${1:an-item} ${2:on} for ${3:30 s}', help: 'Enter a state, let the time pass, leave it' },
+  ],
+  wait: [{ word: 'wait', text: 'wait ${1:60 s}', help: 'Let time pass' }],
+  tighten: [
+    {
+      word: 'tighten',
+      text: 'tighten ${1:"the cover bolts"} to ${2:25 N.m +/- 2 N.m}',
+      help: 'A torque, with its tolerance and pattern',
+    },
+  ],
+  record: [{ word: 'record', text: 'record "$1"', help: 'A blank to fill in' }],
+  step: [
+    { word: 'step', text: 'step ', help: 'Something to do' },
+    { word: 'step', label: 'step …', text: 'step by ${1:role} {\n  $0\n}', help: 'A step with several actions' },
+  ],
+  admonition: [
+    { word: 'danger', text: 'danger ', help: 'Before something that kills or maims' },
+    { word: 'warning', text: 'warning ', help: 'Before something that can injure' },
+    { word: 'caution', text: 'caution ', help: 'Before something that can do damage' },
+    { word: 'note', text: 'note "$0"', help: 'Something to know' },
+  ],
+  if: [
+    { word: 'if', text: 'if ${1:an-item on} {\n  $0\n}', help: 'Do this only where something is so' },
+    {
+      word: 'if',
+      label: 'if … else',
+      text: 'if ${1:an-item on} {\n  $2\n} else {\n  $0\n}',
+      help: 'One way or the other',
+    },
+  ],
+  repeat: [
+    { word: 'repeat', text: 'repeat ${1:2} times {\n  $0\n}', help: 'Do this several times' },
+    {
+      word: 'repeat',
+      label: 'repeat … until',
+      text: 'repeat at most ${1:3} times until ${2:an-item on} {\n  $0\n} else stop "$3"',
+      help: 'Do this until something is so',
+    },
+  ],
+  together: [
+    {
+      word: 'together',
+      text: 'together {\n  by ${1:role} {\n    $2\n  }\n  by ${3:role} {\n    $0\n  }\n}',
+      help: 'Several people at once',
+    },
+  ],
+  choose: [
+    {
+      word: 'choose',
+      text: 'choose {\n  "${1:one way}" {\n    $2\n  }\n  or "${3:another}" {\n    $0\n  }\n}',
+      help: 'Any one of several ways',
+    },
+    { word: 'or', text: 'or "$1" {\n  $0\n}', help: 'Another way' },
+  ],
+  forEach: [
+    { word: 'for each', text: 'for each ${1:this-one} in ${2:a-kind} {\n  $0\n}', help: 'Do this for each item' },
+  ],
+  keep: [{ word: 'keep', text: 'keep $0', help: 'Something that must stay so to the end of the stage' }],
+  do: [{ word: 'do', text: 'do $0', help: 'A procedure, or another card' }],
+  sign: [{ word: 'sign', text: 'sign $0', help: 'A signature' }],
+  flow: [
+    { word: 'go to', text: 'go to $0', help: 'Go on at a step or stage' },
+    { word: 'stop', text: 'stop "$0"', help: 'Stop the job here' },
+    { word: 'finish', text: 'finish', help: 'The job is done here' },
+  ],
+  figure: [{ word: 'figure', text: 'figure "$1" "$0"', help: 'A picture' }],
+  accept: [{ word: 'accept', text: 'accept $1 because "$0"', help: 'Accept a finding here, with a reason' }],
+  textField: [
+    { word: 'number', text: 'number "$0"', help: 'The number of the card' },
+    { word: 'purpose', text: 'purpose "$0"', help: 'What the job is for' },
+    { word: 'language', text: 'language "${1:en}"', help: 'The language of the fixed words on the card: en, de or fr' },
+  ],
+  revision: [
+    {
+      word: 'revision',
+      text: 'revision "${1:A}" on ${CURRENT_YEAR}-${CURRENT_MONTH}-${CURRENT_DATE}',
+      help: 'Revision and its date',
+    },
+  ],
+  applies: [{ word: 'applies', text: 'applies $0', help: 'The machines it is for' }],
+  crew: [{ word: 'crew', text: 'crew ${1:mechanic} "${2:Mechanic}"', help: 'Who does it' }],
+  listField: [
+    { word: 'tools', text: 'tools "$0"', help: 'What is needed' },
+    { word: 'materials', text: 'materials "$0"', help: 'What is used up' },
+    { word: 'references', text: 'references "$0"', help: 'What to read' },
+  ],
+  stateField: [
+    { word: 'assume', text: 'assume ${1:an-item} ${2:on} because "$0"', help: 'A state that the card starts with' },
+    {
+      word: 'leaves',
+      text: 'leaves ${1:an-item} ${2:on} because "$0"',
+      help: 'A state that the card ends with on purpose',
+    },
+  ],
+  stage: [
+    { word: 'stage', text: 'stage "$1" {\n  $0\n}', help: 'A part of the job' },
+    {
+      word: 'stage',
+      label: 'stage … when stopped',
+      text: 'stage "${1:Make safe}" when stopped {\n  $0\n}',
+      help: 'What to do whenever the job is stopped',
+    },
+  ],
+  use: [{ word: 'use', text: 'use "$0"', help: 'Take in another file' }],
+  kind: [
+    {
+      word: 'kind',
+      text: 'kind ${1:name} { ${2:off} "Switch off {}", ${3:on} "Switch on {}" }',
+      help: 'A sort of item, with its states and how they are ordered',
+    },
+  ],
+  item: [
+    {
+      word: 'item',
+      text: 'item ${1:name} : ${2:a-kind} "${3:the thing}" at "${4:place}" normally $0',
+      help: 'One thing of the machine',
+    },
+  ],
+  gauge: [
+    {
+      word: 'gauge',
+      text: 'gauge ${1:name} "${2:what it shows}" in ${3:V} {\n  reads ${4:0} to ${5:100} by ${6:1}\n  limit ${7:normal} $0\n}',
+      help: 'Something that is read',
+    },
+  ],
+  supply: [
+    {
+      word: 'supply',
+      text: 'supply ${1:name} "${2:what flows}" {\n  source ${3:from}\n  link ${3:from} -> ${4:to} when $0\n}',
+      help: 'What feeds what',
+    },
+  ],
+  hazard: [
+    {
+      word: 'hazard',
+      text: 'hazard ${1:name} "${2:what}" while ${3:an-item on} {\n  warning "$0"\n}',
+      help: 'Something that can hurt',
+    },
+  ],
+  rule: [
+    {
+      word: 'rule',
+      text: 'rule ${1:name} "${2:What must be so}" {\n  before ${3:an-item on}\n  require ${4:an-item on}\n  because "$0"\n}',
+      help: 'Something that must hold on every path',
+    },
+    { word: 'require', text: 'require $0', help: 'What must be so' },
+    { word: 'because', text: 'because "$0"', help: 'Why' },
+    { word: 'source', text: 'source "$0"', help: 'Where it is published' },
+  ],
+  variant: [{ word: 'variant', text: 'variant ${1:unit} ${2:1} to ${3:4}', help: 'What tells machines apart' }],
+  procedure: [
+    {
+      word: 'procedure',
+      text: 'procedure ${1:name}(${2:an-item}: ${3:a-kind}) "${4:What it does}" {\n  $0\n}',
+      help: 'Steps that several cards share',
+    },
+  ],
+  card: [
+    {
+      word: 'card',
+      text: 'card ${1:name} "${2:What it does}" {\n  number   "$3"\n  revision "A" on ${CURRENT_YEAR}-${CURRENT_MONTH}-${CURRENT_DATE}\n  crew     ${4:mechanic} "${5:Mechanic}"\n\n  stage "${6:First}" {\n    step $0\n  }\n}',
+      help: 'A task card',
+    },
+  ],
+  watch: [
     {
       word: 'watch',
-      text: 'watch ${1:gauge} reaches ${2:at least 10 %} within ${3:10 s} else stop "$0"',
+      text: 'watch ${1:a-gauge} reaches ${2:at least 10 %} within ${3:10 s} else stop "$0"',
       help: 'Look at a gauge while it runs',
     },
   ],
-  together: [{ word: 'by', text: 'by ${1:role} {\n  $0\n}', help: 'What one of them does' }],
-  choose: [{ word: 'or', text: 'or "$1" {\n  $0\n}', help: 'Another way' }],
-  kind: none,
-  item: [
+  lane: [{ word: 'by', text: 'by ${1:role} {\n  $0\n}', help: 'What one of them does' }],
+  itemPart: [
     { word: 'duty', text: 'duty ${1:state} at most ${2:30 s}, then rest ${3:60 s}', help: 'How long and how often' },
   ],
-  gauge: [
-    { word: 'reads', text: 'reads ${1:0} to ${2:100} by ${3:1}', help: 'Its scale and marks' },
-    { word: 'limit', text: 'limit ${1:normal} $0', help: 'A named limit' },
-    { word: 'moved by', text: 'moved by $0', help: 'The only items whose actions change it' },
-  ],
-  rows: none,
-  supply: [
-    { word: 'source', text: 'source $0', help: 'Where it comes from' },
-    { word: 'link', text: 'link ${1:from} -> ${2:to} when $0', help: 'What passes it on' },
-  ],
-  hazard: [
+  reads: [{ word: 'reads', text: 'reads ${1:0} to ${2:100} by ${3:1}', help: 'Its scale and marks' }],
+  limit: [{ word: 'limit', text: 'limit ${1:normal} $0', help: 'A named limit' }],
+  moved: [{ word: 'moved by', text: 'moved by $0', help: 'The only items whose actions change it' }],
+  source: [{ word: 'source', text: 'source $0', help: 'Where it comes from' }],
+  link: [{ word: 'link', text: 'link ${1:from} -> ${2:to} when $0', help: 'What passes it on' }],
+  hazardBody: [
     { word: 'level', text: 'level ${1:95} dBA', help: 'The sound level' },
     { word: 'danger', text: 'danger "$0"', help: 'It kills or maims' },
     { word: 'warning', text: 'warning "$0"', help: 'It can injure' },
     { word: 'caution', text: 'caution "$0"', help: 'It can do damage' },
     { word: 'protect', text: 'protect $0', help: 'What keeps it off' },
   ],
-  rule: [
+  trigger: [
     { word: 'before', text: 'before $0', help: 'Asked at each action that makes this so' },
     { word: 'while', text: 'while $0', help: 'Asked as long as this is so' },
     { word: 'at end', text: 'at end', help: 'Asked where the card finishes' },
     { word: 'at stop', text: 'at stop', help: 'Asked where the card stops' },
-    { word: 'require', text: 'require $0', help: 'What must be so' },
-    { word: 'because', text: 'because "$0"', help: 'Why' },
-    { word: 'source', text: 'source "$0"', help: 'Where it is published' },
   ],
 };
+
+/** The ways of writing what begins with this word, or these. */
+export function snippetsFor(rule: string, word: string): readonly Snippet[] {
+  return (snippets[rule] ?? []).filter((snippet) => snippet.word === word);
+}

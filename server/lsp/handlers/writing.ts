@@ -41,7 +41,10 @@ export function handleWriting(session: Session, findings: Findings): void {
     const range = toRange(snapshot.lines, span);
     // Asked again at each letter, so that the list is gone as soon as a word is complete.
     const items = isComplete(snapshot.text.slice(span.start, span.end), candidates) ? [] : candidates;
-    return { isIncomplete: true, items: items.map((candidate) => toCompletionItem(candidate, range)) };
+    return {
+      isIncomplete: true,
+      items: items.map((candidate) => toCompletionItem(candidate, range, session.options.commands)),
+    };
   });
   connection.onSignatureHelp(({ textDocument, position }) => {
     const snapshot = session.snapshot(textDocument.uri);
@@ -198,7 +201,8 @@ const itemKinds: Readonly<Record<CandidateSort, CompletionItemKind>> = {
   file: CompletionItemKind.File,
 };
 
-function toCompletionItem(candidate: Candidate, range: Range): CompletionItem {
+/** A snippet opens the list for its first place by itself, in an editor that has the command for it. */
+function toCompletionItem(candidate: Candidate, range: Range, hasCommands: boolean | undefined): CompletionItem {
   const { sort, label, insert, isSnippet, detail, markdown, rank = 1 } = candidate;
   return {
     label,
@@ -208,5 +212,6 @@ function toCompletionItem(candidate: Candidate, range: Range): CompletionItem {
     sortText: `${rank}${label}`,
     insertTextFormat: isSnippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
     textEdit: { range, newText: insert },
+    ...(isSnippet && hasCommands && { command: { title: 'Show what fits', command: 'editor.action.triggerSuggest' } }),
   };
 }

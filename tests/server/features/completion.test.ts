@@ -27,15 +27,15 @@ describe('completion', () => {
     expect(labels(card('step read oil at least 30 $0')).slice(0, 2)).toEqual(['psi', 'kPa']);
   });
 
-  it('offers first the hazard that still lacks its admonition', () => {
-    const [first] = candidates(
-      card('warning $0\n step set feed-pump running').replace(
-        'use',
-        'hazard cold "cold" while main-switch on { note "Cold." }\nuse',
-      ),
-    );
+  it('offers the hazards that fit the signal word, first the one that still lacks its admonition', () => {
+    const hazards = `hazard cold "cold" while main-switch on { danger "Cold." }
+hazard wet "water" while main-switch on { note "Wet." }
+use`;
+    const [first] = candidates(card('danger $0\n step set feed-pump running').replace('use', hazards));
     expect(first).toMatchObject({ label: 'turning', rank: 0 });
     expect(first?.detail).toContain('no admonition yet');
+    expect(labels(card('danger $0').replace('use', hazards))).toEqual(['turning', 'cold']);
+    expect(labels(card('note $0').replace('use', hazards))).toEqual(['wet']);
   });
 
   it('offers labels after go to, roles after by, procedures after do with fitting arguments', () => {
@@ -64,7 +64,8 @@ describe('completion', () => {
     expect(labels('$0')).toEqual(expect.arrayContaining(['card', 'item', 'rule']));
     expect(labels(card('$0'))).toEqual(expect.arrayContaining(['step', 'if', 'repeat', 'warning']));
     expect(labels('card c "C" {\n  $0\n}')).toEqual(expect.arrayContaining(['number', 'crew', 'stage']));
-    expect(labels('rule r "R" {\n  $0\n}')).toEqual(expect.arrayContaining(['before', 'require', 'because']));
+    expect(labels('rule r "R" {\n  $0\n}')).toEqual(expect.arrayContaining(['before', 'while', 'at end']));
+    expect(labels('rule r "R" {\n  before pump running\n  $0\n}')).toContain('require');
   });
 
   it('replaces what is typed so far, and never throws in half a card', () => {
