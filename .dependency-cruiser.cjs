@@ -112,7 +112,7 @@ module.exports = {
     belongsTo(
       'chevrotain-stays-in-grammar',
       'chevrotain',
-      '^grammar/(tokens\\.|parser[./])',
+      '^grammar/(expected|tokens|parser)[./]',
       'The parser toolkit can be replaced without touching meaning.',
     ),
     belongsTo(
