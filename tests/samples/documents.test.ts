@@ -25,8 +25,8 @@ describe.each(['README.md', 'DEVELOPERS.md', 'samples/README.md', 'samples/recip
   });
 });
 
-test('the guide names only files and folders that there are', () => {
-  const words = [...guide.matchAll(/`([\w.-]+\/[\w./-]*)`/g)].map(([, path = '']) => path);
+test('the guide names only files and folders that there are, but for those that the build makes', () => {
+  const words = [...guide.matchAll(/`((?!dist\/)[\w.-]+\/[\w./-]*)`/g)].map(([, path = '']) => path);
   expect(words.length).toBeGreaterThan(30);
   expect(
     words.filter(
