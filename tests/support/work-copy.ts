@@ -4,10 +4,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
-import type { BrowserContext, Page } from 'playwright-core';
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest';
 import { openWorkspace } from '../../server/api.ts';
 import type { RenderInput } from '../../server/render/input.ts';
 import { renderCard } from '../../server/render/render.ts';
+import { openBrowser } from './browser.ts';
 
 /** The script as it is bundled for export. */
 export async function workCopyScript(): Promise<string> {
@@ -46,6 +48,53 @@ export async function plugIn(script: string): Promise<Stick> {
   };
 }
 
+export interface Workbench {
+  readonly browser: Browser;
+  readonly stick: Stick;
+  /** New for each test. */
+  readonly context: BrowserContext;
+  /** Opens the only card of a text, and begins to work with it. */
+  begin(text: string): Promise<Page>;
+}
+
+const tablet: BrowserContextOptions = { viewport: { width: 820, height: 1180 }, hasTouch: true };
+
+/** The browser of a file of tests, a stick with its cards, and a tablet that is new for each test. */
+export function workbench(device: BrowserContextOptions = tablet): Workbench {
+  let browser: Browser;
+  let stick: Stick;
+  let context: BrowserContext;
+  let count = 0;
+  beforeAll(async () => {
+    browser = await openBrowser();
+    stick = await plugIn(await workCopyScript());
+  });
+  afterAll(async () => {
+    await browser.close();
+    await stick.remove();
+  });
+  beforeEach(async () => {
+    context = await browser.newContext(device);
+  });
+  afterEach(() => context.close());
+  return {
+    get browser() {
+      return browser;
+    },
+    get stick() {
+      return stick;
+    },
+    get context() {
+      return context;
+    },
+    async begin(text) {
+      const page = await openCard(context, await putText(stick, `card-${count++}`, text));
+      await beginWork(page);
+      return page;
+    },
+  };
+}
+
 /** Everything that goes wrong on a page while a test looks at it. */
 export function faultsOf(page: Page): readonly string[] {
   const faults: string[] = [];
@@ -81,6 +130,12 @@ export async function beginWork(page: Page): Promise<void> {
 
 /** The unit that is next, by its number. */
 export const now = (page: Page, step: number) => page.locator(`#step-${step}.is-now`);
+
+export const isNext = (page: Page, step: number) => expect.poll(() => now(page, step).count()).toBe(1);
+
+/** Touches a button of the unit that is next. */
+export const press = (page: Page, step: number, name: string) =>
+  now(page, step).getByRole('button', { name, exact: true }).tap();
 
 export async function tickThrough(page: Page, first: number, last: number): Promise<void> {
   for (let step = first; step <= last; step++)

@@ -1,39 +1,14 @@
 /** Who answers for what in the work copy: inspections, stops and the record. */
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openBrowser } from '../support/browser.ts';
-import {
-  beginWork,
-  giveReason,
-  now,
-  openCard,
-  plugIn,
-  putText,
-  type Stick,
-  workCopyScript,
-} from '../support/work-copy.ts';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { giveReason, now, workbench } from '../support/work-copy.ts';
 
-let browser: Browser;
-let stick: Stick;
+const desk = workbench();
 
-beforeAll(async () => {
-  browser = await openBrowser();
-  stick = await plugIn(await workCopyScript());
-});
-afterAll(async () => {
-  await browser.close();
-  await stick.remove();
-});
-
-let count = 0;
-
-async function begin(body: string, before = ''): Promise<Page> {
-  const text = `${before} card tried "Tried" { number "T-1" revision "A" on 2026-01-01 crew hand "Hand" crew inspector "Inspector" ${body} }`;
-  const context = await browser.newContext({ viewport: { width: 820, height: 1180 } });
-  const page = await openCard(context, await putText(stick, `answer-${count++}`, text));
-  await beginWork(page);
-  return page;
-}
+const begin = (body: string) =>
+  desk.begin(
+    `card tried "Tried" { number "T-1" revision "A" on 2026-01-01 crew hand "Hand" crew inspector "Inspector" ${body} }`,
+  );
 
 const press = (page: Page, name: string) => page.locator('.is-now').getByRole('button', { name, exact: true }).click();
 const fault = (page: Page) => page.locator('.is-now .fault').textContent();

@@ -1,34 +1,8 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { openBrowser } from '../support/browser.ts';
-import {
-  beginWork,
-  enterReading,
-  giveReason,
-  now,
-  openCard,
-  plugIn,
-  putText,
-  type Stick,
-  workCopyScript,
-} from '../support/work-copy.ts';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { enterReading, giveReason, isNext, now, press, workbench } from '../support/work-copy.ts';
 
-let browser: Browser;
-let stick: Stick;
-let context: BrowserContext;
-
-beforeAll(async () => {
-  browser = await openBrowser();
-  stick = await plugIn(await workCopyScript());
-});
-afterAll(async () => {
-  await browser.close();
-  await stick.remove();
-});
-beforeEach(async () => {
-  context = await browser.newContext({ viewport: { width: 820, height: 1180 }, hasTouch: true });
-});
-afterEach(() => context.close());
+const desk = workbench();
 
 const equipment = `
 item lamp : valve "the valve" normally closed
@@ -50,13 +24,10 @@ ${body}
   }
 }`;
 
-const done = (page: Page, step: number) => now(page, step).getByRole('button', { name: 'Done', exact: true }).tap();
-const isNext = (page: Page, step: number) => expect.poll(() => now(page, step).count()).toBe(1);
+const done = (page: Page, step: number) => press(page, step, 'Done');
 
 test('a limit takes its row from what was read of the other gauge, and with nothing read it starts empty', async () => {
-  const address = await putText(
-    stick,
-    'rows',
+  const page = await desk.begin(
     cardOf(`
     step by fitter read power in now
     step by fitter read air
@@ -64,8 +35,6 @@ test('a limit takes its row from what was read of the other gauge, and with noth
     step by fitter "Look out of the window."
     step by fitter read power in now`),
   );
-  const page = await openCard(context, address);
-  await beginWork(page);
   const which = (step: number) => now(page, step).getByLabel('Which of these is so now?');
   await enterReading(page, 1, '65');
   expect(await now(page, 1).locator('.fault').innerText()).toBe('Choose which of them is so now.');
@@ -86,9 +55,7 @@ test('a limit takes its row from what was read of the other gauge, and with noth
 });
 
 test('a gauge is worked out from two others, carried over where they still stand', async () => {
-  const address = await putText(
-    stick,
-    'split',
+  const page = await desk.begin(
     cardOf(`
     step by fitter { read left   read right }
     step by fitter read split in matched
@@ -96,8 +63,6 @@ test('a gauge is worked out from two others, carried over where they still stand
     step by fitter read split in matched
     step by fitter set lamp closed`),
   );
-  const page = await openCard(context, address);
-  await beginWork(page);
   const fields = (step: number) => now(page, step).locator('input');
   await fields(1).nth(0).fill('70.5');
   await fields(1).nth(1).fill('68');
@@ -116,9 +81,7 @@ test('a gauge is worked out from two others, carried over where they still stand
 });
 
 test('questions about a gauge that was just read answer themselves and say from which entry', async () => {
-  const address = await putText(
-    stick,
-    'answers',
+  const page = await desk.begin(
     cardOf(`
     step by fitter read air
     if air below 5 degC {
@@ -133,8 +96,6 @@ test('questions about a gauge that was just read answer themselves and say from 
     } else stop "Report it."
     step by fitter "Go home."`),
   );
-  const page = await openCard(context, address);
-  await beginWork(page);
   await enterReading(page, 1, '12');
   await done(page, 1);
   await isNext(page, 3);
@@ -160,9 +121,7 @@ test('questions about a gauge that was just read answer themselves and say from 
 });
 
 test('a reading is not carried over what may have changed it', async () => {
-  const address = await putText(
-    stick,
-    'over',
+  const page = await desk.begin(
     cardOf(`
     step by fitter read air
     step by fitter set lamp open
@@ -171,8 +130,6 @@ test('a reading is not carried over what may have changed it', async () => {
     }
     step by fitter { set lamp closed   check air below 10 degC }`),
   );
-  const page = await openCard(context, address);
-  await beginWork(page);
   await enterReading(page, 1, '-12');
   await done(page, 1);
   await done(page, 2);

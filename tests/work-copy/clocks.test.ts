@@ -1,36 +1,8 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { openBrowser } from '../support/browser.ts';
-import {
-  beginWork,
-  enterReading,
-  giveReason,
-  now,
-  openCard,
-  plugIn,
-  putText,
-  type Stick,
-  workCopyScript,
-} from '../support/work-copy.ts';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { enterReading, giveReason, isNext, now, press, workbench } from '../support/work-copy.ts';
 
-let browser: Browser;
-let stick: Stick;
-let context: BrowserContext;
-let address: string;
-
-beforeAll(async () => {
-  browser = await openBrowser();
-  stick = await plugIn(await workCopyScript());
-  address = await putText(stick, 'clocks', text);
-});
-afterAll(async () => {
-  await browser.close();
-  await stick.remove();
-});
-beforeEach(async () => {
-  context = await browser.newContext({ viewport: { width: 820, height: 1180 }, hasTouch: true });
-});
-afterEach(() => context.close());
+const desk = workbench();
 
 const text = `
 kind turner { off "Release {}", cranking "Hold {}" }
@@ -56,14 +28,10 @@ card clocks "Clocks" {
   }
 }`;
 
-const press = (page: Page, step: number, name: string) =>
-  now(page, step).getByRole('button', { name, exact: true }).tap();
-const isNext = (page: Page, step: number) => expect.poll(() => now(page, step).count()).toBe(1);
 const record = (page: Page) => page.locator('.work-record').innerText();
 
 test('a state begun by a set has a clock from its own tick, an alarm at its limit, and its overtime in the record', async () => {
-  const page = await openCard(context, address);
-  await beginWork(page);
+  const page = await desk.begin(text);
   expect(await page.locator('#step-1 .remark').first().innerText()).toContain('30 s');
   await press(page, 1, 'This is done');
   await page.clock.fastForward(4000);
@@ -84,8 +52,7 @@ test('a state begun by a set has a clock from its own tick, an alarm at its limi
 });
 
 test('a wait that runs out is a failed check', async () => {
-  const page = await openCard(context, address);
-  await beginWork(page);
+  const page = await desk.begin(text);
   await press(page, 1, 'This is done');
   await page.clock.fastForward(10_400);
   await expect.poll(() => now(page, 1).locator('.exit').count()).toBe(1);
@@ -110,8 +77,7 @@ card again "Again" {
     step by fitter takes 5 s set starter off
   }
 }`;
-  const page = await openCard(context, await putText(stick, 'again', again));
-  await beginWork(page);
+  const page = await desk.begin(again);
   await press(page, 1, 'Done');
   await press(page, 2, 'Done');
   await press(page, 3, 'Leave out');
@@ -123,8 +89,7 @@ card again "Again" {
 });
 
 test('what is brought about too late has failed, and says by how much', async () => {
-  const page = await openCard(context, address);
-  await beginWork(page);
+  const page = await desk.begin(text);
   await press(page, 1, 'This is done');
   await press(page, 1, 'End it now');
   await press(page, 1, 'Reached');

@@ -1,38 +1,11 @@
 /** Values that are written down together in the work copy. */
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openBrowser } from '../support/browser.ts';
-import { openText } from '../support/check.ts';
-import { beginWork, giveReason, now, openCard, plugIn, type Stick, workCopyScript } from '../support/work-copy.ts';
+import { expect, test } from 'vitest';
+import { giveReason, isNext, now, press, workbench } from '../support/work-copy.ts';
 
-let browser: Browser;
-let stick: Stick;
-let script: string;
+const desk = workbench();
 
-beforeAll(async () => {
-  browser = await openBrowser();
-  script = await workCopyScript();
-  stick = await plugIn(script);
-});
-afterAll(async () => {
-  await browser.close();
-  await stick.remove();
-});
-
-let count = 0;
-
-async function begin(body: string, fields = ''): Promise<Page> {
-  const text = `card tried "Tried" { number "T-1" revision "A" crew hand "Hand" ${fields} ${body} step "Done." }`;
-  const [page] = openText(text).render('main.card', { workCopy: script });
-  const context = await browser.newContext({ viewport: { width: 1000, height: 1300 } });
-  const opened = await openCard(context, await stick.put(`fields-${count++}`, page?.html ?? ''));
-  await beginWork(opened);
-  return opened;
-}
-
-const press = (page: Page, step: number, name: string) =>
-  now(page, step).getByRole('button', { name, exact: true }).click();
-const isNext = (page: Page, step: number) => expect.poll(() => now(page, step).count()).toBe(1);
+const begin = (body: string, fields = '') =>
+  desk.begin(`card tried "Tried" { number "T-1" revision "A" crew hand "Hand" ${fields} ${body} step "Done." }`);
 
 test('each cell of a table is entered, and one outside its bound is told until there is a reason', async () => {
   const page = await begin('step record "Gap" in mm 0.2 mm to 0.4 mm, "Colour" at "left", "right"');

@@ -1,10 +1,9 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { typedNumber } from '../../client/work-copy/readings.ts';
-import { openBrowser } from '../support/browser.ts';
 import * as b from '../support/card-builder.ts';
 import { inputOf } from '../support/rinse.ts';
-import { beginWork, enterReading, now, openCard, plugIn, type Stick, workCopyScript } from '../support/work-copy.ts';
+import { beginWork, enterReading, isNext, now, openCard, press, workbench } from '../support/work-copy.ts';
 
 describe('what a typed number may mean', () => {
   test.each([
@@ -30,24 +29,13 @@ describe('what a typed number may mean', () => {
   });
 });
 
-let browser: Browser;
-let stick: Stick;
-let context: BrowserContext;
-let card: string;
+const desk = workbench();
 
-beforeAll(async () => {
-  browser = await openBrowser();
-  stick = await plugIn(await workCopyScript());
-  card = await stick.put('heat', inputOf(heatCard()));
-});
-afterAll(async () => {
-  await browser.close();
-  await stick.remove();
-});
-beforeEach(async () => {
-  context = await browser.newContext({ viewport: { width: 820, height: 1180 }, hasTouch: true });
-});
-afterEach(() => context.close());
+async function begin(): Promise<Page> {
+  const page = await openCard(desk.context, await desk.stick.put('heat', inputOf(heatCard())));
+  await beginWork(page);
+  return page;
+}
 
 function heatCard() {
   const by = b.role('fitter', 'Fitter');
@@ -76,12 +64,10 @@ function heatCard() {
   );
 }
 
-const done = (page: Page, step: number) => now(page, step).getByRole('button', { name: 'Done', exact: true }).tap();
-const isNext = (page: Page, step: number) => expect.poll(() => now(page, step).count()).toBe(1);
+const done = (page: Page, step: number) => press(page, step, 'Done');
 
 test('1,020 is asked back and judged as what was meant', async () => {
-  const page = await openCard(context, card);
-  await beginWork(page);
+  const page = await begin();
   await enterReading(page, 1, '1,020');
   expect(await now(page, 1).locator('.verdict').count()).toBe(0);
   expect(await now(page, 1).locator('.fault').innerText()).toBe('Which number do you mean?');
@@ -95,8 +81,7 @@ test('1,020 is asked back and judged as what was meant', async () => {
 });
 
 test('what is understood is shown with its unit, and the last verdict goes with the entry that it was about', async () => {
-  const page = await openCard(context, card);
-  await beginWork(page);
+  const page = await begin();
   await enterReading(page, 1, '800');
   expect(await now(page, 1).locator('.verdict').innerText()).toContain('inside');
   await now(page, 1).getByLabel('Reading').fill('850,5');
@@ -109,8 +94,7 @@ test('what is understood is shown with its unit, and the last verdict goes with 
 });
 
 test('off the scale is refused', async () => {
-  const page = await openCard(context, card);
-  await beginWork(page);
+  const page = await begin();
   await enterReading(page, 1, '800');
   await done(page, 1);
   await enterReading(page, 2, '240');
@@ -122,8 +106,7 @@ test('off the scale is refused', async () => {
 });
 
 test('what is typed and not entered counts when the step is done, and is lost by no other entry', async () => {
-  const page = await openCard(context, card);
-  await beginWork(page);
+  const page = await begin();
   await now(page, 1).getByLabel('Reading').fill('840');
   await done(page, 1);
   await isNext(page, 1);
@@ -146,8 +129,7 @@ test('what is typed and not entered counts when the step is done, and is lost by
 });
 
 test('a signature without a name is refused', async () => {
-  const page = await openCard(context, card);
-  await beginWork(page);
+  const page = await begin();
   await now(page, 1).getByLabel('Reading').fill('820');
   await done(page, 1);
   await now(page, 2).getByLabel('Reading').fill('28');
@@ -163,8 +145,7 @@ test('a signature without a name is refused', async () => {
 });
 
 test('stopping shows the emergency steps at once and asks for the reason after them', async () => {
-  const page = await openCard(context, card);
-  await beginWork(page);
+  const page = await begin();
   await page.getByRole('button', { name: 'Stop the work' }).tap();
   await isNext(page, 5);
   expect(await page.getByLabel('Reason').count()).toBe(0);

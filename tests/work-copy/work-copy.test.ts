@@ -1,8 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { AxeBuilder } from '@axe-core/playwright';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { openBrowser } from '../support/browser.ts';
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, test } from 'vitest';
 import * as b from '../support/card-builder.ts';
 import { inputOf, rinseInput } from '../support/rinse.ts';
 import {
@@ -10,38 +9,24 @@ import {
   enterReading,
   faultsOf,
   giveReason,
+  isNext,
   now,
   openCard,
-  plugIn,
-  type Stick,
   tickThrough,
-  workCopyScript,
+  workbench,
 } from '../support/work-copy.ts';
 
-let browser: Browser;
-let stick: Stick;
+const desk = workbench({ viewport: { width: 1000, height: 1300 }, acceptDownloads: true });
 let rinse: string;
-let context: BrowserContext;
 
 beforeAll(async () => {
-  browser = await openBrowser();
-  stick = await plugIn(await workCopyScript());
-  rinse = await stick.put('rinse', rinseInput());
+  rinse = await desk.stick.put('rinse', rinseInput());
 });
-afterAll(async () => {
-  await browser.close();
-  await stick.remove();
-});
-beforeEach(async () => {
-  context = await browser.newContext({ viewport: { width: 1000, height: 1300 }, acceptDownloads: true });
-});
-afterEach(() => context.close());
 
 const finish = (page: Page) => page.getByRole('button', { name: 'Finish and make the record' }).click();
 
 const press = (page: Page, step: number, name: string) =>
   now(page, step).getByRole('button', { name, exact: true }).click();
-const isNext = (page: Page, step: number) => expect.poll(() => now(page, step).count()).toBe(1);
 const bar = (page: Page) => page.locator('.work-bar');
 
 /** Up to the first run of the starter. */
@@ -63,7 +48,7 @@ async function runFor(page: Page, seconds: number): Promise<void> {
 }
 
 test('a whole job: ticks, readings, runs with their rests, signature, record, file', async () => {
-  const page = await openCard(context, rinse);
+  const page = await openCard(desk.context, rinse);
   const faults = faultsOf(page);
   await toFirstRun(page);
   await runFor(page, 25);
@@ -104,7 +89,7 @@ test('a whole job: ticks, readings, runs with their rests, signature, record, fi
     card: { number: 'MG-72-03', revision: 'B' },
   });
 
-  const other = await openCard(await browser.newContext(), rinse);
+  const other = await openCard(await desk.browser.newContext(), rinse);
   await beginWork(other);
   await other
     .getByLabel('Load a saved record')
@@ -115,7 +100,7 @@ test('a whole job: ticks, readings, runs with their rests, signature, record, fi
 });
 
 test('the printed record holds what was entered, and no controls', async () => {
-  const page = await openCard(context, rinse);
+  const page = await openCard(desk.context, rinse);
   await beginWork(page);
   await bar(page).getByRole('button', { name: 'Stop the work' }).click();
   await press(page, 15, 'Done');
@@ -129,7 +114,7 @@ test('the printed record holds what was entered, and no controls', async () => {
 
 describe('readings', () => {
   test('are judged at once in either unit, as the card prints the limit', async () => {
-    const page = await openCard(context, rinse);
+    const page = await openCard(desk.context, rinse);
     await beginWork(page);
     await tickThrough(page, 1, 6);
     await enterReading(page, 7, '24');
@@ -149,7 +134,7 @@ describe('readings', () => {
   });
 
   test('that are no number are not taken', async () => {
-    const page = await openCard(context, rinse);
+    const page = await openCard(desk.context, rinse);
     await beginWork(page);
     await tickThrough(page, 1, 6);
     await enterReading(page, 7, 'about 24');
@@ -157,7 +142,7 @@ describe('readings', () => {
   });
 
   test('outside their limit show where to go, and lead there', async () => {
-    const page = await openCard(context, rinse);
+    const page = await openCard(desk.context, rinse);
     await beginWork(page);
     await tickThrough(page, 1, 6);
     await enterReading(page, 7, '23.5');
@@ -169,7 +154,7 @@ describe('readings', () => {
   });
 
   test('may be passed over with a reason of substance and a second name, which mark the step and the signature', async () => {
-    const page = await openCard(context, rinse);
+    const page = await openCard(desk.context, rinse);
     await beginWork(page);
     await tickThrough(page, 1, 6);
     await enterReading(page, 7, '23.5');
@@ -193,7 +178,7 @@ describe('readings', () => {
 
 describe('runs and rests', () => {
   test('a rest counts down and keeps the next run shut until it is over, over a reload and a sleep', async () => {
-    const page = await openCard(context, rinse);
+    const page = await openCard(desk.context, rinse);
     await toFirstRun(page);
     await runFor(page, 25);
     await press(page, 9, 'Done');
@@ -216,7 +201,7 @@ describe('runs and rests', () => {
   });
 
   test('the end of a rest is heard, and felt', async () => {
-    await context.addInitScript(() => {
+    await desk.context.addInitScript(() => {
       const heard = { tones: 0, shakes: 0 };
       Object.assign(window, { heard });
       const start = OscillatorNode.prototype.start;
@@ -227,7 +212,7 @@ describe('runs and rests', () => {
       Object.defineProperty(navigator, 'vibrate', { value: () => ++heard.shakes > 0 });
     });
     const signals = (page: Page) => page.evaluate(() => (window as unknown as { heard: object }).heard);
-    const page = await openCard(context, rinse);
+    const page = await openCard(desk.context, rinse);
     await toFirstRun(page);
     await runFor(page, 25);
     await press(page, 9, 'Done');
@@ -240,7 +225,7 @@ describe('runs and rests', () => {
   });
 
   test('who begins before the rest is over says why', async () => {
-    const page = await openCard(context, rinse);
+    const page = await openCard(desk.context, rinse);
     await toFirstRun(page);
     await runFor(page, 25);
     await press(page, 9, 'Done');
@@ -254,7 +239,7 @@ describe('runs and rests', () => {
   });
 
   test('a run that is cut short asks why, one that is too long says so', async () => {
-    const page = await openCard(context, rinse);
+    const page = await openCard(desk.context, rinse);
     await toFirstRun(page);
     await press(page, 9, 'Begin');
     await page.clock.fastForward(5000);
@@ -271,7 +256,7 @@ describe('runs and rests', () => {
   });
 
   test('a watch that fails leads to the stop, and its run ends', async () => {
-    const page = await openCard(context, rinse);
+    const page = await openCard(desk.context, rinse);
     await toFirstRun(page);
     await press(page, 9, 'Begin');
     await page.clock.fastForward(11_000);
@@ -287,7 +272,7 @@ describe('runs and rests', () => {
 });
 
 test('a step out of order asks why, and is not asked for again', async () => {
-  const page = await openCard(context, rinse);
+  const page = await openCard(desk.context, rinse);
   await beginWork(page);
   await page.getByRole('button', { name: 'Step 3: Done' }).click();
   await giveReason(page, 'The lever is near.');
@@ -297,7 +282,7 @@ test('a step out of order asks why, and is not asked for again', async () => {
 });
 
 test('each round of a repeat ticks its own box', async () => {
-  const page = await openCard(context, rinse);
+  const page = await openCard(desk.context, rinse);
   await toFirstRun(page);
   await runFor(page, 25);
   await press(page, 9, 'Done');
@@ -309,7 +294,7 @@ test('each round of a repeat ticks its own box', async () => {
 });
 
 test('undo takes back one entry at a time', async () => {
-  const page = await openCard(context, rinse);
+  const page = await openCard(desk.context, rinse);
   await beginWork(page);
   await tickThrough(page, 1, 3);
   const undo = bar(page).getByRole('button', { name: 'Undo the last entry' });
@@ -325,12 +310,12 @@ test('undo takes back one entry at a time', async () => {
 });
 
 test('a closed page loses nothing', async () => {
-  const page = await openCard(context, rinse);
+  const page = await openCard(desk.context, rinse);
   await beginWork(page);
   await tickThrough(page, 1, 6);
   await enterReading(page, 7, '25');
   await page.close();
-  const again = await openCard(context, rinse);
+  const again = await openCard(desk.context, rinse);
   await again.getByRole('button', { name: 'Go on with the work' }).click();
   await isNext(again, 7);
   expect(await now(again, 7).getByLabel('Reading').inputValue()).toBe('25');
@@ -342,15 +327,15 @@ test('two cards in two windows keep apart, one card in two windows stays togethe
       number: b.words('S-1'),
     }),
   );
-  const first = await openCard(context, rinse);
-  const second = await openCard(context, await stick.put('small', small));
+  const first = await openCard(desk.context, rinse);
+  const second = await openCard(desk.context, await desk.stick.put('small', small));
   await beginWork(first);
   await beginWork(second);
   await tickThrough(first, 1, 2);
   await tickThrough(second, 1, 1);
   await isNext(first, 3);
   await isNext(second, 2);
-  const third = await openCard(context, rinse);
+  const third = await openCard(desk.context, rinse);
   await beginWork(third);
   await tickThrough(third, 3, 3);
   await isNext(first, 4);
@@ -375,8 +360,8 @@ describe('a device that keeps nothing', () => {
   test.each(['full', 'forbidden'] as const)(
     'is said plainly where its storage is %s, and the job goes on',
     async (how) => {
-      await context.addInitScript(refuse[how]);
-      const page = await openCard(context, rinse);
+      await desk.context.addInitScript(refuse[how]);
+      const page = await openCard(desk.context, rinse);
       await beginWork(page);
       await tickThrough(page, 1, 2);
       await isNext(page, 3);
@@ -390,7 +375,7 @@ describe('a device that keeps nothing', () => {
 });
 
 test('a file of another card is refused and changes nothing', async () => {
-  const page = await openCard(context, rinse);
+  const page = await openCard(desk.context, rinse);
   await beginWork(page);
   await tickThrough(page, 1, 2);
   const content = JSON.stringify({ format: 'cardwright work record', version: 1, card: { id: 'other' }, entries: [] });
@@ -402,7 +387,7 @@ test('a file of another card is refused and changes nothing', async () => {
 });
 
 test('the keyboard alone is enough', async () => {
-  const page = await openCard(context, rinse);
+  const page = await openCard(desk.context, rinse);
   await page.keyboard.press('Tab');
   await page.keyboard.press('Enter');
   for (const text of ['W-17', 'Merganser 7', 'Hangar 2', 'R. Vogel', 'M. Anders']) {
@@ -458,7 +443,7 @@ describe('a card with a statement of every sort', () => {
   const answer = (page: Page, name: string) => page.locator('.is-now').getByRole('button', { name }).first().click();
 
   test('is walked through, with its questions, choices, lanes and rounds', async () => {
-    const page = await openCard(context, await stick.put('sorts', inputOf(everySort())));
+    const page = await openCard(desk.context, await desk.stick.put('sorts', inputOf(everySort())));
     const faults = faultsOf(page);
     await beginWork(page);
     await answer(page, 'No');
@@ -489,7 +474,7 @@ describe('a card with a statement of every sort', () => {
   });
 
   test('leads out of what is to be kept when it is no longer so', async () => {
-    const page = await openCard(context, await stick.put('sorts', inputOf(everySort())));
+    const page = await openCard(desk.context, await desk.stick.put('sorts', inputOf(everySort())));
     await beginWork(page);
     await answer(page, 'Yes');
     await tickThrough(page, 1, 1);
@@ -506,7 +491,10 @@ describe('a card with a statement of every sort', () => {
     ['{name} {{ $', '{alert(1)} $& \\u003c'].join(''),
     '\u202e\u2066\u0000\u0007',
   ])('runs nothing that its texts say: %j', async (nasty) => {
-    const page = await openCard(context, await stick.put('nasty', inputOf(everySort((plain) => `${plain} ${nasty}`))));
+    const page = await openCard(
+      desk.context,
+      await desk.stick.put('nasty', inputOf(everySort((plain) => `${plain} ${nasty}`))),
+    );
     const faults = faultsOf(page);
     let alerts = 0;
     page.on('dialog', (dialog) => {
@@ -536,7 +524,7 @@ describe('accessibility', () => {
   };
 
   test('of the card as printed, the work copy, a failed reading, a run and the record', async () => {
-    const page = await openCard(context, rinse);
+    const page = await openCard(desk.context, rinse);
     expect(await violations(page)).toEqual([]);
     await beginWork(page);
     await tickThrough(page, 1, 6);
@@ -559,14 +547,14 @@ describe('accessibility', () => {
   });
 
   test('of a card with a statement of every sort', async () => {
-    const page = await openCard(context, await stick.put('sorts', inputOf(everySort())));
+    const page = await openCard(desk.context, await desk.stick.put('sorts', inputOf(everySort())));
     expect(await violations(page)).toEqual([]);
     await beginWork(page);
     expect(await violations(page)).toEqual([]);
   });
 
   test('targets are big enough for gloves', async () => {
-    const page = await openCard(context, rinse);
+    const page = await openCard(desk.context, rinse);
     await beginWork(page);
     await tickThrough(page, 1, 6);
     const sizes = await page
