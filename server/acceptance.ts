@@ -2,7 +2,7 @@
 import { all, type Node, parents } from '../grammar/navigate.ts';
 import type { Accept, Parsed } from '../grammar/syntax.ts';
 import type { Finding } from '../shared/finding.ts';
-import type { Place } from '../shared/text.ts';
+import { holds, type Place } from '../shared/text.ts';
 
 export interface Acceptance {
   readonly code: string;
@@ -72,13 +72,5 @@ export function sift(findings: readonly Finding[], acceptances: readonly Accepta
 
 function accepts(acceptance: Acceptance, finding: Finding): boolean {
   const { code, extent } = acceptance;
-  const { place } = finding;
-  return (
-    code === finding.code &&
-    extent.start <= place.start &&
-    place.end <= extent.end &&
-    place.file === extent.file &&
-    canBeAccepted(code) &&
-    hasReason(acceptance)
-  );
+  return code === finding.code && holds(extent, finding.place) && canBeAccepted(code) && hasReason(acceptance);
 }

@@ -1,15 +1,17 @@
 /** Gathers what the renderer is told of one card: from its proof, its findings and the provider of figures. */
-import type { AssumedState, Card, Item } from '../shared/card.ts';
+import type { Card, Item } from '../shared/card.ts';
 import type { Finding } from '../shared/finding.ts';
 import { withoutHidden } from '../shared/hidden.ts';
 import type { Settings } from '../shared/settings.ts';
-import { acceptancesIn } from './acceptance.ts';
+import { holds } from '../shared/text.ts';
+import { type Acceptance, acceptancesIn } from './acceptance.ts';
 import { resolveUse } from './binding/files.ts';
-import { acceptsIn, actionsIn, statementsIn } from './findings/support/card.ts';
+import { acceptsIn, statementsIn } from './findings/support/card.ts';
 import { figureOf } from './findings/support/figures.ts';
 import { loweredChecks } from './levels.ts';
 import type { Proof, Reliance } from './proof/facts.ts';
-import type { AcceptedDeviation, FigureFile, ItemInState, RenderInput, StartingFact } from './render/input.ts';
+import type { FigureFile, ItemAtEnd, RenderInput, StartingFact } from './render/input.ts';
+import { isFor, onlyOf, type Part, partsInside } from './render/numbering.ts';
 import type { Snapshot } from './snapshot.ts';
 import type { Workspace } from './workspace.ts';
 
@@ -40,14 +42,15 @@ export function fileStemOf({ name }: Card): string {
 export function renderInput(context: CardContext, options: RenderOptions): RenderInput {
   const { card, settings, workspace } = context;
   const proof = proofOf(context);
+  const accepted = acceptedIn(card, workspace);
   return {
     card,
     findings: findingsOfCard(context),
     lowered: loweredChecks(settings),
-    accepted: acceptedIn(card, workspace),
+    accepted: accepted.map(({ code, because, place }) => ({ code, because, where: place })),
     beforeYouStart: proof ? startingFacts(proof) : [],
     ...(proof && { times: { ...proof.time, perRole: timesPerRole(proof) } }),
-    putBack: proof ? putBackBy(card, proof) : [],
+    atEnd: proof ? atEnd(card, proof, accepted, options.configuration) : [],
     ...(proof && options.workCopy !== undefined && { reliedOn: proof.checksReliedOn }),
     figures: figuresOf(card, workspace),
     settings,
@@ -78,16 +81,14 @@ function findingsOfCard({ card, snapshot, findings }: CardContext): Finding[] {
   );
 }
 
-function acceptedIn(card: Card, workspace: Workspace): AcceptedDeviation[] {
+function acceptedIn(card: Card, workspace: Workspace): Acceptance[] {
   const places = acceptsIn(card).map((accept) => accept.place);
   const files = [...new Set(places.map((place) => place.file))];
   const acceptances = files.flatMap((file) => {
     const parsed = workspace.snapshot(file)?.parsed;
     return parsed ? acceptancesIn(file, parsed) : [];
   });
-  return acceptances
-    .filter(({ place }) => places.some((one) => one.file === place.file && one.start === place.start))
-    .map(({ code, because, place }) => ({ code, because, where: place }));
+  return acceptances.filter(({ place }) => places.some((one) => one.file === place.file && one.start === place.start));
 }
 
 /** The states that the card relies on, an item at a time, and the rests that its duties assume. */
@@ -106,17 +107,32 @@ function timesPerRole({ timePerRole }: Proof) {
   return timePerRole.map(({ role, time }) => ({ role: role.label, ...time }));
 }
 
-/** The items that some action takes out of their normal state, and that are back in it at every finish. */
-function putBackBy(card: Card, { leftChanged }: Proof): ItemInState[] {
-  const left = new Set([...leftChanged.map(({ item }) => item), ...card.leaves.map(({ item }: AssumedState) => item)]);
-  const changed = new Set<Item>();
-  for (const action of actionsIn(card.body)) {
-    if (action.type !== 'set' && action.type !== 'ensure') continue;
-    for (const { item, state } of action.changes) if (state !== item.normally) changed.add(item);
-  }
-  return [...changed].flatMap((item) =>
-    item.normally === undefined || left.has(item) ? [] : [{ item, state: item.normally }],
-  );
+/** What the steps for this machine set, and what may be left out of its normal state: put back, or changed and why. */
+function atEnd(
+  card: Card,
+  { atFinish, leftChanged }: Proof,
+  accepted: readonly Acceptance[],
+  configuration: RenderOptions['configuration'],
+): ItemAtEnd[] {
+  const set = new Set(card.body.flatMap((part) => itemsSetIn(part, configuration)));
+  return atFinish.flatMap(({ item, states }): ItemAtEnd[] => {
+    const left = leftChanged.filter((fact) => fact.item === item);
+    if (!set.has(item) && left.length === 0) return [];
+    const deviation = accepted.find(
+      ({ code, extent }) => code === 'safety.left-changed' && left.some(({ place }) => holds(extent, place)),
+    );
+    const because = (card.leaves.find((one) => one.item === item) ?? deviation)?.because;
+    const putBack = states.length === 1 && states[0] === item.normally;
+    return [{ item, states, putBack, ...(!putBack && because !== undefined && { because }) }];
+  });
+}
+
+/** What is set only after a stop is no part of how a card that finishes leaves the machine. */
+function itemsSetIn(part: Part, configuration: RenderOptions['configuration']): readonly Item[] {
+  if (!isFor(onlyOf(part), configuration) || (part.type === 'stage' && part.whenStopped)) return [];
+  const actions = part.type === 'step' ? part.actions : [];
+  const own = actions.flatMap((action) => (action.type === 'set' || action.type === 'ensure' ? action.changes : []));
+  return [...own.map(({ item }) => item), ...partsInside(part).flatMap((inner) => itemsSetIn(inner, configuration))];
 }
 
 function figuresOf(card: Card, { provider }: Workspace): ReadonlyMap<string, FigureFile> {

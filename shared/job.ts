@@ -114,7 +114,8 @@ export interface Keep {
 
 /** Where to go when something is not as it must be, and the sentence that says so. */
 export interface Exit {
-  readonly to: MoveIndex;
+  /** Absent where it is put right on the spot. */
+  readonly to?: MoveIndex;
   readonly text: string;
   /** A rule or a hazard of the card relies on it: nobody goes on past it. */
   readonly firm?: true;

@@ -9,6 +9,10 @@ export interface Place extends Span {
   readonly file: string;
 }
 
+export function holds(outer: Place, inner: Place): boolean {
+  return outer.file === inner.file && outer.start <= inner.start && inner.end <= outer.end;
+}
+
 /** Zero-based line and zero-based UTF-16 column. */
 export interface Position {
   readonly line: number;

@@ -12,7 +12,7 @@ import type {
   Supply,
   Variant,
 } from '../../shared/card.ts';
-import type { Place } from '../../shared/text.ts';
+import { holds, type Place } from '../../shared/text.ts';
 import type { Bound } from '../binding/bind.ts';
 import type { Declared } from '../binding/references.ts';
 
@@ -88,9 +88,4 @@ function stateOf(declared: Declared, { kinds }: Equipment): Thing | undefined {
     if (state >= 0) return { sort: 'state', kind, state };
   }
   return undefined;
-}
-
-/** The place of a part is its name's, or begins with its declaration and holds the name. */
-function holds(part: Place, name: Place): boolean {
-  return part.file === name.file && part.start <= name.start && name.end <= part.end;
 }

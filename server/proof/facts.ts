@@ -198,6 +198,8 @@ export interface Proof {
   readonly endless: readonly Break[];
   /** Sets of what is so already on every path. */
   readonly noChange: readonly (Break & { readonly item: Item; readonly state: number })[];
+  /** Of the items that the card sets, or assumes out of their normal state: what they may be when it finishes. */
+  readonly atFinish: readonly ItemStates[];
   readonly doses: readonly Dose[];
   readonly time: CardTime;
   readonly timePerRole: readonly { readonly role: Role; readonly time: CardTime }[];

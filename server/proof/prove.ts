@@ -28,18 +28,18 @@ import type { Question } from './question.ts';
 import { branchQuestions, noteFreeMoves } from './questions/branches.ts';
 import type { Context } from './questions/context.ts';
 import { hazardQuestions } from './questions/hazards.ts';
-import { callQuestion, needQuestion, putBackQuestion, type SetRecord } from './questions/items.ts';
+import { callQuestion, needQuestion, putBackQuestion, type SetRecords } from './questions/items.ts';
 import { ruleQuestion } from './questions/rules.ts';
 import { relianceOn } from './reliance.ts';
 import { startOf } from './start.ts';
+import { bitsOf } from './state.ts';
 import { statesAtPlaces } from './states-at.ts';
 import { endlessClosings, firstUnreached, noteWay, stepsReached, type Walked, walkQuestion } from './structure.ts';
 import { cardTime, proveDuties, timeOfCard, timeOfRole } from './timing.ts';
 
 /** What the configurations of a card have found together. */
-interface Findings {
+interface Findings extends SetRecords {
   readonly collector: Collector;
-  readonly sets: Map<string, SetRecord>;
   readonly branches: Map<string, { fact: BranchFact; passes: boolean; fails: boolean }>;
   readonly drawn: Set<string>;
   readonly reached: Set<string>;
@@ -67,6 +67,7 @@ export function* proveInParts(card: Card, options: ProofOptions): InParts<Proof>
   const found: Findings = {
     collector: new Collector(),
     sets: new Map(),
+    atFinish: new Map(),
     branches: new Map(),
     drawn: new Set(),
     reached: new Set(),
@@ -150,7 +151,7 @@ function tidinessQuestions(found: Findings, context: Context): Question[] {
     assumed: card.assumes.find((assumed) => assumed.item === item),
   });
   return [
-    ...[...changed].map((item) => putBackQuestion(item, of(item).leaves, of(item).assumed, found.sets, context)),
+    ...[...changed].map((item) => putBackQuestion(item, of(item).leaves, of(item).assumed, found, context)),
     ...[...calls].map((assumes) => callQuestion(assumes, context)),
   ];
 }
@@ -212,6 +213,7 @@ function gather(card: Card, found: Findings, options: ProofOptions): Proof {
     noChange: [...found.sets.values()]
       .filter((record) => record.always)
       .map(({ item, state, place }) => ({ ...plain, place, item, state })),
+    atFinish: [...found.atFinish].map(([item, mask]) => ({ item, states: bitsOf(mask) })),
     doses: collector.take<Proof['doses'][number]>('doses'),
     restReliances: [...found.relyingOnRest].flatMap(restsAsked),
     configurations: proved.map(({ configuration }) => configuration.words),

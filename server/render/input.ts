@@ -19,8 +19,8 @@ export interface RenderInput {
   readonly beforeYouStart: readonly StartingFact[];
   /** Absent where the card could not be walked. */
   readonly times?: CardTimes;
-  /** What the card changes and brings back to its normal state. */
-  readonly putBack: readonly ItemInState[];
+  /** What the card changes, as it is when the card finishes. */
+  readonly atEnd: readonly ItemAtEnd[];
   /** What checks ask that a rule or a hazard relies on: nobody goes on past one that fails. */
   readonly reliedOn?: ReadonlySet<Condition>;
   /** By the path as it is written in the card. A figure that is not here is named by its caption alone. */
@@ -52,9 +52,11 @@ export type StartingFact =
   | { readonly type: 'rested'; readonly item: Item; readonly rest: Seconds }
   | { readonly type: 'words'; readonly text: string };
 
-export interface ItemInState {
+/** Several states where the ways through the card leave it differently. `because`: why it is not put back. */
+export interface ItemAtEnd {
   readonly item: Item;
-  readonly state: number;
+  readonly states: readonly number[];
+  readonly putBack: boolean;
   readonly because?: string;
 }
 

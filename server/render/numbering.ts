@@ -1,6 +1,6 @@
 /** Step numbers: one run of numbers through the whole card, so that "step 14" needs no stage to be found. */
 import type { Card, Label, Stage, Statement, Step, Which } from '../../shared/card.ts';
-import type { Place } from '../../shared/text.ts';
+import { holds, type Place } from '../../shared/text.ts';
 
 export type Part = Stage | Statement;
 
@@ -99,8 +99,4 @@ export function numberSteps(card: Card, configuration: ReadonlyMap<string, strin
 
 function stepsIn(part: Part): readonly Step[] {
   return part.type === 'step' ? [part] : partsInside(part).flatMap(stepsIn);
-}
-
-function holds(outer: Place, inner: Place): boolean {
-  return outer.file === inner.file && outer.start <= inner.start && inner.end <= outer.end;
 }

@@ -118,7 +118,7 @@ export function inputOf(card: Card, more: Partial<RenderInput> = {}): RenderInpu
     findings: [],
     accepted: [],
     beforeYouStart: [],
-    putBack: [],
+    atEnd: [],
     figures: new Map(),
     settings: { secondUnits: 'metric', paper: 'A4', record: 'neutral' },
     withPositions: false,
@@ -139,9 +139,9 @@ export function rinseInput(more: Partial<RenderInput> = {}): RenderInput {
       ],
     },
     beforeYouStart: [{ type: 'rested', item: item('starter-1'), rest: exact(1800) }],
-    putBack: [
-      { item: item('ignition-breakers'), state: 0 },
-      { item: item('wash-valve-1'), state: 0 },
+    atEnd: [
+      { item: item('ignition-breakers'), states: [0], putBack: true },
+      { item: item('wash-valve-1'), states: [0], putBack: true },
     ],
     ...more,
   });

@@ -119,13 +119,32 @@ export async function openCard(context: BrowserContext, address: string): Promis
   return page;
 }
 
+/** Opens the work copy, and makes sure of what the card relies on. */
 export async function beginWork(page: Page): Promise<void> {
-  await page.getByRole('button', { name: /Work with this card|Go on with the work/ }).click();
+  await openWork(page);
+  await fillHead(page);
+  await confirm(page, 'before');
+}
+
+export const openWork = (page: Page) =>
+  page.getByRole('button', { name: /Work with this card|Go on with the work/ }).click();
+
+/** Nothing where it is filled in. */
+export async function fillHead(page: Page): Promise<void> {
   const head = page.locator('.work-head form');
   if ((await head.count()) === 0) return;
   await head.getByLabel('Machine type, serial number').fill('Merganser 7');
   for (const name of await head.getByLabel(/^Name/).all()) await name.fill('R. Vogel');
   await head.getByRole('button', { name: 'Begin the work' }).click();
+}
+
+/** Says that all is so which stands before the first step, or after the last one; nothing where it is not its turn. */
+export async function confirm(page: Page, which: 'before' | 'left'): Promise<void> {
+  const list = page.locator(`section.${which}.is-now`);
+  if ((await list.count()) === 0) return;
+  for (const line of await list.locator('.line').all())
+    await line.getByRole('button', { name: 'OK', exact: true }).click();
+  await list.getByRole('button', { name: 'Done', exact: true }).click();
 }
 
 /** The unit that is next, by its number. */

@@ -6,6 +6,7 @@ import * as b from '../support/card-builder.ts';
 import { inputOf, rinseInput } from '../support/rinse.ts';
 import {
   beginWork,
+  confirm,
   enterReading,
   faultsOf,
   giveReason,
@@ -23,7 +24,10 @@ beforeAll(async () => {
   rinse = await desk.stick.put('rinse', rinseInput());
 });
 
-const finish = (page: Page) => page.getByRole('button', { name: 'Finish and make the record' }).click();
+async function finish(page: Page): Promise<void> {
+  await confirm(page, 'left');
+  await page.getByRole('button', { name: 'Finish and make the record' }).click();
+}
 
 const press = (page: Page, step: number, name: string) =>
   now(page, step).getByRole('button', { name, exact: true }).click();
@@ -67,6 +71,7 @@ test('a whole job: ticks, readings, runs with their rests, signature, record, fi
   await page.getByLabel('Name').fill('R. Vogel');
   await page.getByRole('button', { name: 'Sign', exact: true }).click();
   await page.locator('.is-now').getByRole('button', { name: 'Done', exact: true }).click();
+  await confirm(page, 'left');
   await page.getByLabel('Remarks').fill('All clean.');
   await finish(page);
   const record = await page.locator('.work-record').innerText();
@@ -394,7 +399,7 @@ test('the keyboard alone is enough', async () => {
     await page.keyboard.type(text);
     await page.keyboard.press('Tab');
   }
-  await page.keyboard.press('Enter');
+  for (const _ of ['begin', 'tools', 'rest', 'done']) await page.keyboard.press('Enter');
   for (let step = 1; step <= 6; step++) await page.keyboard.press('Enter');
   await isNext(page, 7);
   await page.keyboard.type('25');

@@ -12,10 +12,12 @@ export function exitControls(
 ): HTMLElement {
   const { say } = desk.speech;
   const buttons = element('div', { class: 'buttons' });
+  const { to, text } = exit;
+  if (to !== undefined) {
+    const go = () => desk.add({ type: 'exit', move: at.move, to, text });
+    buttons.append(button(say('goThere'), go, { class: 'main wanted' }));
+  }
   buttons.append(
-    button(say('goThere'), () => desk.add({ type: 'exit', move: at.move, to: exit.to, text: exit.text }), {
-      class: 'main wanted',
-    }),
     exit.firm
       ? element('p', { class: 'is-firm' }, say('isFirm'))
       : button(say('goOnAnyway'), () => askTwo(desk, at, buttons)),
@@ -23,7 +25,7 @@ export function exitControls(
   return element(
     'div',
     { class: 'exit', attributes: { role: 'alert' } },
-    element('p', {}, `${say('notSo')} ${exit.text}`),
+    element('p', {}, `${say('notSo')} ${text}`),
     buttons,
   );
 }

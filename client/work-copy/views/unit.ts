@@ -26,12 +26,12 @@ export function showUnit(desk: Desk, move: MoveIndex, unit: Unit, place: HTMLEle
     lines.append(visitNote(desk, unit, visit, visits.length > 1 ? index + 1 : undefined));
   }
   for (const text of wentOnNotes(desk, move, unit)) lines.append(element('p', { class: 'entry went-on' }, text));
-  tickPrintedBoxes(place, visits);
+  tickPrintedBoxes(place, visits, visits[visits.length - 1]?.lines ?? desk.walk.lines.get(move));
   const active = isActive(desk, move);
   place.classList.toggle('is-now', active);
   place.classList.toggle('is-done', visits.length > 0 && !active);
   if (!active) return;
-  const shown = lines.querySelectorAll<HTMLElement>(':scope > .line');
+  const shown = place.querySelectorAll<HTMLElement>(':scope > .lines > .line, :scope > .checklist > .line');
   unit.lines.forEach((line, index) => {
     const controls = lineControls(desk, { move, line: index }, unit, line, stateOf(desk, move, index));
     if (controls.length > 0) (shown[index] ?? lines).append(element('div', { class: 'controls' }, ...controls));
@@ -221,7 +221,7 @@ function valueText(line: JobLine | undefined, { value, values, unit }: LineState
 }
 
 /** The printed boxes show what is done, also on paper; one for each time where there are several. */
-function tickPrintedBoxes(place: HTMLElement, visits: readonly Visit[]): void {
+function tickPrintedBoxes(place: HTMLElement, visits: readonly Visit[], lines: Visit['lines'] = new Map()): void {
   const single = place.querySelectorAll<HTMLElement>(':scope > .tick > .box');
   const several = place.querySelectorAll<HTMLElement>(':scope > .lines > .times .box');
   for (const box of place.querySelectorAll(':scope > .lines > .line > .sentence > .letter > .box')) {
@@ -229,5 +229,8 @@ function tickPrintedBoxes(place: HTMLElement, visits: readonly Visit[]): void {
   }
   (several.length > 0 ? several : single).forEach((box, index) => {
     box.classList.toggle('is-ticked', visits[index]?.leftOut === false);
+  });
+  place.querySelectorAll(':scope > .checklist > .line > .box').forEach((box, index) => {
+    box.classList.toggle('is-ticked', lines.get(index)?.passed === true);
   });
 }

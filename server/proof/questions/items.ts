@@ -45,6 +45,13 @@ export interface SetRecord {
   always: boolean;
 }
 
+/** What the proof gathers of what is set, over all configurations. */
+export interface SetRecords {
+  readonly sets: Map<string, SetRecord>;
+  /** The states that an item may be in at the finishes, as a mask. */
+  readonly atFinish: Map<Item, number>;
+}
+
 /** The first path number of an item's own `assume`, as the value of `changed-by`. */
 export const changedByAssume = -1;
 
@@ -53,7 +60,7 @@ export function putBackQuestion(
   item: Item,
   leaves: AssumedState | undefined,
   assumed: AssumedState | undefined,
-  sets: Map<string, SetRecord>,
+  records: SetRecords,
   context: Context,
 ): Question {
   const isSet = (move: Move) => move.happening.type === 'set' && move.happening.item === item;
@@ -67,11 +74,17 @@ export function putBackQuestion(
       ...movesOfItem(item).filter((move) => isSet(flow.moves[move] as Move)),
     ],
     look: (look) => {
-      if (isSet(look.move)) recordSet(look, item, sets);
-      else lookAtFinish(look, item, leaves, assumed, context);
+      if (isSet(look.move)) recordSet(look, item, records.sets);
+      else {
+        const { atFinish } = records;
+        atFinish.set(item, (atFinish.get(item) ?? 0) | maskOf(look, item));
+        lookAtFinish(look, item, leaves, assumed, context);
+      }
     },
   };
 }
+
+const maskOf = ({ node, variables }: Look, item: Item) => node.state[variables.ofItem(item) as number] as number;
 
 function recordSet(look: Look, item: Item, sets: Map<string, SetRecord>): void {
   const { happening, place } = look.move;

@@ -15,6 +15,7 @@ import type {
   Together,
 } from '../../../shared/card.ts';
 import type { Exit, Job, JobLine, Move, MoveIndex, Unit } from '../../../shared/job.ts';
+import { beforeYouStart, type Checked, leftAtEnd, putBackAtEnd } from '../checklists.ts';
 import type { Context } from '../context.ts';
 import { toolsNeeded } from '../needs.ts';
 import { isFor, onlyOf, type Part } from '../numbering.ts';
@@ -96,11 +97,34 @@ class Compiler {
       stopped,
       ofStop,
     );
-    const ofRun: Around = { keeps: [], finish: finished, stop };
-    const run = this.context.input.card.body.filter((part) => part.type !== 'stage' || !part.whenStopped);
-    const start = this.compileParts(run, finished, ofRun);
+    const { input, words } = this.context;
+    const left = this.compileChecklist(
+      words.heading.atTheEnd,
+      input.atEnd,
+      [...putBackAtEnd(this.context), ...leftAtEnd(this.context)],
+      finished,
+    );
+    const ofRun: Around = { keeps: [], finish: left, stop };
+    const run = input.card.body.filter((part) => part.type !== 'stage' || !part.whenStopped);
+    const start = this.compileParts(run, left, ofRun);
     for (const { from, flow } of this.jumps) this.moves[from] = this.jump(flow, stopped);
-    return { start: this.compileTools(start), stop };
+    const begin = this.compileChecklist(
+      words.heading.beforeYouStart,
+      input.beforeYouStart,
+      beforeYouStart(this.context),
+      start,
+    );
+    return { start: this.compileTools(begin), stop };
+  }
+
+  /** What is not so is put right on the spot. */
+  private compileChecklist(name: string, part: object, checked: readonly Checked[], next: MoveIndex): MoveIndex {
+    if (checked.length === 0) return next;
+    const lines = checked.map(({ text, firm }): JobLine => {
+      const exit = { text: this.context.words.step.putRight, ...(firm && { firm: true as const }) };
+      return { type: 'check', text, question: false, exit };
+    });
+    return this.anchored(part, this.add({ type: 'unit', name, who: '', lines, next, keeps: [] }));
   }
 
   /** The number and due date of each calibrated tool, before anything is done. */

@@ -135,6 +135,7 @@ export const english: FixedWords = {
     standingCaution:
       'The approved maintenance data, the rules of your organisation and the duties of your licence come first. Where this card differs from them, stop and follow them.',
     relies: 'This card relies on these and does not check them. Make sure of each.',
+    atHand: 'Everything that this card lists under tools, parts and materials is at hand.',
     nothingRelied: 'This card checks or sets everything that it relies on.',
     why: 'Why',
     whyFrom: {
@@ -160,6 +161,7 @@ export const english: FixedWords = {
     checkQuestion: (question) => `Check: ${question}`,
     ensure: (condition) => `Make sure that ${condition}.`,
     ifItIsNot: 'If not',
+    putRight: 'Put it right, then say here that it is so.',
     ifNot: 'If not',
     read: (gauge) => `Read ${theOf(gauge)}`,
     workOut: (gauge, left, sign, right) =>
@@ -245,8 +247,6 @@ export const english: FixedWords = {
     where: 'Where',
     check: 'What must be so',
     ifItFails: 'If it is not',
-    item: 'Item',
-    isNow: 'Is now',
     because: 'Reason',
     deviation: 'Deviation',
     putBack: 'Put back by this card:',

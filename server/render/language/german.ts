@@ -286,6 +286,7 @@ export const german: FixedWords = {
     standingCaution:
       'Die genehmigten Instandhaltungsunterlagen, die Regeln Ihres Betriebs und die Pflichten Ihrer Lizenz gehen vor. Weicht diese Karte davon ab, die Arbeit abbrechen und ihnen folgen.',
     relies: 'Auf das Folgende verlässt sich diese Karte, ohne es zu prüfen. Jeden Punkt sicherstellen.',
+    atHand: 'Alles, was diese Karte an Werkzeugen, Teilen und Material nennt, liegt bereit.',
     nothingRelied: 'Alles, worauf sich diese Karte verlässt, prüft oder stellt sie selbst her.',
     why: 'Grund',
     whyFrom: {
@@ -312,6 +313,7 @@ export const german: FixedWords = {
     checkQuestion: (question) => `Prüfen: ${question}`,
     ensure: (condition) => `Sicherstellen: ${condition}.`,
     ifItIsNot: 'Wenn nicht',
+    putRight: 'In Ordnung bringen, dann hier bestätigen.',
     ifNot: 'Wenn nicht',
     read: (gauge) => `${capital(object(gauge))} ablesen`,
     workOut: (gauge, left, sign, right) =>
@@ -393,8 +395,6 @@ export const german: FixedWords = {
     where: 'Wo',
     check: 'Was so sein muss',
     ifItFails: 'Wenn nicht',
-    item: 'Teil',
-    isNow: 'Ist jetzt',
     because: 'Grund',
     deviation: 'Abweichung',
     putBack: 'Von dieser Karte zurückgestellt:',

@@ -62,6 +62,8 @@ export interface FrontWords {
   readonly standingCaution: Text;
   readonly relies: Text;
   readonly nothingRelied: Text;
+  /** What the head of the card lists. */
+  readonly atHand: Text;
   readonly why: Text;
   /** What asks for it, by its name. */
   readonly whyFrom: Readonly<Record<'rule' | 'hazard' | 'supply', (name: string) => Text>>;
@@ -91,6 +93,8 @@ export interface StepWords {
   readonly ensure: (condition: string) => Text;
   readonly ifItIsNot: Text;
   readonly ifNot: Text;
+  /** Of what stands on a checklist and is not so. */
+  readonly putRight: Text;
   readonly read: (gauge: string) => Text;
   /** A gauge that is worked out from two others. */
   readonly workOut: (gauge: string, left: string, sign: '-' | '+', right: string) => Text;
@@ -180,8 +184,6 @@ export type BackWords = Readonly<
     | 'where'
     | 'check'
     | 'ifItFails'
-    | 'item'
-    | 'isNow'
     | 'because'
     | 'deviation'
     | 'putBack'

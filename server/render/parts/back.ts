@@ -1,12 +1,10 @@
 /** What stands after the steps: how the machine is left, what was accepted, which revision this is, and the record of the work. */
 import type { ElementContent } from 'hast';
 import { h } from 'hastscript';
-import type { Context } from '../context.ts';
-import type { ItemInState } from '../input.ts';
-import { stateText } from '../language/kinds.ts';
+import { type Checked, leftAtEnd, putBackAtEnd } from '../checklists.ts';
+import { anchorOf, type Context } from '../context.ts';
 import { recordForm } from '../record-form.ts';
-import { capitalised, labelText } from '../sentences/labels.ts';
-import { blankLine } from './boxes.ts';
+import { blankLine, checklist } from './boxes.ts';
 import { whereText } from './findings.ts';
 import { table } from './table.ts';
 
@@ -15,30 +13,18 @@ export function renderBack(context: Context): ElementContent[] {
 }
 
 function leftState(context: Context): ElementContent[] {
-  const { input, words } = context;
-  const { putBack, card } = input;
-  if (putBack.length === 0 && card.leaves.length === 0) return [];
+  const { heading, back } = context.words;
+  const { atEnd } = context.input;
+  if (atEnd.length === 0) return [];
+  const part = (meaning: string, lines: readonly Checked[]) =>
+    lines.length === 0 ? [] : [h('p', meaning), ...checklist(lines)];
   return [
-    h('section.left', [
-      h('h2', words.heading.atTheEnd),
-      ...statesTable(words.back.putBack, putBack, context),
-      ...statesTable(words.back.left, card.leaves, context),
+    h('section.left', anchorOf(atEnd, context), [
+      h('h2', heading.atTheEnd),
+      ...part(back.putBack, putBackAtEnd(context)),
+      ...part(back.left, leftAtEnd(context)),
     ]),
   ];
-}
-
-function statesTable(meaning: string, states: readonly ItemInState[], context: Context): ElementContent[] {
-  if (states.length === 0) return [];
-  const { back, tag } = context.words;
-  const withReasons = states.some(({ because }) => because);
-  const rows = states.map(({ item, state, because }) =>
-    h('tr', { dir: 'auto' }, [
-      h('th', { scope: 'row' }, capitalised(labelText(item, 'name and place'), tag)),
-      h('td', stateText(item.kind, state, item.label, context.words)),
-      ...(withReasons ? [h('td', because ?? '–')] : []),
-    ]),
-  );
-  return [table([back.item, back.isNow, ...(withReasons ? [back.because] : [])], rows, meaning)];
 }
 
 function acceptedDeviations(context: Context): ElementContent[] {

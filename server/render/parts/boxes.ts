@@ -1,13 +1,24 @@
 /** What is filled in by hand: boxes to tick, blanks, yes and no, signatures. */
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
+import type { Checked } from '../checklists.ts';
 import type { Context } from '../context.ts';
+import { textNode } from './text.ts';
 
 /** More boxes than these in a row are counted in a blank instead. */
 const mostBoxes = 12;
 
 export function box(): Element {
   return h('span.box', { ariaHidden: 'true' });
+}
+
+/** A box for each; nothing where there are none. */
+export function checklist(lines: readonly Checked[]): ElementContent[] {
+  if (lines.length === 0) return [];
+  const items = lines.map(({ text, reason }) =>
+    h('li.line', { dir: 'auto' }, [box(), ` ${text}`, ...(reason ? [textNode(' '), h('span.reason', reason)] : [])]),
+  );
+  return [h('ul.checklist', items)];
 }
 
 /** The box of a step that is done once; of one that is done several times the boxes stand under it. */

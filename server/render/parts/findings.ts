@@ -2,7 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Finding } from '../../../shared/finding.ts';
-import type { Place } from '../../../shared/text.ts';
+import { holds, type Place } from '../../../shared/text.ts';
 import { type Context, positionOf } from '../context.ts';
 import { inPrintedOrder, type Part } from '../numbering.ts';
 
@@ -71,8 +71,4 @@ function levelWord({ level }: Finding, { words }: Context): string {
 
 function fileName(path: string): string {
   return path.split(/[\\/]/).at(-1) ?? path;
-}
-
-function holds(outer: Place, inner: Place): boolean {
-  return outer.file === inner.file && outer.start <= inner.start && inner.end <= outer.end;
 }

@@ -2,14 +2,14 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Seconds, Words } from '../../../shared/card.ts';
+import { beforeYouStart } from '../checklists.ts';
 import { anchorOf, type Context, positionOf } from '../context.ts';
-import type { StartingFact } from '../input.ts';
 import { cardsDone, type DoneCard, partsNeeded, toolsNeeded, wordsNeeded } from '../needs.ts';
 import { itemStateText } from '../sentences/conditions.ts';
-import { capitalised, ended, spoken } from '../sentences/labels.ts';
+import { spoken } from '../sentences/labels.ts';
 import { whichText } from '../sentences/machines.ts';
 import { durationText } from '../sentences/times.ts';
-import { blankLine, box } from './boxes.ts';
+import { blankLine, checklist } from './boxes.ts';
 import { findingNotes, whereText } from './findings.ts';
 import { textNode } from './text.ts';
 
@@ -187,32 +187,13 @@ function crewTable(context: Context): ElementContent[] {
 }
 
 export function renderBeforeYouStart(context: Context): Element {
-  const { input, words } = context;
-  const items = input.beforeYouStart.map((fact) =>
-    h('li', { dir: 'auto' }, [box(), ' ', startingText(fact, context), ...reasonOf(fact, context)]),
-  );
-  return h('section.before', [
-    h('h2', words.heading.beforeYouStart),
-    h('p', items.length === 0 ? words.front.nothingRelied : words.front.relies),
-    ...(items.length === 0 ? [] : [h('ul.checklist', items)]),
+  const { front, heading } = context.words;
+  const { input } = context;
+  const asked = beforeYouStart(context);
+  const isRelying = input.beforeYouStart.length > 0;
+  return h('section.before', anchorOf(input.beforeYouStart, context), [
+    h('h2', heading.beforeYouStart),
+    h('p', isRelying ? front.relies : front.nothingRelied),
+    ...checklist(asked),
   ]);
-}
-
-function startingText(fact: StartingFact, context: Context): string {
-  const { words } = context;
-  switch (fact.type) {
-    case 'words':
-      return ended(fact.text);
-    case 'rested':
-      return capitalised(words.front.rested(fact.item.label, durationText(fact.rest, words)), words.tag);
-    case 'state':
-      return ended(capitalised(itemStateText(fact.item, fact.states, context, 'name and place'), words.tag));
-  }
-}
-
-function reasonOf(fact: StartingFact, { words }: Context): ElementContent[] {
-  if (fact.type !== 'state' || fact.because === undefined) return [];
-  const { because, from } = fact;
-  const why = from ? words.front.whyFrom[from](because) : because;
-  return [textNode(' '), h('span.reason', `${words.front.why}: ${ended(why)}`)];
 }

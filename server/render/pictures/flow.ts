@@ -1,6 +1,6 @@
 /** The way through a card that branches: its steps in blocks, with what is asked between them. Drawn from the program of the work copy. */
 import type { Element } from 'hast';
-import type { Job, JobLine, Move, MoveIndex, Unit } from '../../../shared/job.ts';
+import type { Exit, Job, JobLine, Move, MoveIndex, Unit } from '../../../shared/job.ts';
 import type { Context } from '../context.ts';
 import type { Program } from '../job/compile.ts';
 import { inPrintedOrder, type Part, partsInside } from '../numbering.ts';
@@ -61,14 +61,16 @@ function waysFrom(move: Move, job: Job, { words }: Context): readonly Way[] {
 
 /** Where the checks of a unit lead when they fail; a stop is what a reader expects, and is not drawn. */
 function exitsOf(unit: Unit, job: Job): readonly MoveIndex[] {
-  const exits = [...unit.lines.flatMap(exitsOfLine), ...unit.keeps.flatMap((keep) => job.keeps[keep]?.exit.to ?? [])];
-  const targets = exits.map((to) => settled(to, job)).filter((to) => job.moves[to]?.type !== 'stop');
+  const exits = [...unit.lines.flatMap(exitsOfLine), ...unit.keeps.flatMap((keep) => job.keeps[keep]?.exit ?? [])];
+  const targets = exits
+    .flatMap(({ to }) => (to === undefined ? [] : settled(to, job)))
+    .filter((to) => job.moves[to]?.type !== 'stop');
   return [...new Set(targets)];
 }
 
-function exitsOfLine(line: JobLine): readonly MoveIndex[] {
-  const own = 'exit' in line && line.exit ? [line.exit.to] : [];
-  return line.type === 'run' ? [...own, ...line.watches.map(({ exit }) => exit.to)] : own;
+function exitsOfLine(line: JobLine): readonly Exit[] {
+  const own = 'exit' in line && line.exit ? [line.exit] : [];
+  return line.type === 'run' ? [...own, ...line.watches.map(({ exit }) => exit)] : own;
 }
 
 function settled(start: MoveIndex, job: Job): MoveIndex {

@@ -29,6 +29,7 @@ tbody th, tbody td { min-width: 6.5em; }
 .facts ul { margin: 0; }
 .checklist { list-style: none; padding: 0; }
 .checklist li { padding-inline-start: 1.8em; text-indent: -1.8em; margin: 0.3em 0; }
+.checklist li > div { text-indent: 0; }
 .unit, .step, .admonition, .record, .revisions, .lanes, .standing, .keep-words, .record-fields > div, tr { break-inside: avoid; }
 .admonition, .asked, .repeat-words, .together-words, .choose-words, .for-each-words, .keep-words, .lane-role { break-after: avoid; }
 .whole-card .admonition { break-after: auto; }
@@ -83,7 +84,6 @@ tbody th, tbody td { min-width: 6.5em; }
 .keep-words { border-bottom: 1px dashed var(--ink); font-weight: 600; }
 .figure img { display: block; max-width: 100%; height: auto; max-height: 18em; }
 figcaption { color: var(--quiet); }
-.left table { break-inside: avoid; }
 .drawn { break-inside: avoid; margin: 0.8em 0; }
 .picture { display: block; max-width: 100%; max-height: 20cm; height: auto; font: 10px system-ui, "Liberation Sans", Arial, sans-serif; fill: var(--ink); }
 .picture .frame { fill: #fff; stroke: var(--ink); } .picture .source { fill: var(--tint); stroke-width: 2.5; } .picture .end { stroke-width: 2.5; }
