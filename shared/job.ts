@@ -109,6 +109,7 @@ export interface Unit {
 
 export interface Keep {
   readonly text: string;
+  readonly condition?: JobCondition;
   readonly exit: Exit;
 }
 
@@ -206,12 +207,16 @@ export interface RunLine {
   readonly least?: number;
   readonly most?: number;
   readonly watches: readonly WatchLine[];
-  /** For a run until something is so. */
+  /** For a run until something is so: what. */
+  readonly condition?: JobCondition;
   readonly exit?: Exit;
 }
 
 export interface WatchLine {
   readonly text: string;
+  readonly condition?: JobCondition;
+  /** It must be so all the time. */
+  readonly stays?: true;
   readonly within?: number;
   readonly exit: Exit;
 }
@@ -282,6 +287,7 @@ export type JobWord =
   | 'notSo'
   | 'goThere'
   | 'goOnAnyway'
+  | 'answerFirst'
   | 'isFirm'
   | 'moreReason'
   | 'secondName'

@@ -30,9 +30,10 @@ export type Happening =
   /** A run or a wait; with a reason where it was shut. */
   | (OfLine & { readonly type: 'begin'; readonly reason?: string })
   | (OfLine & { readonly type: 'end'; readonly reason?: string })
-  | (OfLine & { readonly type: 'watch'; readonly watch: number; readonly passed: boolean })
+  | (OfLine & { readonly type: 'watch'; readonly watch: number; readonly passed: boolean; readonly from?: string })
+  | (OfKeep & { readonly type: 'keep'; readonly passed: boolean; readonly from?: string })
   /** Going on although something is not as it must be. */
-  | (OfLine & { readonly type: 'anyway'; readonly reason: string; readonly name: string })
+  | (Target & { readonly type: 'anyway'; readonly reason: string; readonly name: string })
   | { readonly type: 'answer'; readonly move: MoveIndex; readonly yes: boolean; readonly from?: string }
   | { readonly type: 'choose'; readonly move: MoveIndex; readonly way: number }
   /** Going where a failed check, reading, watch or keep leads. */
@@ -51,6 +52,15 @@ export interface OfLine {
   readonly move: MoveIndex;
   readonly line: number;
 }
+
+/** What is to be kept (an index in `Job.keeps`) while a unit is done. */
+export interface OfKeep {
+  readonly move: MoveIndex;
+  readonly keep: number;
+}
+
+/** What is judged: a line, something watched during it, or what is to be kept. */
+export type Target = (OfLine & { readonly watch?: number }) | OfKeep;
 
 /** `at` is wall time in milliseconds, so that a device that slept counts right. */
 export type Entry = Happening & { readonly at: number };
@@ -128,6 +138,7 @@ function isEntry(entry: unknown, job: Job): boolean {
   const isMove = (value: unknown) => isIndex(value) && (value as number) < job.moves.length;
   const unit = isMove(entry.move) ? job.moves[entry.move as number] : undefined;
   const isLine = unit?.type === 'unit' && isIndex(entry.line) && (entry.line as number) < unit.lines.length;
+  const isKeep = unit?.type === 'unit' && isIndex(entry.keep) && (entry.keep as number) < job.keeps.length;
   switch (entry.type) {
     case 'open':
     case 'leave-out':
@@ -157,9 +168,11 @@ function isEntry(entry: unknown, job: Job): boolean {
     case 'did':
       return isLine && isOptional(entry.reason, isText);
     case 'watch':
-      return isLine && isIndex(entry.watch) && isFlag(entry.passed);
+      return isLine && isIndex(entry.watch) && isFlag(entry.passed) && isOptional(entry.from, isText);
+    case 'keep':
+      return isKeep && isFlag(entry.passed) && isOptional(entry.from, isText);
     case 'anyway':
-      return isLine && isText(entry.reason) && isText(entry.name);
+      return (isKeep || (isLine && isOptional(entry.watch, isIndex))) && isText(entry.reason) && isText(entry.name);
     case 'answer':
       return unit?.type === 'ask' && isFlag(entry.yes) && isOptional(entry.from, isText);
     case 'choose':

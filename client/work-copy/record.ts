@@ -95,8 +95,10 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'watch': {
       const line = lineAt(job, entry);
       const text = line?.type === 'run' ? (line.watches[entry.watch]?.text ?? '') : '';
-      return `${text} ${say(entry.passed ? 'passed' : 'failed')}.`;
+      return `${text} ${answered(say(entry.passed ? 'passed' : 'failed'), entry.from, speech)}`;
     }
+    case 'keep':
+      return `${job.keeps[entry.keep]?.text ?? ''} ${answered(say(entry.passed ? 'passed' : 'failed'), entry.from, speech)}`;
     case 'anyway':
       return wentOnText(entry, speech);
     case 'answer':

@@ -4,15 +4,26 @@ import type { Entry } from './entries.ts';
 import type { Lookup, Readings } from './known.ts';
 import type { Use } from './rests.ts';
 
+/** Whether something is as it must be. */
+export interface Judged {
+  readonly passed?: boolean | undefined;
+  /** The readings from which that follows, where nobody was asked. */
+  readonly from?: string | undefined;
+  /** Why the work goes on although it is not as it must be. */
+  readonly anyway?: { readonly reason: string; readonly name: string } | undefined;
+}
+
+/** It is not as it must be, and nobody has answered for going on. */
+export function isFailing({ passed, anyway }: Judged): boolean {
+  return passed === false && anyway === undefined;
+}
+
 /** What was entered at one line of the unit that is being done. */
-export interface LineState {
+export interface LineState extends Judged {
   readonly began?: number | undefined;
   readonly ended?: number | undefined;
   /** Why it began though shut, or ended early. */
   readonly reason?: string;
-  readonly passed?: boolean | undefined;
-  /** The readings from which that follows, where nobody was asked. */
-  readonly from?: string | undefined;
   readonly value?: string;
   readonly values?: readonly string[];
   readonly unit?: number;
@@ -20,9 +31,7 @@ export interface LineState {
   readonly parts?: string | undefined;
   /** By how much it came too late; of a wait that ran out, nobody knows. */
   readonly late?: number | 'ran out' | undefined;
-  /** Why the work goes on although it is not as it must be. */
-  readonly anyway?: { readonly reason: string; readonly name: string } | undefined;
-  readonly watches: Readonly<Record<number, boolean>>;
+  readonly watches: Readonly<Record<number, Judged>>;
 }
 
 export interface Visit {
@@ -38,6 +47,9 @@ export interface WentOn {
   readonly move: MoveIndex;
   readonly reason: string;
   readonly name: string;
+  /** What was to be kept, and the readings which say that it is not. */
+  readonly keep?: number;
+  readonly from?: string | undefined;
 }
 
 export interface Walk {
@@ -49,6 +61,8 @@ export interface Walk {
   readonly visits: ReadonlyMap<MoveIndex, readonly Visit[]>;
   /** Of the units that are being done. */
   readonly lines: ReadonlyMap<MoveIndex, ReadonlyMap<number, LineState>>;
+  /** What is to be kept while a unit is done, by its index in `Job.keeps`, where somebody or a reading has told. */
+  readonly keeps: ReadonlyMap<MoveIndex, Readonly<Record<number, Judged>>>;
   /** The round of each loop that is being done. */
   readonly rounds: ReadonlyMap<MoveIndex, number>;
   /** The runs of each item with duties, by its index in `Job.duties`. */

@@ -1,9 +1,9 @@
 /** Where a job stands, worked out from its entries: which moves are next, what was entered, what runs and what has run. */
 import type { Job, JobLine, Move, MoveIndex, Unit } from '../../shared/job.ts';
-import { type Entry, standing } from './entries.ts';
+import { type Entry, type OfKeep, standing } from './entries.ts';
 import { Readings } from './known.ts';
 import type { Use } from './rests.ts';
-import { type LineState, noEntry, type Visit, type Walk, type WentOn } from './state.ts';
+import { type Judged, type LineState, noEntry, type Visit, type Walk, type WentOn } from './state.ts';
 
 /** Somebody's place in the card. */
 interface Cursor {
@@ -40,6 +40,7 @@ class Walker {
   private readonly ahead = new Map<MoveIndex, number>();
   private readonly visits = new Map<MoveIndex, Visit[]>();
   private readonly lines = new Map<MoveIndex, Map<number, LineState>>();
+  private readonly keeps = new Map<MoveIndex, Readonly<Record<number, Judged>>>();
   private readonly rounds = new Map<MoveIndex, number>();
   private readonly uses: Use[][];
   private readonly readings: Readings;
@@ -57,7 +58,7 @@ class Walker {
   state(): Walk {
     const moves = this.cursors.map(({ at }) => at);
     const end = moves.map((at) => this.job.moves[at]).find((move) => move?.type === 'end');
-    const { opened, visits, lines, rounds, head, finish, owesReason } = this;
+    const { opened, visits, lines, keeps, rounds, head, finish, owesReason } = this;
     const uses = this.uses.map((ofItem) => [...ofItem]);
     const next = moves.filter((at) => isShown(this.job.moves[at]));
     return {
@@ -68,6 +69,7 @@ class Walker {
       opened,
       visits,
       lines: new Map(lines),
+      keeps: new Map(keeps),
       rounds,
       uses,
       ...(end?.type === 'end' && { ended: end.stopped ? 'stopped' : 'finished' }),
@@ -95,7 +97,13 @@ class Walker {
         this.end(entry);
         return;
       case 'watch':
-        this.watch(entry);
+        this.watch(entry, entry);
+        return;
+      case 'keep':
+        this.keep(entry, { passed: entry.passed, from: entry.from });
+        return;
+      case 'anyway':
+        this.goOnAnyway(entry);
         return;
       case 'answer': {
         const move = this.job.moves[entry.move];
@@ -141,11 +149,12 @@ class Walker {
     this.endRuns(move, at);
     this.readings.leave(move);
     this.lines.delete(move);
+    this.keeps.delete(move);
     this.opened.delete(move);
   }
 
   /** What is written down at a line. A new value takes the place of an older one, and of what was said about that. */
-  private enter(entry: Extract<Entry, { type: 'check' | 'reading' | 'note' | 'fields' | 'sign' | 'anyway' }>): void {
+  private enter(entry: Extract<Entry, { type: 'check' | 'reading' | 'note' | 'fields' | 'sign' }>): void {
     switch (entry.type) {
       case 'check':
         this.setLine(entry, {
@@ -172,11 +181,24 @@ class Walker {
         return;
       case 'sign':
         this.setLine(entry, { value: entry.name });
-        return;
-      case 'anyway':
-        this.setLine(entry, { ...this.line(entry), anyway: { reason: entry.reason, name: entry.name } });
-        this.wentOn.push(entry);
     }
+  }
+
+  /** Two people answer for one thing that is not as it must be, and for no other. */
+  private goOnAnyway(entry: Extract<Entry, { type: 'anyway' }>): void {
+    const { at, move, reason, name } = entry;
+    const anyway = { reason, name };
+    if ('keep' in entry) {
+      const { keep } = entry;
+      const judged = this.keeps.get(move)?.[keep];
+      this.keep({ move, keep }, { ...judged, anyway });
+      this.wentOn.push({ at, move, ...anyway, keep, from: judged?.from });
+      return;
+    }
+    const line = this.line(entry);
+    if (entry.watch === undefined) this.setLine(entry, { ...line, anyway });
+    else this.watch({ ...entry, watch: entry.watch }, { ...line.watches[entry.watch], anyway });
+    this.wentOn.push({ at, move, ...anyway });
   }
 
   /** By how much something was brought about too late. */
@@ -202,6 +224,7 @@ class Walker {
     };
     this.visits.set(entry.move, [...(this.visits.get(entry.move) ?? []), visit]);
     this.lines.delete(entry.move);
+    this.keeps.delete(entry.move);
     if (!visit.leftOut) this.changeRuns(unit, entry.at, visit.lines);
     const wasOpened = this.opened.delete(entry.move);
     if (this.cursors.some(({ at }) => at === entry.move)) this.goOn(entry.move, unit.next);
@@ -236,9 +259,13 @@ class Walker {
     if (duty !== undefined) this.endUse(duty, at);
   }
 
-  private watch({ move, line, watch, passed }: Extract<Entry, { type: 'watch' }>): void {
-    const state = this.line({ move, line });
-    this.setLine({ move, line }, { ...state, watches: { ...state.watches, [watch]: passed } });
+  private watch(at: { move: MoveIndex; line: number; watch: number }, { passed, from, anyway }: Judged): void {
+    const state = this.line(at);
+    this.setLine(at, { ...state, watches: { ...state.watches, [at.watch]: { passed, from, anyway } } });
+  }
+
+  private keep({ move, keep }: OfKeep, judged: Judged): void {
+    this.keeps.set(move, { ...this.keeps.get(move), [keep]: judged });
   }
 
   private lineOf({ move, line }: { move: MoveIndex; line: number }): JobLine | undefined {

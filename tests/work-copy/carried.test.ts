@@ -10,6 +10,9 @@ gauge air "outside air temperature" in degC { reads -40 to 60 by 1 }
 gauge left "left torque" in % { reads 0 to 120 by 1 }
 gauge right "right torque" in % { reads 0 to 120 by 1 }
 gauge split "torque split" in % = left - right { limit matched -4 % to 4 % }
+item fan : pump "the fan" normally stopped
+gauge oil "oil pressure" in bar { reads 0 to 10 by 1   moved by lamp }
+gauge load "load" in % { reads 0 to 100 by 1   moved by lamp }
 gauge power "power" in kW {
   limit now by air { below 5 degC: at least 70 kW, at least 5 degC: at least 60 kW }
 }
@@ -137,4 +140,70 @@ test('a reading is not carried over what may have changed it', async () => {
   expect(await now(page, 4).locator('.verdict').count()).toBe(0);
   await done(page, 4);
   await giveReason(page, 'Nobody has looked.');
+});
+
+const answerFor = async (page: Page, reason: string) => {
+  await page.getByLabel('Name of a second person who agrees').fill('L. Brandt');
+  await giveReason(page, reason);
+};
+
+test('what is to be kept is judged by what was read, and holds the work up', async () => {
+  const page = await desk.begin(
+    cardOf(`
+    step by fitter read air
+    keep air at most 30 degC else stop "Report the heat."
+    step by fitter check "Is it dry?"
+    step by fitter read air
+    step by fitter check "Is it clean?"`),
+  );
+  await enterReading(page, 1, '12');
+  await done(page, 1);
+  const keep = (step: number) => now(page, step).locator('.keep-note');
+  expect(await keep(2).innerText()).toMatch(/OK: it follows from what was read. Step 1, .*12 °C/);
+  await press(page, 2, 'Yes');
+  await done(page, 2);
+  await enterReading(page, 3, '35');
+  expect(await keep(3).innerText()).toMatch(/Not OK: it follows from what was read. Step 3, .*35 °C/);
+  expect(await now(page, 3).getByRole('button', { name: 'Leave out' }).count()).toBe(0);
+  await done(page, 3);
+  await press(page, 3, 'Go on here all the same');
+  await answerFor(page, 'The sun stands on the gauge.');
+  await done(page, 3);
+  await isNext(page, 4);
+  expect(await keep(4).locator('.exit').count()).toBe(0);
+  expect(await page.locator('#step-3 .went-on').innerText()).toContain('The sun stands on the gauge.');
+});
+
+test('what is watched, and what a run is for, follows from what was read and cannot have moved', async () => {
+  const page = await desk.begin(
+    cardOf(`
+    step by fitter { read oil   read load }
+    step by fitter run fan running for 10 s {
+      watch oil reaches at least 1 bar within 5 s else stop "Report the oil."
+      watch load stays below 50 % else stop "Report the load."
+      watch air stays below 40 degC else stop "Report the heat."
+    }
+    step by fitter run fan running until oil at least 1 bar within 20 s else stop "Report the oil."`),
+  );
+  await now(page, 1).locator('input').nth(0).fill('2');
+  await now(page, 1).locator('input').nth(1).fill('60');
+  await done(page, 1);
+  await press(page, 2, 'Begin');
+  const watch = (index: number) => now(page, 2).locator('.watch').nth(index);
+  expect(await watch(0).locator('.verdict').innerText()).toMatch(/OK: it follows .*oil pressure 2 bar/);
+  expect(await watch(1).locator('.verdict').innerText()).toMatch(/Not OK: it follows .*load 60 %/);
+  expect(await watch(2).locator('.verdict').count()).toBe(0);
+  await page.clock.fastForward(10_000);
+  await press(page, 2, 'End');
+  await watch(1).getByRole('button', { name: 'Go on here all the same' }).tap();
+  await answerFor(page, 'The load was taken off meanwhile.');
+  // Each answers for itself: what fails later is not covered.
+  await watch(2).getByRole('button', { name: 'Not OK' }).tap();
+  await done(page, 2);
+  await watch(2).getByRole('button', { name: 'Go on here all the same' }).tap();
+  await answerFor(page, 'The sun stands on the gauge.');
+  await done(page, 2);
+  await press(page, 3, 'Begin');
+  await press(page, 3, 'End');
+  await expect.poll(() => now(page, 3).locator('.verdict').last().innerText()).toMatch(/Reached: it follows .*2 bar/);
 });

@@ -93,7 +93,8 @@ describe('the way through a card', () => {
 });
 
 describe('what happens at a step', () => {
-  const job = jobOf(rinseCard());
+  // With nothing to bring, its first step is the first that is to be done.
+  const job = jobOf({ ...rinseCard(), tools: [] });
   const step = (number: number) => unitNamed(job, `Step ${number}`);
   const toStep = (number: number): Happening[] =>
     Array.from({ length: number - 1 }, (_, index) => ({ type: 'tick', move: step(index + 1) }));

@@ -308,9 +308,6 @@ test('undo takes back one entry at a time', async () => {
   await undo.click();
   await undo.click();
   await isNext(page, 1);
-  await undo.click();
-  expect(await page.locator('.work-head').getByLabel('Machine type, serial number').inputValue()).toBe('Merganser 7');
-  await page.getByRole('button', { name: 'Begin the work' }).click();
   await isNext(page, 1);
 });
 

@@ -1,11 +1,11 @@
 /** Lines at which something is written down: checks and notes. Readings and signatures have files of their own. */
-import type { Exit, JobLine, MoveIndex } from '../../../shared/job.ts';
+import type { JobLine, MoveIndex } from '../../../shared/job.ts';
 import { answersTo } from '../answers.ts';
 import type { Desk } from '../desk.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
 import type { Happening } from '../entries.ts';
-import type { LineState } from '../state.ts';
-import { exitControls } from './exits.ts';
+import type { Judged, LineState } from '../state.ts';
+import { failed } from './exits.ts';
 import { numberField } from './number.ts';
 
 export interface At {
@@ -33,14 +33,9 @@ export function checkControls(desk: Desk, at: At, line: Of<'check'>, state: Line
 }
 
 /** What nobody was asked, because it follows from readings. */
-export function followed({ speech }: Desk, answer: string, { passed, from = '' }: LineState): HTMLElement {
+export function followed({ speech }: Desk, answer: string, { passed, from = '' }: Judged): HTMLElement {
   const text = speech.say('answeredFrom', { answer, from });
   return element('p', { class: passed ? 'verdict' : 'verdict is-outside', attributes: { role: 'status' } }, text);
-}
-
-/** Where a line is not as it must be, and nobody has said that the work goes on all the same. */
-export function failed(desk: Desk, at: At, state: LineState, exit: Exit | undefined): readonly Node[] {
-  return state.passed === false && state.anyway === undefined && exit ? [exitControls(desk, at, exit)] : [];
 }
 
 export function noteControls(desk: Desk, at: At, line: Of<'record'>, state: LineState): readonly Node[] {

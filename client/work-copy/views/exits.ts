@@ -1,15 +1,18 @@
 /** What to do when something is not as it must be: go where the card says, or go on all the same, which two people answer for. */
-import type { Exit, MoveIndex } from '../../../shared/job.ts';
+import type { Exit } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { button, element, textInput } from '../dom.ts';
+import type { Target } from '../entries.ts';
+import { isFailing, type Judged } from '../state.ts';
 import { isName, isSubstantial } from '../texts.ts';
 import { askReason } from './reason.ts';
 
-export function exitControls(
-  desk: Desk,
-  at: { readonly move: MoveIndex; readonly line: number },
-  exit: Exit,
-): HTMLElement {
+/** Where something is not as it must be, and nobody has said that the work goes on all the same. */
+export function failed(desk: Desk, at: Target, judged: Judged, exit: Exit | undefined): readonly HTMLElement[] {
+  return exit && isFailing(judged) ? [exitControls(desk, at, exit)] : [];
+}
+
+function exitControls(desk: Desk, at: Target, exit: Exit): HTMLElement {
   const { say } = desk.speech;
   const buttons = element('div', { class: 'buttons' });
   const { to, text } = exit;
@@ -31,7 +34,7 @@ export function exitControls(
 }
 
 /** A reason of substance, and somebody else who agrees. */
-export function askTwo(desk: Desk, at: { readonly move: MoveIndex; readonly line: number }, place: HTMLElement): void {
+export function askTwo(desk: Desk, at: Target, place: HTMLElement): void {
   const { say } = desk.speech;
   const name = textInput();
   askReason(

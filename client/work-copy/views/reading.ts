@@ -9,7 +9,8 @@ import { unitName } from '../follow.ts';
 import { answerOf, combined, type Entered } from '../known.ts';
 import { beyondScale, fromBase, isInside, plain, toBase } from '../readings.ts';
 import { knownAt, type LineState } from '../state.ts';
-import { type At, failed } from './entries.ts';
+import type { At } from './entries.ts';
+import { failed } from './exits.ts';
 import { type Meant, numberField } from './number.ts';
 import { bringClock } from './times.ts';
 

@@ -5,7 +5,7 @@ import { button, element } from '../dom.ts';
 import { longestRun, restUntil } from '../rests.ts';
 import type { LineState } from '../state.ts';
 import { followed } from './entries.ts';
-import { exitControls } from './exits.ts';
+import { failed } from './exits.ts';
 import { askReason } from './reason.ts';
 
 interface At {
@@ -15,8 +15,11 @@ interface At {
 
 export function runControls(desk: Desk, at: At, line: RunLine, state: LineState): readonly Node[] {
   if (state.began === undefined) return beginRun(desk, at, line);
-  if (state.ended !== undefined) return endedRun(desk, at, line, state, state.ended - state.began);
-  return [running(desk, at, line, state.began), ...watches(desk, at, line, state, state.began)];
+  const { began, ended } = state;
+  const seen = watches(desk, at, line, state, began);
+  return ended === undefined
+    ? [running(desk, at, line, began), ...seen]
+    : [ran(desk, line, ended - began), ...seen, ...untilAnswer(desk, at, line, state)];
 }
 
 // ---------------------------------------------------------------- before a run
@@ -136,12 +139,13 @@ function limitOf(item: DutyItem | undefined): number | undefined {
 function watches(desk: Desk, at: At, line: RunLine, state: LineState, began: number): readonly Node[] {
   const { speech, clocks } = desk;
   return line.watches.map((watch, index) => {
-    const passed = state.watches[index];
+    const judged = state.watches[index] ?? {};
+    const { passed } = judged;
     const { within } = watch;
-    const isLate = () => within !== undefined && desk.now() - began > within;
+    const isLate = () => within !== undefined && (state.ended ?? desk.now()) - began > within;
     const answer = (is: boolean) => () => desk.add({ type: 'watch', ...at, watch: index, passed: is && !isLate() });
     const left = element('span', { class: 'watch-time' });
-    if (within !== undefined && passed === undefined) {
+    if (within !== undefined && passed === undefined && state.ended === undefined) {
       clocks.add((now) => {
         const rest = began + within - now;
         left.textContent =
@@ -159,27 +163,24 @@ function watches(desk: Desk, at: At, line: RunLine, state: LineState, began: num
       }),
       button(speech.say('failed'), answer(false), { attributes: { 'aria-pressed': String(passed === false) } }),
     );
-    const exit = passed === false && state.anyway === undefined ? exitControls(desk, at, watch.exit) : undefined;
-    return element('div', { class: 'watch' }, element('p', {}, watch.text, ' ', left), buttons, exit);
+    const told = judged.from === undefined ? [] : [followed(desk, speech.say(passed ? 'passed' : 'failed'), judged)];
+    const out = failed(desk, { ...at, watch: index }, judged, watch.exit);
+    return element('div', { class: 'watch' }, element('p', {}, watch.text, ' ', left), ...told, buttons, ...out);
   });
 }
 
 // ---------------------------------------------------------------- after a run
 
-function endedRun(desk: Desk, at: At, line: RunLine, state: LineState, length: number): readonly Node[] {
+function ran(desk: Desk, line: RunLine, length: number): HTMLElement {
   const { say, duration } = desk.speech;
   const limit = limitOf(desk.job.duties[line.duty ?? -1]);
   const over =
     limit !== undefined && length > limit ? `, ${say('tooLongBy', { time: duration(length - limit + 999) })}` : '';
-  const ran = element(
+  return element(
     'p',
     { class: over ? 'verdict is-outside' : 'verdict' },
     say('ranFor', { time: duration(length) }) + over,
   );
-  const failed = Object.keys(state.watches).find((index) => state.watches[Number(index)] === false);
-  const exit = failed === undefined ? undefined : line.watches[Number(failed)]?.exit;
-  if (exit && state.anyway === undefined) return [ran, exitControls(desk, at, exit)];
-  return line.exit ? [ran, ...untilAnswer(desk, at, line, state)] : [ran];
 }
 
 /** A run or wait until something is so ends with the question whether it is. */
@@ -187,8 +188,11 @@ function untilAnswer(desk: Desk, at: At, line: { readonly exit?: RunLine['exit']
   const { say } = desk.speech;
   const { exit } = line;
   if (exit === undefined) return [];
-  if (state.passed === false && state.anyway === undefined) return [exitControls(desk, at, exit)];
-  if (state.passed !== undefined) return [];
+  if (state.passed !== undefined) {
+    const told =
+      state.from === undefined ? [] : [followed(desk, say(state.passed ? 'didReach' : 'didNotReach'), state)];
+    return [...told, ...failed(desk, at, state, exit)];
+  }
   const answer = (passed: boolean) => () => desk.add({ type: 'check', ...at, passed });
   return [
     element(

@@ -2,12 +2,12 @@
 import type { JobLine, MoveIndex, Unit } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { button, element } from '../dom.ts';
-import { unitName } from '../follow.ts';
+import { keepAnswer, unitName } from '../follow.ts';
 import { fieldTexts, wentOnText } from '../record.ts';
-import { type LineState, noEntry, type Visit } from '../state.ts';
+import { isFailing, type LineState, noEntry, type Visit } from '../state.ts';
 import type { Speech } from '../words.ts';
-import { checkControls, noteControls } from './entries.ts';
-import { exitControls } from './exits.ts';
+import { checkControls, followed, noteControls } from './entries.ts';
+import { failed } from './exits.ts';
 import { fieldsControls } from './fields.ts';
 import { readingControls } from './reading.ts';
 import { askReason } from './reason.ts';
@@ -82,10 +82,9 @@ function unitControls(desk: Desk, move: MoveIndex, unit: Unit): HTMLElement {
   );
   const leaveOut = () =>
     askReason(buttons, say('leaveOut'), desk, (reason) => desk.add({ type: 'leave-out', move, reason }));
-  buttons.append(
-    button(say('done'), () => tick(desk, move, unit, buttons), { class: 'main done wanted' }),
-    button(say('leaveOut'), leaveOut),
-  );
+  buttons.append(button(say('done'), () => tick(desk, move, unit, buttons), { class: 'main done wanted' }));
+  // Leaving a step out is no way past what the card relies on, nor past what is not as it must be.
+  if (!unit.lines.some(isFirm) && !isHeldUp(desk, move, unit)) buttons.append(button(say('leaveOut'), leaveOut));
   return controls;
 }
 
@@ -99,7 +98,9 @@ function tick(desk: Desk, move: MoveIndex, unit: Unit, place: HTMLElement): void
     return;
   }
   const states = unit.lines.map((line, index) => ({ line, state: stateOf(desk, move, index) }));
-  if (states.some(({ state }) => isFailing(state))) desk.signal.say(desk.speech.say('notSo'));
+  const owed = states.find(({ line, state }) => isFirm(line) && isMissing(line, state));
+  if (isHeldUp(desk, move, unit)) desk.signal.say(desk.speech.say('notSo'));
+  else if (owed) desk.signal.say(desk.speech.say('answerFirst', { what: owed.line.text }));
   else if (!states.some(({ line, state }) => isMissing(line, state))) tickRested(desk, move, states, place);
   else askReason(place, desk.speech.say('missingLines'), desk, (reason) => desk.add({ type: 'tick', move, reason }));
 }
@@ -127,20 +128,26 @@ function retick(desk: Desk, move: MoveIndex, unit: Unit): void {
   if (place) tick(desk, move, unit, place);
 }
 
-function isFailing({ passed, anyway, watches }: LineState): boolean {
-  return anyway === undefined && (passed === false || Object.values(watches).includes(false));
+const isFirm = (line: JobLine) => 'exit' in line && line.exit?.firm === true;
+
+/** Something in it is not as it must be, and nobody has answered for going on. */
+function isHeldUp(desk: Desk, move: MoveIndex, unit: Unit): boolean {
+  const states = unit.lines.map((_, index) => stateOf(desk, move, index));
+  const watched = states.flatMap(({ watches }) => Object.values(watches));
+  return [...states, ...watched, ...Object.values(desk.walk.keeps.get(move) ?? {})].some(isFailing);
 }
 
-function isMissing(line: JobLine, { passed, value, values, began, ended }: LineState): boolean {
+function isMissing(line: JobLine, { passed, value, values, began, ended, watches }: LineState): boolean {
   switch (line.type) {
     case 'do':
       return false;
     case 'check':
       return passed === undefined;
     case 'run':
-    case 'wait':
-      if (line.type === 'wait' && passed !== undefined) return false;
+      if (line.watches.some((_, index) => watches[index] === undefined)) return true;
       return ended === undefined || (line.exit !== undefined && passed === undefined);
+    case 'wait':
+      return passed === undefined && (ended === undefined || line.exit !== undefined);
     case 'fields':
       return line.fields.some(({ optional }, index) => !optional && !values?.[index]);
     case 'reading':
@@ -185,10 +192,15 @@ function keepNotes(desk: Desk, move: MoveIndex, unit: Unit): readonly Node[] {
   return unit.keeps.flatMap((index) => {
     const keep = desk.job.keeps[index];
     if (keep === undefined) return [];
-    const place = element('div', { class: 'keep-note' });
-    const broken = () => place.replaceChildren(exitControls(desk, { move, line: 0 }, keep.exit));
-    place.append(element('p', {}, keep.text), button(desk.speech.say('keepBroken'), broken));
-    return [place];
+    const at = { move, keep: index };
+    const judged = desk.walk.keeps.get(move)?.[index];
+    const known = judged?.from === undefined && judged?.passed === false ? judged : keepAnswer(desk, at);
+    const broken = () => desk.add({ type: 'keep', ...at, passed: false });
+    const told =
+      known?.from === undefined ? [] : [followed(desk, desk.speech.say(known.passed ? 'passed' : 'failed'), known)];
+    const out = judged ? failed(desk, at, judged, keep.exit) : [];
+    const press = out.length > 0 ? [] : [button(desk.speech.say('keepBroken'), broken)];
+    return [element('div', { class: 'keep-note' }, element('p', {}, keep.text), ...told, ...out, ...press)];
   });
 }
 

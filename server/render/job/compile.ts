@@ -14,7 +14,7 @@ import type {
   Step,
   Together,
 } from '../../../shared/card.ts';
-import type { Exit, Job, JobLine, Move, MoveIndex, Unit } from '../../../shared/job.ts';
+import type { Exit, Job, JobLine, Keep, Move, MoveIndex, Unit } from '../../../shared/job.ts';
 import { beforeYouStart, type Checked, leftAtEnd, putBackAtEnd } from '../checklists.ts';
 import type { Context } from '../context.ts';
 import { toolsNeeded } from '../needs.ts';
@@ -28,7 +28,7 @@ import { runningTitle } from '../style/page.ts';
 import { type DutyTable, dutyTable } from './duties.ts';
 import { type GaugeTable, gaugeTable } from './gauges.ts';
 import { jobId } from './id.ts';
-import { jobLines } from './lines.ts';
+import { conditionOf, jobLines } from './lines.ts';
 
 export interface Program {
   readonly job: Job;
@@ -76,7 +76,7 @@ export function compileJob(context: Context): Program {
 
 class Compiler {
   readonly moves: Move[] = [];
-  readonly keeps: { text: string; exit: Exit }[] = [];
+  readonly keeps: Keep[] = [];
   readonly anchors = new Map<object, MoveIndex>();
   readonly duties: DutyTable;
   readonly gauges: GaugeTable;
@@ -164,7 +164,7 @@ class Compiler {
       if (part.type !== 'keep') return keeps;
       const text = this.context.words.block.keep(conditionText(part.condition, this.context, 'name and place'));
       const exit = this.exit(part.otherwise, around, part.condition);
-      keeps = [...keeps, this.keeps.push({ text, exit }) - 1];
+      keeps = [...keeps, this.keeps.push({ text, exit, ...conditionOf(part.condition, this.gauges) }) - 1];
       return keeps;
     });
   }

@@ -63,7 +63,7 @@ function jobLine(line: Line, context: Context, { duties, gauges }: Tables, makeE
       };
     }
     case 'run':
-      return runLine(source, line, duties, makeExit);
+      return runLine(source, line, { duties, gauges }, makeExit);
     case 'wait':
       return {
         type: 'wait',
@@ -109,7 +109,10 @@ function askedBy(source: Line['source']): Condition | undefined {
   }
 }
 
-function conditionOf(condition: Condition | undefined, gauges: GaugeTable): { readonly condition?: JobCondition } {
+export function conditionOf(
+  condition: Condition | undefined,
+  gauges: GaugeTable,
+): { readonly condition?: JobCondition } {
   const told = condition && gauges.condition(condition);
   return told && told.type !== 'open' ? { condition: told } : {};
 }
@@ -176,11 +179,17 @@ function spanOf(length: TimeSpan | undefined, within: TimeSpan['most']): { least
   return { ...(length && { least: milliseconds(length.least) }), ...(most && { most: milliseconds(most) }) };
 }
 
-function runLine(run: Run, line: Line, duties: DutyTable, makeExit: MakeExit): JobLine {
+function runLine(run: Run, line: Line, { duties, gauges }: Tables, makeExit: MakeExit): JobLine {
   const duty = duties.indexOf(run.item, run.state);
   const watches = run.watches.map((watch, index): WatchLine => {
     const text = line.meanwhile[index]?.sentence ?? '';
-    return { text, ...(watch.within && { within: milliseconds(watch.within) }), exit: makeExit(watch.otherwise) };
+    return {
+      text,
+      ...(watch.within && { within: milliseconds(watch.within) }),
+      ...(watch.form === 'stays' && { stays: true }),
+      ...conditionOf(watch.asked, gauges),
+      exit: makeExit(watch.otherwise),
+    };
   });
   return {
     type: 'run',
@@ -189,6 +198,7 @@ function runLine(run: Run, line: Line, duties: DutyTable, makeExit: MakeExit): J
     ...spanOf(run.length, run.until?.within),
     watches,
     ...(run.until && { exit: makeExit(run.until.otherwise, run.until.condition) }),
+    ...conditionOf(run.until?.condition, gauges),
   };
 }
 

@@ -324,6 +324,7 @@ export const english: FixedWords = {
     whichLimit: 'Which of these is so now?',
     notSo: 'It is not so.',
     goThere: 'Go there',
+    answerFirst: 'The card relies on this. Answer it first: {what}',
     goOnAnyway: 'Go on here all the same',
     isFirm: 'A rule or a hazard of this card relies on it: the work does not go on past this.',
     moreReason: 'Say in a few words what was found and why the work may go on.',

@@ -473,6 +473,7 @@ export const german: FixedWords = {
     whichLimit: 'Was davon trifft jetzt zu?',
     notSo: 'Es ist nicht so.',
     goThere: 'Dorthin gehen',
+    answerFirst: 'Die Karte verlässt sich darauf. Zuerst beantworten: {what}',
     goOnAnyway: 'Trotzdem hier weitermachen',
     isFirm: 'Eine Regel oder eine Gefahr dieser Karte beruht darauf: hier geht die Arbeit nicht weiter.',
     moreReason: 'In einigen Worten sagen, was vorlag und warum die Arbeit weitergehen darf.',
