@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { openText } from '../support/check.ts';
 import {
   confirm,
+  fillHead,
   giveReason,
   isNext,
   now,
@@ -62,6 +63,7 @@ test('the lists name what the card relies on, and what it changed: put back or l
 test('they are worked through, ticked and recorded, and nobody goes on past what the card relies on', async () => {
   const page = await openCard(desk.context, await putText(desk.stick, 'lists', text));
   await openWork(page);
+  await fillHead(page);
   const before = page.locator('section.before.is-now');
   const relied = before.locator('.line').nth(1);
   await relied.getByRole('button', { name: 'Not OK' }).tap();

@@ -1,43 +1,27 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { renderCard } from '../../server/render/render.ts';
-import { openBrowser } from '../support/browser.ts';
 import { pageTexts, printed } from '../support/paper.ts';
 import { rinseInput } from '../support/rinse.ts';
 import {
   beginWork,
+  confirm,
   giveReason,
   now,
   openCard,
-  plugIn,
+  openWork,
+  press,
   putText,
-  type Stick,
-  workCopyScript,
+  workbench,
 } from '../support/work-copy.ts';
 
-let browser: Browser;
-let stick: Stick;
-let context: BrowserContext;
-beforeAll(async () => {
-  browser = await openBrowser();
-  stick = await plugIn(await workCopyScript());
-});
-afterAll(async () => {
-  await browser.close();
-  await stick.remove();
-});
-beforeEach(async () => {
-  context = await browser.newContext({ viewport: { width: 820, height: 1180 }, hasTouch: true });
-});
-afterEach(() => context.close());
+const desk = workbench();
 
 const settings = { secondUnits: 'metric', paper: 'A4', record: 'neutral' } as const;
 const own = { title: 'Ramp book', meaning: 'Rule 7.', fields: ['Hours run'], signatures: ['Mate on watch'] };
-const open = async (page: Page) => page.getByRole('button', { name: 'Work with this card' }).tap();
 
 test('machine and names are asked before the first step, with the keyboard alone', async () => {
-  const page = await openCard(context, await stick.put('rinse', rinseInput()));
-  await open(page);
+  const page = await openCard(desk.context, await desk.stick.put('rinse', rinseInput()));
+  await openWork(page);
   expect(await page.locator('.is-now').count()).toBe(0);
   await page.locator('#step-1 .tick-button').tap();
   expect(await page.locator('.is-done').count()).toBe(0);
@@ -49,6 +33,8 @@ test('machine and names are asked before the first step, with the keyboard alone
     await page.keyboard.press('Tab');
   }
   await page.keyboard.press('Enter');
+  await expect.poll(() => page.locator('.before.is-now').count()).toBe(1);
+  await confirm(page, 'before');
   await expect.poll(() => now(page, 1).count()).toBe(1);
   await page.reload();
   await page.getByRole('button', { name: 'Go on with the work' }).tap();
@@ -66,14 +52,14 @@ test.each([
   [own, ['Ramp book', 'Rule 7.', 'Hours run', 'Mate on watch'], ['CFR', 'Certificate']],
 ] as const)('paper and tablet have the record that the settings ask for: %j', async (record, has, hasNot) => {
   const input = rinseInput({ settings: { ...settings, record } });
-  const sheets = await pageTexts(await printed(browser, renderCard(input)));
+  const sheets = await pageTexts(await printed(desk.browser, renderCard(input)));
   expect(
     sheets.filter((sheet) => /Work order: _+\s+Machine type, serial number: _+\s+Station: _+/.test(sheet)),
   ).toEqual(sheets);
-  const page = await openCard(context, await stick.put('record', input));
+  const page = await openCard(desk.context, await desk.stick.put('record', input));
   await beginWork(page);
   await page.locator('.work-bar').getByRole('button', { name: 'Stop the work' }).tap();
-  await now(page, 15).getByRole('button', { name: 'Done', exact: true }).tap();
+  await press(page, 15, 'Done');
   await giveReason(page, 'Thunderstorm over the field.');
   await page.getByRole('button', { name: 'Finish and make the record' }).tap();
   const texts = [sheets.join('\n').replaceAll(/\s+/g, ' '), await page.locator('.work-record').innerText()];
@@ -89,13 +75,13 @@ test('each row names the person, also of a lane and where nobody is named', asyn
     step "Look at both."
     together { by hand { step "Look left." } by mate { step "Look right." } }
   }`;
-  const page = await openCard(context, await putText(stick, 'lanes', text));
-  await open(page);
+  const page = await openCard(desk.context, await putText(desk.stick, 'lanes', text));
+  await openWork(page);
   await page.getByLabel('Machine type, serial number').fill('Merganser 7');
   await page.getByLabel('Name: First hand').fill('R. Vogel');
   await page.getByLabel('Name: Second hand').fill('M. Anders');
   await page.getByRole('button', { name: 'Begin the work' }).tap();
-  for (const step of [1, 3, 2]) await now(page, step).getByRole('button', { name: 'Done', exact: true }).tap();
+  for (const step of [1, 3, 2]) await press(page, step, 'Done');
   await page.getByRole('button', { name: 'Finish and make the record' }).tap();
   const rows = await page.locator('.work-record tbody tr').allInnerTexts();
   expect(rows.map((row) => row.split('\t')[1])).toEqual([

@@ -124,7 +124,7 @@ class Compiler {
       const exit = { text: this.context.words.step.putRight, ...(firm && { firm: true as const }) };
       return { type: 'check', text, question: false, exit };
     });
-    return this.anchored(part, this.add({ type: 'unit', name, who: '', lines, next, keeps: [] }));
+    return this.anchored(part, this.add({ type: 'unit', name, who: '', by: [], lines, next, keeps: [] }));
   }
 
   /** The number and due date of each calibrated tool, before anything is done. */
