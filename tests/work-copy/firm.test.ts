@@ -1,6 +1,10 @@
+import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { openWorkspace } from '../../server/api.ts';
 import type { Exit, Job } from '../../shared/job.ts';
+import { enterReading, giveReason, now, press, workbench } from '../support/work-copy.ts';
+
+const desk = workbench();
 
 /** The texts of the checks of a card past which nobody goes on. */
 function firmChecks(text: string): readonly string[] {
@@ -16,8 +20,7 @@ function firmChecks(text: string): readonly string[] {
   });
 }
 
-test('a check that a rule or a hazard relies on is firm, and another is not', () => {
-  const checks = firmChecks(`
+const text = `
 item valve : valve "the valve" at "hall" normally closed verify
 item drain : valve "the drain" at "hall"
 item pump : pump "the pump" normally stopped
@@ -34,10 +37,54 @@ card test "Test" {
   step by fitter check drain closed
   step by fitter read level at least 30 %
   step by fitter check "Is the floor dry?"
-  step by fitter set pump running
-  step by fitter set pump stopped
-}`);
+  step by fitter run pump running for 5 s {
+    watch level stays at least 10 % else stop "Report the level."
+  }
+}`;
+
+test('a check that a rule or a hazard relies on is firm, and another is not', () => {
+  const checks = firmChecks(text);
   expect(checks).toHaveLength(2);
   expect(checks.join(' ')).toContain('the valve');
   expect(checks.join(' ')).toContain('tank level');
+});
+
+const anyway = (page: Page, step: number) => now(page, step).getByRole('button', { name: 'Go on here all the same' });
+const leaveOut = (page: Page, step: number) => now(page, step).getByRole('button', { name: 'Leave out' });
+
+test('there is no way past a firm check, and past another only with two people', async () => {
+  const page = await desk.begin(text);
+  expect(await leaveOut(page, 1).count()).toBe(0);
+  await press(page, 1, 'Done');
+  expect(await page.locator('.live').innerText()).toContain('The card relies on this. Answer it first: Check that');
+  await press(page, 1, 'Not OK');
+  expect(await now(page, 1).locator('.is-firm').count()).toBe(1);
+  expect(await anyway(page, 1).count()).toBe(0);
+  await press(page, 1, 'Done');
+  await press(page, 1, 'OK');
+  await press(page, 1, 'Done');
+  await press(page, 2, 'Not OK');
+  expect(await leaveOut(page, 2).count()).toBe(0);
+  await anyway(page, 2).tap();
+  await page.getByLabel('Name of a second person who agrees').fill('L. Brandt');
+  await giveReason(page, 'The drain is shut further down.');
+  await press(page, 2, 'Done');
+  await enterReading(page, 3, '25');
+  expect(await anyway(page, 3).count()).toBe(0);
+  await enterReading(page, 3, '35');
+  await press(page, 3, 'Done');
+  await press(page, 4, 'Yes');
+  await press(page, 4, 'Done');
+  await press(page, 5, 'Begin');
+  const watch = now(page, 5).locator('.watch');
+  await watch.getByRole('button', { name: 'Not OK' }).tap();
+  await anyway(page, 5).tap();
+  await giveReason(page, 'ok');
+  expect(await now(page, 5).locator('.exit .fault').innerText()).toContain('Say in a few words');
+  await page.getByLabel('Name of a second person who agrees').fill('L. Brandt');
+  await giveReason(page, 'The float hangs on its wire.');
+  await page.clock.fastForward(5000);
+  await press(page, 5, 'End');
+  await press(page, 5, 'Done');
+  expect(await page.locator('#step-5 .went-on').innerText()).toContain('The float hangs on its wire.');
 });
