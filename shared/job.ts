@@ -17,17 +17,36 @@ export interface Job {
   /** What is asked before the first step and stands in the head of each page. */
   readonly head: readonly string[];
   readonly record: JobRecord;
+  /** In what machines differ, as far as the card goes by it. */
+  readonly variants: readonly JobVariant[];
+  /** What some parts of the card are only for. Their elements have the index in `data-only`. */
+  readonly onlys: readonly (readonly JobOnly[])[];
   readonly moves: readonly Move[];
   readonly start: MoveIndex;
   /** Where whoever stops goes on. */
   readonly stop: MoveIndex;
   readonly keeps: readonly Keep[];
   readonly duties: readonly DutyItem[];
+  /** Those that this card sets, or looks at. */
+  readonly items: readonly JobItem[];
   /** Those that this card reads. */
   readonly gauges: readonly JobGauge[];
   /** Sets of gauges (indices in `gauges`) whose readings end together. */
   readonly ends: readonly (readonly number[])[];
   readonly words: JobWords;
+}
+
+export interface JobItem {
+  /** For each state: `The pump (cellar) is stopped.` */
+  readonly states: readonly string[];
+  /** It may change by itself. */
+  readonly drifts?: true;
+}
+
+/** An index in `Job.items`, and one of its states. */
+export interface JobItemState {
+  readonly item: number;
+  readonly state: number;
 }
 
 export interface JobGauge {
@@ -57,6 +76,18 @@ export type JobCondition =
   /** Nobody but a reader can tell. */
   | { readonly type: 'open' };
 
+/** Both as printed. */
+export interface JobVariant {
+  readonly label: string;
+  readonly values: readonly string[];
+}
+
+/** One of these values (indices) of a variant (an index in `Job.variants`). */
+export interface JobOnly {
+  readonly variant: number;
+  readonly values: readonly number[];
+}
+
 /** An index in `Job.moves`. What is shown for a move stands in the element with this number in `data-move`. */
 export type MoveIndex = number;
 
@@ -85,6 +116,8 @@ export type Move =
   | { readonly type: 'join'; readonly fork: MoveIndex; readonly next: MoveIndex }
   /** `ends` (an index in `Job.ends`): the gauges whose readings a jump back ends. */
   | { readonly type: 'pass'; readonly next: MoveIndex; readonly ends?: number }
+  /** Goes on to `yes` for the machines that `only` (an index in `Job.onlys`) names. */
+  | { readonly type: 'only'; readonly only: number; readonly yes: MoveIndex; readonly no: MoveIndex }
   /** Ends all lanes. */
   | { readonly type: 'stop'; readonly text: string; readonly next: MoveIndex }
   | { readonly type: 'end'; readonly stopped: boolean };
@@ -122,8 +155,11 @@ export interface Exit {
   readonly firm?: true;
 }
 
-/** `ends` (an index in `Job.ends`): the gauges whose readings from before no longer count once this is done. */
-export type JobLine = LineContent & { readonly ends?: number };
+/**
+ * `ends` (an index in `Job.ends`): the gauges whose readings from before no longer count once this is done.
+ * `brings`: the states in which items then are; of a check, once it is so; of a run, while it goes on.
+ */
+export type JobLine = LineContent & { readonly ends?: number; readonly brings?: readonly JobItemState[] };
 
 type LineContent =
   /** `uses` and `rests`: the items with duties (indices in `Job.duties`) that begin and end a run when this is done. */
@@ -358,4 +394,20 @@ export type JobWord =
   | 'keep'
   | 'keepBroken'
   | 'labelled'
-  | 'clockBack';
+  | 'clockBack'
+  | 'handOver'
+  | 'handsOver'
+  | 'takesOver'
+  | 'mustKnow'
+  | 'otherTakesOver'
+  | 'handedOver'
+  | 'handOverPage'
+  | 'comesNext'
+  | 'isOpen'
+  | 'nothingOpen'
+  | 'stillRuns'
+  | 'stateNow'
+  | 'noStateYet'
+  | 'since'
+  | 'mayHaveChanged'
+  | 'signature';

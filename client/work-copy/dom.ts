@@ -50,3 +50,14 @@ export function form(send: () => void, ...children: readonly Child[]): HTMLFormE
 export function submit(text: string): HTMLButtonElement {
   return element('button', { class: 'main', attributes: { type: 'submit' } }, text);
 }
+
+/** One of several texts; its value is the index. */
+export function choice(texts: readonly string[], chosen: number): HTMLSelectElement {
+  const select = element('select');
+  texts.forEach((text, index) => {
+    select.append(
+      element('option', { attributes: { value: String(index), ...(index === chosen && { selected: '' }) } }, text),
+    );
+  });
+  return select;
+}

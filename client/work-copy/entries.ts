@@ -42,7 +42,15 @@ export type Happening =
   | { readonly type: 'stop' }
   | { readonly type: 'why-stopped'; readonly reason: string }
   /** For which work and by whom: for each of `Job.head`, and for each of `Job.roles` (one where there are none). */
-  | { readonly type: 'head'; readonly values: readonly string[]; readonly names: readonly string[] }
+  | {
+      readonly type: 'head';
+      readonly values: readonly string[];
+      readonly names: readonly string[];
+      /** For each of `Job.variants` one of its values. */
+      readonly machine: readonly number[];
+    }
+  /** In the middle of the work. */
+  | { readonly type: 'hand-over'; readonly from: string; readonly to: string; readonly remarks: string }
   /** For each of the record's fields. */
   | { readonly type: 'finish'; readonly fields: readonly string[] }
   /** Takes back the newest entry that still counts. */
@@ -133,6 +141,11 @@ const isTexts = (value: unknown, count: number) =>
   Array.isArray(value) && value.length === count && value.every(isText);
 const isOptional = (value: unknown, is: (value: unknown) => boolean) => value === undefined || is(value);
 
+const isMachine = (machine: unknown, { variants }: Job) =>
+  Array.isArray(machine) &&
+  machine.length === variants.length &&
+  machine.every((value, index) => isIndex(value) && value < (variants[index]?.values.length ?? 0));
+
 function isEntry(entry: unknown, job: Job): boolean {
   if (!isRecord(entry) || !Number.isFinite(entry.at)) return false;
   const isMove = (value: unknown) => isIndex(value) && (value as number) < job.moves.length;
@@ -184,7 +197,13 @@ function isEntry(entry: unknown, job: Job): boolean {
     case 'why-stopped':
       return isText(entry.reason);
     case 'head':
-      return isTexts(entry.values, job.head.length) && isTexts(entry.names, Math.max(job.roles.length, 1));
+      return (
+        isTexts(entry.values, job.head.length) &&
+        isTexts(entry.names, Math.max(job.roles.length, 1)) &&
+        isMachine(entry.machine, job)
+      );
+    case 'hand-over':
+      return isText(entry.from) && isText(entry.to) && isText(entry.remarks);
     case 'finish':
       return isTexts(entry.fields, job.record.fields.length);
     case 'undo':

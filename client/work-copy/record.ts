@@ -4,6 +4,7 @@ import { answersTo } from './answers.ts';
 import { type Entry, marked } from './entries.ts';
 import { longestRun } from './rests.ts';
 import { noEntry, type Walk } from './state.ts';
+import { isSameName } from './texts.ts';
 import { walked } from './walk.ts';
 import { peopleOf, type Speech } from './words.ts';
 
@@ -19,10 +20,28 @@ export function recordRows(job: Job, entries: readonly Entry[], speech: Speech):
   const over = overtimes(job, entries, speech);
   let names: readonly string[] = [];
   return marked(entries).map(({ entry, undone }) => {
-    if (entry.type === 'head' && !undone) names = entry.names;
+    if (!undone) names = namesAfter(entry, names);
     const what = [whatOf(job, entry, speech), ...(over.get(entry) ?? [])].join(' ');
     return { at: entry.at, where: whereOf(job, entry, names), what, undone };
   });
+}
+
+/** Who works from here on, one for each role. */
+export function namesAfter(entry: Entry, names: readonly string[]): readonly string[] {
+  if (entry.type === 'head') return entry.names;
+  return entry.type === 'hand-over' ? names.map((name) => (isSameName(name, entry.from) ? entry.to : name)) : names;
+}
+
+/** What was entered before the first step, each with its label. */
+export function headRows(
+  job: Job,
+  { values, machine, names }: Extract<Entry, { type: 'head' }>,
+  speech: Speech,
+): readonly (readonly [string, string | undefined])[] {
+  const chosen = job.variants.map((variant, index) => variant.values[machine[index] ?? -1]);
+  const labels = [...job.head, ...job.variants.map(({ label }) => label), ...peopleOf(job, speech)];
+  const entered = [...values, ...chosen, ...names];
+  return labels.map((label, index) => [label, entered[index]]);
 }
 
 /** What went on for longer than it may, said where it ended. */
@@ -114,9 +133,11 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'why-stopped':
       return speech.labelled(say('reason'), entry.reason);
     case 'head':
-      return [...job.head, ...peopleOf(job, speech)]
-        .map((text, index) => `${speech.labelled(text, [...entry.values, ...entry.names][index] || '–')}.`)
+      return headRows(job, entry, speech)
+        .map(([label, value]) => `${speech.labelled(label, value || '–')}.`)
         .join(' ');
+    case 'hand-over':
+      return [say('handedOver', { from: entry.from, to: entry.to }), entry.remarks].filter(Boolean).join(' ');
     case 'finish':
       return say('finished');
     case 'undo':

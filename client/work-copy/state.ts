@@ -52,6 +52,13 @@ export interface WentOn {
   readonly from?: string | undefined;
 }
 
+/** How an item was brought, and where and when. */
+export interface Stands {
+  readonly state: number;
+  readonly move: MoveIndex;
+  readonly at: number;
+}
+
 export interface Walk {
   readonly wentOn: readonly WentOn[];
   /** The moves that are next: more than one where people work at the same time. */
@@ -67,6 +74,8 @@ export interface Walk {
   readonly rounds: ReadonlyMap<MoveIndex, number>;
   /** The runs of each item with duties, by its index in `Job.duties`. */
   readonly uses: readonly (readonly Use[])[];
+  /** By the item's index in `Job.items`: those of which something is known. */
+  readonly stands: ReadonlyMap<number, Stands>;
   readonly readings: Readings;
   /** Whoever stopped has not said why. */
   readonly owesReason: boolean;

@@ -3,7 +3,7 @@ import type { Job, JobLine, Move, MoveIndex, Unit } from '../../shared/job.ts';
 import { type Entry, type OfKeep, standing } from './entries.ts';
 import { Readings } from './known.ts';
 import type { Use } from './rests.ts';
-import { type Judged, type LineState, noEntry, type Visit, type Walk, type WentOn } from './state.ts';
+import { type Judged, type LineState, noEntry, type Stands, type Visit, type Walk, type WentOn } from './state.ts';
 
 /** Somebody's place in the card. */
 interface Cursor {
@@ -41,6 +41,9 @@ class Walker {
   private readonly visits = new Map<MoveIndex, Visit[]>();
   private readonly lines = new Map<MoveIndex, Map<number, LineState>>();
   private readonly keeps = new Map<MoveIndex, Readonly<Record<number, Judged>>>();
+  private readonly stands = new Map<number, Stands>();
+  /** What was before a run, by its place. */
+  private readonly before = new Map<string, ReadonlyMap<number, Stands | undefined>>();
   private readonly rounds = new Map<MoveIndex, number>();
   private readonly uses: Use[][];
   private readonly readings: Readings;
@@ -70,6 +73,7 @@ class Walker {
       visits,
       lines: new Map(lines),
       keeps: new Map(keeps),
+      stands: new Map(this.stands),
       rounds,
       uses,
       ...(end?.type === 'end' && { ended: end.stopped ? 'stopped' : 'finished' }),
@@ -132,7 +136,9 @@ class Walker {
         this.owesReason = false;
         return;
       case 'head':
-        this.head = entry;
+        this.beginWith(entry);
+        return;
+      case 'hand-over':
         return;
       case 'finish':
         this.finish = entry;
@@ -142,6 +148,16 @@ class Walker {
       default:
         this.enter(entry);
     }
+  }
+
+  /** It is the first entry: which way the card goes first may hang on the machine. */
+  private beginWith(head: Extract<Entry, { type: 'head' }>): void {
+    const isFirst = this.head === undefined && this.visits.size === 0;
+    this.head = head;
+    if (!isFirst) return;
+    this.cursors = [];
+    this.rounds.clear();
+    this.arrive({ at: this.job.start, forks: [] });
   }
 
   /** Whoever leaves a unit without ticking it begins it anew when coming back. */
@@ -157,6 +173,7 @@ class Walker {
   private enter(entry: Extract<Entry, { type: 'check' | 'reading' | 'note' | 'fields' | 'sign' }>): void {
     switch (entry.type) {
       case 'check':
+        this.found(entry);
         this.setLine(entry, {
           ...this.line(entry),
           passed: entry.passed,
@@ -225,7 +242,7 @@ class Walker {
     this.visits.set(entry.move, [...(this.visits.get(entry.move) ?? []), visit]);
     this.lines.delete(entry.move);
     this.keeps.delete(entry.move);
-    if (!visit.leftOut) this.changeRuns(unit, entry.at, visit.lines);
+    if (!visit.leftOut) this.changeRuns(unit, entry, visit.lines);
     const wasOpened = this.opened.delete(entry.move);
     if (this.cursors.some(({ at }) => at === entry.move)) this.goOn(entry.move, unit.next);
     else if (wasOpened) this.ahead.set(entry.move, (this.ahead.get(entry.move) ?? 0) + 1);
@@ -249,6 +266,7 @@ class Walker {
     this.readings.end(this.lineOf(entry)?.ends);
     const duty = this.dutyOf(entry);
     if (duty !== undefined) this.uses[duty]?.push({ from: at });
+    this.beginStates(entry);
   }
 
   private end(entry: Extract<Entry, { type: 'end' }>): void {
@@ -257,6 +275,7 @@ class Walker {
     this.readings.end(this.lineOf(entry)?.ends);
     const duty = this.dutyOf(entry);
     if (duty !== undefined) this.endUse(duty, at);
+    this.endStates(entry);
   }
 
   private watch(at: { move: MoveIndex; line: number; watch: number }, { passed, from, anyway }: Judged): void {
@@ -285,6 +304,7 @@ class Walker {
       this.setLine({ move, line }, { ...state, ended: at });
       const duty = this.dutyOf({ move, line });
       if (duty !== undefined) this.endUse(duty, at);
+      this.endStates({ move, line });
     }
   }
 
@@ -293,11 +313,46 @@ class Walker {
     this.setLine(entry, { began: entry.at, ended: entry.at });
     this.readings.end(line?.ends);
     if (line) this.changeRun(line, entry.at);
+    this.bring(line, entry);
   }
 
   /** What was not ticked by itself is done when its unit is ticked. */
-  private changeRuns(unit: Unit, at: number, done: Visit['lines']): void {
-    for (const [index, line] of unit.lines.entries()) if (!done.has(index)) this.changeRun(line, at);
+  private changeRuns(unit: Unit, tick: { move: MoveIndex; at: number }, done: Visit['lines']): void {
+    for (const [index, line] of unit.lines.entries()) {
+      if (done.has(index) || line.type !== 'do') continue;
+      this.changeRun(line, tick.at);
+      this.bring(line, tick);
+    }
+  }
+
+  // -------------------------------------------------------------- states
+
+  private bring(line: JobLine | undefined, { move, at }: { move: MoveIndex; at: number }): void {
+    for (const { item, state } of line?.brings ?? []) this.stands.set(item, { state, move, at });
+  }
+
+  /** What is not as it must be is in nobody knows which state. */
+  private found(entry: Extract<Entry, { type: 'check' }>): void {
+    const line = this.lineOf(entry);
+    if (line?.type !== 'check') return;
+    if (entry.passed) this.bring(line, entry);
+    else for (const { item } of line.brings ?? []) this.stands.delete(item);
+  }
+
+  private beginStates(entry: Extract<Entry, { type: 'begin' }>): void {
+    const line = this.lineOf(entry);
+    if (line?.type !== 'run') return;
+    this.before.set(placeKey(entry), new Map((line.brings ?? []).map(({ item }) => [item, this.stands.get(item)])));
+    this.bring(line, entry);
+  }
+
+  /** After a run an item is as it was. */
+  private endStates(at: { move: MoveIndex; line: number }): void {
+    for (const [item, before] of this.before.get(placeKey(at)) ?? []) {
+      if (before === undefined) this.stands.delete(item);
+      else this.stands.set(item, before);
+    }
+    this.before.delete(placeKey(at));
   }
 
   /** A `set` that puts an item into a duty's state begins a run, and one out of it ends it. */
@@ -352,6 +407,8 @@ class Walker {
         return { at: move.next, forks: [] };
       case 'loop':
         return { ...cursor, at: this.nextRound(cursor.at, move) };
+      case 'only':
+        return { ...cursor, at: isFor(this.job, move.only, this.head?.machine) ? move.yes : move.no };
       case 'fork':
         for (const lane of move.lanes) this.arrive({ at: lane, forks: [...cursor.forks, cursor.at] });
         return undefined;
@@ -405,6 +462,15 @@ class Walker {
     }
   }
 }
+
+/** Where nobody has said which machine it is, everything is for it. */
+export function isFor({ onlys }: Job, only: number, machine: readonly number[] | undefined): boolean {
+  return (
+    machine === undefined || (onlys[only] ?? []).every(({ variant, values }) => values.includes(machine[variant] ?? -1))
+  );
+}
+
+const placeKey = ({ move, line }: { move: MoveIndex; line: number }) => `${move} ${line}`;
 
 function isShown(move: Move | undefined): boolean {
   return move?.type === 'unit' || move?.type === 'ask' || move?.type === 'choose';

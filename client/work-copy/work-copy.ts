@@ -14,10 +14,11 @@ import { openStore, type Store } from './store.ts';
 import { showBar } from './views/bar.ts';
 import { showAsk, showChoose } from './views/branch.ts';
 import { chooseFile, saveFile } from './views/files.ts';
+import { handOverForm, handOverPages } from './views/hand-over.ts';
 import { showHead } from './views/head.ts';
 import { showRecord } from './views/record.ts';
 import { isActive, pressTick, showUnit } from './views/unit.ts';
-import { walk } from './walk.ts';
+import { isFor, walk } from './walk.ts';
 import { speech } from './words.ts';
 
 /** What is put up anew after each entry. */
@@ -36,6 +37,8 @@ export class WorkCopy {
   private readonly bar = element('div', { class: 'bar-content' });
   private readonly footer = element('section', { class: 'work-bar' }, this.live, this.bar);
   private readonly head = element('section', { class: 'work-head' });
+  private readonly handOver = element('section', { class: 'work-hand-over' });
+  private isHandingOver = false;
   private readonly record = element('section', { class: 'work-record' });
   private readonly tools = element('section', { class: 'work-tools' });
   private readonly signal = new Signal(this.live);
@@ -54,7 +57,7 @@ export class WorkCopy {
     this.footer.setAttribute('aria-label', this.say('now'));
     document.body.prepend(this.tools);
     document.querySelector('main')?.prepend(this.head);
-    document.querySelector('main')?.append(this.record);
+    document.querySelector('main')?.append(this.handOver, this.record);
     document.body.append(this.footer);
     this.addTickButtons();
     window.addEventListener('beforeunload', (event) => {
@@ -77,6 +80,7 @@ export class WorkCopy {
 
   private add(happenings: readonly Happening[]): void {
     this.signal.prepare();
+    if (happenings.some(({ type }) => type === 'hand-over')) this.isHandingOver = false;
     const at = Date.now();
     const last = this.entries[this.entries.length - 1];
     const isBack = last !== undefined && at < last.at;
@@ -135,8 +139,12 @@ export class WorkCopy {
     const heads = this.entries.flatMap((entry) => (entry.type === 'head' ? [entry] : []));
     showHead(desk, heads[heads.length - 1], this.head);
     this.footer.hidden = !isBegun;
+    for (const part of document.querySelectorAll<HTMLElement>('[data-only]'))
+      part.hidden = !isFor(this.job, Number(part.dataset.only), desk.walk.head?.machine);
     if (isBegun) for (const [move, place] of this.places) this.showMove(desk, move, place);
     showBar(desk, this.bar, (move) => this.goTo(move));
+    const form = this.isHandingOver ? [handOverForm(desk, this.entries, () => this.askHandOver(false))] : [];
+    this.handOver.replaceChildren(...form, ...handOverPages(desk, this.entries));
     showRecord(desk, this.entries, this.record);
     document.body.classList.toggle('has-record', desk.walk.finish !== undefined);
     this.showTools();
@@ -185,7 +193,20 @@ export class WorkCopy {
       }),
       element('label', { class: 'file' }, element('span', {}, this.say('load')), chooser),
     ];
+    const { head, finish } = walk(this.job, this.entries);
+    if (head && !finish) tools.unshift(button(this.say('handOver'), () => this.askHandOver(true)));
     return this.entries.length === 0 ? tools : [...tools, this.startAgain()];
+  }
+
+  private askHandOver(is: boolean): void {
+    this.isHandingOver = is;
+    this.show();
+    const name = this.handOver.querySelector<HTMLElement>('.wanted');
+    if (name === null) this.goToNext([]);
+    else {
+      this.handOver.scrollIntoView({ block: 'start' });
+      name.focus({ preventScroll: true });
+    }
   }
 
   private startAgain(): HTMLElement {

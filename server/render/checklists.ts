@@ -1,8 +1,9 @@
 /** What is made sure of before the first step and after the last one, a box each: the same on paper and in the work copy. */
+import type { Item } from '../../shared/card.ts';
 import type { Context } from './context.ts';
 import type { ItemAtEnd, StartingFact } from './input.ts';
 import { partsNeeded, toolsNeeded, wordsNeeded } from './needs.ts';
-import { itemStateText } from './sentences/conditions.ts';
+import { stateSentence } from './sentences/conditions.ts';
 import { capitalised, ended } from './sentences/labels.ts';
 import { durationText } from './sentences/times.ts';
 
@@ -11,6 +12,8 @@ export interface Checked {
   readonly reason?: string;
   /** The card relies on it: nobody goes on without it. */
   readonly firm: boolean;
+  /** What is known once it is so. */
+  readonly state?: { readonly item: Item; readonly state: number };
 }
 
 export function beforeYouStart(context: Context): readonly Checked[] {
@@ -20,7 +23,13 @@ export function beforeYouStart(context: Context): readonly Checked[] {
   );
   const facts = input.beforeYouStart.map((fact): Checked => {
     const reason = reasonOf(fact, context);
-    return { text: startingText(fact, context), firm: true, ...(reason !== undefined && { reason }) };
+    const [state, ...others] = fact.type === 'state' ? fact.states : [];
+    return {
+      text: startingText(fact, context),
+      firm: true,
+      ...(reason !== undefined && { reason }),
+      ...(fact.type === 'state' && state !== undefined && others.length === 0 && { state: { item: fact.item, state } }),
+    };
   });
   return [...(isNeeded ? [{ text: words.front.atHand, firm: false }] : []), ...facts];
 }
@@ -51,10 +60,6 @@ function startingText(fact: StartingFact, context: Context): string {
     case 'state':
       return stateSentence(fact.item, fact.states, context);
   }
-}
-
-function stateSentence(item: ItemAtEnd['item'], states: readonly number[], context: Context): string {
-  return ended(capitalised(itemStateText(item, states, context, 'name and place'), context.words.tag));
 }
 
 function reasonOf(fact: StartingFact, context: Context): string | undefined {

@@ -23,8 +23,9 @@ export interface Context {
   readonly workCopy?: string;
   /** The readings at which a gauge is first asked to be within these bounds: those show its scale. */
   readonly firstReadings: ReadonlySet<object>;
-  /** For the work copy: the move of its program that is shown at a part. */
+  /** For the work copy: the move of its program that is shown at a part, and which machines a part is only for (as in `Job.onlys`). */
   readonly anchors: ReadonlyMap<object, MoveIndex>;
+  readonly onlys: ReadonlyMap<object, number>;
 }
 
 /** What is needed to say a quantity, also where no card is at hand. */
@@ -45,6 +46,7 @@ export function contextOf(input: RenderInput): Context {
     level: 2,
     rounds: 1,
     anchors: new Map(),
+    onlys: new Map(),
     firstReadings: firstReadings(card),
     isDraft,
     ...(input.workCopy !== undefined && !isDraft && { workCopy: input.workCopy }),
@@ -56,10 +58,11 @@ export function positionOf(place: Place, { input }: Context): Readonly<Record<st
   return input.withPositions ? { 'data-file': place.file, 'data-offset': place.start, 'data-end': place.end } : {};
 }
 
-/** The attribute by which the work copy finds where a move is shown. */
-export function anchorOf(part: object, { anchors }: Context): Readonly<Record<string, number>> {
+/** The attributes by which the work copy finds where a move is shown, and what is not for every machine. */
+export function anchorOf(part: object, { anchors, onlys }: Context): Readonly<Record<string, number>> {
   const move = anchors.get(part);
-  return move === undefined ? {} : { 'data-move': move };
+  const only = onlys.get(part);
+  return { ...(move !== undefined && { 'data-move': move }), ...(only !== undefined && { 'data-only': only }) };
 }
 
 function isLowered({ lowered = [] }: RenderInput): boolean {

@@ -26,7 +26,8 @@ export function renderCard(input: RenderInput): string {
   if (context.workCopy === undefined)
     return renderDocument(typeset(cardContent(context, program), context.words), context);
   const scripts = workCopyScripts(typesetTexts(program.job, context.words), context.workCopy);
-  const content = typeset(cardContent({ ...context, anchors: program.anchors }, program), context.words);
+  const { anchors, onlys } = program;
+  const content = typeset(cardContent({ ...context, anchors, onlys }, program), context.words);
   return renderDocument([...content, ...scripts.elements], context, scripts.policy);
 }
 

@@ -1,7 +1,8 @@
 /** What is asked before the first step: for which work on which machine, and who does it. Then it stands at the top and on each printed page. */
 import type { Job } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
-import { element, field, form, submit, textInput } from '../dom.ts';
+import { choice, element, field, form, submit, textInput } from '../dom.ts';
+import { headRows } from '../record.ts';
 import type { Walk } from '../state.ts';
 import { isName } from '../texts.ts';
 import { peopleOf, type Speech } from '../words.ts';
@@ -20,12 +21,19 @@ function headForm({ job, speech, signal, add }: Desk, before: Head | undefined):
   const names = peopleOf(job, speech).map((_, index) =>
     textInput({ autocomplete: 'name', value: before?.names[index] ?? '' }),
   );
+  const machine = job.variants.map(({ values: own }, index) =>
+    choice(['–', ...own], (before?.machine[index] ?? -1) + 1),
+  );
   const texts = (inputs: readonly HTMLInputElement[]) => inputs.map(({ value }) => value.trim());
   const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
   const send = () => {
-    const machine = values[1];
-    const empty = machine?.value.trim() === '' ? machine : names.find(({ value }) => !isName(value));
-    if (empty === undefined) add({ type: 'head', values: texts(values), names: texts(names) });
+    const unit = values[1];
+    const empty =
+      unit?.value.trim() === ''
+        ? unit
+        : (machine.find(({ value }) => value === '0') ?? names.find(({ value }) => !isName(value)));
+    const chosen = machine.map(({ value }) => Number(value) - 1);
+    if (empty === undefined) add({ type: 'head', values: texts(values), names: texts(names), machine: chosen });
     else {
       fault.textContent = speech.say('headMissing');
       empty.focus();
@@ -36,6 +44,7 @@ function headForm({ job, speech, signal, add }: Desk, before: Head | undefined):
     send,
     element('p', {}, speech.say('headMeaning')),
     ...job.head.map((text, index) => field(text, values[index] as HTMLInputElement)),
+    ...job.variants.map(({ label }, index) => field(label, machine[index] as HTMLSelectElement)),
     ...peopleOf(job, speech).map((text, index) => field(text, names[index] as HTMLInputElement)),
     fault,
     submit(speech.say('headDone')),
@@ -43,10 +52,8 @@ function headForm({ job, speech, signal, add }: Desk, before: Head | undefined):
 }
 
 function filled(job: Job, head: Head, speech: Speech): HTMLElement {
-  const texts = [...job.head, ...peopleOf(job, speech)];
-  const values = [...head.values, ...head.names];
-  const rows = texts.map((text, index) =>
-    element('div', {}, element('dt', {}, text), element('dd', { attributes: { dir: 'auto' } }, values[index] || '–')),
+  const rows = headRows(job, head, speech).map(([text, value]) =>
+    element('div', {}, element('dt', {}, text), element('dd', { attributes: { dir: 'auto' } }, value || '–')),
   );
   return element('dl', { class: 'record-fields' }, ...rows);
 }

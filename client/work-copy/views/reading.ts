@@ -2,7 +2,7 @@
 
 import type { JobUnit, Reading } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
-import { element, field, form, submit } from '../dom.ts';
+import { choice, element, field, form, submit } from '../dom.ts';
 import type { Happening } from '../entries.ts';
 import type { Exact } from '../exact.ts';
 import { unitName } from '../follow.ts';
@@ -92,16 +92,6 @@ function verdict({ speech }: Desk, line: Reading, state: LineState): readonly No
   return [
     element('p', { class: state.passed ? 'verdict' : 'verdict is-outside', attributes: { role: 'status' } }, text),
   ];
-}
-
-function choice(texts: readonly string[], chosen: number): HTMLSelectElement {
-  const select = element('select');
-  texts.forEach((text, index) => {
-    select.append(
-      element('option', { attributes: { value: String(index), ...(index === chosen && { selected: '' }) } }, text),
-    );
-  });
-  return select;
 }
 
 // ---------------------------------------------------------------- which limit

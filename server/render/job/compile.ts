@@ -28,12 +28,16 @@ import { runningTitle } from '../style/page.ts';
 import { type DutyTable, dutyTable } from './duties.ts';
 import { type GaugeTable, gaugeTable } from './gauges.ts';
 import { jobId } from './id.ts';
+import { type ItemTable, itemTable } from './items.ts';
 import { conditionOf, jobLines } from './lines.ts';
+import { type MachineTable, machineTable } from './machines.ts';
 
 export interface Program {
   readonly job: Job;
   /** The move that is shown at a part of the card. */
   readonly anchors: ReadonlyMap<object, MoveIndex>;
+  /** What a part is only for, as in `Job.onlys`. */
+  readonly onlys: ReadonlyMap<object, number>;
 }
 
 type Ask = Extract<Move, { type: 'ask' }>;
@@ -62,16 +66,19 @@ export function compileJob(context: Context): Program {
     running: runningTitle(context),
     head: jobHead(context),
     record: recordForm(context),
+    variants: compiler.machines.variants,
+    onlys: compiler.machines.onlys,
     moves: compiler.moves,
     start,
     stop,
     keeps: compiler.keeps,
     duties: compiler.duties.items,
+    items: compiler.items.items,
     gauges: compiler.gauges.items,
     ends: compiler.gauges.ends,
     words: context.words.workCopy,
   };
-  return { job: { id: jobId(content), ...content }, anchors: compiler.anchors };
+  return { job: { id: jobId(content), ...content }, anchors: compiler.anchors, onlys: compiler.machines.ofPart };
 }
 
 class Compiler {
@@ -80,23 +87,23 @@ class Compiler {
   readonly anchors = new Map<object, MoveIndex>();
   readonly duties: DutyTable;
   readonly gauges: GaugeTable;
+  readonly machines: MachineTable;
+  readonly items: ItemTable;
   private readonly entries = new Map<Label, MoveIndex>();
   private readonly jumps: { readonly from: MoveIndex; readonly flow: Extract<Flow, { type: 'go' }> }[] = [];
 
   constructor(private readonly context: Context) {
     this.duties = dutyTable();
     this.gauges = gaugeTable(context);
+    this.machines = machineTable(context);
+    this.items = itemTable(context);
   }
 
   compileCard(): { readonly start: MoveIndex; readonly stop: MoveIndex } {
     const finished = this.add({ type: 'end', stopped: false });
     const stopped = this.add({ type: 'end', stopped: true });
     const ofStop: Around = { keeps: [], finish: stopped, stop: stopped };
-    const stop = this.compileParts(
-      this.context.stopStages.flatMap((stage) => stage.body),
-      stopped,
-      ofStop,
-    );
+    const stop = this.compileParts(this.context.stopStages, stopped, ofStop);
     const { input, words } = this.context;
     const left = this.compileChecklist(
       words.heading.atTheEnd,
@@ -120,9 +127,10 @@ class Compiler {
   /** What is not so is put right on the spot. */
   private compileChecklist(name: string, part: object, checked: readonly Checked[], next: MoveIndex): MoveIndex {
     if (checked.length === 0) return next;
-    const lines = checked.map(({ text, firm }): JobLine => {
+    const lines = checked.map(({ text, firm, state }): JobLine => {
       const exit = { text: this.context.words.step.putRight, ...(firm && { firm: true as const }) };
-      return { type: 'check', text, question: false, exit };
+      const brings = state && { brings: [this.items.stateOf(state.item, state.state)] };
+      return { type: 'check', text, question: false, exit, ...brings };
     });
     return this.anchored(part, this.add({ type: 'unit', name, who: '', by: [], lines, next, keeps: [] }));
   }
@@ -152,7 +160,7 @@ class Compiler {
     const own = parts.filter((part) => isFor(onlyOf(part), this.context.input.configuration));
     const kept = this.keptAt(own, around);
     return own.reduceRight(
-      (after, part, index) => this.compilePart(part, after, { ...around, keeps: kept[index] ?? [] }),
+      (after, part, index) => this.compileFor(part, after, { ...around, keeps: kept[index] ?? [] }),
       next,
     );
   }
@@ -167,6 +175,16 @@ class Compiler {
       keeps = [...keeps, this.keeps.push({ text, exit, ...conditionOf(part.condition, this.gauges) }) - 1];
       return keeps;
     });
+  }
+
+  /** A part that is only for some machines is passed by on the others. */
+  private compileFor(part: Part, next: MoveIndex, around: Around): MoveIndex {
+    const yes = this.compilePart(part, next, around);
+    const only = this.machines.onlyFor(part);
+    if (only === undefined || yes === next) return yes;
+    const way = this.add({ type: 'only', only, yes, no: next });
+    if ((part.type === 'step' || part.type === 'stage') && part.label) this.entries.set(part.label, way);
+    return way;
   }
 
   private compilePart(part: Part, next: MoveIndex, around: Around): MoveIndex {

@@ -19,6 +19,7 @@ import { type Line, type LineField, linesOf } from '../sentences/lines.ts';
 import { milliseconds } from '../sentences/times.ts';
 import type { DutyTable } from './duties.ts';
 import { type GaugeTable, unitsOf } from './gauges.ts';
+import type { ItemTable } from './items.ts';
 
 /** `asked`: what is not so. */
 type MakeExit = (flow: Flow | undefined, asked?: Condition) => Exit;
@@ -27,16 +28,19 @@ type MakeExit = (flow: Flow | undefined, asked?: Condition) => Exit;
 export interface Tables {
   readonly duties: DutyTable;
   readonly gauges: GaugeTable;
+  readonly items: ItemTable;
 }
 
 export function jobLines(step: Step, context: Context, tables: Tables, makeExit: MakeExit): readonly JobLine[] {
   return linesOf(step, context).map((line) => ({
     ...jobLine(line, context, tables, makeExit),
     ...endsOf(line, tables),
+    ...tables.items.broughtBy(line),
   }));
 }
 
-function jobLine(line: Line, context: Context, { duties, gauges }: Tables, makeExit: MakeExit): JobLine {
+function jobLine(line: Line, context: Context, tables: Tables, makeExit: MakeExit): JobLine {
+  const { duties, gauges } = tables;
   const text = [line.sentence, ...line.notes].join(' ');
   const { source } = line;
   const exit = line.failure && { exit: makeExit(line.failure.flow, askedBy(source)) };
@@ -63,7 +67,7 @@ function jobLine(line: Line, context: Context, { duties, gauges }: Tables, makeE
       };
     }
     case 'run':
-      return runLine(source, line, { duties, gauges }, makeExit);
+      return runLine(source, line, tables, makeExit);
     case 'wait':
       return {
         type: 'wait',

@@ -2,7 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { h, s } from 'hastscript';
 import type { Admonition } from '../../../shared/card.ts';
-import { type Context, positionOf } from '../context.ts';
+import { anchorOf, type Context, positionOf } from '../context.ts';
 import { whichText } from '../sentences/machines.ts';
 import { findingNotes } from './findings.ts';
 
@@ -12,14 +12,18 @@ export function renderAdmonition(admonition: Admonition, context: Context): Elem
     admonition.only && input.configuration === undefined
       ? [h('p.only', words.step.only(whichText(admonition.only, words)))]
       : [];
-  return h(`div.admonition.is-${admonition.level}`, { role: 'note', ...positionOf(admonition.place, context) }, [
-    signal(admonition.level, context),
-    h('div.admonition-text', { dir: 'auto' }, [
-      ...only,
-      ...admonitionTexts(admonition).map((text) => h('p', text)),
-      ...findingNotes(admonition.place, [], context),
-    ]),
-  ]);
+  return h(
+    `div.admonition.is-${admonition.level}`,
+    { role: 'note', ...positionOf(admonition.place, context), ...anchorOf(admonition, context) },
+    [
+      signal(admonition.level, context),
+      h('div.admonition-text', { dir: 'auto' }, [
+        ...only,
+        ...admonitionTexts(admonition).map((text) => h('p', text)),
+        ...findingNotes(admonition.place, [], context),
+      ]),
+    ],
+  );
 }
 
 /** What a hazard says comes first, then what is said about it here. */

@@ -131,7 +131,7 @@ function renderStage(stage: Stage, context: Context): Element {
       ? [h('p.only', context.words.step.only(whichText(stage.only, context.words)))]
       : [];
   const inner = { ...context, level: context.level + 1 };
-  return h('section.stage', { ...positionOf(stage.place, context) }, [
+  return h('section.stage', { ...positionOf(stage.place, context), ...anchorOf(stage, context) }, [
     heading(context.level, stage.title),
     ...only,
     ...findingNotes(stage.place, stage.body, context),

@@ -76,9 +76,11 @@ function exitsOfLine(line: JobLine): readonly Exit[] {
 function settled(start: MoveIndex, job: Job): MoveIndex {
   const seen = new Set<MoveIndex>();
   let at = start;
-  for (let move = job.moves[at]; move?.type === 'pass' && !seen.has(at); move = job.moves[at]) {
+  for (let move = job.moves[at]; move !== undefined && !seen.has(at); move = job.moves[at]) {
     seen.add(at);
-    at = move.next;
+    if (move.type === 'pass') at = move.next;
+    else if (move.type === 'only') at = move.yes;
+    else break;
   }
   return at;
 }

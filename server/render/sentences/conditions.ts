@@ -4,7 +4,7 @@ import type { Context } from '../context.ts';
 import { type Noun, nounOf, type StateOf, stateText } from '../language/kinds.ts';
 import type { FixedWords } from '../language/words.ts';
 import { boundText } from './bounds.ts';
-import { labelText, type Placing, spoken } from './labels.ts';
+import { capitalised, ended, labelText, type Placing, spoken } from './labels.ts';
 import { durationText } from './times.ts';
 
 /** `placing` says whether each item and gauge is followed by where it is. */
@@ -166,6 +166,11 @@ export function itemStateText(
     labelText(item, placing),
     words.grammar.or(states.map((state) => stateText(item.kind, state, item.label, words))),
   );
+}
+
+/** `The left valve (left nacelle) is closed.` */
+export function stateSentence(item: Item, states: readonly number[], context: Context): string {
+  return ended(capitalised(itemStateText(item, states, context, 'name and place'), context.words.tag));
 }
 
 /** The items that a condition names. */

@@ -1,6 +1,7 @@
 /** The card while it is worked with on a screen: big targets for gloves, one step that stands out, a bar that is always there. */
 export const workCopyStyle = `
-.tick-button, .work-bar, .work-record, .work-head { display: none; }
+[hidden] { display: none !important; }
+.tick-button, .work-bar, .work-record, .work-head, .work-hand-over { display: none; }
 .work-tools { display: flex; flex-wrap: wrap; gap: 0.6rem; align-items: center; margin: 0 0 1rem; }
 button, input, select { font: inherit; color: inherit; min-height: 3rem; border-radius: 0.4rem; border: 2px solid var(--ink); background: var(--paper); padding: 0.3rem 0.9rem; }
 button { cursor: pointer; }
@@ -28,8 +29,7 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
 @media screen {
   .is-working { padding-bottom: 14rem; }
   .is-working .work-bar { display: block; position: fixed; left: 0; right: 0; bottom: 0; max-height: 45vh; overflow: auto; background: var(--paper); border-top: 4px solid var(--ink); padding: 0.5rem max(1rem, calc(50vw - 29rem)); z-index: 2; }
-  .is-working .work-record, .is-working .work-head { display: block; }
-  .is-working .work-bar[hidden] { display: none; }
+  .is-working .work-record, .is-working .work-head, .is-working .work-hand-over { display: block; }
   .is-working .now { flex: 1 1 14rem; text-align: start; font-weight: 700; }
   .is-working .tick > .box, .is-working .letter > .box, .is-working .blanks, .is-working .answers, .is-working .asked > .box { display: none; }
   .is-working .tick-button { display: block; width: 3rem; height: 3rem; padding: 0; font-weight: 800; font-size: 1.4em; line-height: 1; }
@@ -56,5 +56,9 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
   .work-tools, .controls, .tick-button, .work-bar { display: none; }
   .has-record .work-record, .has-record .work-head { display: block; }
   .has-record .record { display: none; }
+  .work-hand-over { display: block; }
+  .hand-over { break-before: page; }
+  .prints-page > :not(main), .prints-page main > :not(.work-hand-over), .prints-page .hand-over:not(.is-printed) { display: none; }
+  .hand-over.is-printed { break-before: auto; }
 }
 `;
