@@ -157,9 +157,14 @@ export interface Exit {
 
 /**
  * `ends` (an index in `Job.ends`): the gauges whose readings from before no longer count once this is done.
+ * `ifSet`: it is only asked where the work has set this item (an index in `Job.items`).
  * `brings`: the states in which items then are; of a check, once it is so; of a run, while it goes on.
  */
-export type JobLine = LineContent & { readonly ends?: number; readonly brings?: readonly JobItemState[] };
+export type JobLine = LineContent & {
+  readonly ends?: number;
+  readonly brings?: readonly JobItemState[];
+  readonly ifSet?: number;
+};
 
 type LineContent =
   /** `uses` and `rests`: the items with duties (indices in `Job.duties`) that begin and end a run when this is done. */

@@ -1,5 +1,5 @@
 /** Where a job stands, as plain data. */
-import type { MoveIndex } from '../../shared/job.ts';
+import type { JobLine, MoveIndex } from '../../shared/job.ts';
 import type { Entry } from './entries.ts';
 import type { Lookup, Readings } from './known.ts';
 import type { Use } from './rests.ts';
@@ -76,6 +76,8 @@ export interface Walk {
   readonly uses: readonly (readonly Use[])[];
   /** By the item's index in `Job.items`: those of which something is known. */
   readonly stands: ReadonlyMap<number, Stands>;
+  /** The items that the work has set. */
+  readonly set: ReadonlySet<number>;
   readonly readings: Readings;
   /** Whoever stopped has not said why. */
   readonly owesReason: boolean;
@@ -85,6 +87,11 @@ export interface Walk {
 }
 
 export const noEntry: LineState = { watches: {} };
+
+/** What is only asked where the work has set something is not asked where it has not. */
+export function isAsked({ ifSet }: JobLine, { set }: Walk): boolean {
+  return ifSet === undefined || set.has(ifSet);
+}
 
 /** The readings that still stand before a line of a unit, or at a question. */
 export function knownAt({ readings, next, opened }: Walk, move: MoveIndex, line: number): Lookup {

@@ -42,6 +42,7 @@ class Walker {
   private readonly lines = new Map<MoveIndex, Map<number, LineState>>();
   private readonly keeps = new Map<MoveIndex, Readonly<Record<number, Judged>>>();
   private readonly stands = new Map<number, Stands>();
+  private readonly set = new Set<number>();
   /** What was before a run, by its place. */
   private readonly before = new Map<string, ReadonlyMap<number, Stands | undefined>>();
   private readonly rounds = new Map<MoveIndex, number>();
@@ -74,6 +75,7 @@ class Walker {
       lines: new Map(lines),
       keeps: new Map(keeps),
       stands: new Map(this.stands),
+      set: new Set(this.set),
       rounds,
       uses,
       ...(end?.type === 'end' && { ended: end.stopped ? 'stopped' : 'finished' }),
@@ -328,7 +330,10 @@ class Walker {
   // -------------------------------------------------------------- states
 
   private bring(line: JobLine | undefined, { move, at }: { move: MoveIndex; at: number }): void {
-    for (const { item, state } of line?.brings ?? []) this.stands.set(item, { state, move, at });
+    for (const { item, state } of line?.brings ?? []) {
+      this.stands.set(item, { state, move, at });
+      if (line?.type !== 'check') this.set.add(item);
+    }
   }
 
   /** What is not as it must be is in nobody knows which state. */

@@ -12,6 +12,8 @@ export interface Checked {
   readonly reason?: string;
   /** The card relies on it: nobody goes on without it. */
   readonly firm: boolean;
+  /** It is only asked where the work has set this. */
+  readonly ifSet?: Item;
   /** What is known once it is so. */
   readonly state?: { readonly item: Item; readonly state: number };
 }
@@ -46,6 +48,7 @@ function checkedAtEnd({ item, states, because }: ItemAtEnd, context: Context): C
   return {
     text: stateSentence(item, states, context),
     firm: false,
+    ifSet: item,
     ...(because !== undefined && { reason: whyText(because, context) }),
   };
 }

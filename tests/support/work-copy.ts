@@ -142,7 +142,7 @@ export async function fillHead(page: Page): Promise<void> {
 export async function confirm(page: Page, which: 'before' | 'left'): Promise<void> {
   const list = page.locator(`section.${which}.is-now`);
   if ((await list.count()) === 0) return;
-  for (const line of await list.locator('.line').all())
+  for (const line of await list.locator('.line:visible').all())
     await line.getByRole('button', { name: 'OK', exact: true }).click();
   await list.getByRole('button', { name: 'Done', exact: true }).click();
 }

@@ -1,6 +1,6 @@
 /** Parts of a card that are only for some machines. */
 import { expect, test } from 'vitest';
-import { confirm, fillHead, isNext, now, openCard, openWork, press, putText, workbench } from '../support/work-copy.ts';
+import { fillHead, isNext, now, openCard, openWork, press, putText, workbench } from '../support/work-copy.ts';
 
 const desk = workbench();
 
@@ -47,7 +47,12 @@ test('the machine is asked first, and what is not for it is neither shown nor as
     await press(page, 3, 'Go there');
     await press(page, 6, 'Done');
   }
-  await confirm(page, 'left');
+  const left = page.locator('.left.is-now');
+  expect(await left.locator('.line:visible').allInnerTexts()).toEqual([
+    expect.stringContaining("The brake's feed is open"),
+  ]);
+  await left.getByRole('button', { name: 'OK', exact: true }).tap();
+  await left.getByRole('button', { name: 'Done', exact: true }).tap();
   const record = await page.locator('.work-record').innerText();
   expect(record).toContain('Lift: 2. Brake: motor.');
   await page.emulateMedia({ media: 'print' });

@@ -4,7 +4,7 @@ import type { Desk } from '../desk.ts';
 import { button, element } from '../dom.ts';
 import { keepAnswer, unitName } from '../follow.ts';
 import { fieldTexts, wentOnText } from '../record.ts';
-import { isFailing, type LineState, noEntry, type Visit } from '../state.ts';
+import { isAsked, isFailing, type LineState, noEntry, type Visit } from '../state.ts';
 import type { Speech } from '../words.ts';
 import { checkControls, followed, noteControls } from './entries.ts';
 import { failed } from './exits.ts';
@@ -27,12 +27,16 @@ export function showUnit(desk: Desk, move: MoveIndex, unit: Unit, place: HTMLEle
   }
   for (const text of wentOnNotes(desk, move, unit)) lines.append(element('p', { class: 'entry went-on' }, text));
   tickPrintedBoxes(place, visits, visits[visits.length - 1]?.lines ?? desk.walk.lines.get(move));
+  const shown = place.querySelectorAll<HTMLElement>(':scope > .lines > .line, :scope > .checklist > .line');
   const active = isActive(desk, move);
+  unit.lines.forEach((line, index) => {
+    shown[index]?.toggleAttribute('hidden', (active || visits.length > 0) && !isAsked(line, desk.walk));
+  });
   place.classList.toggle('is-now', active);
   place.classList.toggle('is-done', visits.length > 0 && !active);
   if (!active) return;
-  const shown = place.querySelectorAll<HTMLElement>(':scope > .lines > .line, :scope > .checklist > .line');
   unit.lines.forEach((line, index) => {
+    if (!isAsked(line, desk.walk)) return;
     const controls = lineControls(desk, { move, line: index }, unit, line, stateOf(desk, move, index));
     if (controls.length > 0) (shown[index] ?? lines).append(element('div', { class: 'controls' }, ...controls));
   });
@@ -97,7 +101,9 @@ function tick(desk: Desk, move: MoveIndex, unit: Unit, place: HTMLElement): void
     retick(desk.fresh(), move, unit);
     return;
   }
-  const states = unit.lines.map((line, index) => ({ line, state: stateOf(desk, move, index) }));
+  const states = unit.lines
+    .map((line, index) => ({ line, state: stateOf(desk, move, index) }))
+    .filter(({ line }) => isAsked(line, desk.walk));
   const owed = states.find(({ line, state }) => isFirm(line) && isMissing(line, state));
   if (isHeldUp(desk, move, unit)) desk.signal.say(desk.speech.say('notSo'));
   else if (owed) desk.signal.say(desk.speech.say('answerFirst', { what: owed.line.text }));

@@ -127,10 +127,17 @@ class Compiler {
   /** What is not so is put right on the spot. */
   private compileChecklist(name: string, part: object, checked: readonly Checked[], next: MoveIndex): MoveIndex {
     if (checked.length === 0) return next;
-    const lines = checked.map(({ text, firm, state }): JobLine => {
+    const lines = checked.map(({ text, firm, state, ifSet }): JobLine => {
       const exit = { text: this.context.words.step.putRight, ...(firm && { firm: true as const }) };
       const brings = state && { brings: [this.items.stateOf(state.item, state.state)] };
-      return { type: 'check', text, question: false, exit, ...brings };
+      return {
+        type: 'check',
+        text,
+        question: false,
+        exit,
+        ...brings,
+        ...(ifSet && { ifSet: this.items.indexOf(ifSet) }),
+      };
     });
     return this.anchored(part, this.add({ type: 'unit', name, who: '', by: [], lines, next, keeps: [] }));
   }

@@ -8,6 +8,7 @@ import type { Line } from '../sentences/lines.ts';
 
 export interface ItemTable {
   readonly items: readonly JobItem[];
+  readonly indexOf: (item: Item) => number;
   readonly stateOf: (item: Item, state: number) => JobItemState;
   /** What is known of items once a line is done, or found to be so. */
   readonly broughtBy: (line: Line) => { readonly brings?: readonly JobItemState[] };
@@ -16,16 +17,17 @@ export interface ItemTable {
 export function itemTable(context: Context): ItemTable {
   const items: JobItem[] = [];
   const indices = new Map<Item, number>();
-  const stateOf = (item: Item, state: number): JobItemState => {
+  const indexOf = (item: Item): number => {
     const index = indices.get(item) ?? items.push(jobItem(item, context)) - 1;
     indices.set(item, index);
-    return { item: index, state };
+    return index;
   };
+  const stateOf = (item: Item, state: number): JobItemState => ({ item: indexOf(item), state });
   const broughtBy = ({ source, changes }: Line) => {
     const own = source.type === 'run' ? [source] : source.type === 'check' ? statesIn(source.condition) : changes;
     return own.length === 0 ? {} : { brings: own.map(({ item, state }) => stateOf(item, state)) };
   };
-  return { items, stateOf, broughtBy };
+  return { items, indexOf, stateOf, broughtBy };
 }
 
 function jobItem(item: Item, context: Context): JobItem {
