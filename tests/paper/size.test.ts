@@ -4,7 +4,7 @@ import { renderCard } from '../../server/render/render.ts';
 import { openBrowser } from '../support/browser.ts';
 import * as b from '../support/card-builder.ts';
 import { inputOf } from '../support/rinse.ts';
-import { workCopyScript } from '../support/work-copy.ts';
+import { beginWork, workCopyScript } from '../support/work-copy.ts';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -46,7 +46,7 @@ async function mostChangedByOneStep(count: number): Promise<number> {
   const html = renderCard(inputOf(cardOfSteps(count), { workCopy: await workCopyScript() }));
   const page = await browser.newPage();
   await page.setContent(html);
-  await page.getByRole('button', { name: 'Work with this card' }).click();
+  await beginWork(page);
   const changes = await page.evaluate(() => {
     const observer = new MutationObserver(() => {});
     observer.observe(document.body, { subtree: true, childList: true, attributes: true, characterData: true });

@@ -1,6 +1,6 @@
 /** Values that are written down together in the work copy. */
 import { expect, test } from 'vitest';
-import { giveReason, isNext, now, press, workbench } from '../support/work-copy.ts';
+import { confirm, giveReason, isNext, now, press, workbench } from '../support/work-copy.ts';
 
 const desk = workbench();
 
@@ -60,6 +60,7 @@ test('the number and due date of a tool are asked first, and a day that is over 
   await tools.getByLabel('Wrench · Due date').fill('2026-11-25');
   await tools.getByRole('button', { name: 'Enter' }).click();
   await tools.getByRole('button', { name: 'Done', exact: true }).click();
+  await confirm(page, 'before');
   await isNext(page, 1);
   await now(page, 1).getByLabel('Part number').fill('SR-12');
   await now(page, 1).getByLabel('Batch').fill('B-3');
