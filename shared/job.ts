@@ -332,6 +332,7 @@ export type JobWord =
   | 'isFirm'
   | 'moreReason'
   | 'secondName'
+  | 'secondIsOther'
   | 'wentOn'
   | 'wentOnOver'
   | 'begin'

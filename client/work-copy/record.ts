@@ -4,8 +4,7 @@ import { answersTo } from './answers.ts';
 import { type Entry, marked } from './entries.ts';
 import { longestRun } from './rests.ts';
 import { noEntry, type Walk } from './state.ts';
-import { isSameName } from './texts.ts';
-import { walked } from './walk.ts';
+import { namesAfter, walked } from './walk.ts';
 import { peopleOf, type Speech } from './words.ts';
 
 export interface Row {
@@ -24,12 +23,6 @@ export function recordRows(job: Job, entries: readonly Entry[], speech: Speech):
     const what = [whatOf(job, entry, speech), ...(over.get(entry) ?? [])].join(' ');
     return { at: entry.at, where: whereOf(job, entry, names), what, undone };
   });
-}
-
-/** Who works from here on, one for each role. */
-export function namesAfter(entry: Entry, names: readonly string[]): readonly string[] {
-  if (entry.type === 'head') return entry.names;
-  return entry.type === 'hand-over' ? names.map((name) => (isSameName(name, entry.from) ? entry.to : name)) : names;
 }
 
 /** What was entered before the first step, each with its label. */

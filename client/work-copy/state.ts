@@ -82,6 +82,8 @@ export interface Walk {
   /** Whoever stopped has not said why. */
   readonly owesReason: boolean;
   readonly ended?: 'finished' | 'stopped';
+  /** Who works now, one for each role. */
+  readonly names: readonly string[];
   readonly head?: Extract<Entry, { type: 'head' }>;
   readonly finish?: Extract<Entry, { type: 'finish' }>;
 }

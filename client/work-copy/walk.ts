@@ -4,6 +4,7 @@ import { type Entry, type OfKeep, standing } from './entries.ts';
 import { Readings } from './known.ts';
 import type { Use } from './rests.ts';
 import { type Judged, type LineState, noEntry, type Stands, type Visit, type Walk, type WentOn } from './state.ts';
+import { isSameName } from './texts.ts';
 
 /** Somebody's place in the card. */
 interface Cursor {
@@ -51,6 +52,7 @@ class Walker {
   private owesReason = false;
   private readonly wentOn: WentOn[] = [];
   private head: Extract<Entry, { type: 'head' }> | undefined;
+  private names: readonly string[] = [];
   private finish: Extract<Entry, { type: 'finish' }> | undefined;
 
   constructor(private readonly job: Job) {
@@ -74,6 +76,7 @@ class Walker {
       visits,
       lines: new Map(lines),
       keeps: new Map(keeps),
+      names: this.names,
       stands: new Map(this.stands),
       set: new Set(this.set),
       rounds,
@@ -141,6 +144,7 @@ class Walker {
         this.beginWith(entry);
         return;
       case 'hand-over':
+        this.names = namesAfter(entry, this.names);
         return;
       case 'finish':
         this.finish = entry;
@@ -156,6 +160,7 @@ class Walker {
   private beginWith(head: Extract<Entry, { type: 'head' }>): void {
     const isFirst = this.head === undefined && this.visits.size === 0;
     this.head = head;
+    this.names = namesAfter(head, this.names);
     if (!isFirst) return;
     this.cursors = [];
     this.rounds.clear();
@@ -466,6 +471,19 @@ class Walker {
       if (isIn(from) && !isIn(to)) this.rounds.delete(at);
     }
   }
+}
+
+/** Who works from here on, one for each role. */
+export function namesAfter(entry: Entry, names: readonly string[]): readonly string[] {
+  if (entry.type === 'head') return entry.names;
+  return entry.type === 'hand-over' ? names.map((name) => (isSameName(name, entry.from) ? entry.to : name)) : names;
+}
+
+/** Whoever does a unit. */
+export function peopleAt({ moves, roles }: Job, { names }: Walk, move: MoveIndex): readonly string[] {
+  const unit = moves[move];
+  if (unit?.type !== 'unit') return [];
+  return roles.length === 0 ? names : unit.by.flatMap((role) => names[role] ?? []);
 }
 
 /** Where nobody has said which machine it is, everything is for it. */

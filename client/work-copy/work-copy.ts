@@ -143,7 +143,7 @@ export class WorkCopy {
       part.hidden = !isFor(this.job, Number(part.dataset.only), desk.walk.head?.machine);
     if (isBegun) for (const [move, place] of this.places) this.showMove(desk, move, place);
     showBar(desk, this.bar, (move) => this.goTo(move));
-    const form = this.isHandingOver ? [handOverForm(desk, this.entries, () => this.askHandOver(false))] : [];
+    const form = this.isHandingOver ? [handOverForm(desk, () => this.askHandOver(false))] : [];
     this.handOver.replaceChildren(...form, ...handOverPages(desk, this.entries));
     showRecord(desk, this.entries, this.record);
     document.body.classList.toggle('has-record', desk.walk.finish !== undefined);

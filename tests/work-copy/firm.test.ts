@@ -66,6 +66,9 @@ test('there is no way past a firm check, and past another only with two people',
   await press(page, 2, 'Not OK');
   expect(await leaveOut(page, 2).count()).toBe(0);
   await anyway(page, 2).tap();
+  await page.getByLabel('Name of a second person who agrees').fill('r vogel');
+  await giveReason(page, 'The drain is shut further down.');
+  expect(await now(page, 2).locator('.exit .fault').innerText()).toContain('write another name');
   await page.getByLabel('Name of a second person who agrees').fill('L. Brandt');
   await giveReason(page, 'The drain is shut further down.');
   await press(page, 2, 'Done');

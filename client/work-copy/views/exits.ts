@@ -4,7 +4,8 @@ import type { Desk } from '../desk.ts';
 import { button, element, textInput } from '../dom.ts';
 import type { Target } from '../entries.ts';
 import { isFailing, type Judged } from '../state.ts';
-import { isName, isSubstantial } from '../texts.ts';
+import { isName, isSameName, isSubstantial } from '../texts.ts';
+import { peopleAt } from '../walk.ts';
 import { askReason } from './reason.ts';
 
 /** Where something is not as it must be, and nobody has said that the work goes on all the same. */
@@ -44,8 +45,12 @@ export function askTwo(desk: Desk, at: Target, place: HTMLElement): void {
     (reason) => desk.add({ type: 'anyway', ...at, reason, name: name.value.trim() }),
     {
       more: [say('secondName'), name],
-      fault: (reason) =>
-        isSubstantial(reason) ? (isName(name.value) ? undefined : say('nameNeeded')) : say('moreReason'),
+      fault: (reason) => {
+        if (!isSubstantial(reason)) return say('moreReason');
+        if (!isName(name.value)) return say('nameNeeded');
+        const isOwn = peopleAt(desk.job, desk.walk, at.move).some((own) => isSameName(own, name.value));
+        return isOwn ? say('secondIsOther') : undefined;
+      },
     },
   );
 }

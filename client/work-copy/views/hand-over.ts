@@ -4,7 +4,7 @@ import type { Desk } from '../desk.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
 import { type Entry, standing } from '../entries.ts';
 import { unitName } from '../follow.ts';
-import { namesAfter, wentOnText } from '../record.ts';
+import { wentOnText } from '../record.ts';
 import { isFailing, type Walk } from '../state.ts';
 import { isName, isSameName } from '../texts.ts';
 import { walk } from '../walk.ts';
@@ -21,10 +21,9 @@ export function handOverPages({ job, speech }: Desk, entries: readonly Entry[]):
 }
 
 /** Asks who hands over and who takes over. */
-export function handOverForm(desk: Desk, entries: readonly Entry[], close: () => void): HTMLElement {
+export function handOverForm(desk: Desk, close: () => void): HTMLElement {
   const { say } = desk.speech;
-  const [working = ''] = standing(entries).reduce<readonly string[]>((names, entry) => namesAfter(entry, names), []);
-  const from = textInput({ value: working });
+  const from = textInput({ value: desk.walk.names[0] ?? '' });
   const to = textInput({ class: 'wanted', autocomplete: 'name' });
   const remarks = textInput();
   const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });

@@ -42,7 +42,7 @@ function whyStopped(desk: Desk): HTMLElement {
 function fieldsForm({ speech, job, walk, add }: Desk): HTMLElement {
   const { fields } = job.record;
   const inputs = fields.map(({ sort }) => {
-    const name = walk.head?.names.join(', ') ?? '';
+    const name = [...new Set(walk.names)].join(', ');
     return textInput({ value: sort === 'work' ? job.title : sort === 'name' ? name : '' });
   });
   const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });

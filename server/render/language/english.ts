@@ -325,6 +325,7 @@ export const english: FixedWords = {
     notSo: 'It is not so.',
     goThere: 'Go there',
     answerFirst: 'The card relies on this. Answer it first: {what}',
+    secondIsOther: 'The second person is not whoever does this step: write another name.',
     goOnAnyway: 'Go on here all the same',
     isFirm: 'A rule or a hazard of this card relies on it: the work does not go on past this.',
     moreReason: 'Say in a few words what was found and why the work may go on.',

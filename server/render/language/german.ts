@@ -474,6 +474,7 @@ export const german: FixedWords = {
     notSo: 'Es ist nicht so.',
     goThere: 'Dorthin gehen',
     answerFirst: 'Die Karte verlässt sich darauf. Zuerst beantworten: {what}',
+    secondIsOther: 'Die zweite Person ist nicht, wer diesen Schritt ausführt: einen anderen Namen eintragen.',
     goOnAnyway: 'Trotzdem hier weitermachen',
     isFirm: 'Eine Regel oder eine Gefahr dieser Karte beruht darauf: hier geht die Arbeit nicht weiter.',
     moreReason: 'In einigen Worten sagen, was vorlag und warum die Arbeit weitergehen darf.',
