@@ -42,7 +42,8 @@ describe('every sample', () => {
     for (const { name, html, errors } of rendered) {
       expect(errors, name).toEqual([]);
       expect(await htmlFaults(html), name).toEqual([]);
-      expect(Buffer.byteLength(html), name).toBeLessThan(150_000);
+      // With its drawings and figure; `size.test.ts` holds the 150 kB of 50 plain steps.
+      expect(Buffer.byteLength(html), name).toBeLessThan(180_000);
     }
   });
 
