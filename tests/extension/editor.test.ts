@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, onTestFailed } from 'vitest';
 import {
+  clearScreen,
   clearText,
   goToText,
   openFile,
@@ -266,7 +267,7 @@ describe.skipIf(!canRunEditor)('in the editor', { sequential: true }, () => {
 
   scene('the first page of the walkthrough', async () => {
     const { page } = editor;
-    await runCommand(page, 'View: Close All Editors');
+    await clearScreen(page);
     await runCommand(page, 'Welcome: Open Walkthrough');
     await page
       .locator('.quick-input-widget:visible .monaco-list-row', { hasText: 'Learn Cardwright in Ten' })

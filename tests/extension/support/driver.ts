@@ -24,14 +24,16 @@ async function pick(page: Page, key: string, typed: string, entry: string): Prom
   for (let attempt = 0; attempt < attempts; attempt++) {
     await leaveWebview(page);
     await page.keyboard.press(key);
-    const isThere = await quickInput(page)
+    const isTaken = await quickInput(page)
       .fill(typed, { timeout: patience(attempt) })
       .then(() => row.waitFor({ timeout: patience(attempt) }))
+      // In the list itself: where it has closed meanwhile, the key must not write a line into the text.
+      .then(() => quickInput(page).press('Enter', { timeout: patience(attempt) }))
       .then(
         () => true,
         () => false,
       );
-    if (isThere) return page.keyboard.press('Enter');
+    if (isTaken) return;
     await page.keyboard.press('Escape');
   }
   throw new Error(`There is no "${entry}" to choose.`);
