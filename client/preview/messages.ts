@@ -46,7 +46,7 @@ const situation: v.GenericSchema<Situation> = v.object({
 const toPage = v.variant('type', [
   v.object({ type: v.literal('show'), uri: v.string(), preview }),
   /** The text has changed since the preview was made; a new one is on its way. */
-  v.object({ type: v.literal('older') }),
+  v.object({ type: v.literal('newer'), version: v.number() }),
   /** The editor's first visible line begins at this offset. */
   v.object({ type: v.literal('scroll'), offset }),
   /** `version` is that of the text in which the cursor has this offset. */

@@ -37,6 +37,8 @@ let file = '';
 let shown: Preview | undefined;
 let walk: Walk | undefined;
 let anchors: Anchor[] = [];
+/** The newest version of the text that is told of. */
+let textVersion = 0;
 /** Where the writer is, as long as the page has not shown it. */
 let cursor: { readonly offset: number; readonly version: number } | undefined;
 /** Where a scroll of our own has put the page; undefined once a reader has scrolled on. */
@@ -49,8 +51,9 @@ window.addEventListener('message', ({ data: message }: MessageEvent<unknown>) =>
   switch (data?.type) {
     case 'show':
       return show(data.uri, data.preview);
-    case 'older':
-      older.textContent = 'Reading the newer text …';
+    case 'newer':
+      textVersion = data.version;
+      drawOlder();
       return;
     case 'scroll':
       return scrollTo(topOf(anchors, data.offset));
@@ -73,10 +76,11 @@ function show(newUri: string, preview: Preview): void {
     walk = undefined;
     situationPane.replaceChildren();
     scrollTo(0);
+    textVersion = preview.version;
   }
   uri = newUri;
   shown = preview;
-  older.textContent = '';
+  drawOlder();
   host.setState({ uri });
   // The style was written for a whole page: here it reaches the card and the drawings alone.
   cardStyle.replaceSync(`@scope (.card, .drawing) { ${preview.style} }`);
@@ -89,6 +93,11 @@ function show(newUri: string, preview: Preview): void {
   walk = walk && keepWalk(walk, preview.findings);
   drawWalk(walkPane, preview.findings, walk, walkActions);
   showCursor();
+}
+
+/** What comes while somebody types is older than the text by a letter or two. */
+function drawOlder(): void {
+  older.textContent = shown && shown.version < textVersion ? 'Reading the newer text …' : '';
 }
 
 function drawChoices(preview: Preview): void {

@@ -69,7 +69,7 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
   ) {
     this.listeners = [
       vscode.workspace.onDidChangeTextDocument(({ document }) => {
-        if (this.shows(document.uri)) this.tell({ type: 'older' });
+        if (this.shows(document.uri)) this.tell({ type: 'newer', version: document.version });
       }),
       vscode.window.onDidChangeActiveTextEditor((editor) => void this.follow(editor)),
       vscode.window.onDidChangeTextEditorVisibleRanges(({ textEditor }) => this.scrollPage(textEditor)),

@@ -314,9 +314,10 @@ describe('the page of the preview', () => {
   });
 
   it('says that the text is newer', async () => {
-    await send({ type: 'older' });
+    await send({ type: 'newer', version: 3 });
+    await send({ type: 'show', uri: file, preview: { ...previewOf(text), version: 2 } });
     expect(await page.locator('.older').innerText()).toContain('newer');
-    await send({ type: 'show', uri: file, preview: previewOf(text) });
+    await send({ type: 'show', uri: file, preview: { ...previewOf(text), version: 3 } });
     expect(await page.locator('.older').innerText()).toBe('');
   });
 
