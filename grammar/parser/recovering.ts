@@ -83,7 +83,9 @@ export abstract class Recovering extends EmbeddedActionsParser {
 
   protected end(start: number): number {
     const last = this.LA(0);
-    return Math.max(start, Number.isNaN(last.startOffset) ? start : endOf(last));
+    if (Number.isNaN(last.startOffset)) return start;
+    // A text that is read as if it had quotation marks would end after the file.
+    return Math.max(start, Math.min(endOf(last), this.written.length));
   }
 
   // -------------------------------------------------------------- one token

@@ -168,6 +168,10 @@ export class Client {
   /** Changes a file outside the editor. */
   async writeFile(path: string, text: string): Promise<void> {
     writeTo(join(this.folder, path), text);
+    await this.changedOutside(path);
+  }
+
+  async changedOutside(path: string): Promise<void> {
     await this.connection.sendNotification('workspace/didChangeWatchedFiles', {
       changes: [{ uri: this.uri(path), type: 2 }],
     });
