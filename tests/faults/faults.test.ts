@@ -104,7 +104,9 @@ fault('the clock of the tablet goes back an hour', 'told, and the rest is not ov
     await page.clock.setSystemTime('2026-11-25T07:00:00Z');
     await now(page, 3).getByRole('button', { name: 'Leave out', exact: true }).click();
     await giveReason(page, 'Counted by hand.');
-    const told = (await page.locator('.live', { hasText: 'clock' }).innerText()).includes('clock of this device was set back');
+    const told = (await page.locator('.live', { hasText: 'clock' }).innerText()).includes(
+      'clock of this device was set back',
+    );
     await done(4);
     const rest = await now(page, 4).locator('.question').innerText();
     return `${told ? 'told' : 'not told'}, and the rest is ${rest.includes('left') ? 'not ' : ''}over`;

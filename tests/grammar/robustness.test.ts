@@ -5,7 +5,6 @@ import { all } from '../../grammar/navigate.ts';
 import { parse } from '../../grammar/parse.ts';
 import { parser } from '../../grammar/parser.ts';
 import { lex } from '../../grammar/tokens.ts';
-import { contextualWords, reservedWords } from '../../grammar/words.ts';
 import { shapeOf } from '../support/tree.ts';
 
 const card = readFileSync('samples/merganser/rinse.card', 'utf8');
@@ -26,50 +25,7 @@ describe('typing', () => {
 });
 
 describe('any order of words', () => {
-  const words = fc.constantFrom(
-    ...reservedWords,
-    ...contextualWords,
-    'pump',
-    'x-1',
-    '"t {x}"',
-    '5',
-    '-1.5',
-    '%',
-    '{',
-    '}',
-    '{',
-    '}',
-    '(',
-    ')',
-    ',',
-    ':',
-    '.',
-    '->',
-    '<->',
-    '=',
-    '+',
-    '-',
-    '+/-',
-    '/',
-    '2026-10-02',
-    '§',
-    '"open',
-    '/*',
-    '//',
-  );
-  const glue = fc.constantFrom(' ', ' ', '\n', '\n  ', '');
-
-  test('gives a tree, without the parser giving up anywhere', () => {
-    fc.assert(
-      fc.property(fc.array(fc.tuple(words, glue), { maxLength: 60 }), (pairs) => {
-        parse(pairs.flat().join(''));
-        expect(parser.errors).toEqual([]);
-      }),
-      { numRuns: 3000 },
-    );
-  });
-
-  test('so do the words of a card in a changed order', () => {
+  test('of a card gives a tree, without the parser giving up anywhere', () => {
     const { tokens } = lex(card);
     const change = fc.record({ at: fc.nat(), from: fc.nat(), insert: fc.boolean() });
     fc.assert(
@@ -132,13 +88,9 @@ describe('what is no usual text', () => {
     ['stages without braces', `card c "C" { ${'stage "x" step set a b '.repeat(million / 25)}`],
     ['lists without commas', `card c "C" { crew ${'a '.repeat(million / 2)} }`],
     ['conditions', `card c "C" { keep ${'a b or '.repeat(million / 7)}`],
-  ])(
-    'a long line of %s ends, with few problems',
-    (_, text) => {
-      expect(parse(text).problems.length).toBeLessThanOrEqual(100);
-    },
-    20_000,
-  );
+  ])('a long line of %s ends, with few problems', (_, text) => {
+    expect(parse(text).problems.length).toBeLessThanOrEqual(100);
+  });
 
   test.each([
     ['blocks', 'if a b { '.repeat(20_000)],
