@@ -11,7 +11,7 @@ const shared = {
 
 /** What a change is tried with while one works: no browser, no process, no long comparison (`npm run quick`). */
 const slow = [
-  'tests/{client,conformance,extension,neovim,oracle,paper,work-copy}/**',
+  'tests/{client,conformance,extension,faults,fuzz,neovim,oracle,paper,work-copy}/**',
   'tests/command-line/process.test.ts',
   'tests/grammar/{recovery,robustness}.test.ts',
   'tests/server/lsp/**',
