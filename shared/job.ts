@@ -96,11 +96,18 @@ export type Move =
   | {
       readonly type: 'ask';
       readonly text: string;
+      /** In a lane, whose lane it is; else empty. */
+      readonly who: string;
       readonly yes: MoveIndex;
       readonly no: MoveIndex;
       readonly condition?: JobCondition;
     }
-  | { readonly type: 'choose'; readonly ways: readonly { readonly text: string; readonly to: MoveIndex }[] }
+  | {
+      readonly type: 'choose';
+      readonly text: string;
+      readonly who: string;
+      readonly ways: readonly { readonly text: string; readonly to: MoveIndex }[];
+    }
   /** Each arrival begins a round; after the last one it goes on to `after`. Its rounds are the moves from here up to `end`, which is not among them. */
   | {
       readonly type: 'loop';

@@ -1,11 +1,9 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { openWorkspace } from '../../server/api.ts';
 import { openBrowser } from '../support/browser.ts';
 import { htmlFaults } from '../support/html.ts';
 import { pageTexts, printed } from '../support/paper.ts';
+import { sampleCards } from '../support/samples.ts';
 import { workCopyScript } from '../support/work-copy.ts';
 
 let browser: Browser;
@@ -16,24 +14,7 @@ beforeAll(async () => {
 });
 afterAll(() => browser.close());
 
-const read = <Content>(file: string, as: (file: string) => Content): Content | undefined => {
-  try {
-    return as(file);
-  } catch {
-    return undefined;
-  }
-};
-const api = openWorkspace({
-  readText: (file) => read(file, (path) => readFileSync(path, 'utf8')),
-  readBytes: (file) => read(file, (path) => new Uint8Array(readFileSync(path))),
-});
-const files = ['merganser', 'heron-dyke'].flatMap((folder) => {
-  const path = join(process.cwd(), 'samples', folder);
-  return readdirSync(path)
-    .filter((name) => name.endsWith('.card'))
-    .map((name) => join(path, name));
-});
-const cards = () => files.flatMap((file) => api.render(file, { workCopy: script }));
+const cards = () => ['merganser', 'heron-dyke'].flatMap((world) => sampleCards(world, script));
 
 describe('every sample', () => {
   test('is a finished card, valid HTML, and small', async () => {

@@ -1,16 +1,19 @@
 /** The bar at the foot of the screen: what is next, which rests go on, and what can be done at any time. */
+import type { Move } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { button, element } from '../dom.ts';
 import { longestRun, restUntil } from '../rests.ts';
+import type { Speech } from '../words.ts';
 
 export function showBar(desk: Desk, place: HTMLElement, goTo: (move: number) => void): void {
   const { job, walk, speech } = desk;
   const { say } = speech;
   const next = walk.next.flatMap((index) => {
     const move = job.moves[index];
-    const name =
-      move?.type === 'unit' ? [move.name, move.who].filter(Boolean).join(', ') : move?.type === 'ask' ? move.text : '';
-    return [button(speech.labelled(say('now'), name), () => goTo(index), { class: 'now' })];
+    if (move === undefined) return [];
+    const what = asked(move, speech);
+    const text = walk.next.length === 1 ? speech.labelled(say('now'), what) : what;
+    return [button(text, () => goTo(index), { class: 'now' })];
   });
   const buttons = element('div', { class: 'buttons' });
   buttons.append(
@@ -24,6 +27,13 @@ export function showBar(desk: Desk, place: HTMLElement, goTo: (move: number) => 
       : []),
   );
   place.replaceChildren(element('div', { class: 'rests' }, ...running(desk), ...rests(desk)), buttons);
+}
+
+/** What is to be done, and by whom. */
+function asked(move: Move, { labelled }: Speech): string {
+  if (move.type !== 'unit' && move.type !== 'ask' && move.type !== 'choose') return '';
+  if (move.type !== 'unit') return move.who === '' ? move.text : labelled(move.who, move.text);
+  return move.who === '' || move.name.includes(move.who) ? move.name : `${move.name}, ${move.who}`;
 }
 
 /** What goes on and may last only so long, however it was begun. */

@@ -280,14 +280,17 @@ class Compiler {
   private compileIf(part: If, next: MoveIndex, around: Around): MoveIndex {
     const no = part.otherwise ? this.compileParts(part.otherwise, next, around) : next;
     const yes = this.compileParts(part.body, next, around);
-    return this.anchored(part, this.add({ type: 'ask', ...this.asked(part), yes, no }));
+    return this.anchored(part, this.add({ type: 'ask', ...this.asked(part), who: around.lane?.label ?? '', yes, no }));
   }
 
   private compileRepeat(part: Repeat, next: MoveIndex, around: Around): MoveIndex {
     const after = part.until ? this.flowEntry(part.otherwise, around) : next;
     const head = this.add({ type: 'pass', next });
     const again = part.until
-      ? this.anchored(part, this.add({ type: 'ask', ...this.asked(part.until), yes: next, no: head }))
+      ? this.anchored(
+          part,
+          this.add({ type: 'ask', ...this.asked(part.until), who: around.lane?.label ?? '', yes: next, no: head }),
+        )
       : head;
     const body = this.compileParts(part.body, again, around);
     const ends = this.gauges.endedBy({ type: 'forget' });
@@ -305,7 +308,8 @@ class Compiler {
 
   private compileChoose(part: Extract<Statement, { type: 'choose' }>, next: MoveIndex, around: Around): MoveIndex {
     const ways = part.ways.map((way) => ({ text: way.text.text, to: this.compileParts(way.body, next, around) }));
-    return this.anchored(part, this.add({ type: 'choose', ways }));
+    const text = [this.context.words.block.choose, ways.map((way) => way.text).join(' / ')].join(' ');
+    return this.anchored(part, this.add({ type: 'choose', text, who: around.lane?.label ?? '', ways }));
   }
 
   private compileFlow(flow: Flow, around: Around): MoveIndex {

@@ -14,7 +14,8 @@ button:focus-visible, input:focus-visible, select:focus-visible, a:focus-visible
 .field span { color: var(--quiet); font-size: 0.85em; }
 input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
 .unit { align-self: center; }
-.entry-form > p { flex-basis: 100%; }
+.entry-form > p, .buttons > .entry-form { flex-basis: 100%; }
+.buttons > * { min-width: 0; }
 .question, .exit p, .fault, .alarm { flex-basis: 100%; font-weight: 700; }
 .fault, .alarm, .verdict.is-outside, .clock.is-over, .watch-time.is-over { color: var(--danger); font-weight: 700; }
 .fault:empty, .alarm:empty, .live:empty { display: none; }
@@ -28,9 +29,14 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
 .start-again { display: inline-flex; flex-wrap: wrap; gap: 0.6rem; align-items: center; }
 @media screen {
   .is-working { padding-bottom: 14rem; }
-  .is-working .work-bar { display: block; position: fixed; left: 0; right: 0; bottom: 0; max-height: 45vh; overflow: auto; background: var(--paper); border-top: 4px solid var(--ink); padding: 0.5rem max(1rem, calc(50vw - 29rem)); z-index: 2; }
+  .is-working .work-bar { display: block; position: fixed; left: 0; right: 0; bottom: 0; background: var(--paper); border-top: 4px solid var(--ink); padding: 0.3rem max(1rem, calc(50vw - 29rem)); z-index: 2; }
+  .is-working .bar-content > .buttons { flex-wrap: nowrap; align-items: stretch; margin: 0; }
+  .is-working .bar-content > .buttons button { max-height: 3.2rem; overflow: hidden; font-size: 0.9rem; line-height: 1.1; padding-block: 0; }
+  .is-working .rests { display: flex; gap: 0.6rem; overflow: auto; }
+  .is-working .rests .clock { flex: 1 0 15rem; max-height: 2.2em; overflow: hidden; font-size: 0.9rem; line-height: 1.1; margin: 0; }
   .is-working .work-record, .is-working .work-head, .is-working .work-hand-over { display: block; }
-  .is-working .now { flex: 1 1 14rem; text-align: start; font-weight: 700; }
+  .is-working .work-bar[hidden] { display: none; }
+  .is-working .bar-content > .buttons .now { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 3; flex: 1 1 14rem; text-align: start; font-weight: 700; }
   .is-working .tick > .box, .is-working .letter > .box, .is-working .blanks, .is-working .answers, .is-working .asked > .box { display: none; }
   .is-working .tick-button { display: block; width: 3rem; height: 3rem; padding: 0; font-weight: 800; font-size: 1.4em; line-height: 1; }
   .is-working .is-done > .tick > .tick-button::after { content: "✓"; }
@@ -38,17 +44,15 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
   .is-working .is-now { outline: 5px solid #00468c; outline-offset: 4px; background: #eef4fb; color: var(--ink); }
   .is-working .step, .is-working .standing { padding: 0.8rem 0.3rem; font-size: 1.1em; }
   body:not(.is-working) .controls, body:not(.is-working) .entry { display: none; }
-  .live { font-weight: 700; }
+  .live { font-weight: 700; position: absolute; bottom: 100%; left: 0; right: 0; margin: 0; padding: 0.2rem 0.4rem; background: var(--paper); border-top: 4px solid var(--ink); }
   .signals { background: var(--caution); color: #000; border: 4px solid #000; padding: 0.6rem; font-size: 1.4em; animation: call 0.5s steps(2) 6; }
 }
 @media screen and (max-width: 40rem) {
-  .is-working .work-bar { max-height: 12.5vh; padding: 0.2rem 0.4rem; overflow: visible; box-sizing: border-box; }
-  .is-working .bar-content > .buttons { flex-wrap: nowrap; align-items: stretch; gap: 0.3rem; margin: 0; }
-  .is-working .bar-content > .buttons button { flex: 1 1 0; min-width: 0; padding: 0.1rem 0.3rem; font-size: 0.8rem; line-height: 1.1; max-height: 3rem; overflow: hidden; }
+  .is-working .work-bar { padding: 0.2rem 0.4rem; border-top-width: 2px; }
+  .is-working .bar-content > .buttons { gap: 0.3rem; }
+  .is-working .bar-content > .buttons button { flex: 1 1 0; padding: 0 0.3rem; font-size: 0.75rem; border-width: 1px; max-height: 3rem; }
   .is-working .bar-content > .buttons .now { flex: 2 1 0; }
-  .is-working .rests { display: flex; gap: 0.6rem; max-height: 1.5rem; overflow: auto; }
-  .is-working .rests .clock { font-size: 0.9rem; margin: 0; white-space: nowrap; }
-  .is-working .live { position: absolute; bottom: 100%; left: 0; right: 0; margin: 0; padding: 0.2rem 0.4rem; background: var(--paper); border-top: 4px solid var(--ink); }
+  .is-working .rests .clock { flex-basis: 42%; font-size: 0.7rem; }
 }
 @keyframes call { 50% { outline: 12px solid #000; } }
 @media (prefers-reduced-motion: reduce) { .signals { animation: none; } }
