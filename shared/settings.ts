@@ -26,6 +26,8 @@ export interface Settings {
   readonly secondUnits: 'metric' | 'us' | 'none';
   /** The sheet that an exported card is laid out for. */
   readonly paper: 'A4' | 'Letter' | 'printer';
+  /** How closely an exported card is printed. */
+  readonly print: 'full' | 'compact';
   /** Other levels than a finding's own, by its code or by the family before the point. */
   readonly levels: Levels;
   /** The record of the work at the end of a card: one that has a name, or an own one. */
@@ -87,6 +89,18 @@ export const settingsTable: Table = {
     shape: {
       type: 'choice',
       values: { A4: '210 by 297 mm', Letter: '8.5 by 11 in', printer: 'What the printer holds' },
+    },
+  },
+  print: {
+    default: 'full',
+    help: 'How closely an exported card is printed.',
+    shape: {
+      type: 'choice',
+      values: {
+        full: 'Large enough to be read at arm’s length, with pictures and tables',
+        compact:
+          'Small and in two columns, without pictures of the machine and the way, and without the table of checks',
+      },
     },
   },
   levels: {

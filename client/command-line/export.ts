@@ -12,6 +12,7 @@ import { writeWhole } from './write-file.ts';
 interface ExportOptions {
   readonly to: string;
   readonly draft?: boolean;
+  readonly compact?: boolean;
 }
 
 /** Writes every card that has no error; with `draft`, the others too. */
@@ -19,7 +20,11 @@ export function exportCommand(paths: readonly string[], options: ExportOptions, 
   const { folder, complain, write } = surroundings;
   const { files, problems } = findCards(paths, folder);
   for (const problem of problems) complain(`${problem}\n`);
-  const api = openWorkspace(diskProvider(folder, files), settingsFrom(surroundings));
+  const settingsOf = settingsFrom(surroundings);
+  const api = openWorkspace(diskProvider(folder, files), (file) => ({
+    ...settingsOf(file),
+    ...(options.compact && { print: 'compact' }),
+  }));
   const workCopy = surroundings.workCopy();
   const cards = files.flatMap(({ name }) => api.render(name, { workCopy }));
   if (cards.length === 0) {

@@ -47,6 +47,7 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
     .argument('<card...>', 'files with cards, folders or patterns')
     .option('--to <folder>', 'where to write them', '.')
     .option('--draft', 'write cards with errors too, marked as drafts on every page')
+    .option('--compact', 'print small and in two columns, for whoever wants one sheet')
     .action((paths, options) => ends(exportCommand(paths, options, surroundings)));
 
   command('format', 'bring cards into the usual layout; without an option, print it')

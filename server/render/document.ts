@@ -6,7 +6,7 @@ import { withoutHidden } from '../../shared/hidden.ts';
 import type { Context } from './context.ts';
 import { policyHash } from './encoding.ts';
 import { cardStyle } from './style/card.ts';
-import { pageStyle } from './style/page.ts';
+import { compactPrintStyle, pageStyle, printStyle } from './style/page.ts';
 import { screenStyle } from './style/screen.ts';
 import { workCopyStyle } from './style/work-copy.ts';
 
@@ -14,7 +14,8 @@ import { workCopyStyle } from './style/work-copy.ts';
 export function renderDocument(content: readonly ElementContent[], context: Context, scripts = "'none'"): string {
   const { card } = context.input;
   const withWorkCopy = context.workCopy === undefined ? '' : workCopyStyle;
-  const style = tight(cardStyle + screenStyle + withWorkCopy) + pageStyle(context);
+  const compact = context.input.settings.print === 'compact' ? compactPrintStyle : '';
+  const style = tight(cardStyle + screenStyle + withWorkCopy + printStyle + compact) + pageStyle(context);
   const title = [card.number?.text, card.title].filter(Boolean).join(' · ');
   const tree = [
     { type: 'doctype' as const },

@@ -72,4 +72,4 @@ export interface FigureFile {
   readonly data: Uint8Array;
 }
 
-export type RenderSettings = Pick<Settings, 'secondUnits' | 'paper' | 'record'>;
+export type RenderSettings = Pick<Settings, 'secondUnits' | 'paper' | 'print' | 'record'>;

@@ -26,6 +26,14 @@ test('a draft is written with errors too', () => {
   expect(here.read('wash.html')).toMatch(/draft/i);
 });
 
+test('a compact card is printed in two columns', () => {
+  const here = folder().write('a.card', cleanCard);
+  here.run(['export', 'a.card']);
+  expect(here.read('wash.html')).not.toContain('columns:2');
+  expect(here.run(['export', 'a.card', '--compact'])).toMatchObject({ code: 0 });
+  expect(here.read('wash.html')).toContain('columns:2');
+});
+
 test('a file without a card gives exit code 2', () => {
   const { code, errors } = folder().write('a.card', 'kind valve { closed, open }').run(['export', 'a.card']);
   expect(code).toBe(2);

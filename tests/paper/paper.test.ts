@@ -37,7 +37,9 @@ function longCard() {
 
 describe('every page', () => {
   test.each(['A4', 'Letter'] as const)('carries number, title, revision and its own number on %s', async (paper) => {
-    const html = renderCard(rinseInput({ settings: { secondUnits: 'metric', paper, record: 'neutral' } }));
+    const html = renderCard(
+      rinseInput({ settings: { secondUnits: 'metric', paper, print: 'full', record: 'neutral' } }),
+    );
     const pages = await pagesOf(html);
     expect(pages.length).toBeGreaterThan(2);
     pages.forEach((page, index) => {
@@ -48,7 +50,9 @@ describe('every page', () => {
   });
 
   test('takes the sheet that the printer holds where no paper is set', async () => {
-    const html = renderCard(rinseInput({ settings: { secondUnits: 'none', paper: 'printer', record: 'neutral' } }));
+    const html = renderCard(
+      rinseInput({ settings: { secondUnits: 'none', paper: 'printer', print: 'full', record: 'neutral' } }),
+    );
     const letter = (await printed(browser, html, 'Letter')).toString('latin1');
     expect(letter).toMatch(/MediaBox \[0 0 612 792\]/);
     const a4 = (await printed(browser, html, 'A4')).toString('latin1');

@@ -1,5 +1,6 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { defaultSettings } from '../../shared/settings.ts';
 import { openBrowser } from '../support/browser.ts';
 import { htmlFaults } from '../support/html.ts';
 import { pageTexts, printed } from '../support/paper.ts';
@@ -38,4 +39,56 @@ describe('every sample', () => {
       expect(pages.join(' '), name).not.toMatch(/\b[a-z]+-\d\b|undefined|\[object|NaN/);
     }
   });
+});
+
+/** What stands between the margins. */
+const bodyOf = (page: string) =>
+  page
+    .split('\n')
+    .map((line) => line.trim())
+    .filter((line) => line !== '' && !/^(Page \d+ of \d+|Work order:|.*Revision [A-Z] \d{4}-\d\d-\d\d)/.test(line));
+
+describe.each(['A4', 'Letter'] as const)('on %s', (format) => {
+  test('the longest samples take eight pages at most, and no head or signature stands alone', async () => {
+    const longest = cards().filter(({ name }) => ['run-up', 'change-packing-1'].includes(name));
+    expect(longest).toHaveLength(2);
+    for (const { name, html } of longest) {
+      const pages = (await pageTexts(await printed(browser, html, format))).map(bodyOf);
+      expect(pages.length, name).toBeLessThanOrEqual(8);
+      for (const page of pages) {
+        expect(page.at(-1), name).not.toMatch(/^(Where|Item|Revision|Role) {2,}/);
+        expect(page[0], name).not.toMatch(/^Name: .*Signature:/);
+        expect(page.length, name).toBeGreaterThan(3);
+      }
+    }
+  });
+
+  test('letters in drawings are of 8 pt at least', async () => {
+    const page = await browser.newPage({ viewport: { width: format === 'A4' ? 703 : 725, height: 1000 } });
+    await page.emulateMedia({ media: 'print' });
+    for (const { name, html } of cards()) {
+      await page.setContent(html);
+      const sizes = await page.evaluate(() =>
+        [...document.querySelectorAll<SVGTextElement>('svg.picture text')].map(
+          (text) => Number.parseFloat(getComputedStyle(text).fontSize) * (text.getScreenCTM()?.a ?? 0) * 0.75,
+        ),
+      );
+      expect(Math.min(9, ...sizes), name).toBeGreaterThanOrEqual(7.99);
+    }
+    await page.close();
+  });
+});
+
+test('a compact print has every step on fewer sheets', async () => {
+  const compact = sampleCards('merganser', script, { ...defaultSettings, print: 'compact' });
+  const full = sampleCards('merganser', script);
+  const [rinse, run] = ['rinse-left', 'run-up'].map((name) => compact.find((card) => card.name === name)?.html ?? '');
+  const pagesOf = async (html: string | undefined) => pageTexts(await printed(browser, html ?? '', 'A4'));
+  expect(await pagesOf(rinse)).toHaveLength(2);
+  const pages = await pagesOf(run);
+  expect(pages.length).toBeLessThan((await pagesOf(full.find(({ name }) => name === 'run-up')?.html)).length / 2);
+  const text = pages.join(' ').replace(/\s+/g, ' ');
+  for (let step = 1; step <= 45; step++) expect(text).toMatch(new RegExp(`\\b${step}\\b`));
+  expect(text).toContain('If you stop');
+  expect(text).not.toContain('The way through the card');
 });

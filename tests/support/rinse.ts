@@ -120,7 +120,7 @@ export function inputOf(card: Card, more: Partial<RenderInput> = {}): RenderInpu
     beforeYouStart: [],
     atEnd: [],
     figures: new Map(),
-    settings: { secondUnits: 'metric', paper: 'A4', record: 'neutral' },
+    settings: { secondUnits: 'metric', paper: 'A4', print: 'full', record: 'neutral' },
     withPositions: false,
     ...more,
   };

@@ -16,7 +16,7 @@ import {
 
 const desk = workbench();
 
-const settings = { secondUnits: 'metric', paper: 'A4', record: 'neutral' } as const;
+const settings = { secondUnits: 'metric', paper: 'A4', print: 'full', record: 'neutral' } as const;
 const own = { title: 'Ramp book', meaning: 'Rule 7.', fields: ['Hours run'], signatures: ['Mate on watch'] };
 
 test('machine and names are asked before the first step, with the keyboard alone', async () => {

@@ -26,7 +26,7 @@ export function supplySvg(supply: Supply, possible: Possible): string {
     dashed: links[index] === 'no',
     ...(when && { label: `${conditionWords(when)}${links[index] === 'either' ? '?' : ''}` }),
   }));
-  return toHtml(graphPicture('supply', description(supply, fed), boxes, arrows, 'LR'));
+  return toHtml(graphPicture('supply', description(supply, fed), arrows, [{ boxes, direction: 'LR' }]));
 }
 
 /** What surely reaches a node over links that are surely closed, and what may reach it over those that may be. */

@@ -9,7 +9,7 @@ import { textNode } from './text.ts';
 const mostBoxes = 12;
 
 export function box(): Element {
-  return h('span.box', { ariaHidden: 'true' });
+  return h('span.box');
 }
 
 /** A box for each; nothing where there are none. */
@@ -69,7 +69,7 @@ export function signatureBlanks({ words }: Context): Element {
 }
 
 export function blankLine(size: 'short' | 'value' | 'wide'): Element {
-  return h(`span.line-${size}`, { ariaHidden: 'true' });
+  return h(`span.line-${size}`);
 }
 
 function eachTime(times: number, make: (time: number) => ElementContent): ElementContent[] {

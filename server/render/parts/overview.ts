@@ -9,6 +9,7 @@ import { flowPicture } from '../pictures/flow.ts';
 import { supplyPicture } from '../pictures/supply.ts';
 import { dutyTimeline } from '../pictures/timeline.ts';
 import { itemsIn } from '../sentences/conditions.ts';
+import { dutyNotes } from '../sentences/duties.ts';
 import { capitalised } from '../sentences/labels.ts';
 
 interface Change {
@@ -69,12 +70,18 @@ function suppliesOf(changes: readonly Change[], { input: { card } }: Context): r
   });
 }
 
+/** Items with the same duties share one. */
 function timelines(changes: readonly Change[], context: Context): ElementContent[] {
-  const seen = new Set<string>();
-  return changes.flatMap(({ item, state }) => {
-    const key = `${item.name} ${state}`;
-    if (seen.has(key)) return [];
-    seen.add(key);
-    return captioned(capitalised(item.label, context.words.tag), dutyTimeline(item, state, context));
+  const { words } = context;
+  const groups = new Map<string, Change & { readonly labels: Set<string> }>();
+  for (const change of changes) {
+    const key = dutyNotes(change.item, change.state, words).join(' ');
+    const group = groups.get(key) ?? { ...change, labels: new Set() };
+    groups.set(key, group);
+    group.labels.add(change.item.label);
+  }
+  return [...groups.values()].flatMap(({ item, state, labels }) => {
+    const label = words.grammar.list([...labels]);
+    return captioned(capitalised(label, words.tag), dutyTimeline({ ...item, label }, state, context));
   });
 }

@@ -95,7 +95,9 @@ function blankParagraphs(line: Line, context: Context): ElementContent[] {
   if (line.type === 'sign') return [signatureBlanks(context)];
   if (line.blank === undefined || (line.type === 'record' && context.rounds === 1)) return [];
   const label = line.type === 'record' ? context.words.step.value : context.words.step.reading;
-  return [blanks(label, line.blank.unit?.printed, context), ...scaleOf(line, context)];
+  const written = blanks(label, line.blank.unit?.printed, context);
+  const scale = scaleOf(line, context);
+  return scale ? [h('div.gauged', [written, scale])] : [written];
 }
 
 /** A table with a blank in each cell, or blanks with their labels; once for each time that the step is done. */
@@ -147,9 +149,8 @@ function asides(step: Step, context: Context): ElementContent[] {
       ];
 }
 
-function scaleOf({ source }: Line, context: Context): ElementContent[] {
+function scaleOf({ source }: Line, context: Context): Element | undefined {
   if ((source.type !== 'read' && source.type !== 'bring') || !context.firstReadings.has(source) || !source.asked)
-    return [];
-  const scale = gaugeScale(source.gauge, source.asked, context);
-  return scale ? [scale] : [];
+    return undefined;
+  return gaugeScale(source.gauge, source.asked, context);
 }

@@ -10,7 +10,8 @@ import { wrapped } from './svg.ts';
 
 /** More boxes than these are a maze and help nobody. */
 const mostBoxes = 40;
-const boxWidth = 26;
+/** Characters in a line of a box: the wider, the lower the picture. */
+const boxWidths = [44, 34, 26];
 
 interface Way {
   readonly to: MoveIndex;
@@ -29,9 +30,12 @@ export function flowPicture(program: Program, context: Context): Element | undef
   if (![...reached].some((move) => (ways[move] ?? []).length > 1)) return undefined;
   const blocks = blocksOf(reached, ways, job, headings(program, context));
   if (blocks.length > mostBoxes) return undefined;
-  const boxes = blocks.map((block) => boxOf(block, job, context));
+  const layouts = boxWidths.map((width) => ({
+    boxes: blocks.map((block) => boxOf(block, job, width, context)),
+    direction: 'TB' as const,
+  }));
   const arrows = blocks.flatMap((block, from) => arrowsOf(block, from, blocks, ways));
-  return graphPicture('flow', descriptionOf(boxes, arrows, context), boxes, arrows, 'TB');
+  return graphPicture('flow', descriptionOf(layouts[0]?.boxes ?? [], arrows, context), arrows, layouts);
 }
 
 // ---------------------------------------------------------------- ways
@@ -157,7 +161,7 @@ function headings({ anchors }: Program, { input }: Context): ReadonlyMap<MoveInd
 
 // ---------------------------------------------------------------- drawing
 
-function boxOf({ heading, moves }: Block, job: Job, { words }: Context): Box {
+function boxOf({ heading, moves }: Block, job: Job, boxWidth: number, { words }: Context): Box {
   const [first = 0] = moves;
   const move = job.moves[first];
   switch (move?.type) {
@@ -167,7 +171,7 @@ function boxOf({ heading, moves }: Block, job: Job, { words }: Context): Box {
       const range =
         steps.length > 0 ? words.step.steps(Math.min(...steps), Math.max(...steps)) : (units[0]?.name ?? '');
       return {
-        lines: [...wrapped(heading, boxWidth), ...wrapped(capitalised(range, words.tag), boxWidth)],
+        lines: wrapped([heading, capitalised(range, words.tag)].filter(Boolean).join(' · '), boxWidth),
         shape: 'box',
       };
     }

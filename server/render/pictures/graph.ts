@@ -2,7 +2,7 @@
 import { Graph, type GraphLabel, layout } from '@dagrejs/dagre';
 import type { Element } from 'hast';
 import { s } from 'hastscript';
-import { lineHeight, path, picture, textBlock, textWidth, tidy, wrapped } from './svg.ts';
+import { lineHeight, path, picture, sheetWidth, textBlock, textWidth, tidy, wrapped } from './svg.ts';
 
 export interface Box {
   readonly lines: readonly string[];
@@ -21,7 +21,7 @@ export interface Arrow {
 
 /** Characters in a line beside an arrow. */
 const labelWidth = 20;
-const padding = 7;
+const padding = 4;
 
 interface Laid {
   readonly x: number;
@@ -30,18 +30,37 @@ interface Laid {
   readonly height: number;
 }
 
+interface Layout {
+  readonly boxes: readonly Box[];
+  readonly direction: 'TB' | 'LR';
+}
+
+/** Drawn in the first of these ways that is no wider than a sheet; where none is, in the last. */
 export function graphPicture(
   name: string,
   description: string,
-  boxes: readonly Box[],
   arrows: readonly Arrow[],
-  direction: 'TB' | 'LR',
+  layouts: readonly Layout[],
 ): Element {
+  const tried = layouts.map((one) => ({ ...one, graph: laidOut(one, arrows) }));
+  const { boxes, graph } =
+    tried.find((one) => (one.graph.graph().width ?? 0) <= sheetWidth) ?? (tried.at(-1) as (typeof tried)[number]);
+  const { width = 0, height = 0 } = graph.graph();
+  const drawn = [
+    ...arrows.flatMap((arrow, index) =>
+      drawArrow(arrow, graph.edge({ v: String(arrow.from), w: String(arrow.to), name: String(index) })),
+    ),
+    ...boxes.flatMap((box, index) => drawBox(box, graph.node(String(index)) as Laid)),
+  ];
+  return picture(name, width, height, description, drawn);
+}
+
+function laidOut({ boxes, direction }: Layout, arrows: readonly Arrow[]): Graph {
   const graph: Graph = new Graph({ multigraph: true });
   const margins: GraphLabel = {
     rankdir: direction,
-    nodesep: 18,
-    ranksep: direction === 'LR' ? 40 : 22,
+    nodesep: 14,
+    ranksep: direction === 'LR' ? 26 : 11,
     edgesep: 12,
     marginx: 4,
     marginy: 4,
@@ -55,14 +74,7 @@ export function graphPicture(
     graph.setEdge(String(arrow.from), String(arrow.to), labelSize(arrow), String(index));
   });
   layout(graph);
-  const { width = 0, height = 0 } = graph.graph() as GraphLabel;
-  const drawn = [
-    ...arrows.flatMap((arrow, index) =>
-      drawArrow(arrow, graph.edge({ v: String(arrow.from), w: String(arrow.to), name: String(index) })),
-    ),
-    ...boxes.flatMap((box, index) => drawBox(box, graph.node(String(index)) as Laid)),
-  ];
-  return picture(name, width, height, description, drawn);
+  return graph;
 }
 
 /** Bold letters are so much wider. */

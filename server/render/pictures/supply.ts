@@ -24,7 +24,10 @@ export function supplyPicture(supply: Supply, context: Context): Element {
     both,
     ...(when && { label: conditionText(when, context) }),
   }));
-  return graphPicture('supply', description(supply, context), boxes, arrows, 'LR');
+  return graphPicture('supply', description(supply, context), arrows, [
+    { boxes, direction: 'LR' },
+    { boxes, direction: 'TB' },
+  ]);
 }
 
 function description(supply: Supply, context: Context): string {

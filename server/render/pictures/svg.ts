@@ -1,8 +1,12 @@
-/** Pieces that the pictures are drawn with. Sizes are in the picture's own units, about a point on paper. */
+/** Pieces that the pictures are drawn with. Sizes are in the picture's own units, ten of which are the height of a letter. */
 import type { Element } from 'hast';
 import { s } from 'hastscript';
 
 export const fontSize = 10;
+/** Pixels for each unit, so that letters are of 8 pt. */
+const scale = 8 / 0.75 / fontSize;
+/** What a sheet of either size has room for between its margins, in units. */
+export const sheetWidth = ((186 / 25.4) * 96) / scale;
 export const lineHeight = 12.5;
 /** A character of the usual sans-serif is about this wide; one of Chinese, Japanese or Korean twice that. */
 const characterWidth = 5.6;
@@ -15,8 +19,8 @@ export function picture(
   description: string,
   children: readonly Element[],
 ): Element {
-  const size = { width: Math.ceil(width), height: Math.ceil(height) };
-  const viewBox = `0 0 ${size.width} ${size.height}`;
+  const viewBox = `0 0 ${Math.ceil(width)} ${Math.ceil(height)}`;
+  const size = { width: Math.ceil(width * scale), height: Math.ceil(height * scale) };
   return s('svg', { className: ['picture', `of-${name}`], role: 'img', ariaLabel: description, viewBox, ...size }, [
     ...children,
   ]);

@@ -30,7 +30,7 @@ tbody th, tbody td { min-width: 6.5em; }
 .checklist { list-style: none; padding: 0; }
 .checklist li { padding-inline-start: 1.8em; text-indent: -1.8em; margin: 0.3em 0; }
 .checklist li > div { text-indent: 0; }
-.unit, .step, .admonition, .record, .revisions, .lanes, .standing, .keep-words, .record-fields > div, tr { break-inside: avoid; }
+.unit, .step, .admonition, .record, .revisions, .standing, .keep-words, .record-fields > div, tr { break-inside: avoid; }
 .admonition, .asked, .repeat-words, .together-words, .choose-words, .for-each-words, .keep-words, .lane-role { break-after: avoid; }
 .whole-card .admonition { break-after: auto; }
 .step, .standing { display: grid; grid-template-columns: 6.5em 2.2em auto minmax(0, 1fr); column-gap: 0.5em; padding: 0.45em 0; border-bottom: 1px solid var(--rule); }
@@ -84,8 +84,13 @@ tbody th, tbody td { min-width: 6.5em; }
 .keep-words { border-bottom: 1px dashed var(--ink); font-weight: 600; }
 .figure img { display: block; max-width: 100%; height: auto; max-height: 18em; }
 figcaption { color: var(--quiet); }
+.standing { break-before: avoid; }
+.gauged { display: flex; flex-wrap: wrap; align-items: center; gap: 0 1.5em; }
+.failures table { table-layout: fixed; }
+.failures tr > * { min-width: 0; }
+.failures tr > :first-child { width: 9%; } .failures tr > :last-child { width: 36%; }
 .drawn { break-inside: avoid; margin: 0.8em 0; }
-.picture { display: block; max-width: 100%; max-height: 20cm; height: auto; font: 10px system-ui, "Liberation Sans", Arial, sans-serif; fill: var(--ink); }
+.picture { display: block; max-width: 100%; max-height: 23cm; height: auto; font: 10px system-ui, "Liberation Sans", Arial, sans-serif; fill: var(--ink); }
 .picture .frame { fill: #fff; stroke: var(--ink); } .picture .source { fill: var(--tint); stroke-width: 2.5; } .picture .end { stroke-width: 2.5; }
 .picture .arrow { fill: none; stroke: var(--ink); } .picture .is-dashed { stroke-dasharray: 4 3; } .picture .ground { fill: #fff; }
 .picture .scale-line, .picture .mark { stroke: var(--ink); fill: none; } .picture .band { fill: #9cc79f; stroke: var(--ink); stroke-width: 1.5; }

@@ -20,7 +20,7 @@ export function pageStyle(context: Context): string {
     : '';
   return `
 @page {
-  ${size} margin: 20mm 14mm 17mm;
+  ${size} margin: 17mm 12mm 12mm;
   @top-left { content: ${cssString(head)}; white-space: pre; font: 600 9.5pt sans-serif; width: 72%; text-align: start; vertical-align: bottom; padding-bottom: 3mm; }
   @top-right { content: ${cssString(`${revision}\n `)}; white-space: pre; font: 9.5pt sans-serif; text-align: end; vertical-align: bottom; padding-bottom: 3mm; }
   @bottom-right { content: ${pageCounter(words.front.page)}; font: 9.5pt sans-serif; }
@@ -29,21 +29,54 @@ export function pageStyle(context: Context): string {
 @page stop {
   @right-middle { content: ${cssString(words.heading.ifYouStop)}; font: 800 15pt sans-serif; writing-mode: vertical-rl; text-align: center; vertical-align: middle; width: 6mm; height: 100%; margin-left: 3mm; border-right: 5mm solid #000; }
 }
+${isDraft ? watermark(words.front.draft) : ''}
+`;
+}
+
+/** Sheets are read at arm's length too, but each costs a turn of the page. */
+export const printStyle = `
 @media print {
-  body { font-size: 10pt; line-height: 1.3; }
-  h1, h2, h3, h4, h5, h6 { margin: 0.8em 0 0.3em; }
-  .step, .standing { padding: 0.3em 0; }
+  body, .picture { font-family: Arial, "Liberation Sans", Helvetica, system-ui, sans-serif; }
+  body { font-size: 10pt; line-height: 1.19; }
+  h1, h2, h3, h4, h5, h6 { margin: 0.5em 0 0.15em; }
+  .step, .standing { padding: 0.18em 0; grid-template-columns: 8.4em 2.2em auto minmax(0, 1fr); }
+  .lines > .line + .line { margin-top: 0.2em; }
+  p, ul, dl, figure { margin: 0.15em 0; }
+  .blanks { padding-top: 0.25em; }
+  .checklist li { margin: 0.15em 0; }
   .admonition, .branch, .repeat, .together, .choose, .for-each, .do, .drawn, .keep { margin: 0.4em 0; }
   table { margin: 0.4em 0; }
-  th, td { padding: 0.2em 0.4em; }
+  th, td { padding: 0.12em 0.4em; }
+  .remark { display: inline; margin-inline-end: 0.6em; }
+  .figure img { max-height: 12em; }
+  .revisions .to-fill:last-child { display: none; }
+  .record-fields > div { min-height: 1.8em; }
+  .fill { height: 1.7em; }
+  caption, thead { break-after: avoid; }
   .failures table, .accepted table, .left table { font-size: 9pt; }
+  .failures tr > *, .left tr > * { padding-block: 0.05em; }
   .if-you-stop { page: stop; break-before: page; }
   thead { display: table-header-group; }
   p, li { orphans: 3; widows: 3; }
-  ${isDraft ? watermark(words.front.draft) : ''}
 }
 `;
+
+/** For whoever wants one sheet: all steps, limits and admonitions; what only shows them once more is left out. */
+export const compactPrintStyle = `
+@media print {
+  body { font-size: 8.5pt; line-height: 1.15; }
+  h1, h2, h3, h4, h5, h6 { margin: 0.4em 0 0.1em; }
+  .lanes { grid-template-columns: minmax(0, 1fr); }
+  main { columns: 2; column-gap: 6mm; column-rule: 1px solid #999; }
+  .overview, .way-through, .failures, .revisions, .of-scale { display: none; }
+  .if-you-stop { page: auto; break-before: auto; break-inside: avoid; border: 3px solid #000; padding: 0 0.5em; margin-top: 0.6em; }
+  .step, .standing { grid-template-columns: 5em 1.8em auto minmax(0, 1fr); padding: 0.1em 0; }
+  .signal { min-width: 0; padding: 0.2em 0.4em; }
+  .figure img { max-height: 9em; }
+  .record-fields > div { grid-template-columns: 11em minmax(0, 1fr); }
+  .failures table, .accepted table, .left table { font-size: 8pt; }
 }
+`;
 
 export function runningTitle({ input: { card } }: Context): string {
   return [card.number?.text, shortened(card.title)].filter(Boolean).join('  ');
@@ -51,7 +84,7 @@ export function runningTitle({ input: { card } }: Context): string {
 
 /** Fixed things are printed on every sheet, also where a browser knows no margin boxes. */
 function watermark(word: string): string {
-  return `body.is-draft::before { content: ${cssString(word)}; position: fixed; inset: 0; display: flex; align-items: center; justify-content: center; font: 800 90pt sans-serif; color: #0000001c; transform: rotate(-35deg); z-index: 1; -webkit-print-color-adjust: exact; print-color-adjust: exact; }`;
+  return `@media print { body.is-draft::before { content: ${cssString(word)}; position: fixed; inset: 0; display: flex; align-items: center; justify-content: center; font: 800 90pt sans-serif; color: #0000001c; transform: rotate(-35deg); z-index: 1; -webkit-print-color-adjust: exact; print-color-adjust: exact; } }`;
 }
 
 function pageCounter(page: Context['words']['front']['page']): string {
