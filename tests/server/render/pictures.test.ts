@@ -25,11 +25,11 @@ const of = (card: Card) => renderCard(inputOf(card));
 describe('the way through', () => {
   test('is drawn where a card branches, and told', () => {
     const [told] = spoken(renderCard(rinseInput()), 'flow');
-    expect(told).toContain('From Bring power to the aircraft Steps 4 to 7: to Rinse Step 8.');
+    expect(told).toContain('From Bring power to the aircraft · Steps 4 to 7: to Rinse · Step 8.');
     expect(told).toContain(
-      'From Bring power to the aircraft Steps 4 to 7, If not: to Put everything back Steps 11 to 14.',
+      'From Bring power to the aircraft · Steps 4 to 7, If not: to Put everything back · Steps 11 to 14.',
     );
-    expect(told).toContain('From 2 times, then: to Put everything back Steps 11 to 14.');
+    expect(told).toContain('From 2 times, then: to Put everything back · Steps 11 to 14.');
   });
   test('is not drawn where it goes straight on', () => {
     expect(
