@@ -53,8 +53,10 @@ export const printStyle = `
   .record-fields > div { min-height: 1.8em; }
   .fill { height: 1.7em; }
   caption, thead { break-after: avoid; }
-  .failures table, .accepted table, .left table { font-size: 9pt; }
-  .failures tr > *, .left tr > * { padding-block: 0.05em; }
+  .failures table, .accepted table { font-size: 9pt; }
+  .failures tr > * { padding-block: 0.05em; }
+  .left .checklist { columns: 2; }
+  .left .checklist li { break-inside: avoid; margin: 0.1em 0; }
   .if-you-stop { page: stop; break-before: page; }
   thead { display: table-header-group; }
   p, li { orphans: 3; widows: 3; }
@@ -74,7 +76,7 @@ export const compactPrintStyle = `
   .signal { min-width: 0; padding: 0.2em 0.4em; }
   .figure img { max-height: 9em; }
   .record-fields > div { grid-template-columns: 11em minmax(0, 1fr); }
-  .failures table, .accepted table, .left table { font-size: 8pt; }
+  .accepted table { font-size: 8pt; }
 }
 `;
 

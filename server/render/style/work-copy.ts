@@ -60,7 +60,7 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
   .work-tools, .controls, .tick-button, .work-bar { display: none; }
   .has-record .work-record, .has-record .work-head { display: block; }
   .has-record .record { display: none; }
-  .work-hand-over { display: block; }
+  .work-hand-over:not(:empty) { display: block; }
   .hand-over { break-before: page; }
   .prints-page > :not(main), .prints-page main > :not(.work-hand-over), .prints-page .hand-over:not(.is-printed) { display: none; }
   .hand-over.is-printed { break-before: auto; }
