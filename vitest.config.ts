@@ -17,13 +17,14 @@ const slow = [
   'tests/server/lsp/**',
 ];
 
-/** `tests` is what `npm test` runs; `prove` holds the long comparisons with outside oracles (`npm run prove`). */
+/** `tests` is what `npm test` runs; `prove` holds the long comparisons with outside oracles (`npm run prove`), `pictures` takes the README's. */
 export default defineConfig({
   test: {
     maxWorkers: 2,
     projects: [
       { test: { ...shared, name: 'tests', include: ['tests/**/*.test.ts'] } },
       { test: { ...shared, name: 'quick', include: ['tests/**/*.test.ts'], exclude: slow, isolate: false } },
+      { test: { ...shared, name: 'pictures', include: ['tests/**/*.pictures.ts'] } },
       { test: { ...shared, name: 'prove', include: ['tests/**/*.prove.ts'], testTimeout: 3_600_000 } },
     ],
   },

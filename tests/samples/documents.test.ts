@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { format } from '../../server/api.ts';
+import { stamp } from '../pictures/sources.ts';
 import { findingsOf } from '../support/check.ts';
 import { readMarks } from '../support/marks.ts';
 import { cardsIn, faulty, folder, textOf, told, worlds } from './support.ts';
@@ -40,6 +41,10 @@ test('the guide names the files of the engine by the names that they have', () =
   const files = [...chapter.matchAll(/`([\w-]+\.ts)`/g)].map(([, file = '']) => file);
   expect(files.length).toBeGreaterThan(10);
   expect(files.filter((file) => !['proof', 'flow'].some((part) => existsSync(`server/${part}/${file}`)))).toEqual([]);
+});
+
+test('the pictures show the samples as they are: run `npm run pictures` and look at them', () => {
+  expect(read('client/pictures/made-from.txt').trim()).toBe(stamp());
 });
 
 const firstCard = /```card\n(.*?)```/s.exec(readme)?.[1] ?? '';
