@@ -85,6 +85,7 @@ function show(newUri: string, preview: Preview): void {
   // The style was written for a whole page: here it reaches the card and the drawings alone.
   cardStyle.replaceSync(`@scope (.card, .drawing) { ${preview.style} }`);
   drawCard(card, preview);
+  card.dataset.version = `${preview.version}`;
   file = Object.keys(preview.files).find((name) => preview.files[name] === uri) ?? uri;
   anchors = measure(scroller, file);
   drawChoices(preview);

@@ -162,9 +162,12 @@ describe.skipIf(!canRunEditor)('in the editor', { sequential: true }, () => {
       return before === last;
     };
     await expect.poll(isAtRest, { interval: 500 }).toBe(true);
-    await page.keyboard.type(' // quick');
-    await previewPage(page).locator('.older:empty').waitFor({ state: 'attached' });
-    expect(Math.abs((await where()) - before)).toBeLessThan(5);
+    const version = async () => Number(await previewPage(page).locator('.card').getAttribute('data-version'));
+    const typed = ' // quick';
+    const shown = (await version()) + typed.length;
+    await page.keyboard.type(typed);
+    await expect.poll(version).toBeGreaterThanOrEqual(shown);
+    await expect.poll(async () => Math.abs((await where()) - before)).toBeLessThan(5);
     await runCommand(page, 'File: Revert File');
   });
 
