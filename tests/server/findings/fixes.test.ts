@@ -77,6 +77,7 @@ test('these findings have fixes', () => {
     'syntax.text',
     'syntax.unclosed',
     'syntax.unexpected',
+    'text.hidden',
     'unit.unknown',
   ]);
 });
