@@ -1,9 +1,10 @@
+import { readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { all } from '../../grammar/navigate.ts';
 import { parse } from '../../grammar/parse.ts';
 import { merganser, rinse } from '../server/binding/water-scooper.ts';
 import { openFiles } from '../support/check.ts';
-import { cardsIn, folder, openSamples, textOf, told, worlds } from './support.ts';
+import { cardsIn, faulty, folder, openSamples, textOf, told, worlds } from './support.ts';
 
 const files = worlds.flatMap((world) => cardsIn(world).map((file) => `${folder}/${world}/${file}`));
 const cards = files.flatMap((file) => openSamples().workspace.snapshot(file)?.bound.cards ?? []);
@@ -11,6 +12,13 @@ const cards = files.flatMap((file) => openSamples().workspace.snapshot(file)?.bo
 test.each(worlds)('%s is clean', (world) => {
   const { findings } = openSamples().check(cardsIn(world).map((file) => `${folder}/${world}/${file}`));
   expect(told(findings)).toEqual([]);
+});
+
+test('all that is to be clean is clean together, as `npm start` checks it', () => {
+  const together = readdirSync(folder, { withFileTypes: true })
+    .filter((entry) => entry.isDirectory() && entry.name !== faulty)
+    .flatMap(({ name }) => cardsIn(name).map((file) => `${folder}/${name}/${file}`));
+  expect(told(openSamples().check(together).findings)).toEqual([]);
 });
 
 test('the example of the language has no error and no warning', () => {
