@@ -5,6 +5,28 @@ type Clock = (now: number) => void;
 
 const interval = 200;
 
+/** A clock that is put right by less, as devices do by themselves, was not set back. */
+const noticeable = 1_000;
+
+/** Wall time for as long as the page is open. Where somebody sets the device's clock back it goes on from where it was, so that what runs or rests is not timed anew. */
+export class WallTime {
+  private last = 0;
+  private ahead = 0;
+
+  constructor(private readonly onSetBack: () => void) {}
+
+  now(): number {
+    const time = Date.now() + this.ahead;
+    const back = this.last - time;
+    if (back > noticeable) {
+      this.ahead += back;
+      this.onSetBack();
+    }
+    this.last = Math.max(this.last, time);
+    return this.last;
+  }
+}
+
 export class Clocks {
   private clocks: Clock[] = [];
 

@@ -3,7 +3,7 @@
  * that is shown is put up anew from it, so that a page that was closed, undone or loaded from a file shows the same.
  */
 import type { Job, JobWord, MoveIndex, Unit } from '../../shared/job.ts';
-import { Clocks } from './clocks.ts';
+import { Clocks, WallTime } from './clocks.ts';
 import type { Desk } from './desk.ts';
 import { button, element } from './dom.ts';
 import { Drafts } from './drafts.ts';
@@ -31,7 +31,8 @@ export class WorkCopy {
   private entries: readonly Entry[];
   private readonly store: Store;
   private readonly speech;
-  private readonly clocks = new Clocks(() => Date.now());
+  private readonly time = new WallTime(() => this.signal.say(this.say('clockBack')));
+  private readonly clocks = new Clocks(() => this.time.now());
   private readonly live = element('p', { class: 'live', attributes: { role: 'status', 'aria-live': 'assertive' } });
   private readonly fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
   private readonly bar = element('div', { class: 'bar-content' });
@@ -81,7 +82,7 @@ export class WorkCopy {
   private add(happenings: readonly Happening[]): void {
     this.signal.prepare();
     if (happenings.some(({ type }) => type === 'hand-over')) this.isHandingOver = false;
-    const at = Date.now();
+    const at = this.time.now();
     const last = this.entries[this.entries.length - 1];
     const isBack = last !== undefined && at < last.at;
     this.entries = [...this.entries, ...happenings.map((happening): Entry => ({ ...happening, at }))];
@@ -121,7 +122,7 @@ export class WorkCopy {
       clocks,
       signal,
       drafts,
-      now: () => Date.now(),
+      now: () => this.time.now(),
       add: (...happenings) => this.add(happenings),
       fresh: () => this.desk(),
     };
@@ -188,7 +189,7 @@ export class WorkCopy {
     const chooser = chooseFile(this.job, (content) => this.load(content));
     const tools = [
       button(this.say('save'), () => {
-        saveFile(this.job, this.entries, Date.now());
+        saveFile(this.job, this.entries, this.time.now());
         this.isKept = true;
       }),
       element('label', { class: 'file' }, element('span', {}, this.say('load')), chooser),

@@ -51,6 +51,18 @@ test('a state begun by a set has a clock from its own tick, an alarm at its limi
   expect(await record(page)).toContain('the starter: too long by 0:06');
 });
 
+test('a clock that is set back during a run is told, and the run is too long when it is', async () => {
+  const page = await desk.begin(text);
+  await press(page, 1, 'This is done');
+  await page.clock.fastForward(20_000);
+  await page.clock.setSystemTime('2026-11-25T07:00:00Z');
+  await page.clock.fastForward(1000);
+  expect(await page.locator('.live').innerText()).toContain('clock of this device was set back');
+  expect(await page.locator('.work-bar .clock').innerText()).toBe('the starter: 0:20 of 0:30');
+  await page.clock.fastForward(11_000);
+  expect(await page.locator('.work-bar .clock').innerText()).toContain('TOO LONG');
+});
+
 test('a wait that runs out is a failed check', async () => {
   const page = await desk.begin(text);
   await press(page, 1, 'This is done');
