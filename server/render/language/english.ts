@@ -13,7 +13,9 @@ const isPlural = (label: string) => pluralize.isPlural(lastWordOf(headOf(label))
 
 /** The part of a label that its verb agrees with: "the chocks" of "the chocks at the main wheels". */
 function headOf(label: string): string {
-  return label.split(/ (?:at|of|in|on|for|to|under|behind|between|with|near|above|below) /)[0] as string;
+  return label.split(
+    / (?:at|of|in|on|for|to|under|behind|between|with|near|above|below|around|over|along|against|beside|inside|outside) /,
+  )[0] as string;
 }
 
 /** A sentence that goes on after a word; what is written in capitals stays so. */

@@ -193,6 +193,7 @@ describe('a condition is said as a person would', () => {
 test('a plural before its place agrees with its verb', () => {
   const chock = b.kind('chock', { away: 'Remove {}', fitted: 'Fit {}' });
   expect(sentence(b.check(b.is(b.item('c', chock, 'the chocks at the main wheel'), 'fitted')))).toContain('are fitted');
+  expect(sentence(b.check(b.is(b.item('b', chock, 'the barriers around the area'), 'fitted')))).toContain('are fitted');
   expect(sentence(b.check(b.is(b.item('c', chock, 'the chock at the main wheels'), 'fitted')))).toContain('is fitted');
 });
 
