@@ -2,9 +2,10 @@
 import type { Job, JobLine, MoveIndex } from '../../shared/job.ts';
 import { answersTo } from './answers.ts';
 import { type Entry, marked } from './entries.ts';
+import { namesAfter } from './people.ts';
 import { longestRun } from './rests.ts';
 import { noEntry, type Walk } from './state.ts';
-import { namesAfter, walked } from './walk.ts';
+import { walked } from './walk.ts';
 import { peopleOf, type Speech } from './words.ts';
 
 export interface Row {

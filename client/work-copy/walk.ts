@@ -1,10 +1,11 @@
 /** Where a job stands, worked out from its entries: which moves are next, what was entered, what runs and what has run. */
 import type { Job, JobLine, Move, MoveIndex, Unit } from '../../shared/job.ts';
 import { type Entry, type OfKeep, standing } from './entries.ts';
+import { ItemStates } from './item-states.ts';
 import { Readings } from './known.ts';
+import { namesAfter } from './people.ts';
 import type { Use } from './rests.ts';
-import { type Judged, type LineState, noEntry, type Stands, type Visit, type Walk, type WentOn } from './state.ts';
-import { isSameName } from './texts.ts';
+import { type Judged, type LineState, noEntry, type Visit, type Walk, type WentOn } from './state.ts';
 
 /** Somebody's place in the card. */
 interface Cursor {
@@ -42,10 +43,7 @@ class Walker {
   private readonly visits = new Map<MoveIndex, Visit[]>();
   private readonly lines = new Map<MoveIndex, Map<number, LineState>>();
   private readonly keeps = new Map<MoveIndex, Readonly<Record<number, Judged>>>();
-  private readonly stands = new Map<number, Stands>();
-  private readonly set = new Set<number>();
-  /** What was before a run, by its place. */
-  private readonly before = new Map<string, ReadonlyMap<number, Stands | undefined>>();
+  private readonly items = new ItemStates();
   private readonly rounds = new Map<MoveIndex, number>();
   private readonly uses: Use[][];
   private readonly readings: Readings;
@@ -77,8 +75,7 @@ class Walker {
       lines: new Map(lines),
       keeps: new Map(keeps),
       names: this.names,
-      stands: new Map(this.stands),
-      set: new Set(this.set),
+      ...this.items.now(),
       rounds,
       uses,
       ...(end?.type === 'end' && { ended: end.stopped ? 'stopped' : 'finished' }),
@@ -180,7 +177,7 @@ class Walker {
   private enter(entry: Extract<Entry, { type: 'check' | 'reading' | 'note' | 'fields' | 'sign' }>): void {
     switch (entry.type) {
       case 'check':
-        this.found(entry);
+        this.items.checked(this.lineOf(entry), entry);
         this.setLine(entry, {
           ...this.line(entry),
           passed: entry.passed,
@@ -273,7 +270,7 @@ class Walker {
     this.readings.end(this.lineOf(entry)?.ends);
     const duty = this.dutyOf(entry);
     if (duty !== undefined) this.uses[duty]?.push({ from: at });
-    this.beginStates(entry);
+    this.items.begin(this.lineOf(entry), entry);
   }
 
   private end(entry: Extract<Entry, { type: 'end' }>): void {
@@ -282,7 +279,7 @@ class Walker {
     this.readings.end(this.lineOf(entry)?.ends);
     const duty = this.dutyOf(entry);
     if (duty !== undefined) this.endUse(duty, at);
-    this.endStates(entry);
+    this.items.end(entry);
   }
 
   private watch(at: { move: MoveIndex; line: number; watch: number }, { passed, from, anyway }: Judged): void {
@@ -311,7 +308,7 @@ class Walker {
       this.setLine({ move, line }, { ...state, ended: at });
       const duty = this.dutyOf({ move, line });
       if (duty !== undefined) this.endUse(duty, at);
-      this.endStates({ move, line });
+      this.items.end({ move, line });
     }
   }
 
@@ -320,7 +317,7 @@ class Walker {
     this.setLine(entry, { began: entry.at, ended: entry.at });
     this.readings.end(line?.ends);
     if (line) this.changeRun(line, entry.at);
-    this.bring(line, entry);
+    this.items.bring(line, entry);
   }
 
   /** What was not ticked by itself is done when its unit is ticked. */
@@ -328,41 +325,8 @@ class Walker {
     for (const [index, line] of unit.lines.entries()) {
       if (done.has(index) || line.type !== 'do') continue;
       this.changeRun(line, tick.at);
-      this.bring(line, tick);
+      this.items.bring(line, tick);
     }
-  }
-
-  // -------------------------------------------------------------- states
-
-  private bring(line: JobLine | undefined, { move, at }: { move: MoveIndex; at: number }): void {
-    for (const { item, state } of line?.brings ?? []) {
-      this.stands.set(item, { state, move, at });
-      if (line?.type !== 'check') this.set.add(item);
-    }
-  }
-
-  /** What is not as it must be is in nobody knows which state. */
-  private found(entry: Extract<Entry, { type: 'check' }>): void {
-    const line = this.lineOf(entry);
-    if (line?.type !== 'check') return;
-    if (entry.passed) this.bring(line, entry);
-    else for (const { item } of line.brings ?? []) this.stands.delete(item);
-  }
-
-  private beginStates(entry: Extract<Entry, { type: 'begin' }>): void {
-    const line = this.lineOf(entry);
-    if (line?.type !== 'run') return;
-    this.before.set(placeKey(entry), new Map((line.brings ?? []).map(({ item }) => [item, this.stands.get(item)])));
-    this.bring(line, entry);
-  }
-
-  /** After a run an item is as it was. */
-  private endStates(at: { move: MoveIndex; line: number }): void {
-    for (const [item, before] of this.before.get(placeKey(at)) ?? []) {
-      if (before === undefined) this.stands.delete(item);
-      else this.stands.set(item, before);
-    }
-    this.before.delete(placeKey(at));
   }
 
   /** A `set` that puts an item into a duty's state begins a run, and one out of it ends it. */
@@ -473,27 +437,12 @@ class Walker {
   }
 }
 
-/** Who works from here on, one for each role. */
-export function namesAfter(entry: Entry, names: readonly string[]): readonly string[] {
-  if (entry.type === 'head') return entry.names;
-  return entry.type === 'hand-over' ? names.map((name) => (isSameName(name, entry.from) ? entry.to : name)) : names;
-}
-
-/** Whoever does a unit. */
-export function peopleAt({ moves, roles }: Job, { names }: Walk, move: MoveIndex): readonly string[] {
-  const unit = moves[move];
-  if (unit?.type !== 'unit') return [];
-  return roles.length === 0 ? names : unit.by.flatMap((role) => names[role] ?? []);
-}
-
 /** Where nobody has said which machine it is, everything is for it. */
 export function isFor({ onlys }: Job, only: number, machine: readonly number[] | undefined): boolean {
   return (
     machine === undefined || (onlys[only] ?? []).every(({ variant, values }) => values.includes(machine[variant] ?? -1))
   );
 }
-
-const placeKey = ({ move, line }: { move: MoveIndex; line: number }) => `${move} ${line}`;
 
 function isShown(move: Move | undefined): boolean {
   return move?.type === 'unit' || move?.type === 'ask' || move?.type === 'choose';

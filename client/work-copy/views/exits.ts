@@ -3,9 +3,9 @@ import type { Exit } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { button, element, textInput } from '../dom.ts';
 import type { Target } from '../entries.ts';
+import { peopleAt } from '../people.ts';
 import { isFailing, type Judged } from '../state.ts';
 import { isName, isSameName, isSubstantial } from '../texts.ts';
-import { peopleAt } from '../walk.ts';
 import { askReason } from './reason.ts';
 
 /** Where something is not as it must be, and nobody has said that the work goes on all the same. */
