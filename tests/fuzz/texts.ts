@@ -21,7 +21,8 @@ export const wordsInAnyOrder = fc.array(fc.tuple(words, glue), { maxLength: 60 }
 
 export const anySigns = fc.string({ unit: 'binary', maxLength: 200 });
 
-const strange = [
+/** What stands in a text by a slip. */
+export const strange: readonly string[] = [
   '{',
   '}',
   '(',

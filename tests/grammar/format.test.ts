@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { format, formatEdits } from '../../grammar/format.ts';
 import { parse } from '../../grammar/parse.ts';
 import { findUnit, unitSpellings } from '../../shared/units.ts';
+import { strange } from '../fuzz/texts.ts';
 import { printedGrammar, randomText } from '../support/random-card.ts';
 import { shapeOf } from '../support/tree.ts';
 
@@ -154,23 +155,7 @@ describe('text with slips', () => {
 
   test('pieces of cards with slips in them, once formatted, stay as they are', () => {
     const lines = samples.flatMap(([, sample]) => sample.split('\n'));
-    const strange = fc.constantFrom(
-      '{',
-      '}',
-      '(',
-      ',',
-      ':',
-      '"',
-      '"open',
-      '/* c */',
-      '// c',
-      '/* open',
-      '§',
-      '\n',
-      'else',
-      '5',
-    );
-    const slip = fc.record({ at: fc.nat(), cut: fc.nat(6), put: fc.oneof(strange, fc.constant('')) });
+    const slip = fc.record({ at: fc.nat(), cut: fc.nat(6), put: fc.constantFrom(...strange) });
     const piece = fc.record({
       from: fc.nat(lines.length),
       length: fc.nat(30),

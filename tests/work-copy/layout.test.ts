@@ -1,28 +1,17 @@
 /** The work copy on a telephone and on a tablet: nothing runs out of its box, and the bar leaves the room to the work. */
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openBrowser } from '../support/browser.ts';
+import { expect, test } from 'vitest';
 import { sampleCards } from '../support/samples.ts';
 import { walkThrough } from '../support/walker.ts';
-import { beginWork, openCard, plugIn, putText, type Stick, workCopyScript } from '../support/work-copy.ts';
+import { workbench } from '../support/work-copy.ts';
 
-let browser: Browser;
-let stick: Stick;
-beforeAll(async () => {
-  browser = await openBrowser();
-  stick = await plugIn(await workCopyScript());
-});
-afterAll(async () => {
-  await browser.close();
-  await stick.remove();
-});
+const desk = workbench();
 
 const phone = { width: 360, height: 640 };
 const tablet = { width: 820, height: 1180 };
 const tabletOnItsSide = { width: 1180, height: 820 };
 
 async function walked(address: string, viewport: typeof phone) {
-  const context = await browser.newContext({ viewport, hasTouch: true, isMobile: viewport === phone });
+  const context = await desk.browser.newContext({ viewport, hasTouch: true, isMobile: viewport === phone });
   try {
     const page = await context.newPage();
     await page.goto(address);
@@ -39,16 +28,12 @@ test.each([
   ['merganser', tablet],
   ['heron-dyke', tablet],
   ['merganser', tabletOnItsSide],
-] as const)(
-  'the cards of %s fit in every state: %o',
-  async (world, size) => {
-    for (const { name, html } of sampleCards(world, stick.script)) {
-      const { faults, stuckAt } = await walked(await stick.write(name, html), size);
-      expect({ name, faults, stuckAt }).toEqual({ name, faults: [] });
-    }
-  },
-  240_000,
-);
+] as const)('the cards of %s fit in every state: %o', async (world, size) => {
+  for (const { name, html } of sampleCards(world, desk.stick.script)) {
+    const { faults, stuckAt } = await walked(await desk.stick.write(name, html), size);
+    expect({ name, faults, stuckAt }).toEqual({ name, faults: [] });
+  }
+});
 
 test('the bar says what is asked of whom, in lanes and at choices', async () => {
   const card = `
@@ -66,8 +51,7 @@ card signals "Agree on a signal" {
   }
   step by pilot "Start." { sign ground "Seen" }
 }`;
-  const page = await openCard(await browser.newContext(), await putText(stick, 'signals', card));
-  await beginWork(page);
+  const page = await desk.begin(card);
   const bar = () => page.locator('.work-bar .now').allInnerTexts();
   expect(await bar()).toEqual(['Step 1, Pilot', 'Ground observer: Do one of these: By hand / By lamp']);
   await page.getByRole('button', { name: 'Do this one: By hand' }).click();
@@ -76,5 +60,4 @@ card signals "Agree on a signal" {
   await page.getByRole('button', { name: 'No', exact: true }).click();
   await page.locator('#step-1').getByRole('button', { name: 'Done', exact: true }).click();
   expect(await bar()).toEqual(['Now: Step 5, Pilot']);
-  await page.close();
 });
