@@ -148,10 +148,13 @@ async function choose(page: Page, word: string, { pace }: Manner): Promise<void>
       () => true,
       () => false,
     );
-  const labels = isThere ? await rows.locator('.label-name').allInnerTexts() : [];
-  const at = labels.indexOf(word);
-  if (at < 0) return page.keyboard.type(word.slice(2), { delay: pace });
-  for (let press = 0; press <= at; press++) await page.keyboard.press('ArrowDown', { delay: pace });
-  await page.locator('.suggest-widget .monaco-list-row.focused', { hasText: word }).waitFor();
-  await page.keyboard.press('Enter', { delay: pace });
+  // The list may be filled anew while one goes down it: what counts is the row that is marked after each press.
+  const marked = rows.and(page.locator('.focused')).locator('.label-name');
+  for (let press = isThere ? await rows.count() : 0; press > 0; press--) {
+    await page.keyboard.press('ArrowDown', { delay: pace });
+    if ((await marked.allInnerTexts()).includes(word)) return page.keyboard.press('Enter', { delay: pace });
+  }
+  // Nobody goes on typing beside a row that was marked and is not meant.
+  if (isThere) await page.keyboard.press('Escape', { delay: pace });
+  return page.keyboard.type(word.slice(2), { delay: pace });
 }
