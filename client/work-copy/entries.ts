@@ -53,8 +53,19 @@ export type Happening =
   | { readonly type: 'hand-over'; readonly from: string; readonly to: string; readonly remarks: string }
   /** For each of the record's fields. */
   | { readonly type: 'finish'; readonly fields: readonly string[] }
-  /** Takes back the newest entry that still counts. */
-  | { readonly type: 'undo' };
+  /** Another record was read into this one: of each pair, the entries of this one and of the other that cannot both count. */
+  | { readonly type: 'read-in'; readonly count: number; readonly conflicts: readonly Conflict[] }
+  /** What of two records does not count, and who says so. */
+  | { readonly type: 'settle'; readonly of: readonly string[]; readonly name: string }
+  /** A file was loaded though nobody can vouch for it. */
+  | { readonly type: 'loaded'; readonly doubt: Doubt }
+  /** Takes back the newest entry that still counts; `of` are the entries that go, filled in when it is noted. */
+  | { readonly type: 'undo'; readonly of?: readonly string[] };
+
+export type Conflict = readonly [own: readonly string[], other: readonly string[]];
+
+/** Why a file is not to be taken as it is: it was changed by hand, made with a copy of the card that was changed, or nobody can tell. */
+export type Doubt = 'changed' | 'other-copy' | 'unchecked';
 
 export interface OfLine {
   readonly move: MoveIndex;
@@ -70,8 +81,29 @@ export interface OfKeep {
 /** What is judged: a line, something watched during it, or what is to be kept. */
 export type Target = (OfLine & { readonly watch?: number }) | OfKeep;
 
-/** `at` is wall time in milliseconds, so that a device that slept counts right. */
-export type Entry = Happening & { readonly at: number };
+/** `at` is wall time in milliseconds, so that a device that slept counts right. No two entries have one `id`, whatever tablets they are from. */
+export type Entry = Happening & { readonly at: number; readonly id: string };
+
+/** The entries with one more. */
+export function noted(
+  entries: readonly Entry[],
+  happening: Happening,
+  { at, device }: { readonly at: number; readonly device: string },
+): readonly Entry[] {
+  const id = `${device}-${at.toString(36)}-${entries.length}`;
+  return [...entries, { ...happening, ...(happening.type === 'undo' && { of: newest(entries) }), at, id }];
+}
+
+/** What has answered itself goes with what it followed from. */
+function newest(entries: readonly Entry[]): readonly string[] {
+  const counting = standing(entries).filter(({ type }) => !stays.has(type));
+  let last = counting.length - 1;
+  while (last > 0 && followsByItself(counting[last] as Entry)) last--;
+  return counting.slice(Math.max(last, 0)).map(({ id }) => id);
+}
+
+/** What tells how the record came about is not taken back. */
+const stays: ReadonlySet<Entry['type']> = new Set(['read-in', 'settle', 'loaded']);
 
 /** The entries that still count. */
 export function standing(entries: readonly Entry[]): readonly Entry[] {
@@ -82,41 +114,62 @@ export function standing(entries: readonly Entry[]): readonly Entry[] {
 
 /** Each entry, and whether it was taken back later. */
 export function marked(entries: readonly Entry[]): readonly { readonly entry: Entry; readonly undone: boolean }[] {
-  const undone = new Set<Entry>();
-  const counting: Entry[] = [];
-  for (const entry of entries) {
-    if (entry.type !== 'undo') counting.push(entry);
-    else {
-      // What has answered itself goes with what it followed from.
-      for (let last = counting.pop(); last; last = followsByItself(last) ? counting.pop() : undefined) undone.add(last);
-    }
-  }
-  return entries.map((entry) => ({ entry, undone: undone.has(entry) }));
+  const undone = new Set(
+    entries.flatMap((entry) => (entry.type === 'undo' || entry.type === 'settle' ? (entry.of ?? []) : [])),
+  );
+  return entries.map((entry) => ({ entry, undone: undone.has(entry.id) }));
 }
 
 export function followsByItself(entry: Entry): boolean {
   return (entry.type === 'check' && entry.late === true) || ('from' in entry && entry.from !== undefined);
 }
 
-// ---------------------------------------------------------------- kept and saved
+// ---------------------------------------------------------------- kept
 
 const format = 'cardwright work record';
 
-export function toFile(job: Job, entries: readonly Entry[]): string {
-  const { id, number, revision, title } = job;
-  return JSON.stringify({ format, version: 1, card: { id, number, revision, title }, entries });
+/** What a record says about the card it is of. */
+export interface OfCard {
+  readonly id: string;
+  readonly number: string;
+  readonly revision: string;
+  readonly title: string;
+  /** Of the page, where it is known. */
+  readonly digest?: string;
 }
 
-export type FileContent = { readonly entries: readonly Entry[] } | { readonly fault: 'foreign' | 'broken' };
+export interface RecordFile {
+  readonly format: typeof format;
+  readonly version: 1;
+  readonly card: OfCard;
+  readonly entries: readonly Entry[];
+  /** Of card and entries. */
+  readonly digest?: string;
+}
 
-/** Reads what `toFile` wrote, from a device or a file that anybody may have changed. */
+export function recordOf({ id, number, revision, title }: Job, entries: readonly Entry[], digest?: string): RecordFile {
+  return {
+    format,
+    version: 1,
+    card: { id, number, revision, title, ...(digest !== undefined && { digest }) },
+    entries,
+  };
+}
+
+export type FileContent =
+  | RecordFile
+  | { readonly fault: 'broken' }
+  | { readonly fault: 'foreign'; readonly card: Partial<OfCard> };
+
+/** Reads what `recordOf` made, from a device or a file that anybody may have changed. */
 export function fromFile(text: string, job: Job): FileContent {
   const content = parsed(text);
   if (!isRecord(content) || content.format !== format || !isRecord(content.card)) return { fault: 'broken' };
-  if (content.card.id !== job.id) return { fault: 'foreign' };
-  if (!Array.isArray(content.entries) || !content.entries.every((entry) => isEntry(entry, job)))
-    return { fault: 'broken' };
-  return { entries: content.entries as Entry[] };
+  const card = Object.fromEntries(Object.entries(content.card).filter(([, value]) => isText(value))) as Partial<OfCard>;
+  if (card.id !== job.id) return { fault: 'foreign', card };
+  const { entries, digest } = content;
+  const isWhole = Array.isArray(entries) && entries.every((entry) => isEntry(entry, job));
+  return isWhole && isOptional(digest, isText) ? (content as unknown as RecordFile) : { fault: 'broken' };
 }
 
 function parsed(text: string): unknown {
@@ -137,8 +190,8 @@ const isText = (value: unknown) => typeof value === 'string';
 const isNumber = (value: unknown) => isText(value) && /^-?\d{1,20}(\.\d{1,20})?$/.test(value as string);
 const isFlag = (value: unknown) => typeof value === 'boolean';
 const isIndex = (value: unknown) => Number.isInteger(value) && (value as number) >= 0;
-const isTexts = (value: unknown, count: number) =>
-  Array.isArray(value) && value.length === count && value.every(isText);
+const isTexts = (value: unknown, count?: number) =>
+  Array.isArray(value) && (count === undefined || value.length === count) && value.every(isText);
 const isOptional = (value: unknown, is: (value: unknown) => boolean) => value === undefined || is(value);
 
 const isMachine = (machine: unknown, { variants }: Job) =>
@@ -147,7 +200,7 @@ const isMachine = (machine: unknown, { variants }: Job) =>
   machine.every((value, index) => isIndex(value) && value < (variants[index]?.values.length ?? 0));
 
 function isEntry(entry: unknown, job: Job): boolean {
-  if (!isRecord(entry) || !Number.isFinite(entry.at)) return false;
+  if (!isRecord(entry) || !Number.isFinite(entry.at) || !isText(entry.id)) return false;
   const isMove = (value: unknown) => isIndex(value) && (value as number) < job.moves.length;
   const unit = isMove(entry.move) ? job.moves[entry.move as number] : undefined;
   const isLine = unit?.type === 'unit' && isIndex(entry.line) && (entry.line as number) < unit.lines.length;
@@ -206,9 +259,19 @@ function isEntry(entry: unknown, job: Job): boolean {
       return isText(entry.from) && isText(entry.to) && isText(entry.remarks);
     case 'finish':
       return isTexts(entry.fields, job.record.fields.length);
+    case 'read-in':
+      return isIndex(entry.count) && Array.isArray(entry.conflicts) && entry.conflicts.every(isConflict);
+    case 'settle':
+      return isTexts(entry.of) && isText(entry.name);
+    case 'loaded':
+      return ['changed', 'other-copy', 'unchecked'].includes(entry.doubt as string);
     case 'undo':
-      return true;
+      return isTexts(entry.of);
     default:
       return false;
   }
+}
+
+function isConflict(value: unknown): boolean {
+  return Array.isArray(value) && value.length === 2 && value.every((ids) => isTexts(ids));
 }

@@ -6,9 +6,11 @@ import { namesAfter } from './people.ts';
 import { longestRun } from './rests.ts';
 import { noEntry, type Walk } from './state.ts';
 import { walked } from './walk.ts';
-import { peopleOf, type Speech } from './words.ts';
+import { doubtText, peopleOf, type Speech } from './words.ts';
 
 export interface Row {
+  /** Of its entry. */
+  readonly id: string;
   readonly at: number;
   readonly where: string;
   readonly what: string;
@@ -22,7 +24,7 @@ export function recordRows(job: Job, entries: readonly Entry[], speech: Speech):
   return marked(entries).map(({ entry, undone }) => {
     if (!undone) names = namesAfter(entry, names);
     const what = [whatOf(job, entry, speech), ...(over.get(entry) ?? [])].join(' ');
-    return { at: entry.at, where: whereOf(job, entry, names), what, undone };
+    return { id: entry.id, at: entry.at, where: whereOf(job, entry, names), what, undone };
   });
 }
 
@@ -133,7 +135,13 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'hand-over':
       return [say('handedOver', { from: entry.from, to: entry.to }), entry.remarks].filter(Boolean).join(' ');
     case 'finish':
-      return say('finished');
+      return say('recordMade');
+    case 'read-in':
+      return say('wasReadIn', { count: entry.count, conflicts: entry.conflicts.length });
+    case 'settle':
+      return say('settled', { name: entry.name });
+    case 'loaded':
+      return `${say('loaded')} ${doubtText(entry.doubt, speech)}`;
     case 'undo':
       return say('undo');
   }

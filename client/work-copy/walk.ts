@@ -146,6 +146,9 @@ class Walker {
       case 'finish':
         this.finish = entry;
         return;
+      case 'read-in':
+      case 'settle':
+      case 'loaded':
       case 'undo':
         return;
       default:

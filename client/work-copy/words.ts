@@ -1,5 +1,6 @@
 /** The words of the work copy, filled in, and times and numbers in the language of the card. */
 import type { Job, JobWord } from '../../shared/job.ts';
+import type { Doubt } from './entries.ts';
 
 export interface Speech {
   say(word: JobWord, values?: Readonly<Record<string, string | number>>): string;
@@ -36,8 +37,12 @@ export function speech({ words, language }: Job): Speech {
 }
 
 /** Whose names are asked for. */
-export const peopleOf = ({ roles }: Job, { say, labelled }: Speech): readonly string[] =>
-  roles.length === 0 ? [say('name')] : roles.map((role) => labelled(say('name'), role));
+export const peopleOf = ({ roles }: Job, { say }: Speech): readonly string[] =>
+  roles.length === 0 ? [say('name')] : roles.map((role) => `${say('name')} (${role})`);
+
+const doubts = { changed: 'doubtChanged', 'other-copy': 'doubtOtherCopy', unchecked: 'doubtUnchecked' } as const;
+
+export const doubtText = (doubt: Doubt, { say }: Speech): string => say(doubts[doubt]);
 
 function duration(milliseconds: number): string {
   const seconds = Math.max(0, Math.floor(milliseconds / 1000));

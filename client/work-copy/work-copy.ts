@@ -3,17 +3,21 @@
  * that is shown is put up anew from it, so that a page that was closed, undone or loaded from a file shows the same.
  */
 import type { Job, JobWord, MoveIndex, Unit } from '../../shared/job.ts';
+import { shortDigest } from '../../shared/page-text.ts';
 import { Clocks, WallTime } from './clocks.ts';
 import type { Desk } from './desk.ts';
 import { button, element } from './dom.ts';
 import { Drafts } from './drafts.ts';
-import { type Entry, type FileContent, type Happening, standing } from './entries.ts';
+import { type Doubt, type Entry, type FileContent, type Happening, noted, recordOf, standing } from './entries.ts';
 import { following } from './follow.ts';
+import { merged } from './merge.ts';
+import { digestOf, doubtOf, sealed, statedDigest } from './seal.ts';
 import { Signal } from './signal.ts';
 import { openStore, type Store } from './store.ts';
 import { showBar } from './views/bar.ts';
 import { showAsk, showChoose } from './views/branch.ts';
-import { chooseFile, saveFile } from './views/files.ts';
+import { showConflicts } from './views/conflicts.ts';
+import { askLoad, chooseFile, foreignText, saveFile } from './views/files.ts';
 import { handOverForm, handOverPages } from './views/hand-over.ts';
 import { showHead } from './views/head.ts';
 import { showRecord } from './views/record.ts';
@@ -40,24 +44,34 @@ export class WorkCopy {
   private readonly head = element('section', { class: 'work-head' });
   private readonly handOver = element('section', { class: 'work-hand-over' });
   private isHandingOver = false;
+  private readonly conflicts = element('section', { class: 'work-conflicts' });
   private readonly record = element('section', { class: 'work-record' });
   private readonly tools = element('section', { class: 'work-tools' });
   private readonly signal = new Signal(this.live);
   private readonly drafts = new Drafts();
   /** The device or a file has what was entered. */
   private isKept = true;
+  /** The record whose place the present one took. */
+  private before: readonly Entry[];
+  /** Of this page, where the browser can tell. */
+  private digest: string | undefined;
   private readonly places = new Map<MoveIndex, HTMLElement>();
 
-  constructor(private readonly job: Job) {
+  /** `shown` is the page as it was before anything was put on it. */
+  constructor(
+    private readonly job: Job,
+    shown: string,
+  ) {
     this.speech = speech(job);
     this.store = openStore(job, window);
     this.entries = this.store.load();
+    this.before = this.store.load('before');
     for (const place of document.querySelectorAll<HTMLElement>('[data-move]'))
       this.places.set(Number(place.dataset.move), place);
     this.tools.setAttribute('aria-label', this.say('open'));
     this.footer.setAttribute('aria-label', this.say('now'));
     document.body.prepend(this.tools);
-    document.querySelector('main')?.prepend(this.head);
+    document.querySelector('main')?.prepend(this.head, this.conflicts);
     document.querySelector('main')?.append(this.handOver, this.record);
     document.body.append(this.footer);
     this.addTickButtons();
@@ -67,6 +81,20 @@ export class WorkCopy {
     this.store.onChange(() => this.takeOver(this.store.load(), 'otherTab'));
     this.showTools();
     if (this.entries.length > 0) this.show();
+    void digestOf(shown).then((digest) => this.compare(digest));
+  }
+
+  /** Says, on paper too, where the page is not what was exported. */
+  private compare(digest: string | undefined): void {
+    this.digest = digest;
+    const stated = statedDigest();
+    if (digest === stated) return;
+    const text =
+      digest === undefined
+        ? this.say('cannotCompare')
+        : this.speech.say('altered', { own: shortDigest(digest), stated: shortDigest(stated) || '–' });
+    const seen = digest === undefined ? 'not-compared' : 'altered';
+    document.body.prepend(element('p', { class: seen, attributes: { role: 'alert', dir: 'auto' } }, text));
   }
 
   private say(word: JobWord): string {
@@ -85,7 +113,7 @@ export class WorkCopy {
     const at = this.time.now();
     const last = this.entries[this.entries.length - 1];
     const isBack = last !== undefined && at < last.at;
-    this.entries = [...this.entries, ...happenings.map((happening): Entry => ({ ...happening, at }))];
+    for (const happening of happenings) this.note(happening, at);
     this.answerWhatFollows(at);
     for (const happening of happenings) this.drafts.forget(happening);
     this.keep();
@@ -94,11 +122,15 @@ export class WorkCopy {
     this.goToNext(happenings);
   }
 
+  private note(happening: Happening, at = Date.now()): void {
+    this.entries = noted(this.entries, happening, { at, device: this.store.device });
+  }
+
   private answerWhatFollows(at: number): void {
     for (let count = 0; count < mostAnswers; count++) {
       const happening = following(this.job, walk(this.job, this.entries), this.speech);
       if (happening === undefined) return;
-      this.entries = [...this.entries, { ...happening, at }];
+      this.note(happening, at);
     }
   }
 
@@ -143,10 +175,11 @@ export class WorkCopy {
     for (const part of document.querySelectorAll<HTMLElement>('[data-only]'))
       part.hidden = !isFor(this.job, Number(part.dataset.only), desk.walk.head?.machine);
     if (isBegun) for (const [move, place] of this.places) this.showMove(desk, move, place);
+    showConflicts(desk, this.entries, this.conflicts);
     showBar(desk, this.bar, (move) => this.goTo(move));
     const form = this.isHandingOver ? [handOverForm(desk, () => this.askHandOver(false))] : [];
     this.handOver.replaceChildren(...form, ...handOverPages(desk, this.entries));
-    showRecord(desk, this.entries, this.record);
+    showRecord(desk, this.sealed(), this.entries, this.record);
     document.body.classList.toggle('has-record', desk.walk.finish !== undefined);
     this.showTools();
   }
@@ -186,13 +219,11 @@ export class WorkCopy {
   }
 
   private fileTools(): readonly Node[] {
-    const chooser = chooseFile(this.job, (content) => this.load(content));
+    const chooser = chooseFile(this.job, (content) => void this.load(content));
     const tools = [
-      button(this.say('save'), () => {
-        saveFile(this.job, this.entries, this.time.now());
-        this.isKept = true;
-      }),
+      button(this.say('save'), () => void this.saveFile()),
       element('label', { class: 'file' }, element('span', {}, this.say('load')), chooser),
+      ...(this.before.length === 0 ? [] : [button(this.backText(), () => this.replace(this.before))]),
     ];
     const { head, finish } = walk(this.job, this.entries);
     if (head && !finish) tools.unshift(button(this.say('handOver'), () => this.askHandOver(true)));
@@ -230,13 +261,66 @@ export class WorkCopy {
     this.show();
   }
 
-  private load(content: FileContent): void {
+  // -------------------------------------------------------------- files
+
+  private sealed() {
+    return sealed(recordOf(this.job, this.entries, this.digest));
+  }
+
+  private async saveFile(): Promise<void> {
+    const saved = this.entries;
+    saveFile(this.job, await this.sealed(), Date.now());
+    this.isKept ||= saved === this.entries;
+  }
+
+  private async load(content: FileContent): Promise<void> {
     if ('fault' in content) {
-      this.signal.say(this.say(content.fault === 'foreign' ? 'loadForeign' : 'loadBroken'));
+      const isForeign = content.fault === 'foreign';
+      this.signal.say(isForeign ? foreignText(this.job, content.card, this.speech) : this.say('loadBroken'));
       return;
     }
-    this.takeOver(content.entries, 'loaded');
+    const doubt = await doubtOf(content);
+    if (doubt === undefined && this.entries.length === 0) {
+      this.replace(content.entries);
+      return;
+    }
+    const question = askLoad(doubt, this.entries, this.speech, {
+      readIn: () => this.readIn(content.entries, doubt),
+      replace: () => this.replace(content.entries, doubt),
+      cancel: () => this.showTools(),
+    });
+    this.tools.append(question);
+    question.scrollIntoView({ block: 'center' });
+    question.querySelector('button')?.focus({ preventScroll: true });
+  }
+
+  private replace(entries: readonly Entry[], doubt?: Doubt): void {
+    const old = this.entries;
+    this.before = old;
+    this.store.save(old, 'before');
+    this.entries = entries;
+    if (doubt) this.note({ type: 'loaded', doubt });
+    this.takeOver(this.entries, 'loaded');
     this.keep();
+  }
+
+  private readIn(entries: readonly Entry[], doubt?: Doubt): void {
+    const { entries: both, count, conflicts } = merged(this.entries, entries);
+    if (count === 0) {
+      this.showTools();
+      this.signal.say(this.say('nothingNew'));
+      return;
+    }
+    this.entries = both;
+    this.note({ type: 'read-in', count, conflicts });
+    if (doubt) this.note({ type: 'loaded', doubt });
+    this.takeOver(this.entries, 'loaded');
+    this.keep();
+    if (conflicts.length > 0) this.conflicts.scrollIntoView({ block: 'start' });
+  }
+
+  private backText(): string {
+    return this.speech.say('takeUpBefore', { count: this.before.length });
   }
 
   // -------------------------------------------------------------- finding the way

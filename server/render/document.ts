@@ -3,10 +3,12 @@ import type { ElementContent } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
 import { withoutHidden } from '../../shared/hidden.ts';
+import { digestName } from '../../shared/page-text.ts';
 import type { Context } from './context.ts';
+import { pageDigest } from './digest.ts';
 import { policyHash } from './encoding.ts';
 import { cardStyle } from './style/card.ts';
-import { compactPrintStyle, pageStyle, printStyle } from './style/page.ts';
+import { compactPrintStyle, pageStyle, printStyle, sealStyle } from './style/page.ts';
 import { screenStyle } from './style/screen.ts';
 import { workCopyStyle } from './style/work-copy.ts';
 
@@ -16,23 +18,31 @@ export function renderDocument(content: readonly ElementContent[], context: Cont
   const withWorkCopy = context.workCopy === undefined ? '' : workCopyStyle;
   const compact = context.input.settings.print === 'compact' ? compactPrintStyle : '';
   const style = tight(cardStyle + screenStyle + withWorkCopy + printStyle + compact) + pageStyle(context);
+  const body = withoutHidden(toHtml({ type: 'root', children: [...content] }));
+  const digest = pageDigest(style, body);
+  const seal = sealStyle(digest, context);
   const title = [card.number?.text, card.title].filter(Boolean).join(' · ');
   const tree = [
     { type: 'doctype' as const },
     h('html', { lang: languageOf(context) }, [
       h('head', [
         h('meta', { charSet: 'utf-8' }),
-        h('meta', { httpEquiv: 'Content-Security-Policy', content: policy(style, scripts) }),
+        h('meta', { httpEquiv: 'Content-Security-Policy', content: policy([style, seal], scripts) }),
         h('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
         h('meta', { name: 'generator', content: 'Cardwright' }),
+        h('meta', { name: digestName, content: digest }),
         h('title', title || '–'),
         h('style', style),
+        h('style', seal),
       ]),
-      h('body', { className: context.isDraft ? ['is-draft'] : [] }, [...content]),
+      h('body', { className: context.isDraft ? ['is-draft'] : [] }, [raw(body)]),
     ]),
   ];
-  return withoutHidden(toHtml({ type: 'root', children: tree }));
+  return withoutHidden(toHtml({ type: 'root', children: tree }, { allowDangerousHtml: true }));
 }
+
+/** Markup that is made already, for `toHtml` to put in as it is. */
+const raw = (value: string) => ({ type: 'raw', value }) as unknown as ElementContent;
 
 /** Without the blanks that only we read: each exported card carries it. */
 function tight(style: string): string {
@@ -42,9 +52,9 @@ function tight(style: string): string {
     .replaceAll(';}', '}');
 }
 
-/** Nothing is asked of the network, and only the script and the style that were put in here run. */
-function policy(style: string, scripts: string): string {
-  return `default-src 'none'; style-src ${policyHash(style)}; script-src ${scripts}; img-src data:; base-uri 'none'; form-action 'none'`;
+/** Nothing is asked of the network, and only the script and the styles that were put in here run. */
+function policy(styles: readonly string[], scripts: string): string {
+  return `default-src 'none'; style-src ${styles.map(policyHash).join(' ')}; script-src ${scripts}; img-src data:; base-uri 'none'; form-action 'none'`;
 }
 
 /** The card's own language tag, where it is one. */

@@ -1,3 +1,4 @@
+import { readFile } from 'node:fs/promises';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { defaultSettings } from '../../shared/settings.ts';
@@ -5,7 +6,7 @@ import { openBrowser } from '../support/browser.ts';
 import { htmlFaults } from '../support/html.ts';
 import { pageTexts, printed } from '../support/paper.ts';
 import { sampleCards } from '../support/samples.ts';
-import { workCopyScript } from '../support/work-copy.ts';
+import { plugIn, workCopyScript } from '../support/work-copy.ts';
 
 let browser: Browser;
 let script: string;
@@ -27,6 +28,23 @@ describe('every sample', () => {
       // With its drawings and figure; `size.test.ts` holds the 150 kB of 50 plain steps.
       expect(Buffer.byteLength(html), name).toBeLessThan(180_000);
     }
+  });
+
+  test('has the digest that a browser makes of it', async () => {
+    const stick = await plugIn(script);
+    for (const { name, html } of cards()) {
+      const page = await browser.newPage();
+      await page.goto(await stick.write(name, html));
+      await page.getByRole('button', { name: 'Work with this card' }).click();
+      const download = page.waitForEvent('download');
+      await page.getByRole('button', { name: 'Save the record as a file' }).click();
+      const record: unknown = JSON.parse(await readFile(await (await download).path(), 'utf8'));
+      const digest = await page.locator('meta[name=digest]').getAttribute('content');
+      expect(record, name).toMatchObject({ card: { digest } });
+      expect(await page.locator('.altered').count(), name).toBe(0);
+      await page.close();
+    }
+    await stick.remove();
   });
 
   test('prints with its number on each page, and never a name of the language', async () => {

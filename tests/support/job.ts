@@ -1,6 +1,6 @@
 /** Jobs for tests: a card's program, and a short way to write what happens on it. */
 
-import type { Entry, Happening } from '../../client/work-copy/entries.ts';
+import { type Entry, type Happening, noted } from '../../client/work-copy/entries.ts';
 import type { Walk } from '../../client/work-copy/state.ts';
 import { walk } from '../../client/work-copy/walk.ts';
 import { contextOf } from '../../server/render/context.ts';
@@ -12,8 +12,15 @@ import { inputOf } from './rinse.ts';
 export const jobOf = (card: Card): Job => compileJob(contextOf(inputOf(card))).job;
 
 /** A second later each. */
-export const entriesOf = (...happenings: readonly Happening[]): readonly Entry[] =>
-  happenings.map((happening, index) => ({ ...happening, at: (index + 1) * 1000 }));
+export const entriesOf = (...happenings: readonly Happening[]): readonly Entry[] => noteAll([], happenings);
+
+/** More of them, a second later each; `device` is the tablet. */
+export const noteAll = (
+  entries: readonly Entry[],
+  happenings: readonly Happening[],
+  device = 'test',
+): readonly Entry[] =>
+  happenings.reduce((before, next) => noted(before, next, { at: (before.length + 1) * 1000, device }), entries);
 
 export const unitNamed = (job: Job, name: string): number =>
   job.moves.findIndex((move) => move.type === 'unit' && move.name === name);
@@ -34,7 +41,7 @@ export function wholeWay(
   job: Job,
   answers: (question: string) => boolean | number,
 ): { readonly done: readonly string[]; readonly end: Walk } {
-  const entries: Entry[] = [];
+  let entries: readonly Entry[] = [];
   const done: string[] = [];
   for (let count = 0; count < 500; count++) {
     const at = walk(job, entries);
@@ -42,7 +49,7 @@ export function wholeWay(
     if (index === undefined) return { done, end: at };
     const [name] = nextOf(job, at) as readonly [string];
     done.push(name);
-    entries.push({ ...answered(job, index, name, answers), at: count * 1000 });
+    entries = noteAll(entries, [answered(job, index, name, answers)]);
   }
   throw new Error('The job does not end.');
 }

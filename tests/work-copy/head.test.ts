@@ -40,6 +40,7 @@ test('machine and names are asked before the first step, with the keyboard alone
   await page.getByRole('button', { name: 'Go on with the work' }).tap();
   expect(await page.locator('.work-head').innerText()).toContain('W-17');
   const pages = await pageTexts(await page.pdf({ preferCSSPageSize: true }));
+  expect(pages[0]).toMatch(/R\. Vogel[\s\S]*M\. Anders/);
   for (const sheet of pages) {
     expect(sheet).toContain('Machine type, serial number: Merganser 7');
     expect(sheet).not.toContain('Work order: ____');
@@ -78,8 +79,8 @@ test('each row names the person, also of a lane and where nobody is named', asyn
   const page = await openCard(desk.context, await putText(desk.stick, 'lanes', text));
   await openWork(page);
   await page.getByLabel('Machine type, serial number').fill('Merganser 7');
-  await page.getByLabel('Name: First hand').fill('R. Vogel');
-  await page.getByLabel('Name: Second hand').fill('M. Anders');
+  await page.getByLabel('Name (First hand)').fill('R. Vogel');
+  await page.getByLabel('Name (Second hand)').fill('M. Anders');
   await page.getByRole('button', { name: 'Begin the work' }).tap();
   for (const step of [1, 3, 2]) await press(page, step, 'Done');
   await page.getByRole('button', { name: 'Finish and make the record' }).tap();

@@ -1,39 +1,41 @@
 /** What the work copy says of the machine is what the proof says of each place. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Entry } from '../../client/work-copy/entries.ts';
+import type { Entry, Happening } from '../../client/work-copy/entries.ts';
 import { walk } from '../../client/work-copy/walk.ts';
 import { contextOf } from '../../server/render/context.ts';
 import { compileJob } from '../../server/render/job/compile.ts';
 import { stateSentence } from '../../server/render/sentences/conditions.ts';
 import type { Item, Step } from '../../shared/card.ts';
-import type { Job } from '../../shared/job.ts';
+import type { Job, Move, MoveIndex } from '../../shared/job.ts';
 import { finish } from '../../shared/parts.ts';
 import { defaultSettings } from '../../shared/settings.ts';
 import { cardsIn, folder, openSamples, worlds } from '../samples/support.ts';
+import { entriesOf, noteAll } from '../support/job.ts';
 import { inputOf } from '../support/rinse.ts';
 
 /** Somebody works through a card: every tick is all right, every question and choice is answered by chance. */
 function* work(job: Job, choices: readonly number[]): Generator<readonly Entry[]> {
   const machine = job.variants.map(({ values }, index) => (choices[index] ?? 0) % values.length);
-  let entries: readonly Entry[] = [{ type: 'head', values: job.head.map(() => ''), names: [''], machine, at: 0 }];
-  for (const [count, choice] of choices.entries()) {
+  let entries = entriesOf({ type: 'head', values: job.head.map(() => ''), names: [''], machine });
+  for (const choice of choices) {
     yield entries;
     const { next } = walk(job, entries);
     const index = next[choice % Math.max(1, next.length)];
     const move = index === undefined ? undefined : job.moves[index];
-    const at = (count + 1) * 1000;
     if (index === undefined || move === undefined) return;
-    if (move.type === 'ask') entries = [...entries, { type: 'answer', move: index, yes: choice % 2 === 0, at }];
-    else if (move.type === 'choose')
-      entries = [...entries, { type: 'choose', move: index, way: choice % move.ways.length, at }];
-    else if (move.type === 'unit') {
-      const checks = move.lines.flatMap((line, own): Entry[] =>
-        line.type === 'check' ? [{ type: 'check', move: index, line: own, passed: true, at }] : [],
-      );
-      entries = [...entries, ...checks, { type: 'tick', move: index, at }];
-    }
+    entries = noteAll(entries, happeningsAt(move, index, choice));
   }
+}
+
+function happeningsAt(move: Move, index: MoveIndex, choice: number): readonly Happening[] {
+  if (move.type === 'ask') return [{ type: 'answer', move: index, yes: choice % 2 === 0 }];
+  if (move.type === 'choose') return [{ type: 'choose', move: index, way: choice % move.ways.length }];
+  if (move.type !== 'unit') return [];
+  const checks = move.lines.flatMap((line, own): Happening[] =>
+    line.type === 'check' ? [{ type: 'check', move: index, line: own, passed: true }] : [],
+  );
+  return [...checks, { type: 'tick', move: index }];
 }
 
 const { workspace } = openSamples();

@@ -99,6 +99,7 @@ test('a whole job: ticks, readings, runs with their rests, signature, record, fi
   await other
     .getByLabel('Load a saved record')
     .setInputFiles({ name: 'record.json', mimeType: 'application/json', buffer: Buffer.from(saved) });
+  await other.getByRole('button', { name: 'Put it in their place, and keep them' }).click();
   await expect.poll(() => other.locator('.work-record').innerText()).toContain('Merganser 7');
   await other.context().close();
   expect(faults).toEqual([]);

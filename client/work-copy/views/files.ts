@@ -1,10 +1,11 @@
-/** Saving the record as a file, and loading one. */
+/** Saving the record as a file, and loading one: what is here is never lost by it, and what nobody can vouch for is said. */
 import type { Job } from '../../../shared/job.ts';
-import { element } from '../dom.ts';
-import { type Entry, type FileContent, fromFile, toFile } from '../entries.ts';
+import { button, element } from '../dom.ts';
+import { type Doubt, type Entry, type FileContent, fromFile, type OfCard, type RecordFile } from '../entries.ts';
+import { doubtText, type Speech } from '../words.ts';
 
-export function saveFile(job: Job, entries: readonly Entry[], now: number): void {
-  const address = URL.createObjectURL(new Blob([toFile(job, entries)], { type: 'application/json' }));
+export function saveFile(job: Job, record: RecordFile, now: number): void {
+  const address = URL.createObjectURL(new Blob([JSON.stringify(record)], { type: 'application/json' }));
   const day = new Date(now).toISOString().slice(0, 10);
   const name = `${job.number || job.title}-${day}.json`.replace(/[^\p{L}\p{N}.-]+/gu, '-');
   element('a', { attributes: { href: address, download: name } }).click();
@@ -24,4 +25,47 @@ export function chooseFile(job: Job, take: (content: FileContent) => void): HTML
       );
   });
   return input;
+}
+
+/** Which card a record is of that is not of this one. */
+export function foreignText(job: Job, card: Partial<OfCard>, { say }: Speech): string {
+  const isSameCard = card.number === job.number && (job.number !== '' || card.title === job.title);
+  if (!isSameCard) return say('loadForeign', { card: [card.number, card.title].filter(Boolean).join(' ') || '–' });
+  if (card.revision === job.revision) return say('loadChangedCard');
+  return say('loadRevision', { other: card.revision || '–', own: job.revision || '–' });
+}
+
+interface Choices {
+  readonly readIn: () => void;
+  readonly replace: () => void;
+  readonly cancel: () => void;
+}
+
+/** Asks what becomes of a file where something speaks against just loading it. */
+export function askLoad(
+  doubt: Doubt | undefined,
+  here: readonly Entry[],
+  speech: Speech,
+  { readIn, replace, cancel }: Choices,
+): HTMLElement {
+  const { say } = speech;
+  const last = here[here.length - 1];
+  const texts = [
+    ...(doubt ? [doubtText(doubt, speech)] : []),
+    ...(last
+      ? [say('loadOver', { count: here.length, time: `${speech.day(last.at)} ${speech.timeOfDay(last.at)}` })]
+      : []),
+  ];
+  return element(
+    'div',
+    { class: 'load-question', attributes: { role: 'alertdialog', 'aria-label': say('load') } },
+    ...texts.map((text) => element('p', { class: 'question' }, text)),
+    element(
+      'div',
+      { class: 'buttons' },
+      ...(last ? [button(say('readIn'), readIn, { class: 'main' })] : []),
+      button(say(last ? 'loadInPlace' : 'loadAnyway'), replace),
+      button(say('cancel'), cancel),
+    ),
+  );
 }

@@ -14,6 +14,10 @@ export function showHead(desk: Desk, before: Head | undefined, place: HTMLElemen
   const { job, walk, speech } = desk;
   place.replaceChildren(walk.head ? filled(job, walk.head, speech) : headForm(desk, before));
   printHead(job, walk.head, speech);
+  // The table of the crew has a row for each role.
+  document.querySelectorAll('.crew td.fill').forEach((cell, index) => {
+    cell.textContent = walk.head?.names[index] ?? '';
+  });
 }
 
 function headForm({ job, speech, signal, add }: Desk, before: Head | undefined): HTMLElement {
@@ -63,7 +67,10 @@ function printHead(job: Job, head: Head | undefined, { labelled }: Speech): void
   const sheet = new CSSStyleSheet();
   if (head) {
     const line = job.head.map((text, index) => labelled(text, head.values[index] || '–')).join('   ');
-    sheet.replaceSync(`@page { @top-left { content: ${cssString(`${job.running}\n${line}`)}; } }`);
+    // What was entered may be longer than the blanks were.
+    sheet.replaceSync(
+      `@page { @top-left { content: ${cssString(`${job.running}\n${line}`)}; white-space: pre-wrap; width: 76%; } }`,
+    );
   }
   document.adoptedStyleSheets = [sheet];
 }

@@ -1,26 +1,50 @@
 /** The end of a job: the fields that a record needs, and the record itself. */
+import { shortDigest } from '../../../shared/page-text.ts';
 import type { Desk } from '../desk.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
-import type { Entry } from '../entries.ts';
+import type { Entry, RecordFile } from '../entries.ts';
 import { unitName } from '../follow.ts';
+import { openConflicts } from '../merge.ts';
 import { recordRows, wentOnText } from '../record.ts';
 import { isName } from '../texts.ts';
 import { askReason } from './reason.ts';
 
-export function showRecord(desk: Desk, entries: readonly Entry[], place: HTMLElement): void {
+export function showRecord(
+  desk: Desk,
+  sealed: Promise<RecordFile>,
+  entries: readonly Entry[],
+  place: HTMLElement,
+): void {
   const { walk, speech, job } = desk;
   place.replaceChildren();
   if (walk.ended === undefined) return;
   const { say } = speech;
-  const fields = walk.finish?.fields;
   place.append(
     element('h2', {}, say('recordTitle')),
     element('p', {}, walk.ended === 'stopped' ? say('stopped') : say('finished')),
-    walk.owesReason ? whyStopped(desk) : fields ? filledFields(desk, fields) : fieldsForm(desk),
+    asked(desk, entries),
     element('p', {}, [job.number, job.title, job.revision].filter(Boolean).join(' · ')),
+    digestLine(desk, sealed),
     wentOnList(desk),
     entryTable(desk, entries),
   );
+}
+
+/** What is still owed before there is a record, one after another. */
+function asked(desk: Desk, entries: readonly Entry[]): HTMLElement {
+  const { walk, speech } = desk;
+  if (walk.owesReason) return whyStopped(desk);
+  if (openConflicts(entries).length > 0) return element('p', { class: 'fault' }, speech.say('settleFirst'));
+  return walk.finish ? filledFields(desk, walk.finish.fields) : fieldsForm(desk);
+}
+
+/** The same as in the file, so that paper and file can be held together. */
+function digestLine({ speech }: Desk, sealed: Promise<RecordFile>): HTMLElement {
+  const line = element('p', { class: 'digest' });
+  void sealed.then(({ digest }) => {
+    line.textContent = digest === undefined ? '' : speech.say('recordDigest', { digest: shortDigest(digest) });
+  });
+  return line;
 }
 
 /** What a reader of the record must not overlook. */

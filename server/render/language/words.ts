@@ -71,6 +71,7 @@ export interface FrontWords {
   readonly draft: Text;
   readonly draftMeaning: Text;
   readonly checksLowered: (checks: string) => Text;
+  readonly digest: (digits: string) => Text;
   readonly openWarnings: (count: number) => Text;
   /** The parts of "Page 2 of 5", so that a style sheet can put counters for the numbers. */
   readonly page: (page: string, pages: string) => readonly string[];

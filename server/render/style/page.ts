@@ -1,4 +1,5 @@
 /** The card on paper: what stands in the margins of each sheet, and where sheets may end. */
+import { shortDigest } from '../../../shared/page-text.ts';
 import type { Context } from '../context.ts';
 import { cssString } from '../encoding.ts';
 import { jobHead } from '../record-form.ts';
@@ -79,6 +80,12 @@ export const compactPrintStyle = `
   .accepted table { font-size: 8pt; }
 }
 `;
+
+/** The digest of the page, on each sheet. */
+export function sealStyle(digest: string, { words }: Context): string {
+  const text = cssString(words.front.digest(shortDigest(digest)));
+  return `@page { @bottom-left { content: ${text}; font: 9.5pt sans-serif; } }`;
+}
 
 export function runningTitle({ input: { card } }: Context): string {
   return [card.number?.text, shortened(card.title)].filter(Boolean).join('  ');

@@ -1,7 +1,7 @@
 /** The card while it is worked with on a screen: big targets for gloves, one step that stands out, a bar that is always there. */
 export const workCopyStyle = `
 [hidden] { display: none !important; }
-.tick-button, .work-bar, .work-record, .work-head, .work-hand-over { display: none; }
+.tick-button, .work-bar, .work-record, .work-head, .work-hand-over, .work-conflicts { display: none; }
 .work-tools { display: flex; flex-wrap: wrap; gap: 0.6rem; align-items: center; margin: 0 0 1rem; }
 button, input, select { font: inherit; color: inherit; min-height: 3rem; border-radius: 0.4rem; border: 2px solid var(--ink); background: var(--paper); padding: 0.3rem 0.9rem; }
 button { cursor: pointer; }
@@ -27,6 +27,11 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
 .is-ticked { background: linear-gradient(45deg, transparent 44%, var(--ink) 44% 56%, transparent 56%), linear-gradient(-45deg, transparent 44%, var(--ink) 44% 56%, transparent 56%); -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 .file { position: relative; display: inline-flex; align-items: center; gap: 0.5rem; }
 .start-again { display: inline-flex; flex-wrap: wrap; gap: 0.6rem; align-items: center; }
+
+.altered { border: 4px solid; padding: 0.5rem 0.8rem; font-weight: 800; }
+.load-question { flex-basis: 100%; border: 3px solid; border-radius: 0.4rem; padding: 0.5rem 0.8rem; }
+.conflict { display: flex; flex-wrap: wrap; gap: 0.6rem 1.5rem; border: 3px solid; border-radius: 0.4rem; padding: 0 0.8rem 0.6rem; margin: 0.6rem 0; }
+.conflict > div { flex: 1 1 16rem; }
 @media screen {
   .is-working { padding-bottom: 14rem; }
   .is-working .work-bar { display: block; position: fixed; left: 0; right: 0; bottom: 0; background: var(--paper); border-top: 4px solid var(--ink); padding: 0.3rem max(1rem, calc(50vw - 29rem)); z-index: 2; }
@@ -34,7 +39,7 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
   .is-working .bar-content > .buttons button { max-height: 3.2rem; overflow: hidden; font-size: 0.9rem; line-height: 1.1; padding-block: 0; }
   .is-working .rests { display: flex; gap: 0.6rem; overflow: auto; }
   .is-working .rests .clock { flex: 1 0 15rem; max-height: 2.2em; overflow: hidden; font-size: 0.9rem; line-height: 1.1; margin: 0; }
-  .is-working .work-record, .is-working .work-head, .is-working .work-hand-over { display: block; }
+  .is-working .work-record, .is-working .work-head, .is-working .work-hand-over, .is-working .work-conflicts { display: block; }
   .is-working .work-bar[hidden] { display: none; }
   .is-working .bar-content > .buttons .now { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 3; flex: 1 1 14rem; text-align: start; font-weight: 700; }
   .is-working .tick > .box, .is-working .letter > .box, .is-working .blanks, .is-working .answers, .is-working .asked > .box { display: none; }
@@ -58,7 +63,8 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
 @media (prefers-reduced-motion: reduce) { .signals { animation: none; } }
 @media print {
   .work-tools, .controls, .tick-button, .work-bar { display: none; }
-  .has-record .work-record, .has-record .work-head { display: block; }
+  .has-record .work-record, .has-record .work-head, .has-record .work-conflicts { display: block; }
+  .not-compared { display: none; }
   .has-record .record { display: none; }
   .work-hand-over:not(:empty) { display: block; }
   .hand-over { break-before: page; }

@@ -220,8 +220,8 @@ const englishWords = plain([
 
 /** Written the same, and said so. */
 const shared: Readonly<Record<string, string>> = {
-  de: 'auto cfr in minus motor name normal person plus so starts was',
-  fr: 'auto but cfr danger date lever licence long machine machines page plus qualification service signature source type',
+  de: 'an auto browser cfr hand in minus motor name normal person plus so starts was',
+  fr: 'auto but cfr danger date lever licence long machine machines on page place plus qualification service signature source type',
 };
 
 const units = new Set('bar psi kpa mm n m nm ft lbf in c f s min h db dba ing'.split(' '));
