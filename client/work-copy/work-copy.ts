@@ -122,7 +122,7 @@ export class WorkCopy {
     this.goToNext(happenings);
   }
 
-  private note(happening: Happening, at = Date.now()): void {
+  private note(happening: Happening, at = this.time.now()): void {
     this.entries = noted(this.entries, happening, { at, device: this.store.device });
   }
 
@@ -269,7 +269,7 @@ export class WorkCopy {
 
   private async saveFile(): Promise<void> {
     const saved = this.entries;
-    saveFile(this.job, await this.sealed(), Date.now());
+    saveFile(this.job, await this.sealed(), this.time.now());
     this.isKept ||= saved === this.entries;
   }
 
