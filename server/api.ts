@@ -4,7 +4,7 @@ import { parse } from '../grammar/parse.ts';
 import type { Finding } from '../shared/finding.ts';
 import { finish } from '../shared/parts.ts';
 import { defaultSettings } from '../shared/settings.ts';
-import { type Checked, check, type SettingsOf } from './check.ts';
+import { type Begins, type Checked, check, checkInParts, type SettingsOf } from './check.ts';
 import { allFindings, findSort } from './findings/all.ts';
 import { helpPage } from './findings/support/help.ts';
 import { renderCard } from './render/render.ts';
@@ -31,9 +31,9 @@ export interface Rendered {
 export interface Api {
   readonly workspace: Workspace;
   /** The findings of these files and of the files that they use. */
-  readonly check: (files: readonly string[]) => Checked;
+  readonly check: (files: readonly string[], begins?: Begins) => Checked;
   /** The same with only those fixes that take their finding away and bring no new error. */
-  readonly tryFixes: (checked: Checked) => Checked;
+  readonly tryFixes: (checked: Checked, begins?: Begins) => Checked;
   /** The cards of a file as they are exported, or one of them. */
   readonly render: (file: string, options?: RenderOptions & { readonly card?: string }) => readonly Rendered[];
 }
@@ -42,10 +42,10 @@ export function openWorkspace(provider: FileProvider, settingsOf: SettingsOf = (
   const workspace = new Workspace(provider);
   return {
     workspace,
-    check: (files) => check(workspace, files, settingsOf),
-    tryFixes: (checked) => ({
+    check: (files, begins) => finish(checkInParts(workspace, files, settingsOf, begins)),
+    tryFixes: (checked, begins) => ({
       ...checked,
-      findings: finish(withSoundFixes(checked.findings, workspace, settingsOf)),
+      findings: finish(withSoundFixes(checked.findings, workspace, settingsOf, begins)),
     }),
     render: (file, options = {}) => render(workspace, file, settingsOf, options),
   };

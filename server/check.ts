@@ -23,6 +23,9 @@ export interface Checked {
   readonly cards: readonly Card[];
 }
 
+/** Told of each file that is begun, counted from 1, and of how many there are. */
+export type Begins = (number: number, of: number) => void;
+
 export type SettingsOf = (file: string) => Settings;
 
 /** Checks files and all that they use. */
@@ -35,10 +38,12 @@ export function* checkInParts(
   workspace: Workspace,
   files: readonly string[],
   settingsOf: SettingsOf,
+  begins?: Begins,
 ): InParts<Checked> {
   const snapshots = withUsedFiles(workspace, files);
   const found: Finding[] = [];
-  for (const snapshot of snapshots) {
+  for (const [index, snapshot] of snapshots.entries()) {
+    begins?.(index + 1, snapshots.length);
     const settings = settingsOf(snapshot.file);
     yield* prepareProofs(snapshot, settings);
     found.push(...(yield* findingsOf(snapshot, settings, workspace)));

@@ -21,7 +21,7 @@ const reports: Readonly<Record<CheckOptions['format'], (report: Report, surround
 };
 
 export function checkCommand(paths: readonly string[], options: CheckOptions, surroundings: Surroundings): ExitCode {
-  const { folder, write, complain } = surroundings;
+  const { folder, write, complain, tell } = surroundings;
   const { files, problems } = findCards(paths, folder);
   const empty = files
     .filter(({ text }) => text.trim() === '')
@@ -30,7 +30,13 @@ export function checkCommand(paths: readonly string[], options: CheckOptions, su
   if (files.length === empty.length) return exitCodes.couldNotRun;
   const settingsOf = settingsFrom(surroundings);
   const api = openWorkspace(diskProvider(folder, files), settingsOf);
-  const checked = api.tryFixes(api.check(files.map(({ name }) => name)));
+  const checked = api.tryFixes(
+    api.check(
+      files.map(({ name }) => name),
+      (number, of) => tell('Checking file', number, of),
+    ),
+    (number, of) => tell('Trying fixes in file', number, of),
+  );
   for (const line of loweredIn(checked.files, settingsOf)) complain(line);
   write(reports[options.format](reportOf(checked, api.workspace.textOf), surroundings));
   if (problems.length > 0) return exitCodes.couldNotRun;

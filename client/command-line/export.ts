@@ -17,7 +17,7 @@ interface ExportOptions {
 
 /** Writes every card that has no error; with `draft`, the others too. */
 export function exportCommand(paths: readonly string[], options: ExportOptions, surroundings: Surroundings): ExitCode {
-  const { folder, complain, write } = surroundings;
+  const { folder, complain, write, tell } = surroundings;
   const { files, problems } = findCards(paths, folder);
   for (const problem of problems) complain(`${problem}\n`);
   const settingsOf = settingsFrom(surroundings);
@@ -26,7 +26,10 @@ export function exportCommand(paths: readonly string[], options: ExportOptions, 
     ...(options.compact && { print: 'compact' }),
   }));
   const workCopy = surroundings.workCopy();
-  const cards = files.flatMap(({ name }) => api.render(name, { workCopy }));
+  const cards = files.flatMap(({ name }, index) => {
+    tell('Proving and rendering file', index + 1, files.length);
+    return api.render(name, { workCopy });
+  });
   if (cards.length === 0) {
     if (files.length > 0) complain(`There is no card in ${files.map(({ name }) => name).join(', ')}.\n`);
     return exitCodes.couldNotRun;

@@ -1,7 +1,7 @@
 /** Finds and reads cards. Files go by their path from the folder that the command runs in, with `/` on every system. */
-import { closeSync, openSync, readSync, realpathSync, type Stats, statSync } from 'node:fs';
+import { closeSync, lstatSync, openSync, readdirSync, readSync, realpathSync, type Stats, statSync } from 'node:fs';
 import { isAbsolute, relative, resolve, sep } from 'node:path';
-import { globSync, isDynamicPattern } from 'tinyglobby';
+import { type FileSystemAdapter, globSync, isDynamicPattern } from 'tinyglobby';
 import type { FileProvider } from '../../server/api.ts';
 import { largestFigure, largestText } from '../../shared/file-sizes.ts';
 
@@ -26,10 +26,10 @@ export function findCards(paths: readonly string[], folder: string): FoundFiles 
   const files = new Map<string, CardFile>();
   const problems: string[] = [];
   for (const path of paths) {
-    const { names, problem } = namesAt(path, folder);
-    if (problem) problems.push(problem);
+    const { names, isNamed, problems: atPath } = namesAt(path, folder);
+    problems.push(...atPath);
     for (const name of names.filter((each) => !files.has(each))) {
-      const read = readText(name, folder, { isNamed: true });
+      const read = readText(name, folder, { isNamed });
       if (typeof read === 'string') files.set(name, { name, text: read });
       else problems.push(`"${name}" ${read.problem}`);
     }
@@ -37,18 +37,65 @@ export function findCards(paths: readonly string[], folder: string): FoundFiles 
   return { files: [...files.values()], problems };
 }
 
-function namesAt(path: string, folder: string): { readonly names: readonly string[]; readonly problem?: string } {
-  if (path === standardInput) return { names: [path] };
+interface Names extends Required<ReadOptions> {
+  readonly names: readonly string[];
+  readonly problems: readonly string[];
+}
+
+function namesAt(path: string, folder: string): Names {
+  if (path === standardInput) return { names: [path], isNamed: true, problems: [] };
   const at = resolve(folder, path);
-  const stats = statSync(at, { throwIfNoEntry: false });
-  if (stats && !stats.isDirectory()) return { names: [fileName(at, folder)] };
-  if (!stats && !isDynamicPattern(path)) return { names: [], problem: `There is no file or folder "${path}".` };
-  const inside = stats
-    ? globSync('**/*.card', { cwd: at, absolute: true, ignore: left })
-    : globSync(path, { cwd: folder, absolute: true, ignore: left });
+  const stats = lookedAt(at);
+  if (stats && !stats.isDirectory()) return { names: [fileName(at, folder)], isNamed: true, problems: [] };
+  if (!stats && !isDynamicPattern(path))
+    return { names: [], isNamed: true, problems: [`There is no file or folder "${path}".`] };
+  const problems: string[] = [];
+  const options = { absolute: true, ignore: left, fs: telling(problems, folder) };
+  const inside = stats ? globSync('**/*.card', { ...options, cwd: at }) : globSync(path, { ...options, cwd: folder });
   const names = inside.sort().map((file) => fileName(file, folder));
-  if (names.length > 0) return { names };
-  return { names, problem: stats ? `There is no *.card file in the folder "${path}".` : `No file fits "${path}".` };
+  if (names.length === 0)
+    problems.push(stats ? `There is no *.card file in the folder "${path}".` : `No file fits "${path}".`);
+  return { names, isNamed: false, problems };
+}
+
+/** Undefined where there is nothing; a link that leads nowhere is something. */
+function lookedAt(path: string): Stats | undefined {
+  return leadsNowhere(path) ? lstatSync(path) : statSync(path, { throwIfNoEntry: false });
+}
+
+function leadsNowhere(path: string): boolean {
+  if (!lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink()) return false;
+  try {
+    return !statSync(path, { throwIfNoEntry: false });
+  } catch {
+    return true;
+  }
+}
+
+/**
+ * A search passes over what it cannot look into, which would be an all-clear for cards that nobody has read. Here a folder that
+ * cannot be read is told; a link that leads nowhere and a pipe count as files, so that reading them tells what is wrong.
+ */
+function telling(problems: string[], folder: string): FileSystemAdapter {
+  const listed = (path: string) => {
+    const entries = readdirSync(path, { withFileTypes: true });
+    for (const entry of entries) if (!entry.isDirectory() && !entry.isSymbolicLink()) entry.isFile = () => true;
+    return entries;
+  };
+  const listFolder = (path: string) => {
+    try {
+      return listed(path);
+    } catch (error) {
+      const { code, message } = error as NodeJS.ErrnoException;
+      if (code !== 'ENOENT') problems.push(`The folder "${fileName(path, folder)}" cannot be read: ${message}`);
+      return [];
+    }
+  };
+  return {
+    readdirSync: listFolder as unknown as typeof readdirSync,
+    realpathSync: ((path: string) => (leadsNowhere(path) ? path : realpathSync(path))) as typeof realpathSync,
+    statSync: lookedAt as typeof statSync,
+  };
 }
 
 /** The name that a file goes by: its path from the folder, or its whole path where it lies on another drive. */

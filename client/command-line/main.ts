@@ -3,6 +3,7 @@ import { readFileSync, realpathSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { exitCodes } from './exit-codes.ts';
 import { runCommandLine } from './run.ts';
+import { canBeWiped } from './status-line.ts';
 
 /** What the build lays beside the bundle. */
 function besideProgram(name: string): string {
@@ -22,5 +23,6 @@ process.exitCode = runCommandLine(process.argv.slice(2), {
   complain: (text) => process.stderr.write(text),
   workCopy: () => besideProgram('work-copy.js'),
   terminal: process.stdout.isTTY === true,
+  ...(canBeWiped(process.stderr.isTTY, process.env) && { status: (text) => process.stderr.write(text) }),
   colours: process.stdout.isTTY === true && !process.env.NO_COLOR,
 });

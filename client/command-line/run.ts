@@ -7,10 +7,21 @@ import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { explainCommand } from './explain.ts';
 import { exportCommand } from './export.ts';
 import { formatCommand } from './format.ts';
-import { CannotRun, type Surroundings } from './surroundings.ts';
+import { StatusLine } from './status-line.ts';
+import { CannotRun, type Machine, type Surroundings } from './surroundings.ts';
 
-export function runCommandLine(args: readonly string[], machine: Surroundings): ExitCode {
-  const surroundings = { ...machine, complain: (text: string) => machine.complain(hiddenShown(text)) };
+export function runCommandLine(args: readonly string[], { status, ...machine }: Machine): ExitCode {
+  const line = new StatusLine(status);
+  const afterWiping = (write: (text: string) => void) => (text: string) => {
+    line.wipe();
+    write(text);
+  };
+  const surroundings: Surroundings = {
+    ...machine,
+    write: afterWiping(machine.write),
+    complain: afterWiping((text) => machine.complain(hiddenShown(text))),
+    tell: (doing, number, of) => line.tell(doing, number, of),
+  };
   let code: ExitCode = exitCodes.clean;
   const program = commands(surroundings, (ended) => {
     code = ended;
@@ -23,6 +34,8 @@ export function runCommandLine(args: readonly string[], machine: Surroundings): 
     else if (!(error instanceof CommanderError)) throw error;
     else if (error.exitCode === 0) return exitCodes.clean;
     return exitCodes.couldNotRun;
+  } finally {
+    line.wipe();
   }
 }
 

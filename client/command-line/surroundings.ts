@@ -10,7 +10,15 @@ export interface Surroundings {
   /** The script of the work copy, which the build makes. */
   readonly workCopy: () => string;
   readonly colours: boolean;
+  /** Says how far long work has come: what is done, with which of how many. */
+  readonly tell: (doing: string, number: number, of: number) => void;
 }
+
+/** What a process finds of it; the rest is made of that. */
+export type Machine = Omit<Surroundings, 'tell'> & {
+  /** Writes to a terminal on which a line may be wiped; without it no progress is told. */
+  readonly status?: (text: string) => void;
+};
 
 /** A command cannot do what it was asked; the message says why, and what to do. */
 export class CannotRun extends Error {}

@@ -204,6 +204,29 @@ test('a settings file that is a pipe is not waited for', () => {
   expect(here.run(['check', 'a.card'])).toMatchObject({ code: 2, out: '' });
 });
 
+test('what cannot be read in a folder is told, not passed over', () => {
+  const here = folder().write('real.card', cleanCard).write('sub/b.card', faultyCard);
+  symlinkSync('real.card', join(here.path, 'good.card'));
+  symlinkSync('nowhere.card', join(here.path, 'gone.card'));
+  symlinkSync('round.card', join(here.path, 'round.card'));
+  execFileSync('mkfifo', [join(here.path, 'sub/pipe.card')]);
+  symlinkSync('pipe.card', join(here.path, 'sub/to-pipe.card'));
+  for (const path of ['.', '**/*.card']) {
+    const { code, out, errors } = here.run(['check', path]);
+    expect(code).toBe(2);
+    expect(out).toContain('in 3 files');
+    const told = errors
+      .trim()
+      .split('\n')
+      .map((line) => line.split(' ').slice(0, 4).join(' '));
+    expect(told).toEqual(
+      ['gone.card', 'round.card', 'sub/pipe.card', 'sub/to-pipe.card'].map((file) => `"${file}" cannot be read:`),
+    );
+  }
+  expect(here.run(['check', 'gone.card']).errors).toMatch(/^"gone.card" cannot be read/);
+  expect(here.run(['check', 'round.card']).errors).toMatch(/^"round.card" cannot be read/);
+});
+
 test('help and version are no failures', () => {
   expect(folder().run(['--help']).code).toBe(0);
   expect(folder().run(['check', '--help']).out).toContain('prove cards on every path');

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterEach } from 'vitest';
 import { runCommandLine } from '../../client/command-line/run.ts';
-import type { Surroundings } from '../../client/command-line/surroundings.ts';
+import type { Machine } from '../../client/command-line/surroundings.ts';
 
 export interface Ran {
   readonly code: number;
@@ -27,7 +27,7 @@ export class Folder {
   }
 
   /** Runs `cardwright ARGS` here, or in a folder below. */
-  run(args: readonly string[], below = '.', more: Partial<Surroundings> = {}): Ran {
+  run(args: readonly string[], below = '.', more: Partial<Machine> = {}): Ran {
     let out = '';
     let errors = '';
     const code = runCommandLine(args, {
