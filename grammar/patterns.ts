@@ -48,7 +48,7 @@ const patterns = new Map<string, string>([
   ['go', 'go to LABEL'],
   ['stop', 'stop "TEXT"'],
   ['finish', 'finish'],
-  ['accept', 'accept CODE because "REASON"'],
+  ['accept', 'accept CODE because "REASON" by "NAME"'],
   ['figure', 'figure "FILE" "CAPTION"'],
   ['step', 'step by ROLE set ITEM STATE, or: step by ROLE "TEXT"'],
   ['set', 'set ITEM STATE'],

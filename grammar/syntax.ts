@@ -457,6 +457,8 @@ export interface Accept extends Span {
   /** `safety.left-changed` as one name. */
   readonly code?: Name;
   readonly because?: Text;
+  /** Who accepts it. */
+  readonly by?: Text;
 }
 
 export interface Figure extends Span {

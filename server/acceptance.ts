@@ -7,6 +7,8 @@ import { holds, type Place } from '../shared/text.ts';
 export interface Acceptance {
   readonly code: string;
   readonly because: string;
+  /** Who accepts it; absent where nobody has put a name to it yet. */
+  readonly by?: string;
   readonly place: Place;
   /** The step, stage, procedure or card that it stands in. */
   readonly extent: Place;
@@ -19,7 +21,11 @@ export function canBeAccepted(code: string): boolean {
 
 /** A card prints the reason: dots are none. */
 export function hasReason({ because }: Acceptance): boolean {
-  return /[\p{L}\p{N}]/u.test(because);
+  return isSaid(because);
+}
+
+function isSaid(text: string): boolean {
+  return /[\p{L}\p{N}]/u.test(text);
 }
 
 export function acceptancesIn(file: string, { file: root }: Parsed): Acceptance[] {
@@ -29,6 +35,7 @@ export function acceptancesIn(file: string, { file: root }: Parsed): Acceptance[
   return accepts.map((accept) => ({
     code: accept.code.text,
     because: accept.because.value,
+    ...(accept.by && isSaid(accept.by.value) && { by: accept.by.value }),
     place: placeOf(file, accept),
     extent: placeOf(file, extentOf(accept, above)),
   }));
@@ -51,21 +58,28 @@ function placeOf(file: string, { start, end }: Node): Place {
   return { file, start, end };
 }
 
+/** A finding that is accepted, and by what. */
+export interface Accepted {
+  readonly finding: Finding;
+  readonly acceptance: Acceptance;
+}
+
 export interface Sifted {
   readonly standing: readonly Finding[];
-  readonly silenced: readonly Finding[];
+  readonly silenced: readonly Accepted[];
   readonly unused: readonly Acceptance[];
 }
 
 /** Takes out the findings that are accepted where they stand. */
 export function sift(findings: readonly Finding[], acceptances: readonly Acceptance[]): Sifted {
   const used = new Set<Acceptance>();
-  const silenced: Finding[] = [];
+  const silenced: Accepted[] = [];
   const standing = findings.filter((finding) => {
     const accepting = acceptances.filter((acceptance) => accepts(acceptance, finding));
     for (const acceptance of accepting) used.add(acceptance);
-    if (accepting.length > 0) silenced.push(finding);
-    return accepting.length === 0;
+    const [acceptance] = accepting;
+    if (acceptance) silenced.push({ finding, acceptance });
+    return acceptance === undefined;
   });
   return { standing, silenced, unused: acceptances.filter((acceptance) => !used.has(acceptance)) };
 }

@@ -59,10 +59,11 @@ function render(
 ): Rendered[] {
   const snapshot = workspace.snapshot(file);
   if (!snapshot) return [];
-  const { findings } = check(workspace, [file], settingsOf);
+  const { findings, accepted } = check(workspace, [file], settingsOf);
   const cards = snapshot.bound.cards.filter((card) => wanted === undefined || card.name === wanted);
   return cards.map((card) => {
-    const input = renderInput({ workspace, snapshot, card, findings, settings: settingsOf(file) }, options);
+    const context = { workspace, snapshot, card, findings, accepted, settings: settingsOf(file) };
+    const input = renderInput(context, options);
     const errors = input.findings.filter((finding) => finding.level === 'error');
     return { name: fileStemOf(card), title: card.title, html: renderCard(input), errors };
   });

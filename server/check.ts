@@ -5,7 +5,7 @@ import { hiddenShown } from '../shared/hidden.ts';
 import { finish, type InParts } from '../shared/parts.ts';
 import type { Settings } from '../shared/settings.ts';
 import type { Place } from '../shared/text.ts';
-import { type Acceptance, acceptancesIn, hasReason, sift } from './acceptance.ts';
+import { type Acceptance, type Accepted, acceptancesIn, hasReason, sift } from './acceptance.ts';
 import { damagedWords, followsFrom, withoutRewritten } from './consequences.ts';
 import { acceptUnused } from './findings/accept-unused.ts';
 import { allFindings, findSort } from './findings/all.ts';
@@ -18,6 +18,8 @@ import type { Workspace } from './workspace.ts';
 
 export interface Checked {
   readonly findings: readonly Finding[];
+  /** What is found too, and accepted by the writer. */
+  readonly accepted: readonly Accepted[];
   /** The files that were asked for and those that they use. */
   readonly files: readonly string[];
   readonly cards: readonly Card[];
@@ -51,9 +53,14 @@ export function* checkInParts(
   }
   found.push(...(yield* acrossFiles(snapshots, settingsOf, workspace)));
   const cards = snapshots.flatMap((snapshot) => snapshot.bound.cards);
-  const findings = accepted(withoutDuplicates(found), snapshots, cards);
+  const { findings, silenced } = accepted(withoutDuplicates(found), snapshots, cards);
   yield;
-  return { findings: shown(findings, settingsOf), files: snapshots.map(({ file }) => file), cards };
+  return {
+    findings: shown(findings, settingsOf),
+    accepted: silenced.filter(({ finding }) => withLevel(finding, settingsOf(finding.place.file)).length > 0),
+    files: snapshots.map(({ file }) => file),
+    cards,
+  };
 }
 
 /** Proves the cards of a file. One that cannot be proved becomes a finding when its findings are made. */
@@ -215,13 +222,13 @@ function withoutDuplicates(findings: readonly Finding[]): Finding[] {
   return [...first.values()];
 }
 
-function accepted(findings: readonly Finding[], snapshots: readonly Snapshot[], cards: readonly Card[]): Finding[] {
+function accepted(findings: readonly Finding[], snapshots: readonly Snapshot[], cards: readonly Card[]) {
   const acceptances = snapshots.flatMap(({ file, parsed }) => acceptancesIn(file, parsed));
-  const { standing, unused } = sift(findings, acceptances);
+  const { standing, silenced, unused } = sift(findings, acceptances);
   const damaged = new Set(snapshots.filter(({ parsed }) => parsed.problems.length > 0).map(({ file }) => file));
   const inCards = acceptPlaces(cards);
   const idle = unused.filter(({ place }) => inCards.has(keyOf(place)) && !damaged.has(place.file));
-  return [...standing, ...idle.map(unusedFinding)];
+  return { findings: [...standing, ...idle.map(unusedFinding)], silenced };
 }
 
 /** An acceptance in a procedure that no card does has had nothing to silence yet. */

@@ -3,14 +3,14 @@ import type { Card, Item } from '../shared/card.ts';
 import type { Finding } from '../shared/finding.ts';
 import { withoutHidden } from '../shared/hidden.ts';
 import type { Settings } from '../shared/settings.ts';
-import { holds } from '../shared/text.ts';
-import { type Acceptance, acceptancesIn } from './acceptance.ts';
+import { holds, type Place } from '../shared/text.ts';
+import { type Acceptance, type Accepted, acceptancesIn } from './acceptance.ts';
 import { resolveUse } from './binding/files.ts';
 import { acceptsIn, statementsIn } from './findings/support/card.ts';
 import { figureOf } from './findings/support/figures.ts';
 import { loweredChecks } from './levels.ts';
 import type { Proof, Reliance } from './proof/facts.ts';
-import type { FigureFile, ItemAtEnd, RenderInput, StartingFact } from './render/input.ts';
+import type { AcceptedDeviation, FigureFile, ItemAtEnd, RenderInput, StartingFact } from './render/input.ts';
 import { isFor, onlyOf, type Part, partsInside } from './render/numbering.ts';
 import type { Snapshot } from './snapshot.ts';
 import type { Workspace } from './workspace.ts';
@@ -31,6 +31,8 @@ export interface CardContext {
   readonly card: Card;
   /** All findings of the file and of those that it uses. */
   readonly findings: readonly Finding[];
+  /** The same for what is accepted. */
+  readonly accepted: readonly Accepted[];
   readonly settings: Settings;
 }
 
@@ -45,9 +47,9 @@ export function renderInput(context: CardContext, options: RenderOptions): Rende
   const accepted = acceptedIn(card, workspace);
   return {
     card,
-    findings: findingsOfCard(context),
+    findings: ofCard(context, context.findings, ({ place }) => place),
     lowered: loweredChecks(settings),
-    accepted: accepted.map(({ code, because, place }) => ({ code, because, where: place })),
+    accepted: accepted.flatMap((acceptance) => deviationsOf(acceptance, context)),
     beforeYouStart: proof ? startingFacts(proof) : [],
     ...(proof && { times: { ...proof.time, perRole: timesPerRole(proof) } }),
     atEnd: proof ? atEnd(card, proof, accepted, options.configuration) : [],
@@ -71,14 +73,19 @@ function proofOf({ snapshot, card, settings }: CardContext): Proof | undefined {
 }
 
 /** What is found in this card, or in what it uses; not what stands in other cards of its file. */
-function findingsOfCard({ card, snapshot, findings }: CardContext): Finding[] {
+function ofCard<Kind>({ card, snapshot }: CardContext, all: readonly Kind[], placeOf: (one: Kind) => Place): Kind[] {
   const others = snapshot.bound.cards.filter((other) => other !== card);
-  return findings.filter(
-    ({ place }) =>
-      !others.some(
-        ({ extent }) => extent.file === place.file && extent.start <= place.start && place.end <= extent.end,
-      ),
+  return all.filter((one) => !others.some(({ extent }) => holds(extent, placeOf(one))));
+}
+
+/** What one acceptance lets stand; where that is nothing, its code still is something that the writer said. */
+function deviationsOf({ code, because, by, place }: Acceptance, context: CardContext): AcceptedDeviation[] {
+  const said = { code, because, ...(by !== undefined && { by }) };
+  const accepted = ofCard(context, context.accepted, ({ finding }) => finding.place).filter(
+    ({ acceptance }) => acceptance.place.file === place.file && acceptance.place.start === place.start,
   );
+  if (accepted.length === 0) return [{ ...said, where: place }];
+  return accepted.map(({ finding }) => ({ ...said, finding: finding.message, where: finding.place }));
 }
 
 function acceptedIn(card: Card, workspace: Workspace): Acceptance[] {

@@ -169,7 +169,7 @@ const markers: Markers = {
     tall: find.after(start + 1),
   }),
   do: ({ name, end }, { after }) => ({ tight: name && name.end < end ? [after(name.end)] : [] }),
-  accept: ({ because }, { before }) => ({ soft: [before(because?.start)] }),
+  accept: ({ because, by }, { before }) => ({ soft: [before(because?.start), before(by?.start)] }),
   or: terms,
   and: terms,
   repeat: withElse,

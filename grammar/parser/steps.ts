@@ -173,6 +173,10 @@ export abstract class Steps extends Actions {
       rest && { type: 'name' as const, text: `${group.text}.${rest.text}`, start: group.start, end: rest.end };
     this.expect(0, k.because);
     const because = this.wantText(0, 'a reason in quotes');
-    return { type: 'accept', start, end: this.end(start), code, because };
+    const by = this.OPTION1(() => {
+      this.CONSUME1(k.by);
+      return this.wantText(1, 'the name of whoever accepts it, in quotes');
+    });
+    return { type: 'accept', start, end: this.end(start), code, because, by };
   });
 }

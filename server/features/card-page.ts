@@ -4,6 +4,7 @@ import type { Finding } from '../../shared/finding.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { CardTitle, Configuration, Exported, Preview } from '../../shared/protocol.ts';
 import type { Settings } from '../../shared/settings.ts';
+import type { Accepted } from '../acceptance.ts';
 import { coverageOf, coverageWords } from '../coverage.ts';
 import { configurations } from '../flow/configurations.ts';
 import { renderBody, renderCard } from '../render/render.ts';
@@ -19,6 +20,7 @@ export interface PageContext {
   readonly snapshot: Snapshot;
   /** Of the file and of those that it uses. */
   readonly findings: readonly Finding[];
+  readonly accepted: readonly Accepted[];
   readonly settings: Settings;
   /** The script of the work copy, which makes an exported card the job's companion on a tablet. */
   readonly workCopy?: string;

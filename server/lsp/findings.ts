@@ -4,7 +4,8 @@
  */
 import type { Finding } from '../../shared/finding.ts';
 import { type CheckedParams, methods } from '../../shared/protocol.ts';
-import { checkInParts } from '../check.ts';
+import type { Accepted } from '../acceptance.ts';
+import { type Checked, checkInParts } from '../check.ts';
 import { loweredChecks } from '../levels.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { toDiagnostic } from './convert/findings.ts';
@@ -12,9 +13,13 @@ import { doInTurns, Newest, type Turn } from './newest.ts';
 import { LateProgress } from './progress.ts';
 import type { Session } from './session.ts';
 
+type Found = Pick<Checked, 'findings' | 'accepted'>;
+
 /** What is known of one file: its findings, and a number that changes when they do. */
 export interface FileReport {
   readonly findings: readonly Finding[];
+  /** What is found too, and accepted by the writer. */
+  readonly accepted: readonly Accepted[];
   readonly number: number;
   /** The checks that the settings switch off or lower for it. */
   readonly lowered: readonly string[];
@@ -23,7 +28,7 @@ export interface FileReport {
 /** Characters of a text whose reading may take longer than a writer waits without being told. */
 const longToRead = 100_000;
 
-const nothing: FileReport = { findings: [], number: 0, lowered: [] };
+const nothing: FileReport = { findings: [], accepted: [], number: 0, lowered: [] };
 
 export class Findings {
   private readonly newest = new Newest();
@@ -74,10 +79,10 @@ export class Findings {
     const urgent = stale.filter((file) => file === first || this.session.isOpen(file));
     if (urgent.length > 0 && urgent.length < stale.length) await this.checkFiles(urgent, urgent, turn);
     const { settingsFiles } = this.session;
-    for (const [file, found] of settingsFiles) this.report(file, found, false);
+    for (const [file, findings] of settingsFiles) this.report(file, { findings, accepted: [] }, false);
     const [known, gone] = [new Set([...files, ...settingsFiles.keys()]), this.files];
     await this.checkFiles(files, undefined, turn);
-    for (const file of gone) if (!known.has(file)) this.report(file, []);
+    for (const file of gone) if (!known.has(file)) this.report(file, { findings: [], accepted: [] });
   }
 
   /** Checks files, and reports those that are named; where none are, all that are files of the workspace or were reported before. */
@@ -86,20 +91,17 @@ export class Findings {
     reported: readonly string[] | undefined,
     turn: Turn,
   ): Promise<void> {
-    const found = await this.work(files, turn);
-    const byFile = new Map<string, Finding[]>();
-    for (const finding of found) {
-      const { file } = finding.place;
-      byFile.set(file, [...(byFile.get(file) ?? []), finding]);
-    }
+    const { findings, accepted } = await this.work(files, turn);
+    const found = byFile(findings, ({ place }) => place.file);
+    const silenced = byFile(accepted, ({ finding }) => finding.place.file);
     for (const file of reported ?? files) {
       const isNew = this.isStale(file);
       this.checked.set(file, this.session.workspace.snapshot(file));
-      this.report(file, byFile.get(file) ?? [], isNew);
+      this.report(file, { findings: found.get(file) ?? [], accepted: silenced.get(file) ?? [] }, isNew);
     }
   }
 
-  private async work(files: readonly string[], turn: Turn): Promise<readonly Finding[]> {
+  private async work(files: readonly string[], turn: Turn): Promise<Found> {
     const { session } = this;
     const progress = new LateProgress(session.connection, 'Checking cards');
     const giveWay = () => {
@@ -113,7 +115,7 @@ export class Findings {
         await giveWay();
       }
       const work = checkInParts(session.workspace, files, (file) => session.settings(file));
-      return (await doInTurns(work, { giveWay })).findings;
+      return await doInTurns(work, { giveWay });
     } finally {
       await progress.end();
     }
@@ -123,19 +125,27 @@ export class Findings {
     return this.checked.get(file) !== this.session.workspace.snapshot(file);
   }
 
-  private report(file: string, findings: readonly Finding[], isNew = true): void {
+  private report(file: string, found: Found, isNew = true): void {
     const lowered = loweredChecks(this.session.settings(file));
     const before = this.reports.get(file);
-    const changed = JSON.stringify([before?.findings, before?.lowered]) !== JSON.stringify([findings, lowered]);
-    if (changed) this.reports.set(file, { findings, lowered, number: ++this.counter });
+    const told = ({ findings, accepted, lowered: checks }: Omit<FileReport, 'number'>) =>
+      JSON.stringify([findings, accepted, checks]);
+    const changed = told(before ?? nothing) !== told({ ...found, lowered });
+    if (changed) this.reports.set(file, { ...found, lowered, number: ++this.counter });
     const uri = this.session.names.uriOf(file);
     const version = this.session.openVersion(file);
     if (this.isPushed && (changed || isNew || this.pushed.get(file) !== version)) {
       this.pushed.set(file, version);
-      const diagnostics = findings.map((finding) => toDiagnostic(finding, this.session));
+      const diagnostics = found.findings.map((finding) => toDiagnostic(finding, this.session));
       void this.session.connection.sendDiagnostics({ uri, version: version ?? undefined, diagnostics });
     }
     if (changed || isNew)
       void this.session.connection.sendNotification(methods.checked, { uri, lowered } satisfies CheckedParams);
   }
+}
+
+function byFile<Kind>(all: readonly Kind[], fileOf: (one: Kind) => string): ReadonlyMap<string, readonly Kind[]> {
+  const files = new Map<string, Kind[]>();
+  for (const one of all) files.set(fileOf(one), [...(files.get(fileOf(one)) ?? []), one]);
+  return files;
 }

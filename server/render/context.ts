@@ -1,5 +1,7 @@
 /** What every part of the renderer needs at hand. Made once for a card. */
+
 import type { Card, Stage } from '../../shared/card.ts';
+import type { Finding } from '../../shared/finding.ts';
 import type { MoveIndex } from '../../shared/job.ts';
 import { boundWords } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
@@ -63,6 +65,11 @@ export function anchorOf(part: object, { anchors, onlys }: Context): Readonly<Re
   const move = anchors.get(part);
   const only = onlys.get(part);
   return { ...(move !== undefined && { 'data-move': move }), ...(only !== undefined && { 'data-only': only }) };
+}
+
+/** A card without errors may be used with its warnings, by whoever has read them; a draft lists all at its end. */
+export function openWarnings({ isDraft, input }: Context): readonly Finding[] {
+  return isDraft ? [] : input.findings.filter(({ level }) => level === 'warning');
 }
 
 function isLowered({ lowered = [] }: RenderInput): boolean {

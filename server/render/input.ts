@@ -32,10 +32,14 @@ export interface RenderInput {
   readonly withPositions: boolean;
 }
 
-/** A finding that the writer accepts, and why. `where` is the place of the `accept`. */
+/** A finding that the writer accepts, and why. `where` is its place; that of the `accept` where nothing is found. */
 export interface AcceptedDeviation {
   readonly code: string;
+  /** What the finding says. */
+  readonly finding?: string;
   readonly because: string;
+  /** Who accepts it; absent where that is still to be signed. */
+  readonly by?: string;
   readonly where: Place;
 }
 

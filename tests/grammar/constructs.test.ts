@@ -183,6 +183,10 @@ describe('the tree of', () => {
     ['stop "Call."', 'stop{text: "Call."}'],
     ['finish', 'finish{}'],
     ['accept safety.left-changed because "towed away"', 'accept{code: safety.left-changed, because: "towed away"}'],
+    [
+      'accept safety.left-changed because "towed" by "R. Amsel"',
+      'accept{code: safety.left-changed, because: "towed", by: "R. Amsel"}',
+    ],
     ['figure "a.svg" "A" "b"', 'figure{path: "a.svg", caption: "A b"}'],
     ['step', 'step{parts: [], actions: []}'],
     [

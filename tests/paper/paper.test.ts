@@ -59,6 +59,24 @@ describe('every page', () => {
     expect(a4).toMatch(/MediaBox \[0 0 59[45]\.\d+ 84[12]\.\d+\]/);
   });
 
+  test('says how many warnings are open', async () => {
+    const input = rinseInput();
+    const warning = {
+      code: 'prose.vague',
+      level: 'warning',
+      place: input.card.place,
+      message: 'Say how much.',
+      path: [],
+      fixes: [],
+    } as const;
+    const pages = await pagesOf(renderCard({ ...input, findings: [warning, { ...warning, level: 'hint' }] }));
+    expect(pages.length).toBeGreaterThan(2);
+    expect(pages.filter((page) => !/1 warning is open.*Page/.test(page))).toEqual([]);
+    expect(pages[0]).toContain('Say how much.');
+    const draft = await pagesOf(renderCard({ ...input, findings: [warning, { ...warning, level: 'error' }] }));
+    expect(draft.join()).not.toContain('open');
+  });
+
   test('of a draft says so, and its findings stand at the end with their steps', async () => {
     const input = rinseInput();
     const stage = input.card.body[3] as ReturnType<typeof b.stage>;

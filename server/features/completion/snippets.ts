@@ -86,7 +86,9 @@ const snippets: Readonly<Record<string, readonly Snippet[]>> = {
     { word: 'finish', text: 'finish', help: 'The job is done here' },
   ],
   figure: [{ word: 'figure', text: 'figure "$1" "$0"', help: 'A picture' }],
-  accept: [{ word: 'accept', text: 'accept $1 because "$0"', help: 'Accept a finding here, with a reason' }],
+  accept: [
+    { word: 'accept', text: 'accept $1 because "$2" by "$0"', help: 'Accept a finding here, with a reason and a name' },
+  ],
   textField: [
     { word: 'number', text: 'number "$0"', help: 'The number of the card' },
     { word: 'purpose', text: 'purpose "$0"', help: 'What the job is for' },

@@ -94,6 +94,12 @@ export function handleCards(session: Session, findings: Findings): void {
 }
 
 function contextOf(snapshot: Snapshot, session: Session, findings: Findings): PageContext {
-  const reported = [snapshot.file, ...snapshot.uses].flatMap((file) => findings.of(file).findings);
-  return { workspace: session.workspace, snapshot, findings: reported, settings: session.settings(snapshot.file) };
+  const reports = [snapshot.file, ...snapshot.uses].map((file) => findings.of(file));
+  return {
+    workspace: session.workspace,
+    snapshot,
+    findings: reports.flatMap((report) => report.findings),
+    accepted: reports.flatMap(({ accepted }) => accepted),
+    settings: session.settings(snapshot.file),
+  };
 }

@@ -252,6 +252,7 @@ export const english: FixedWords = {
     ifItFails: 'If it is not',
     because: 'Reason',
     deviation: 'Deviation',
+    acceptedBy: 'Accepted by',
     putBack: 'Put back by this card:',
     left: 'Left changed by this card:',
     wholeCard: 'the whole card',

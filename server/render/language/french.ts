@@ -410,6 +410,7 @@ export const french: FixedWords = {
     ifItFails: 'Sinon',
     because: 'Raison',
     deviation: 'Écart',
+    acceptedBy: 'Accepté par',
     putBack: 'Remis en état par cette fiche :',
     left: 'Laissé modifié par cette fiche :',
     wholeCard: 'toute la fiche',

@@ -398,6 +398,7 @@ export const german: FixedWords = {
     ifItFails: 'Wenn nicht',
     because: 'Grund',
     deviation: 'Abweichung',
+    acceptedBy: 'Angenommen von',
     putBack: 'Von dieser Karte zurückgestellt:',
     left: 'Von dieser Karte verändert hinterlassen:',
     wholeCard: 'die ganze Karte',

@@ -187,6 +187,7 @@ export type BackWords = Readonly<
     | 'ifItFails'
     | 'because'
     | 'deviation'
+    | 'acceptedBy'
     | 'putBack'
     | 'left'
     | 'wholeCard'

@@ -31,14 +31,16 @@ function acceptedDeviations(context: Context): ElementContent[] {
   const { heading, back } = context.words;
   const { accepted } = context.input;
   if (accepted.length === 0) return [];
-  const rows = accepted.map(({ code, because, where }) =>
+  const rows = accepted.map(({ code, finding, because, by, where }) =>
     h('tr', { dir: 'auto' }, [
       h('th', { scope: 'row' }, whereText(where, context)),
-      h('td', h('code', code)),
+      h('td', [...(finding === undefined ? [] : [finding, ' ']), h('code', code)]),
       h('td', because),
+      by === undefined ? h('td.fill', '') : h('td', by),
     ]),
   );
-  return [h('section.accepted', [h('h2', heading.accepted), table([back.where, back.deviation, back.because], rows)])];
+  const heads = [back.where, back.deviation, back.because, back.acceptedBy];
+  return [h('section.accepted', [h('h2', heading.accepted), table(heads, rows)])];
 }
 
 /** The card knows its newest revision; earlier and later ones are written in by hand. */

@@ -3,7 +3,7 @@ import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Seconds, Words } from '../../../shared/card.ts';
 import { beforeYouStart } from '../checklists.ts';
-import { anchorOf, type Context, positionOf } from '../context.ts';
+import { anchorOf, type Context, openWarnings, positionOf } from '../context.ts';
 import { cardsDone, type DoneCard, partsNeeded, toolsNeeded, wordsNeeded } from '../needs.ts';
 import { itemStateText } from '../sentences/conditions.ts';
 import { spoken } from '../sentences/labels.ts';
@@ -18,7 +18,7 @@ export function renderHead(context: Context): Element {
   const { front } = context.words;
   return h('header.head', [
     ...(context.isDraft ? [h('p.draft-mark', [h('strong', front.draft), ' ', draftMeaning(context)])] : []),
-    ...openWarnings(context),
+    ...warningBand(context),
     h('h1', { dir: 'auto', ...positionOf(card.place, context) }, card.title),
     h('p.standing-caution', front.standingCaution),
     ...findingNotes(card.extent, card.body, context),
@@ -35,10 +35,10 @@ function draftMeaning({ input: { findings, lowered = [] }, words: { front } }: C
   return reasons.join(' ');
 }
 
-/** A card without errors may be used with its warnings, by whoever has read them. A draft lists them at its end. */
-function openWarnings(context: Context): ElementContent[] {
-  const warnings = context.input.findings.filter(({ level }) => level === 'warning');
-  if (context.isDraft || warnings.length === 0) return [];
+/** What they say, on the first page; that they stand is in the margin of each. */
+function warningBand(context: Context): ElementContent[] {
+  const warnings = openWarnings(context);
+  if (warnings.length === 0) return [];
   const rows = warnings.map((warning) =>
     h('li', { dir: 'auto' }, [h('strong', `${whereText(warning.place, context)}: `), warning.message]),
   );

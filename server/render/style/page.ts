@@ -1,6 +1,6 @@
 /** The card on paper: what stands in the margins of each sheet, and where sheets may end. */
 import { shortDigest } from '../../../shared/page-text.ts';
-import type { Context } from '../context.ts';
+import { type Context, openWarnings } from '../context.ts';
 import { cssString } from '../encoding.ts';
 import { jobHead } from '../record-form.ts';
 
@@ -16,22 +16,33 @@ export function pageStyle(context: Context): string {
   const revision = card.revision
     ? [words.front.revision, card.revision.text, card.revision.date].filter(Boolean).join(' ')
     : '';
-  const draft = isDraft
-    ? `@bottom-center { content: ${cssString(words.front.draft)}; font: 800 15pt sans-serif; color: #b3001b; }`
-    : '';
   return `
 @page {
   ${size} margin: 17mm 12mm 12mm;
   @top-left { content: ${cssString(head)}; white-space: pre; font: 600 9.5pt sans-serif; width: 72%; text-align: start; vertical-align: bottom; padding-bottom: 3mm; }
   @top-right { content: ${cssString(`${revision}\n `)}; white-space: pre; font: 9.5pt sans-serif; text-align: end; vertical-align: bottom; padding-bottom: 3mm; }
   @bottom-right { content: ${pageCounter(words.front.page)}; font: 9.5pt sans-serif; }
-  ${draft}
+  ${standing(context)}
 }
 @page stop {
   @right-middle { content: ${cssString(words.heading.ifYouStop)}; font: 800 15pt sans-serif; writing-mode: vertical-rl; text-align: center; vertical-align: middle; width: 6mm; height: 100%; margin-left: 3mm; border-right: 5mm solid #000; }
 }
 ${isDraft ? watermark(words.front.draft) : ''}
 `;
+}
+
+/** What whoever holds only one sheet must know of the whole card. */
+function standing(context: Context): string {
+  const { words, isDraft } = context;
+  const box = (text: string, style: string) => `@bottom-center { content: ${cssString(text)}; ${style} }`;
+  if (isDraft) return box(words.front.draft, 'font: 800 15pt sans-serif; color: #b3001b;');
+  const { length } = openWarnings(context);
+  return length === 0
+    ? ''
+    : box(
+        words.front.openWarnings(length),
+        'font: 700 10pt sans-serif; border: 3pt double #111; height: 6mm; margin-top: 3mm;',
+      );
 }
 
 /** Sheets are read at arm's length too, but each costs a turn of the page. */

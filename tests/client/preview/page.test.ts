@@ -37,9 +37,9 @@ function previewOf(source: string, configuration?: Record<string, string>): Prev
   const api = openWorkspace({ readText: (name) => (name === file ? source : undefined) });
   const snapshot = api.workspace.snapshot(file);
   if (!snapshot) throw new Error('There is no text.');
-  const { findings } = api.check([file]);
+  const { findings, accepted } = api.check([file]);
   const page = finish(
-    preview({ workspace: api.workspace, snapshot, findings, settings: defaultSettings }, { configuration }),
+    preview({ workspace: api.workspace, snapshot, findings, accepted, settings: defaultSettings }, { configuration }),
   );
   const place = ({ file: uri, start, end }: { file: string; start: number; end: number }) => ({ uri, start, end });
   return {

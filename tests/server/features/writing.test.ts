@@ -68,8 +68,8 @@ describe('the card of a file', () => {
     const api = openWorkspace({ readText: (file) => files[file] });
     const snapshot = api.workspace.snapshot('/here.card');
     if (!snapshot) throw new Error('There is no text.');
-    const { findings } = api.check(['/here.card']);
-    return { workspace: api.workspace, snapshot, findings, settings: defaultSettings };
+    const { findings, accepted } = api.check(['/here.card']);
+    return { workspace: api.workspace, snapshot, findings, accepted, settings: defaultSettings };
   }
 
   it('is shown whole, for a choice of machines, and by name where there are several', () => {
@@ -91,9 +91,11 @@ describe('the card of a file', () => {
   it('says so where a file has none', () => {
     const { workspace, settings } = pageOf('');
     const snapshot = workspace.snapshot('/plant.card');
-    const page = snapshot && finish(preview({ workspace, snapshot, findings: [], settings }, {}));
+    const page = snapshot && finish(preview({ workspace, snapshot, findings: [], accepted: [], settings }, {}));
     expect(page?.body).toContain('no card in this file');
-    expect(snapshot && finish(exportCard({ workspace, snapshot, findings: [], settings }, { draft: true }))).toEqual({
+    expect(
+      snapshot && finish(exportCard({ workspace, snapshot, findings: [], accepted: [], settings }, { draft: true })),
+    ).toEqual({
       type: 'no-card',
     });
   });

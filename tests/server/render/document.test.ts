@@ -167,7 +167,7 @@ describe('nothing from a card is markup', () => {
     return inputOf(card, {
       workCopy: 'void 0;',
       findings: [finding],
-      accepted: [{ code: text, because: text, where: card.place }],
+      accepted: [{ code: text, finding: text, because: text, by: text, where: card.place }],
       beforeYouStart: [{ type: 'words', text }],
     });
   };

@@ -144,8 +144,11 @@ function inputOf(text: string): RenderInput {
   ).toEqual([]);
   expect(snapshot.bound.problems.filter(({ type }) => type !== 'unused')).toEqual([]);
   const settings = { ...defaultSettings, record: '14 CFR 43.9' as const };
-  const input = renderInput({ workspace, snapshot, card, findings: [], settings }, { workCopy: 'void 0;' });
-  return { ...input, accepted: [{ code: 'zq', because: 'Zqgrund.', where: card.place }] };
+  const input = renderInput(
+    { workspace, snapshot, card, findings: [], accepted: [], settings },
+    { workCopy: 'void 0;' },
+  );
+  return { ...input, accepted: [{ code: 'zq', finding: 'Zqfund.', because: 'Zqgrund.', where: card.place }] };
 }
 
 /** What stands in braces is filled in. */
