@@ -50,6 +50,6 @@ export const crewMissing: FindingSort = {
 function saysBy({ head: { file, start, end } }: Step, textOf: TextOf): boolean {
   const withoutTexts = textOf(file)
     .slice(start, end)
-    .replace(/"(?:[^"\\\n]|\\.)*"?|inspected\s+by/g, '');
+    .replace(/"[^"\\\n]*(?:\\.[^"\\\n]*)*"?|inspected\s+by/g, '');
   return /\sby\s/u.test(withoutTexts);
 }

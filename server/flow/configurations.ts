@@ -1,4 +1,5 @@
 import type { Card, Stage, Statement, Variant, Which } from '../../shared/card.ts';
+import { finish, type InParts } from '../../shared/parts.ts';
 
 /** A sort of machine for which the card reads the same. */
 export interface Configuration {
@@ -31,29 +32,37 @@ export function configurations(card: Card): readonly Configuration[] {
 }
 
 export function machinesOf(card: Card): Machines {
-  const machines = known.get(card) ?? sortOut(card);
+  return finish(machinesInParts(card));
+}
+
+/** As `machinesOf`, some combinations at a time. */
+export function* machinesInParts(card: Card): InParts<Machines> {
+  const machines = known.get(card) ?? (yield* sortOut(card));
   known.set(card, machines);
   return machines;
 }
 
-function sortOut(card: Card): Machines {
+function* sortOut(card: Card): InParts<Machines> {
   const restrictions = collectRestrictions(card.body);
   const variants = [...new Set(restrictions.flatMap((which) => which.parts.map((part) => part.variant)))];
   const looks = new Map(variants.map((variant) => [variant, valuesOf(variant, card.applies, restrictions)]));
-  const { all, areAll } = assignments(looks);
+  const { all, areAll } = yield* assignments(looks);
   const groups = new Map<string, Assignment[]>();
   for (const assignment of all) {
     const signature = restrictions.map((which) => (satisfies(which, assignment) ? '1' : '0')).join('');
     const alike = groups.get(signature);
     if (alike) alike.push(assignment);
     else groups.set(signature, [assignment]);
+    yield;
   }
   const sorts = [...groups.values()];
   if (sorts.length > 1) {
-    return {
-      sorts: sorts.slice(0, mostSorts).map((alike) => sortOf(alike, looks)),
-      areAll: areAll && sorts.length <= mostSorts,
-    };
+    const told: Configuration[] = [];
+    for (const alike of sorts.slice(0, mostSorts)) {
+      told.push(sortOf(alike, looks));
+      yield;
+    }
+    return { sorts: told, areAll: areAll && sorts.length <= mostSorts };
   }
   const assignment = sorts[0]?.[0];
   const includes = (only: Which | undefined) => !only || !assignment || satisfies(only, assignment);
@@ -91,7 +100,7 @@ function valuesOf(variant: Variant, applies: Which | undefined, restrictions: re
 }
 
 /** Values that look alike are taken together: one stands for them in each assignment. */
-function assignments(looks: Looks): { readonly all: readonly Assignment[]; readonly areAll: boolean } {
+function* assignments(looks: Looks): InParts<{ readonly all: readonly Assignment[]; readonly areAll: boolean }> {
   let all: Map<Variant, string>[] = [new Map()];
   let areAll = true;
   for (const [variant, values] of looks) {
@@ -99,6 +108,7 @@ function assignments(looks: Looks): { readonly all: readonly Assignment[]; reado
     areAll &&= all.length * chosen.length <= mostAssignments;
     if (areAll) all = all.flatMap((partial) => chosen.map((value) => new Map(partial).set(variant, value)));
     else for (const partial of all) partial.set(variant, chosen[0] as string);
+    yield;
   }
   return { all, areAll };
 }

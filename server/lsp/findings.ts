@@ -25,9 +25,6 @@ export interface FileReport {
   readonly lowered: readonly string[];
 }
 
-/** Characters of a text whose reading may take longer than a writer waits without being told. */
-const longToRead = 100_000;
-
 const nothing: FileReport = { findings: [], accepted: [], number: 0, lowered: [] };
 
 export class Findings {
@@ -110,7 +107,7 @@ export class Findings {
     };
     try {
       for (const file of files) {
-        if (this.isStale(file) && session.workspace.textOf(file).length > longToRead) await progress.tell();
+        if (this.isStale(file) && session.takesLong(file)) await progress.tell();
         await session.fetchNamed(file);
         await giveWay();
       }

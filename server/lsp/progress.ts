@@ -1,5 +1,6 @@
 /** Progress that is shown only for work that lasts: most is over before anybody could read it. */
 import type { Connection, WorkDoneProgressServerReporter } from 'vscode-languageserver';
+import { nextMessage } from './newest.ts';
 
 /** Milliseconds. */
 const worthTelling = 100;
@@ -31,6 +32,8 @@ export class LateProgress {
   private async begin(): Promise<WorkDoneProgressServerReporter> {
     const reporter = await this.connection.window.createWorkDoneProgress();
     reporter.begin(this.title);
+    // What comes next may hold everything up, the writing of this message too.
+    await nextMessage();
     return reporter;
   }
 }

@@ -25,6 +25,9 @@ import { FileNames } from './file-names.ts';
 import { Cancelled, doInTurns, makeTurn } from './newest.ts';
 import { LateProgress } from './progress.ts';
 
+/** Characters. */
+const longText = 100_000;
+
 export class Session {
   readonly names = new FileNames();
   readonly workspace: Workspace;
@@ -36,6 +39,7 @@ export class Session {
     return content && new TextDecoder().decode(content);
   });
   private readonly figures = new Fetched((file) => this.readNamed(file, largestFigure));
+  private readonly readings = new WeakMap<Snapshot, Promise<unknown>>();
   private folders: readonly string[];
   private fromEditor: Partial<Settings> = {};
   private isTrusted: boolean;
@@ -95,6 +99,37 @@ export class Session {
   /** The newest snapshot of a file, undefined where there is no such file. */
   snapshot(uri: string): Snapshot | undefined {
     return this.workspace.snapshot(this.names.fileOf(uri));
+  }
+
+  /** As `snapshot`, with its text read and its names bound. */
+  async read(uri: string): Promise<Snapshot | undefined> {
+    const snapshot = this.snapshot(uri);
+    if (!snapshot || !this.takesLong(snapshot.file)) return snapshot;
+    await this.reading(snapshot);
+    return this.snapshot(uri);
+  }
+
+  /** Several may ask for it before it is read. */
+  private reading(snapshot: Snapshot): Promise<unknown> {
+    const known = this.readings.get(snapshot) ?? this.inOneGo(snapshot, 'Reading a long text', () => snapshot.bound);
+    this.readings.set(snapshot, known);
+    return known;
+  }
+
+  /** Does what cannot be left once it is begun. Where the text is long the writer is told before. */
+  async inOneGo<Result>({ file }: Snapshot, title: string, make: () => Result): Promise<Result> {
+    const progress = new LateProgress(this.connection, title);
+    if (this.takesLong(file)) await progress.tell();
+    try {
+      return make();
+    } finally {
+      void progress.end();
+    }
+  }
+
+  /** To read the text may take longer than a writer waits without being told. */
+  takesLong(file: string): boolean {
+    return this.workspace.textOf(file).length > longText;
   }
 
   /** The version that the editor has of a file; null where it is not open. */

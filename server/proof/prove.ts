@@ -4,7 +4,7 @@ import type { Card, Condition, Item, Role } from '../../shared/card.ts';
 import { larger } from '../../shared/exact.ts';
 import { finish, type InParts, Once } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
-import { type Configuration, configurations, machinesOf } from '../flow/configurations.ts';
+import { type Configuration, machinesInParts, machinesOf } from '../flow/configurations.ts';
 import type { Flow, Move } from '../flow/graph.ts';
 import { either, type Ticks } from '../flow/time.ts';
 import { type Asked, Asker, assumedAway, conditionsOf } from './ask.ts';
@@ -76,7 +76,7 @@ export function* proveInParts(card: Card, options: ProofOptions): InParts<Proof>
     explored: 0,
     unknownJumps: false,
   };
-  for (const configuration of configurations(card)) {
+  for (const configuration of (yield* machinesInParts(card)).sorts) {
     found.collector.begin(configuration.words);
     yield* proveConfiguration(card, configuration, found, options);
   }

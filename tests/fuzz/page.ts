@@ -2,11 +2,21 @@
 import type { Browser } from 'playwright-core';
 import { openBrowser } from '../support/browser.ts';
 
-let opened: Promise<Browser> | undefined;
+let opened: Browser | undefined;
 
+/** A browser that ends by itself, as on a machine without memory, tells nothing of a card: the card is opened again in a new one. */
 export async function cardInPage(html: string): Promise<string[]> {
-  opened ??= openBrowser();
-  const page = await (await opened).newPage();
+  try {
+    return await inPage(html);
+  } catch (error) {
+    if (opened?.isConnected()) throw error;
+    return inPage(html);
+  }
+}
+
+async function inPage(html: string): Promise<string[]> {
+  if (!opened?.isConnected()) opened = await openBrowser();
+  const page = await opened.newPage();
   const did: string[] = [];
   try {
     const address = 'http://card.example/card.html';
@@ -30,6 +40,6 @@ export async function cardInPage(html: string): Promise<string[]> {
 }
 
 export async function closeBrowser(): Promise<void> {
-  await (await opened)?.close();
+  await opened?.close();
   opened = undefined;
 }

@@ -54,7 +54,7 @@ export function handleCards(session: Session, findings: Findings): void {
   connection.onRequest(
     methods.situation,
     async ({ uri, offset }: SituationParams, token): Promise<Situation | null> => {
-      const snapshot = session.snapshot(uri);
+      const snapshot = await session.read(uri);
       if (!snapshot) return null;
       const situation = await session.answer(situationAt(snapshot, offset, session.settings(snapshot.file)), token);
       return situation ? { ...situation, place: placeOf(situation.place) } : null;
@@ -72,8 +72,8 @@ export function handleCards(session: Session, findings: Findings): void {
     },
   );
 
-  connection.onRequest(methods.steps, ({ uri, list, offset }: StepsParams): Steps => {
-    const snapshot = session.snapshot(uri);
+  connection.onRequest(methods.steps, async ({ uri, list, offset }: StepsParams): Promise<Steps> => {
+    const snapshot = await session.read(uri);
     return { text: stepsFromList(list, snapshot ? rolesAbove(snapshot, offset) : []) };
   });
 

@@ -121,7 +121,7 @@ function handleCalls(session: Session): void {
 
 async function findCallable(uri: string, position: Position, session: Session) {
   const everywhere = await session.everywhere();
-  const snapshot = session.snapshot(uri);
+  const snapshot = await session.read(uri);
   const callable = snapshot && callableAt(snapshot, toOffset(snapshot.lines, position), everywhere);
   return callable && { callable, snapshot, everywhere };
 }
@@ -169,7 +169,7 @@ async function nameUnder(
   session: Session,
 ): Promise<(NamedPlace & { readonly snapshot: Snapshot }) | undefined> {
   await session.ready;
-  const snapshot = session.snapshot(textDocument.uri);
+  const snapshot = await session.read(textDocument.uri);
   const named = snapshot && nameAt(snapshot.bound.references, snapshot.file, toOffset(snapshot.lines, position));
   return named && { ...named, snapshot };
 }

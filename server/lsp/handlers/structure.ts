@@ -19,16 +19,16 @@ import type { Session } from '../session.ts';
 
 export function handleStructure(session: Session): void {
   const { connection } = session;
-  connection.onDocumentSymbol(({ textDocument }) => {
-    const snapshot = session.snapshot(textDocument.uri);
+  connection.onDocumentSymbol(async ({ textDocument }) => {
+    const snapshot = await session.read(textDocument.uri);
     return snapshot && outline(snapshot.parsed).map((entry) => toSymbol(entry, snapshot.lines));
   });
-  connection.onFoldingRanges(({ textDocument }) => {
-    const snapshot = session.snapshot(textDocument.uri);
+  connection.onFoldingRanges(async ({ textDocument }) => {
+    const snapshot = await session.read(textDocument.uri);
     return snapshot && folds(snapshot.parsed).map((fold) => toFold(fold, snapshot.lines));
   });
-  connection.onSelectionRanges(({ textDocument, positions }) => {
-    const snapshot = session.snapshot(textDocument.uri);
+  connection.onSelectionRanges(async ({ textDocument, positions }) => {
+    const snapshot = await session.read(textDocument.uri);
     if (!snapshot) return undefined;
     return positions.map((position) => {
       const spans = selectionsAt(snapshot.parsed, toOffset(snapshot.lines, position));
@@ -38,8 +38,8 @@ export function handleStructure(session: Session): void {
       ) as SelectionRange;
     });
   });
-  connection.languages.semanticTokens.on(({ textDocument }) => {
-    const snapshot = session.snapshot(textDocument.uri);
+  connection.languages.semanticTokens.on(async ({ textDocument }) => {
+    const snapshot = await session.read(textDocument.uri);
     const builder = new SemanticTokensBuilder();
     for (const { start, end, sort, isDeclaration } of snapshot ? colouredNames(snapshot) : []) {
       const { line, character } = toPosition((snapshot as { lines: LineTable }).lines, start);
@@ -47,8 +47,8 @@ export function handleStructure(session: Session): void {
     }
     return { data: builder.build().data };
   });
-  connection.onDocumentLinks(({ textDocument }) => {
-    const snapshot = session.snapshot(textDocument.uri);
+  connection.onDocumentLinks(async ({ textDocument }) => {
+    const snapshot = await session.read(textDocument.uri);
     return (
       snapshot &&
       links(snapshot).map(({ span, file }) => ({

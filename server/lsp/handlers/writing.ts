@@ -29,7 +29,7 @@ export function handleWriting(session: Session, findings: Findings): void {
   const { connection } = session;
   handleFormatting(session);
   connection.onCompletion(async ({ textDocument, position, context }, token) => {
-    const snapshot = session.snapshot(textDocument.uri);
+    const snapshot = await session.read(textDocument.uri);
     if (!snapshot || endsText(snapshot, toOffset(snapshot.lines, position), context?.triggerCharacter)) return null;
     const around = {
       settings: session.settings(snapshot.file),
@@ -46,8 +46,8 @@ export function handleWriting(session: Session, findings: Findings): void {
       items: items.map((candidate) => toCompletionItem(candidate, range, session.options.commands)),
     };
   });
-  connection.onSignatureHelp(({ textDocument, position }) => {
-    const snapshot = session.snapshot(textDocument.uri);
+  connection.onSignatureHelp(async ({ textDocument, position }) => {
+    const snapshot = await session.read(textDocument.uri);
     const signature =
       snapshot && signatureAt(snapshot, toOffset(snapshot.lines, position), proceduresInReach(snapshot, session));
     if (!signature) return null;
@@ -86,12 +86,11 @@ function endsText({ text }: Snapshot, offset: number, typed: string | undefined)
 
 function handleFormatting(session: Session): void {
   const { connection } = session;
-  const formatted = (uri: string, edits: (snapshot: Snapshot) => readonly FormatEdit[]) => {
+  const formatted = async (uri: string, edits: (snapshot: Snapshot) => readonly FormatEdit[]) => {
     const snapshot = session.snapshot(uri);
-    return (
-      snapshot &&
-      edits(snapshot).map(({ start, end, newText }) => ({ range: toRange(snapshot.lines, { start, end }), newText }))
-    );
+    if (!snapshot) return undefined;
+    const inSnapshot = await session.inOneGo(snapshot, 'Laying the text out', () => edits(snapshot));
+    return inSnapshot.map(({ start, end, newText }) => ({ range: toRange(snapshot.lines, { start, end }), newText }));
   };
   connection.onDocumentFormatting(({ textDocument }) => formatted(textDocument.uri, ({ text }) => formatEdits(text)));
   connection.onDocumentRangeFormatting(({ textDocument, range }) =>
