@@ -168,6 +168,7 @@ class CardParser extends Safety {
       this.OR<Field>([
         { ALT: () => this.SUBRULE(this.textField) },
         { ALT: () => this.SUBRULE(this.revision) },
+        { ALT: () => this.SUBRULE(this.signOff) },
         { ALT: () => this.SUBRULE(this.applies) },
         { ALT: () => this.SUBRULE(this.crew) },
         { ALT: () => this.SUBRULE(this.listField) },
@@ -187,13 +188,26 @@ class CardParser extends Safety {
     const start = this.start();
     this.head(0, k.revision);
     const text = this.wantText(0, 'the revision in quotes');
-    const date = this.OPTION(() => {
+    const date = this.SUBRULE(this.day);
+    return { type: 'revision', start, end: this.end(start), text, date };
+  });
+
+  readonly signOff = this.RULE('signOff', (): Field => {
+    const start = this.start();
+    const type = this.oneHeadOf<'prepared' | 'checked' | 'approved'>(0, [k.prepared, k.checked, k.approved]);
+    this.expect(1, k.by);
+    const by = this.wantText(2, 'a name in quotes');
+    const date = this.SUBRULE(this.day);
+    return { type, start, end: this.end(start), by, date };
+  });
+
+  readonly day = this.RULE('day', () =>
+    this.OPTION(() => {
       this.CONSUME(k.on);
       const token = this.expect(1, t.DateText, 'a date, such as “2026-10-02”,');
       return token && pieceOf(token);
-    });
-    return { type: 'revision', start, end: this.end(start), text, date };
-  });
+    }),
+  );
 
   readonly applies = this.RULE('applies', (): Field => {
     const start = this.start();

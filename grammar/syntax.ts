@@ -296,6 +296,11 @@ export type Field =
       readonly text?: Text /** As written: `2026-10-02`. */;
       readonly date?: Span & { readonly text: string };
     })
+  | (Span & {
+      readonly type: 'prepared' | 'checked' | 'approved';
+      readonly by?: Text;
+      readonly date?: Span & { readonly text: string };
+    })
   | (Span & { readonly type: 'applies'; readonly which?: Which })
   | (Span & { readonly type: 'crew'; readonly members: readonly CrewMember[] })
   | (Span & {

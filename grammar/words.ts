@@ -65,6 +65,9 @@ export const quantifyingWords = ['any', 'every'] as const;
 export const fieldWords = [
   'number',
   'revision',
+  'prepared',
+  'checked',
+  'approved',
   'purpose',
   'language',
   'applies',

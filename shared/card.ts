@@ -247,12 +247,19 @@ export interface AssumedState {
   readonly place: Place;
 }
 
+/** Who answers for the card, in the order in which they do. */
+export const signOffSorts = ['prepared', 'checked', 'approved'] as const;
+
+/** Those that the card names; what is absent is signed on paper. */
+export type SignOffs = { readonly [Sort in (typeof signOffSorts)[number]]?: Words & { readonly date?: string } };
+
 export interface Card {
   readonly name: string;
   readonly title: string;
   readonly equipment: Equipment;
   readonly number?: Words;
   readonly revision?: Words & { readonly date?: string };
+  readonly signOffs: SignOffs;
   readonly purpose?: string;
   /** A language tag such as `en`; English where absent. */
   readonly language?: Words;

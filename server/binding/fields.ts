@@ -11,6 +11,7 @@ export type Head = Pick<
   Card,
   | 'number'
   | 'revision'
+  | 'signOffs'
   | 'purpose'
   | 'language'
   | 'applies'
@@ -39,6 +40,7 @@ export function bindHead(scope: Scope, fields: readonly syntax.Field[]): Head {
   const head: Building<Head> = {
     ...bindNeeds(scope, fields),
     leaves: bindAssumed(scope, fields, 'leaves'),
+    signOffs: {},
   };
   const once = new Once(scope);
   for (const field of fields) addSingle(scope, head, field, once);
@@ -54,6 +56,11 @@ function addSingle(scope: Scope, head: Building<Head>, field: syntax.Field, once
     case 'revision':
       if (once.take('revision', field)) head.revision = bindRevision(scope, field);
       return;
+    case 'prepared':
+    case 'checked':
+    case 'approved':
+      if (once.take(field.type, field)) head.signOffs = { ...head.signOffs, [field.type]: bindSignOff(scope, field) };
+      return;
     case 'purpose':
       if (once.take('purpose', field)) head.purpose = field.text && filledIn(scope, field.text);
       return;
@@ -68,6 +75,12 @@ function addSingle(scope: Scope, head: Building<Head>, field: syntax.Field, once
 
 export function bindRevision(scope: Scope, field: Extract<syntax.Field, { type: 'revision' }>): Card['revision'] {
   return field.text && { ...bindWords(scope, field.text), date: field.date?.text };
+}
+
+type SignOff = Extract<syntax.Field, { type: 'prepared' | 'checked' | 'approved' }>;
+
+function bindSignOff(scope: Scope, { by, date }: SignOff): Card['revision'] {
+  return by && { ...bindWords(scope, by), date: date?.text };
 }
 
 function wordsOf(scope: Scope, fields: readonly syntax.Field[], type: 'materials' | 'references'): readonly Words[] {

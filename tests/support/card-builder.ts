@@ -340,6 +340,7 @@ export function card(title: string, body: Card['body'], more: Partial<Card> = {}
     title,
     equipment: noEquipment,
     crew: [],
+    signOffs: {},
     tools: [],
     parts: [],
     materials: [],

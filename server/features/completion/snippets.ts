@@ -10,6 +10,8 @@ export interface Snippet {
   readonly help: string;
 }
 
+const today = '${CURRENT_YEAR}-${CURRENT_MONTH}-${CURRENT_DATE}';
+
 /** By the rule of the grammar that they are written in. */
 const snippets: Readonly<Record<string, readonly Snippet[]>> = {
   set: [
@@ -97,10 +99,15 @@ const snippets: Readonly<Record<string, readonly Snippet[]>> = {
   revision: [
     {
       word: 'revision',
-      text: 'revision "${1:A}" on ${CURRENT_YEAR}-${CURRENT_MONTH}-${CURRENT_DATE}',
+      text: `revision "\${1:A}" on ${today}`,
       help: 'Revision and its date',
     },
   ],
+  signOff: (['prepared', 'checked', 'approved'] as const).map((word) => ({
+    word,
+    text: `${word} by "$0" on ${today}`,
+    help: `Who ${word} the card, and when`,
+  })),
   applies: [{ word: 'applies', text: 'applies $0', help: 'The machines it is for' }],
   crew: [{ word: 'crew', text: 'crew ${1:mechanic} "${2:Mechanic}"', help: 'Who does it' }],
   listField: [

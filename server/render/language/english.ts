@@ -115,6 +115,7 @@ export const english: FixedWords = {
   },
   front: {
     number: 'Card',
+    signOff: { prepared: 'Prepared by', checked: 'Checked by', approved: 'Approved by' },
     revision: 'Revision',
     date: 'Date',
     appliesTo: 'Applies to',

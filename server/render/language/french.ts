@@ -280,6 +280,7 @@ export const french: FixedWords = {
   },
   front: {
     number: 'Fiche',
+    signOff: { prepared: 'Établi par', checked: 'Vérifié par', approved: 'Approuvé par' },
     revision: 'Révision',
     date: 'Date',
     appliesTo: 'Applicable à',

@@ -264,6 +264,7 @@ export const german: FixedWords = {
   },
   front: {
     number: 'Karte',
+    signOff: { prepared: 'Erstellt von', checked: 'Geprüft von', approved: 'Freigegeben von' },
     revision: 'Ausgabe',
     date: 'Datum',
     appliesTo: 'Gilt für',

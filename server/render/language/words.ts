@@ -1,5 +1,5 @@
 /** The words that a card has whatever it is about: headings, signal words, and the small sentences that tie the writer's own words together. */
-import type { AdmonitionLevel } from '../../../shared/card.ts';
+import type { AdmonitionLevel, SignOffs } from '../../../shared/card.ts';
 import type { JobWords } from '../../../shared/job.ts';
 import type { KindTable, Noun, StateOf } from './kinds.ts';
 
@@ -39,6 +39,7 @@ export interface FixedWords {
 
 export interface FrontWords {
   readonly number: Text;
+  readonly signOff: Readonly<Record<keyof SignOffs, Text>>;
   readonly revision: Text;
   readonly date: Text;
   readonly appliesTo: Text;

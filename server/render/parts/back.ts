@@ -1,6 +1,7 @@
 /** What stands after the steps: how the machine is left, what was accepted, which revision this is, and the record of the work. */
-import type { ElementContent } from 'hast';
+import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
+import { type Card, signOffSorts } from '../../../shared/card.ts';
 import { type Checked, leftAtEnd, putBackAtEnd } from '../checklists.ts';
 import { anchorOf, type Context } from '../context.ts';
 import { recordForm } from '../record-form.ts';
@@ -58,7 +59,20 @@ function revisionRecord({ input, words }: Context): ElementContent[] {
       Array.from({ length: 4 }, () => h('td.fill', '')),
     );
   const heads = [words.front.revision, words.front.date, words.back.change, words.step.sign];
-  return [h('section.revisions', [h('h2', words.heading.revisions), table(heads, [own, empty(), empty()])])];
+  const revisions = table(heads, [own, empty(), empty()]);
+  return [h('section.revisions', [h('h2', words.heading.revisions), revisions, signOffs(input.card, words)])];
+}
+
+/** Who answers for this revision; a blank where the card does not name one. */
+function signOffs({ signOffs }: Card, { front }: Context['words']): Element {
+  const cells = signOffSorts.map((sort) => {
+    const { text, date } = signOffs[sort] ?? {};
+    return text === undefined ? h('td.fill', '') : h('td', { dir: 'auto' }, [text, date].filter(Boolean).join(' · '));
+  });
+  return table(
+    signOffSorts.map((sort) => front.signOff[sort]),
+    [h('tr', cells)],
+  );
 }
 
 function record(context: Context): ElementContent {

@@ -108,7 +108,7 @@ const statements = `  assume zqablass open because "Zqgrund."
 
 function everyConstruct(tag: string): string {
   const head = (name: string) => `card ${name} "Zqkarte" {
-  number "ZQ" revision "ZQ" on 2026-05-04 language "${tag}" crew zqmann "Zqmann" qualified "Zqschein", zqfrau "Zqfrau"`;
+  number "ZQ" revision "ZQ" on 2026-05-04 prepared by "Zqfrau" on 2026-05-04 checked by "Zqmann" language "${tag}" crew zqmann "Zqmann" qualified "Zqschein", zqfrau "Zqfrau"`;
   return `${equipment}
 ${head('zqkarte')}
   purpose "Zqzweck." applies zqserie 3 to 7

@@ -155,3 +155,24 @@ test('work in passes has a row for each value, and its blanks beside it', () => 
   ]);
   expect(html).toContain('Do this with each value');
 });
+
+describe('who answers for a card', () => {
+  const names = (fields: string) => {
+    const table = /<th scope="col">Prepared by<.*?<tr>(.*?)<\/tr><\/tbody>/.exec(pageOf('step "Look."', fields))?.[1];
+    return [...(table ?? '').matchAll(/<td[^>]*>(.*?)<\/td>/g)].map(([, cell]) => cell);
+  };
+
+  test('stands under the revision, and whoever is not named signs on paper', () => {
+    expect(names('prepared by "A. Writer" on 2026-05-02 approved by "C. Third"')).toEqual([
+      'A. Writer · 2026-05-02',
+      '',
+      'C. Third',
+    ]);
+    expect(names('')).toEqual(['', '', '']);
+  });
+
+  test('is said once of each', () =>
+    expect(
+      findingsOf(card('step "Look."', 'checked by "A" checked by "B"'), { only: ['name'] }).map(({ code }) => code),
+    ).toEqual(['name.duplicate']));
+});
