@@ -3,12 +3,15 @@ import { format as formatText } from '../grammar/format.ts';
 import { parse } from '../grammar/parse.ts';
 import type { Finding } from '../shared/finding.ts';
 import { finish } from '../shared/parts.ts';
+import type { Release } from '../shared/release.ts';
 import { defaultSettings } from '../shared/settings.ts';
 import { type Begins, type Checked, check, checkInParts, type SettingsOf } from './check.ts';
 import { allFindings, findSort } from './findings/all.ts';
 import { helpPage } from './findings/support/help.ts';
+import { obstacles, releaseDigest, releaseOf, type Tool } from './release.ts';
+import type { RenderInput } from './render/input.ts';
 import { renderCard } from './render/render.ts';
-import { fileStemOf, type RenderOptions, renderInput } from './render-input.ts';
+import { type CardContext, fileStemOf, type RenderOptions, renderInput } from './render-input.ts';
 import { withSoundFixes } from './sound-fixes.ts';
 import { type FileProvider, Workspace } from './workspace.ts';
 
@@ -16,6 +19,7 @@ export type { Checked, SettingsOf } from './check.ts';
 export { type Coverage, coverageOf, coverageWords } from './coverage.ts';
 export type { FindingSort } from './findings/finding.ts';
 export { loweredChecks } from './levels.ts';
+export { releaseDigest, type Tool } from './release.ts';
 export type { RenderOptions } from './render-input.ts';
 export type { FileProvider } from './workspace.ts';
 
@@ -28,6 +32,12 @@ export interface Rendered {
   readonly errors: readonly Finding[];
 }
 
+export interface Released extends Rendered {
+  readonly release: Release;
+  /** Why it is not to be released, each a sentence. */
+  readonly obstacles: readonly string[];
+}
+
 export interface Api {
   readonly workspace: Workspace;
   /** The findings of these files and of the files that they use. */
@@ -36,6 +46,10 @@ export interface Api {
   readonly tryFixes: (checked: Checked, begins?: Begins) => Checked;
   /** The cards of a file as they are exported, or one of them. */
   readonly render: (file: string, options?: RenderOptions & { readonly card?: string }) => readonly Rendered[];
+  /** The cards of a file as they are released. */
+  readonly release: (file: string, tool: Tool) => readonly Released[];
+  /** What they would be released from; nothing is proved or rendered for that. */
+  readonly releases: (file: string, tool: Tool) => readonly Release[];
 }
 
 export function openWorkspace(provider: FileProvider, settingsOf: SettingsOf = () => defaultSettings): Api {
@@ -48,6 +62,13 @@ export function openWorkspace(provider: FileProvider, settingsOf: SettingsOf = (
       findings: finish(withSoundFixes(checked.findings, workspace, settingsOf, begins)),
     }),
     render: (file, options = {}) => render(workspace, file, settingsOf, options),
+    release: (file, tool) => release(workspace, file, settingsOf, tool),
+    releases: (file, tool) => {
+      const snapshot = workspace.snapshot(file);
+      if (!snapshot) return [];
+      const settings = settingsOf(file);
+      return snapshot.bound.cards.map((card) => releaseOf({ workspace, snapshot, card, settings }, tool));
+    },
   };
 }
 
@@ -57,16 +78,31 @@ function render(
   settingsOf: SettingsOf,
   { card: wanted, ...options }: RenderOptions & { readonly card?: string },
 ): Rendered[] {
+  return contextsOf(workspace, file, settingsOf)
+    .filter(({ card }) => wanted === undefined || card.name === wanted)
+    .map((context) => rendered(context, renderInput(context, options)));
+}
+
+function release(workspace: Workspace, file: string, settingsOf: SettingsOf, tool: Tool): Released[] {
+  return contextsOf(workspace, file, settingsOf).map((context) => {
+    const made = releaseOf(context, tool);
+    const input = renderInput(context, { workCopy: tool.workCopy, release: { made, digest: releaseDigest(made) } });
+    return { ...rendered(context, input), release: made, obstacles: obstacles(context, input.findings) };
+  });
+}
+
+function rendered({ card }: CardContext, input: RenderInput): Rendered {
+  const errors = input.findings.filter((finding) => finding.level === 'error');
+  return { name: fileStemOf(card), title: card.title, html: renderCard(input), errors };
+}
+
+/** Each card of a file, checked. */
+function contextsOf(workspace: Workspace, file: string, settingsOf: SettingsOf): CardContext[] {
   const snapshot = workspace.snapshot(file);
   if (!snapshot) return [];
   const { findings, accepted } = check(workspace, [file], settingsOf);
-  const cards = snapshot.bound.cards.filter((card) => wanted === undefined || card.name === wanted);
-  return cards.map((card) => {
-    const context = { workspace, snapshot, card, findings, accepted, settings: settingsOf(file) };
-    const input = renderInput(context, options);
-    const errors = input.findings.filter((finding) => finding.level === 'error');
-    return { name: fileStemOf(card), title: card.title, html: renderCard(input), errors };
-  });
+  const settings = settingsOf(file);
+  return snapshot.bound.cards.map((card) => ({ workspace, snapshot, card, findings, accepted, settings }));
 }
 
 /** A text in the usual layout; undefined where it does not parse and would be changed by guessing. */

@@ -21,6 +21,8 @@ export interface RenderOptions {
   readonly machines?: string;
   /** The script of the work copy. */
   readonly workCopy?: string;
+  /** It is a release, made from these. */
+  readonly release?: RenderInput['release'];
   /** Writes the place of each block, for a preview. */
   readonly withPositions?: boolean;
 }
@@ -57,6 +59,7 @@ export function renderInput(context: CardContext, options: RenderOptions): Rende
     figures: figuresOf(card, workspace),
     settings,
     withPositions: options.withPositions ?? false,
+    ...(options.release && { release: options.release }),
     ...(options.configuration && { configuration: options.configuration }),
     ...(options.machines && { machines: options.machines }),
     ...(options.workCopy !== undefined && { workCopy: options.workCopy }),

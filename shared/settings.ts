@@ -32,6 +32,8 @@ export interface Settings {
   readonly levels: Levels;
   /** The record of the work at the end of a card: one that has a name, or an own one. */
   readonly record: (typeof recordNames)[number] | OwnRecord;
+  /** Who must have signed a card before it is released. */
+  readonly signOff: 'on paper' | 'three people';
   /** Folders outside of the workspace that cards may use files and figures from. */
   readonly useFolders: readonly string[];
   /** The most findings that are shown for one file. */
@@ -113,6 +115,17 @@ export const settingsTable: Table = {
     default: 'neutral',
     help: 'The record of the work at the end of a card: `neutral` (what was done, date, name, signature), `14 CFR 43.9`, or an own one with `title`, `meaning`, `fields` to fill in and `signatures` (who signs).',
     shape: { type: 'record' },
+  },
+  signOff: {
+    default: 'on paper',
+    help: 'Who must have signed a card before it is released.',
+    shape: {
+      type: 'choice',
+      values: {
+        'on paper': 'Whoever the card does not name signs on paper',
+        'three people': 'The card says who prepared, who checked and who approved it, and when: three different people',
+      },
+    },
   },
   useFolders: {
     default: [],

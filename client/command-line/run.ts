@@ -7,8 +7,10 @@ import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { explainCommand } from './explain.ts';
 import { exportCommand } from './export.ts';
 import { formatCommand } from './format.ts';
+import { releaseCommand } from './release.ts';
 import { StatusLine } from './status-line.ts';
 import { CannotRun, type Machine, type Surroundings } from './surroundings.ts';
+import { verifyCommand } from './verify.ts';
 
 export function runCommandLine(args: readonly string[], { status, ...machine }: Machine): ExitCode {
   const line = new StatusLine(status);
@@ -54,6 +56,10 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
     .argument('<path...>', "cards, folders, patterns ('**/*.card'), or - for standard input")
     .addOption(new Option('--format <format>', 'how to say it').choices(['text', 'json', 'sarif']).default('text'))
     .option('--strict', 'end with exit code 1 for warnings and hints too')
+    .addHelpText(
+      'after',
+      examples('cardwright check rinse.card', "cardwright check '**/*.card' --format sarif --strict"),
+    )
     .action((paths, options) => ends(checkCommand(paths, options, surroundings)));
 
   command('export', 'write each card as one HTML file, to print and to work from')
@@ -61,16 +67,46 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
     .option('--to <folder>', 'where to write them', '.')
     .option('--draft', 'write cards with errors too, marked as drafts on every page')
     .option('--compact', 'print small and in two columns, for whoever wants one sheet')
+    .addHelpText('after', examples('cardwright export rinse.card --to out', 'cardwright export . --to drafts --draft'))
     .action((paths, options) => ends(exportCommand(paths, options, surroundings)));
+
+  command('release', 'write each card as a release, with a digest of all that it was made from')
+    .argument('<card...>', 'files with cards, folders or patterns')
+    .requiredOption('--to <folder>', 'where the releases are kept: a revision in it is never replaced by another text')
+    .option('--key <file>', 'sign it with this Ed25519 key (PEM)')
+    .addHelpText(
+      'after',
+      examples('cardwright release rinse.card --to released', 'cardwright release . --to released --key private.pem'),
+    )
+    .action((paths, options) => ends(releaseCommand(paths, options, surroundings)));
+
+  command('verify', 'say of released cards whether they are current, older, altered, or none of ours')
+    .argument('<file...>', 'released cards')
+    .option('--sources <path...>', 'where the cards are that they were made from', ['.'])
+    .option('--key <file>', 'ask for a signature with the key that belongs to this public one (PEM)')
+    .addHelpText(
+      'after',
+      examples(
+        'cardwright verify released/rinse-left-B.html',
+        'cardwright verify released/*.html --sources cards --key public.pem',
+      ),
+    )
+    .action((paths, options) => ends(verifyCommand(paths, options, surroundings)));
 
   command('format', 'bring cards into the usual layout; without an option, print it')
     .argument('<path...>', 'cards, folders, patterns, or - for standard input')
     .option('--write', 'change the files')
     .option('--check', 'only say which files would change, with exit code 1 if one would')
+    .addHelpText('after', examples('cardwright format rinse.card --write', 'cardwright format . --check'))
     .action((paths, options) => ends(formatCommand(paths, options, surroundings)));
 
   command('explain', 'say what a finding means, why it matters and what to do')
     .argument('<code>', 'the code of a finding, such as safety.rule, or a family, such as safety')
+    .addHelpText('after', examples('cardwright explain safety.rule', 'cardwright explain duty'))
     .action((code) => ends(explainCommand(code, surroundings)));
   return program;
+}
+
+function examples(...lines: readonly string[]): string {
+  return `\nExamples:\n${lines.map((line) => `  ${line}\n`).join('')}`;
 }

@@ -45,6 +45,15 @@ export function resolveUse(from: string, target: string): string {
   return root + folders.join('/');
 }
 
+/** As a `use` line writes it: `../plant/pumps.card`. */
+export function wayBetween(from: string, to: string): string {
+  const start = from.split('/').slice(0, -1);
+  const end = to.split('/');
+  let shared = 0;
+  while (shared < start.length && start[shared] === end[shared]) shared++;
+  return [...start.slice(shared).map(() => '..'), ...end.slice(shared)].join('/');
+}
+
 const parsedRulebooks = new Map<string, Parsed>();
 
 /** A shipped rulebook, parsed once. */

@@ -1,5 +1,6 @@
 /** `use` lines follow when files are moved or renamed. */
 import type { TextEdit } from '../../shared/finding.ts';
+import { wayBetween } from '../binding/files.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { links } from './links.ts';
 
@@ -28,13 +29,4 @@ function movedTo(file: string, moves: readonly Moved[]): string {
     if (file.startsWith(`${from}/`)) return to + file.slice(from.length);
   }
   return file;
-}
-
-/** As a `use` line writes it: `../plant/pumps.card`. */
-export function wayBetween(from: string, to: string): string {
-  const start = from.split('/').slice(0, -1);
-  const end = to.split('/');
-  let shared = 0;
-  while (shared < start.length && start[shared] === end[shared]) shared++;
-  return [...start.slice(shared).map(() => '..'), ...end.slice(shared)].join('/');
 }

@@ -1,6 +1,6 @@
 /** Bytes in the ways in which a web page carries them. */
 import { sha256 } from '@noble/hashes/sha2.js';
-import { withoutHidden } from '../../shared/hidden.ts';
+import { hiddenEscaped, withoutHidden } from '../../shared/hidden.ts';
 
 /** As much as `String.fromCharCode` takes at once everywhere. */
 const chunk = 0x8000;
@@ -25,9 +25,9 @@ export function cssString(text: string): string {
   return `"${escaped.join('')}"`;
 }
 
-/** JSON that is safe inside a `script` element: nothing in it can end the element or begin a comment. */
+/** JSON that is safe inside a `script` element: nothing in it can end the element or begin a comment, or is hidden. */
 export function scriptJson(value: unknown): string {
-  return JSON.stringify(value).replaceAll('<', '\\u003c');
+  return hiddenEscaped(JSON.stringify(value)).replaceAll('<', '\\u003c');
 }
 
 /** A script that means the same and cannot end its own element: what would do so can only stand in a string or a pattern. */

@@ -2,6 +2,7 @@
 
 import type { Card, Condition, Item, Seconds } from '../../shared/card.ts';
 import type { Finding } from '../../shared/finding.ts';
+import type { Release } from '../../shared/release.ts';
 import type { Settings } from '../../shared/settings.ts';
 import type { Place } from '../../shared/text.ts';
 
@@ -28,6 +29,8 @@ export interface RenderInput {
   readonly settings: RenderSettings;
   /** The script of the work copy. Where absent, the file is for paper and reading only; a draft always is. */
   readonly workCopy?: string;
+  /** What it is released from, and the digest of that; absent where it is no release. */
+  readonly release?: { readonly made: Release; readonly digest: string };
   /** For the preview: writes `data-file`, `data-offset` and `data-end` (UTF-16 offsets) on each block, and the findings at their steps. */
   readonly withPositions: boolean;
 }

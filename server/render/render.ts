@@ -6,11 +6,12 @@ import type { ElementContent } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
 import { withoutHidden } from '../../shared/hidden.ts';
+import { releaseElement } from '../../shared/release.ts';
 import { type Context, contextOf } from './context.ts';
 import { renderDocument } from './document.ts';
 import type { RenderInput } from './input.ts';
 import { compileJob, type Program } from './job/compile.ts';
-import { workCopyScripts } from './job/scripts.ts';
+import { dataElement, workCopyScripts } from './job/scripts.ts';
 import { typeset, typesetTexts } from './language/typeset.ts';
 import { renderBack } from './parts/back.ts';
 import { renderFailures } from './parts/failures.ts';
@@ -23,12 +24,17 @@ import { renderBodyParts, renderStopPage, renderWholeCardAdmonitions } from './p
 export function renderCard(input: RenderInput): string {
   const context = contextOf(input);
   const program = compileJob(context);
+  const made = releaseData(input);
   if (context.workCopy === undefined)
-    return renderDocument(typeset(cardContent(context, program), context.words), context);
+    return renderDocument([...typeset(cardContent(context, program), context.words), ...made], context);
   const scripts = workCopyScripts(typesetTexts(program.job, context.words), context.workCopy);
   const { anchors, onlys } = program;
   const content = typeset(cardContent({ ...context, anchors, onlys }, program), context.words);
-  return renderDocument([...content, ...scripts.elements], context, scripts.policy);
+  return renderDocument([...content, ...made, ...scripts.elements], context, scripts.policy);
+}
+
+function releaseData({ release }: RenderInput): ElementContent[] {
+  return release ? [dataElement(releaseElement, release.made)] : [];
 }
 
 /** What stands in the body of a document without work copy, for the preview. */

@@ -274,3 +274,11 @@ test('what a folder above switches off is told too', () => {
   const { out } = here.run(['export', 'a.card'], 'one/two');
   expect(here.read(`one/two/${out.trim()}`)).toContain('draft-mark');
 });
+
+test.each(['check', 'export', 'release', 'verify', 'format', 'explain'])(
+  'the help of %s shows two examples',
+  (name) => {
+    const { out } = folder().run([name, '--help']);
+    expect(out.split('Examples:\n')[1]?.match(new RegExp(`^  cardwright ${name} `, 'gm'))).toHaveLength(2);
+  },
+);

@@ -1,5 +1,5 @@
 /** The work copy inside the file: its program as data, and the script that runs it. */
-import type { ElementContent } from 'hast';
+import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Job } from '../../../shared/job.ts';
 import { policyHash, scriptJson, scriptText } from '../encoding.ts';
@@ -10,7 +10,12 @@ export function workCopyScripts(
 ): { readonly elements: readonly ElementContent[]; readonly policy: string } {
   const text = scriptText(script);
   return {
-    elements: [h('script', { id: 'job', type: 'application/json' }, scriptJson(job)), h('script', text)],
+    elements: [dataElement('job', job), h('script', text)],
     policy: policyHash(text),
   };
+}
+
+/** Data that stands in the page and is shown to nobody. */
+export function dataElement(id: string, data: unknown): Element {
+  return h('script', { id, type: 'application/json' }, scriptJson(data));
 }

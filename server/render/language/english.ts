@@ -115,6 +115,8 @@ export const english: FixedWords = {
   },
   front: {
     number: 'Card',
+    release: 'Release',
+    madeFrom: (digits, version) => `sources ${digits}, Cardwright ${version}`,
     signOff: { prepared: 'Prepared by', checked: 'Checked by', approved: 'Approved by' },
     revision: 'Revision',
     date: 'Date',

@@ -280,6 +280,8 @@ export const french: FixedWords = {
   },
   front: {
     number: 'Fiche',
+    release: 'Diffusion',
+    madeFrom: (digits, version) => `sources ${digits}, Cardwright ${version}`,
     signOff: { prepared: 'Établi par', checked: 'Vérifié par', approved: 'Approuvé par' },
     revision: 'Révision',
     date: 'Date',

@@ -264,6 +264,8 @@ export const german: FixedWords = {
   },
   front: {
     number: 'Karte',
+    release: 'Freigabe',
+    madeFrom: (digits, version) => `Quellen ${digits}, Cardwright ${version}`,
     signOff: { prepared: 'Erstellt von', checked: 'Geprüft von', approved: 'Freigegeben von' },
     revision: 'Ausgabe',
     date: 'Datum',

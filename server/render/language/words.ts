@@ -39,6 +39,9 @@ export interface FixedWords {
 
 export interface FrontWords {
   readonly number: Text;
+  readonly release: Text;
+  /** Of which sources a release was made, and by which version of this tool. */
+  readonly madeFrom: (digits: string, version: string) => Text;
   readonly signOff: Readonly<Record<keyof SignOffs, Text>>;
   readonly revision: Text;
   readonly date: Text;

@@ -2,6 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Seconds, Words } from '../../../shared/card.ts';
+import { shortDigest } from '../../../shared/page-text.ts';
 import { beforeYouStart } from '../checklists.ts';
 import { anchorOf, type Context, openWarnings, positionOf } from '../context.ts';
 import { cardsDone, type DoneCard, partsNeeded, toolsNeeded, wordsNeeded } from '../needs.ts';
@@ -57,6 +58,7 @@ function facts(context: Context): Element {
       front.revision,
       text([card.revision?.text ?? '–', card.revision?.date].filter((part) => part !== undefined).join(' · ')),
     ],
+    ...releaseRow(context),
     [front.appliesTo, text(machinesText(context))],
     ...(card.purpose ? [[front.purpose, text(card.purpose)] as const] : []),
     ...timeRow(context),
@@ -73,6 +75,12 @@ function facts(context: Context): Element {
       h('div', part ? anchorOf(part, context) : {}, [h('dt', term), h('dd', { dir: 'auto' }, what)]),
     ),
   );
+}
+
+function releaseRow({ input: { release }, words: { front } }: Context): (readonly [string, ElementContent[]])[] {
+  if (!release) return [];
+  const { version } = release.made.tool;
+  return [[front.release, text(front.madeFrom(shortDigest(release.digest), version))]];
 }
 
 /** Number, revision and title of each, and what it relies on when it is begun. */

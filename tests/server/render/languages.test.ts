@@ -223,8 +223,8 @@ const englishWords = plain([
 
 /** Written the same, and said so. */
 const shared: Readonly<Record<string, string>> = {
-  de: 'an auto browser cfr hand in minus motor name normal person plus so starts was',
-  fr: 'auto but cfr danger date lever licence long machine machines on page place plus qualification service signature source type',
+  de: 'cardwright an auto browser cfr hand in minus motor name normal person plus so starts was',
+  fr: 'cardwright sources auto but cfr danger date lever licence long machine machines on page place plus qualification service signature source type',
 };
 
 const units = new Set('bar psi kpa mm n m nm ft lbf in c f s min h db dba ing'.split(' '));
