@@ -6,6 +6,7 @@ import { finish } from '../shared/parts.ts';
 import type { Release } from '../shared/release.ts';
 import { defaultSettings } from '../shared/settings.ts';
 import { type Begins, type Checked, check, checkInParts, type SettingsOf } from './check.ts';
+import type { Comparable } from './compare/compare.ts';
 import { allFindings, findSort } from './findings/all.ts';
 import { helpPage } from './findings/support/help.ts';
 import { obstacles, releaseDigest, releaseOf, type Tool } from './release.ts';
@@ -16,6 +17,9 @@ import { withSoundFixes } from './sound-fixes.ts';
 import { type FileProvider, Workspace } from './workspace.ts';
 
 export type { Checked, SettingsOf } from './check.ts';
+export type { Change } from './compare/change.ts';
+export { type Comparable, compareCards } from './compare/compare.ts';
+export { type ComparedCard, comparePage, summary as compareSummary } from './compare/page.ts';
 export { type Coverage, coverageOf, coverageWords } from './coverage.ts';
 export type { FindingSort } from './findings/finding.ts';
 export { loweredChecks } from './levels.ts';
@@ -48,6 +52,8 @@ export interface Api {
   readonly render: (file: string, options?: RenderOptions & { readonly card?: string }) => readonly Rendered[];
   /** The cards of a file as they are released. */
   readonly release: (file: string, tool: Tool) => readonly Released[];
+  /** The cards of a file as they are held against others. */
+  readonly comparable: (file: string) => readonly Comparable[];
   /** What they would be released from; nothing is proved or rendered for that. */
   readonly releases: (file: string, tool: Tool) => readonly Release[];
 }
@@ -63,6 +69,11 @@ export function openWorkspace(provider: FileProvider, settingsOf: SettingsOf = (
     }),
     render: (file, options = {}) => render(workspace, file, settingsOf, options),
     release: (file, tool) => release(workspace, file, settingsOf, tool),
+    comparable: (file) =>
+      contextsOf(workspace, file, settingsOf).map((context) => ({
+        card: context.card,
+        input: renderInput(context, {}),
+      })),
     releases: (file, tool) => {
       const snapshot = workspace.snapshot(file);
       if (!snapshot) return [];

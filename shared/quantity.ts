@@ -121,6 +121,15 @@ export function boundWords(bound: Bound, form: UnitForm = 'printed'): string {
   return `exactly ${bound.exactly ? quantityWords(bound.exactly, form) : ''}${tolerance ?? ''}`;
 }
 
+/** A bound in the unit that its gauge shows, exactly: for holding one against another, whatever units they were written in. */
+export function boundInUnit(bound: Bound, gauge: Gauge): string {
+  const sense = senseOf(gauge);
+  const inUnit = (end: Quantity | undefined) => end && convert(end, gauge.unit, sense);
+  if (bound.form === 'exactly') return boundWords(bound);
+  const [low, high] = [inUnit(bound.low), inUnit(bound.high)];
+  return endsWords({ ...(low && { low }), ...(high && { high }) }, bound.form, 'printed');
+}
+
 /**
  * The bound in the customary unit of the other system, rounded inward; of an exact value without a tolerance the nearest, said to be
  * `about` that. Undefined where the unit is already the reader's, or nothing is left between the ends.

@@ -3,6 +3,7 @@ import { Command, CommanderError, Option } from 'commander';
 import manifest from '../../package.json' with { type: 'json' };
 import { hiddenShown } from '../../shared/hidden.ts';
 import { checkCommand } from './check.ts';
+import { compareCommand } from './compare.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { explainCommand } from './explain.ts';
 import { exportCommand } from './export.ts';
@@ -92,6 +93,19 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
       ),
     )
     .action((paths, options) => ends(verifyCommand(paths, options, surroundings)));
+
+  command('compare', 'say what another revision changes for whoever works with the card')
+    .argument('<old>', 'a card, a folder of cards or a released card')
+    .argument('<new>', 'the same, as it is now')
+    .addOption(new Option('--format <format>', 'how to say it').choices(['text', 'json', 'html']).default('text'))
+    .addHelpText(
+      'after',
+      examples(
+        'cardwright compare released/rinse-left-B.html rinse.card',
+        'cardwright compare before/cards cards --format html > changes.html',
+      ),
+    )
+    .action((old, now, options) => ends(compareCommand(old, now, options, surroundings)));
 
   command('format', 'bring cards into the usual layout; without an option, print it')
     .argument('<path...>', 'cards, folders, patterns, or - for standard input')

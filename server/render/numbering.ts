@@ -25,6 +25,10 @@ export interface Numbering {
   readonly rangeOf: (parts: readonly Part[]) => Range | undefined;
   /** The steps whose text holds this place: several where a procedure is done several times. */
   readonly stepsAt: (place: Place) => readonly number[];
+  /** The numbers of the steps whose text lies inside this place; undefined where there are none. */
+  readonly rangeAt: (place: Place) => Range | undefined;
+  /** The first step of this card that stands after a place of the same file. */
+  readonly firstAfter: (place: Place) => number | undefined;
 }
 
 /** The statements inside a part, in the order in which they are printed. */
@@ -90,11 +94,19 @@ export function numberSteps(card: Card, configuration: ReadonlyMap<string, strin
     return found.stage === undefined ? step : { ...step, stage: found.stage };
   };
   const rangeOf = (parts: readonly Part[]): Range | undefined => {
-    const inside = parts.flatMap(stepsIn).flatMap((step) => numbers.get(step) ?? []);
-    return inside.length === 0 ? undefined : { first: Math.min(...inside), last: Math.max(...inside) };
+    return rangeFrom(parts.flatMap(stepsIn).flatMap((step) => numbers.get(step) ?? []));
+  };
+  const rangeAt = (place: Place) => rangeFrom(steps.filter((step) => holds(place, step.place)).map(numberOf));
+  const firstAfter = ({ file, end }: Place) => {
+    const next = steps.find((step) => step.place.file === file && step.place.start >= end);
+    return next && numberOf(next);
   };
   const stepsAt = (place: Place) => steps.filter((step) => holds(step.place, place)).map(numberOf);
-  return { count: steps.length, numberOf, targetOf, rangeOf, stepsAt };
+  return { count: steps.length, numberOf, targetOf, rangeOf, stepsAt, rangeAt, firstAfter };
+}
+
+function rangeFrom(numbers: readonly number[]): Range | undefined {
+  return numbers.length === 0 ? undefined : { first: Math.min(...numbers), last: Math.max(...numbers) };
 }
 
 function stepsIn(part: Part): readonly Step[] {

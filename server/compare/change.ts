@@ -1,0 +1,26 @@
+import type { Place } from '../../shared/text.ts';
+
+/** What a change is of. */
+export type ChangeSort =
+  | 'head'
+  | 'stage'
+  | 'step'
+  | 'wording'
+  | 'limit'
+  | 'time'
+  | 'state'
+  | 'role'
+  | 'admonition'
+  | 'way'
+  | 'equipment'
+  | 'finding';
+
+/** One thing that is otherwise for whoever works with the card, as a sentence. */
+export interface Change {
+  readonly sort: ChangeSort;
+  readonly text: string;
+  /** Where it is in the new texts; absent where it is gone. */
+  readonly now?: Place;
+  /** Where it was in the old texts; absent where it is new. */
+  readonly was?: Place;
+}

@@ -1,0 +1,80 @@
+/** The changes of cards as a page that a reviewer reads beside the new card. */
+import type { Element, ElementContent } from 'hast';
+import { h } from 'hastscript';
+import type { Place } from '../../shared/text.ts';
+import { page } from '../pages/page.ts';
+import { table } from '../render/parts/table.ts';
+import type { Change, ChangeSort } from './change.ts';
+
+/** One card of both, or a card of only one of them. */
+export interface ComparedCard {
+  readonly title: string;
+  /** Which revision it was and is; absent on the side where there is no such card. */
+  readonly old?: string;
+  readonly now?: string;
+  readonly changes: readonly Change[];
+}
+
+/** `inWords` says where a place of the old or of the new texts is. */
+export function comparePage(
+  cards: readonly ComparedCard[],
+  inWords: (place: Place, side: 'old' | 'now') => string,
+): string {
+  return page(
+    'What has changed',
+    cards.flatMap((card) => cardSection(card, inWords)),
+  );
+}
+
+/** What a reviewer looks at first stands first. */
+const groups: readonly (readonly [heading: string, sorts: readonly ChangeSort[]])[] = [
+  ['Findings', ['finding']],
+  ['Limits and times', ['limit', 'time']],
+  ['Warnings', ['admonition']],
+  ['Steps and states', ['step', 'state', 'stage']],
+  ['Ways through the card', ['way']],
+  ['Equipment and rules', ['equipment']],
+  ['Who, with what, and under which title', ['role', 'head']],
+  ['Wording', ['wording']],
+];
+
+function cardSection(card: ComparedCard, inWords: (place: Place, side: 'old' | 'now') => string): ElementContent[] {
+  const { title, old, now, changes } = card;
+  const revisions = `Revision ${old ?? '–'} to revision ${now ?? '–'}`;
+  const tables = groups.flatMap(([heading, sorts]) => {
+    const told = changes.filter(({ sort }) => sorts.includes(sort));
+    return told.length === 0 ? [] : [h('h3', heading), changeTable(told, inWords)];
+  });
+  return [h('section', [h('h2', { dir: 'auto' }, title), h('p', revisions), h('p', summary(card)), ...tables])];
+}
+
+export function summary({ old, now, changes }: ComparedCard): string {
+  if (old === undefined) return 'The card is new.';
+  if (now === undefined) return 'The card is gone.';
+  if (changes.length === 0) return 'Nothing is otherwise for whoever works with it.';
+  return changes.length === 1 ? 'One change.' : `${changes.length} changes.`;
+}
+
+function changeTable(changes: readonly Change[], inWords: (place: Place, side: 'old' | 'now') => string): Element {
+  const rows = changes.map((change) => {
+    const { word, look } = markOf(change);
+    const place = (of: Place | undefined, side: 'old' | 'now') => h('td.place.narrow', of ? inWords(of, side) : '–');
+    return h('tr', [
+      h('td.narrow', h('span', { className: ['mark', look] }, word)),
+      h('td', { dir: 'auto' }, change.text),
+      place(change.was, 'old'),
+      place(change.now, 'now'),
+    ]);
+  });
+  return table(['', 'What', 'Old', 'New'], rows);
+}
+
+/** In a word, and in colour beside it, whether it asks for care. */
+function markOf({ sort, text, was, now }: Change): { readonly word: string; readonly look: string } {
+  if (sort === 'finding') return now ? { word: 'found', look: 'bad' } : { word: 'mended', look: 'good' };
+  if (/ is looser: /.test(text)) return { word: 'looser', look: 'bad' };
+  if (/ is tighter: /.test(text)) return { word: 'tighter', look: 'care' };
+  if (was === undefined) return { word: 'new', look: 'care' };
+  if (now === undefined) return { word: 'gone', look: sort === 'admonition' ? 'bad' : 'care' };
+  return { word: 'changed', look: 'plain' };
+}

@@ -1,0 +1,87 @@
+/** The command that compares: what it takes, and how it says it. */
+import { describe, expect, test } from 'vitest';
+import { cleanCard, folder } from '../command-line/support.ts';
+
+const revised = cleanCard
+  .replace('revision "A"', 'revision "B"')
+  .replace('Look at the hose.', 'Look at the long hose.');
+const change = 'Step 1 is reworded: Look at the long hose. It was: Look at the hose.';
+
+describe('cardwright compare', () => {
+  test('tells the revisions and each change, and ends with 1', () => {
+    const here = folder().write('old.card', cleanCard).write('new.card', revised);
+    expect(here.run(['compare', 'old.card', 'new.card'])).toEqual({
+      code: 1,
+      out: `1 · Wash: revision A to revision B. One change.\n  ${change}\n`,
+      errors: '',
+    });
+  });
+
+  test('ends with 0 where nothing is otherwise', () => {
+    const here = folder().write('old.card', cleanCard).write('new.card', `// again\n${cleanCard}`);
+    expect(here.run(['compare', 'old.card', 'new.card'])).toMatchObject({ code: 0 });
+  });
+
+  test('takes a released card with all that it was made from', () => {
+    const here = folder().write('cards/wash.card', cleanCard);
+    here.run(['release', 'cards', '--to', 'out']);
+    here.write('cards/wash.card', revised);
+    expect(here.run(['compare', 'out/wash-A.html', 'cards/wash.card']).out).toContain(change);
+  });
+
+  test('finds a card again by its number, in folders, and tells those that are new or gone', () => {
+    const other = cleanCard.replace('card wash', 'card dry').replace('"1"', '"2"').replace('"Wash"', '"Dry"');
+    const here = folder()
+      .write('old/a.card', cleanCard)
+      .write('old/b.card', other)
+      .write('new/z.card', revised.replace('card wash', 'card rinse'))
+      .write('new/c.card', other.replace('"2"', '"3"').replace('card dry', 'card air'));
+    const lines = here.run(['compare', 'old', 'new']).out.split('\n');
+    expect(lines).toEqual([
+      '3 · Dry: revision – to revision A. The card is new.',
+      '',
+      '1 · Wash: revision A to revision B. One change.',
+      `  ${change}`,
+      '',
+      '2 · Dry: revision A to revision –. The card is gone.',
+      '',
+    ]);
+  });
+
+  test('as JSON gives each change its sort and its places', () => {
+    const here = folder().write('old.card', cleanCard).write('new.card', revised);
+    expect(JSON.parse(here.run(['compare', 'old.card', 'new.card', '--format', 'json']).out)).toEqual({
+      cards: [
+        {
+          title: '1 · Wash',
+          old: 'A',
+          now: 'B',
+          changes: [{ sort: 'wording', text: change, was: 'old.card:5', now: 'new.card:5' }],
+        },
+      ],
+    });
+  });
+
+  test('as a page asks nothing of the network and makes no markup of a text', () => {
+    const here = folder()
+      .write('old.card', cleanCard)
+      .write('new.card', revised.replace('the long hose', 'the <b onclick=x>long hose'));
+    const { out } = here.run(['compare', 'old.card', 'new.card', '--format', 'html']);
+    expect(out).toContain('Look at the &#x3C;b onclick=x>long hose.');
+    expect(out).toContain('default-src &#x27;none&#x27;');
+    expect(out).not.toContain('<script');
+  });
+
+  test('says what is no card', () => {
+    const here = folder().write('old.card', cleanCard).write('page.html', '<p>No card</p>').write('kinds.card', '');
+    for (const [path, reason] of [
+      ['page.html', '"page.html" is no released card.'],
+      ['nothing.card', 'There is no file or folder "nothing.card".'],
+      ['kinds.card', 'There is no card in "kinds.card".'],
+    ] as const)
+      expect(here.run(['compare', 'old.card', path])).toMatchObject({
+        code: 2,
+        errors: expect.stringContaining(reason),
+      });
+  });
+});
