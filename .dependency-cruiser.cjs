@@ -86,8 +86,8 @@ module.exports = {
     ),
     only(
       'page-is-a-browser-script',
-      '^client/(preview/(?!panel)|work-copy/)',
-      '^(shared/|client/(preview/(?!panel)|work-copy/))',
+      '^client/(preview/(?!panel)|work-copy/|report/)',
+      '^(shared/|client/(preview/(?!panel)|work-copy/|report/))',
       'What runs in a page runs without VS Code and without Node.',
     ),
     only(

@@ -13,6 +13,7 @@ const entries = [
   { from: 'client/command-line/main.ts', to: 'dist/cli.cjs', ...forNode, banner: { js: '#!/usr/bin/env node' } },
   { from: 'client/preview/page.ts', to: 'dist/preview.js', ...forPages },
   { from: 'client/work-copy/page.ts', to: 'dist/work-copy.js', ...forPages },
+  { from: 'client/report/page.ts', to: 'dist/report.js', ...forPages },
   {
     from: 'client/extension/browser.ts',
     to: 'dist/web/extension.js',

@@ -13,6 +13,7 @@ import { obstacles, releaseDigest, releaseOf, type Tool } from './release.ts';
 import type { RenderInput } from './render/input.ts';
 import { renderCard } from './render/render.ts';
 import { type CardContext, fileStemOf, type RenderOptions, renderInput } from './render-input.ts';
+import { type ReportedCard, reportedCard } from './report/data.ts';
 import { withSoundFixes } from './sound-fixes.ts';
 import { type FileProvider, Workspace } from './workspace.ts';
 
@@ -25,6 +26,8 @@ export type { FindingSort } from './findings/finding.ts';
 export { loweredChecks } from './levels.ts';
 export { releaseDigest, type Tool } from './release.ts';
 export type { RenderOptions } from './render-input.ts';
+export type { ReportedCard } from './report/data.ts';
+export { reportPage } from './report/page.ts';
 export type { FileProvider } from './workspace.ts';
 
 export interface Rendered {
@@ -54,6 +57,8 @@ export interface Api {
   readonly release: (file: string, tool: Tool) => readonly Released[];
   /** The cards of a file as they are held against others. */
   readonly comparable: (file: string) => readonly Comparable[];
+  /** What a report says of the cards of a file. */
+  readonly reported: (file: string) => readonly ReportedCard[];
   /** What they would be released from; nothing is proved or rendered for that. */
   readonly releases: (file: string, tool: Tool) => readonly Release[];
 }
@@ -69,6 +74,7 @@ export function openWorkspace(provider: FileProvider, settingsOf: SettingsOf = (
     }),
     render: (file, options = {}) => render(workspace, file, settingsOf, options),
     release: (file, tool) => release(workspace, file, settingsOf, tool),
+    reported: (file) => contextsOf(workspace, file, settingsOf).map(reportedCard),
     comparable: (file) =>
       contextsOf(workspace, file, settingsOf).map((context) => ({
         card: context.card,

@@ -25,13 +25,17 @@ export function coverageOf(card: Card): Coverage {
       steps.set(key, followed || steps.get(key) === true);
     }
   }
-  const named = new Set([...actionsIn(card.body)].flatMap((action) => (isFollowed(action) ? itemsOf(action) : [])));
   return {
     steps: steps.size,
     followedSteps: [...steps.values()].filter(Boolean).length,
     items: card.equipment.items.length,
-    followedItems: named.size,
+    followedItems: followedItems(card).size,
   };
+}
+
+/** The items that an action of the card sets, runs or looks at. */
+export function followedItems(card: Card): ReadonlySet<Item> {
+  return new Set([...actionsIn(card.body)].flatMap((action) => (isFollowed(action) ? itemsOf(action) : [])));
 }
 
 /** `the proof follows 22 of 25 steps` */

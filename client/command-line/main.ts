@@ -22,6 +22,7 @@ process.exitCode = runCommandLine(process.argv.slice(2), {
   write: (text) => process.stdout.write(text),
   complain: (text) => process.stderr.write(text),
   workCopy: () => besideProgram('work-copy.js'),
+  reportScript: () => besideProgram('report.js'),
   terminal: process.stdout.isTTY === true,
   ...(canBeWiped(process.stderr.isTTY, process.env) && { status: (text) => process.stderr.write(text) }),
   colours: process.stdout.isTTY === true && !process.env.NO_COLOR,

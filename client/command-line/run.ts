@@ -9,6 +9,7 @@ import { explainCommand } from './explain.ts';
 import { exportCommand } from './export.ts';
 import { formatCommand } from './format.ts';
 import { releaseCommand } from './release.ts';
+import { reportCommand } from './report-command.ts';
 import { StatusLine } from './status-line.ts';
 import { CannotRun, type Machine, type Surroundings } from './surroundings.ts';
 import { verifyCommand } from './verify.ts';
@@ -106,6 +107,16 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
       ),
     )
     .action((old, now, options) => ends(compareCommand(old, now, options, surroundings)));
+
+  command('report', 'write one page on how all cards stand: findings, acceptances, rules, releases')
+    .argument('<path...>', 'cards, folders or patterns')
+    .option('--to <file>', 'the page to write', 'report.html')
+    .option('--released <folder>', 'where releases are kept: says of each card whether it has changed since')
+    .addHelpText(
+      'after',
+      examples('cardwright report .', 'cardwright report cards --released released --to report.html'),
+    )
+    .action((paths, options) => ends(reportCommand(paths, options, surroundings)));
 
   command('format', 'bring cards into the usual layout; without an option, print it')
     .argument('<path...>', 'cards, folders, patterns, or - for standard input')

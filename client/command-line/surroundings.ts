@@ -9,6 +9,8 @@ export interface Surroundings {
   readonly complain: (text: string) => void;
   /** The script of the work copy, which the build makes. */
   readonly workCopy: () => string;
+  /** The script of a report, which the build makes too. */
+  readonly reportScript: () => string;
   readonly colours: boolean;
   /** Says how far long work has come: what is done, with which of how many. */
   readonly tell: (doing: string, number: number, of: number) => void;

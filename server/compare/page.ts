@@ -66,7 +66,7 @@ function changeTable(changes: readonly Change[], inWords: (place: Place, side: '
       place(change.now, 'now'),
     ]);
   });
-  return table(['', 'What', 'Old', 'New'], rows);
+  return table(['Change', 'What', 'Old', 'New'], rows);
 }
 
 /** In a word, and in colour beside it, whether it asks for care. */

@@ -3,10 +3,11 @@ import type { ElementContent } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
 import { withoutHidden } from '../../shared/hidden.ts';
-import { policyHash } from '../render/encoding.ts';
+import { policyHash, scriptText } from '../render/encoding.ts';
 
 export function page(title: string, content: readonly ElementContent[], script?: string): string {
-  const scripts = script === undefined ? "'none'" : policyHash(script);
+  const code = script === undefined ? undefined : scriptText(script);
+  const scripts = code === undefined ? "'none'" : policyHash(code);
   const policy = `default-src 'none'; style-src ${policyHash(style)}; script-src ${scripts}; base-uri 'none'; form-action 'none'`;
   const tree = [
     { type: 'doctype' as const },
@@ -18,7 +19,7 @@ export function page(title: string, content: readonly ElementContent[], script?:
         h('title', title),
         h('style', style),
       ]),
-      h('body', [h('main', [h('h1', title), ...content]), ...(script === undefined ? [] : [h('script', script)])]),
+      h('body', [h('main', [h('h1', title), ...content]), ...(code === undefined ? [] : [h('script', code)])]),
     ]),
   ];
   return `${withoutHidden(toHtml({ type: 'root', children: tree }))}\n`;
@@ -34,10 +35,18 @@ p, ul, ol { margin: 0.3rem 0; }
 table { border-collapse: collapse; width: 100%; margin: 0.5rem 0 1rem; }
 caption { text-align: start; font-weight: 600; padding: 0.3rem 0; }
 th, td { text-align: start; vertical-align: top; padding: 0.35rem 0.6rem; border: 1px solid #8a8a8a; overflow-wrap: anywhere; }
-thead th { background: #ececec; }
+thead th { background: #ececec; white-space: nowrap; }
+th button { font: inherit; font-weight: inherit; background: none; border: 0; padding: 0; cursor: pointer; text-align: start; }
+th button::after { content: " ↕"; color: #555; }
+[aria-sort="ascending"] button::after { content: " ↑"; }
+[aria-sort="descending"] button::after { content: " ↓"; }
+.controls { position: sticky; top: 0; background: #fff; padding: 0.5rem 0; border-bottom: 1px solid #8a8a8a; }
+.controls input { font: inherit; width: 22rem; max-width: 100%; padding: 0.25rem 0.4rem; }
+.wide { overflow-x: auto; }
+[hidden] { display: none; }
 .narrow { white-space: nowrap; width: 1%; }
 .place { color: #444; font-family: ui-monospace, "Liberation Mono", monospace; font-size: 0.85rem; }
-.mark { display: inline-block; min-width: 4.6em; text-align: center; font-weight: 700; border-radius: 0.2em; padding: 0 0.4em; border: 1px solid; }
+.mark { display: inline-block; white-space: nowrap; min-width: 4.6em; text-align: center; font-weight: 700; border-radius: 0.2em; padding: 0 0.4em; border: 1px solid; }
 .bad { color: #8f0018; background: #fff0f1; }
 .care { color: #6b4400; background: #fff6e0; }
 .good { color: #0b5a26; background: #eefaf0; }

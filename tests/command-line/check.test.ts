@@ -275,7 +275,7 @@ test('what a folder above switches off is told too', () => {
   expect(here.read(`one/two/${out.trim()}`)).toContain('draft-mark');
 });
 
-test.each(['check', 'export', 'release', 'verify', 'compare', 'format', 'explain'])(
+test.each(['check', 'export', 'release', 'verify', 'compare', 'report', 'format', 'explain'])(
   'the help of %s shows two examples',
   (name) => {
     const { out } = folder().run([name, '--help']);

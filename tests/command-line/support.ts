@@ -39,6 +39,7 @@ export class Folder {
         errors += text;
       },
       workCopy: () => '/* work copy */',
+      reportScript: () => '/* report */',
       terminal: false,
       colours: false,
       ...more,

@@ -1,0 +1,60 @@
+import { resolve } from 'node:path';
+import { openWorkspace, type ReportedCard, releaseDigest, reportPage } from '../../server/api.ts';
+import { hiddenShown } from '../../shared/hidden.ts';
+import { LineTable, type Place } from '../../shared/text.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { diskProvider, fileName, findCards } from './files.ts';
+import { isOfOneCard, releasedIn } from './released.ts';
+import { settingsFrom } from './settings.ts';
+import { CannotRun, type Surroundings } from './surroundings.ts';
+import { toolOf } from './tool.ts';
+import { writeWhole } from './write-file.ts';
+
+interface ReportOptions {
+  readonly to: string;
+  readonly released?: string;
+}
+
+/** Writes one page on all cards; what it says is no failure. */
+export function reportCommand(paths: readonly string[], options: ReportOptions, surroundings: Surroundings): ExitCode {
+  const { folder, complain, write, tell } = surroundings;
+  const { files, problems } = findCards(paths, folder);
+  for (const problem of problems) complain(`${problem}\n`);
+  const api = openWorkspace(diskProvider(folder, files), settingsFrom(surroundings));
+  const cards = files.flatMap(({ name }, index) => {
+    tell('Proving file', index + 1, files.length);
+    return api.reported(name);
+  });
+  if (cards.length === 0) throw new CannotRun('There is no card to report on.');
+  const lines = new Map<string, LineTable>();
+  const placeWords = ({ file, start }: Place) => {
+    const table = lines.get(file) ?? new LineTable(api.workspace.textOf(file));
+    lines.set(file, table);
+    return `${file}:${table.positionAt(start).line + 1}`;
+  };
+  const html = reportPage(cards, {
+    placeWords,
+    script: surroundings.reportScript(),
+    ...(options.released !== undefined && { released: releaseWords(options.released) }),
+  });
+  const path = resolve(folder, options.to);
+  writeWhole(path, html);
+  write(`${hiddenShown(fileName(path, folder))}\n`);
+  return problems.length > 0 ? exitCodes.couldNotRun : exitCodes.clean;
+
+  function releaseWords(at: string): (card: ReportedCard) => string {
+    const released = releasedIn(resolve(folder, at));
+    const tool = toolOf(surroundings);
+    return ({ file, card }) => {
+      const now = api.releases(file, tool).find((release) => release.card === card.name);
+      const own = released.filter(({ release }) => now !== undefined && isOfOneCard(release, now));
+      if (!now || own.length === 0) return 'never released';
+      const same = own.find(({ release }) => release.revision === now.revision);
+      if (!same)
+        return `not released as ${now.revision}; released as ${own.map(({ release }) => release.revision).join(', ')}`;
+      return releaseDigest(same.release) === releaseDigest(now)
+        ? `released as ${now.revision}`
+        : `released as ${now.revision}, changed since`;
+    };
+  }
+}

@@ -1,0 +1,266 @@
+/** The cards of a folder as one page: how each stands, what was found and accepted, and which rules it keeps. */
+import type { Element, ElementContent } from 'hast';
+import { h } from 'hastscript';
+import type { Card, Rule } from '../../shared/card.ts';
+import type { Finding, Level } from '../../shared/finding.ts';
+import { durationWords } from '../../shared/quantity.ts';
+import type { Place } from '../../shared/text.ts';
+import { coverageWords } from '../coverage.ts';
+import { page } from '../pages/page.ts';
+import { table } from '../render/parts/table.ts';
+import type { ReportedCard, RuleState } from './data.ts';
+
+export interface ReportContext {
+  readonly placeWords: (place: Place) => string;
+  /** How a card stands to its releases, in words; absent where nobody asked. */
+  readonly released?: (card: ReportedCard) => string;
+  /** Sorts and filters the tables. */
+  readonly script: string;
+}
+
+export function reportPage(cards: readonly ReportedCard[], context: ReportContext): string {
+  const content = [
+    h('div.controls', [h('label', ['Show only rows with ', h('input', { id: 'filter', type: 'search' })])]),
+    section('cards', 'Cards', [cardTable(cards, context)]),
+    section('findings', 'Findings', findings(cards, context)),
+    section('accepted', 'Accepted', [acceptedTable(cards, context)]),
+    section('rules', 'Rules', rules(cards, context)),
+    section('equipment', 'Files and the cards that use them', [usedTable(cards)]),
+    section('settings', 'Checks that the settings switch off or lower', loweredChecks(cards)),
+  ];
+  return page('Report of the cards', content, context.script);
+}
+
+function section(id: string, heading: string, content: readonly ElementContent[]): Element {
+  return h('section', { 'aria-labelledby': id }, [h('h2', { id }, heading), ...content]);
+}
+
+/** A table that is wider than a sheet of glass is moved by itself. */
+function sortable(heads: readonly string[], rows: readonly Element[], caption: string, none: string): Element {
+  if (rows.length === 0) return h('p', none);
+  return h('div.wide', { tabIndex: 0, role: 'region', ariaLabel: caption }, [table(heads, rows, caption)]);
+}
+
+const nameOf = ({ number, title }: Card) => [number?.text, title].filter(Boolean).join(' · ');
+
+function cell(text: string): Element {
+  return h('td', { dir: 'auto' }, text);
+}
+
+// ---------------------------------------------------------------- cards
+
+function cardTable(cards: readonly ReportedCard[], { released }: ReportContext): Element {
+  const rows = cards.map((one) => {
+    const { card, file, proof, coverage } = one;
+    return h('tr', [
+      h('th', { scope: 'row', dir: 'auto' }, card.number?.text ?? '–'),
+      cell(card.title),
+      cell([card.revision?.text ?? '–', card.revision?.date].filter(Boolean).join(' · ')),
+      h('td', [mark(standing(one))]),
+      ...(released ? [cell(released(one))] : []),
+      cell(proof ? timeWords(proof.time) : 'not proved'),
+      cell(proof ? `${proof.configurations.length}` : '–'),
+      cell(coverageWords([coverage])),
+      h('td.place', file),
+    ]);
+  });
+  const heads = [
+    'Number',
+    'Title',
+    'Revision',
+    'State',
+    ...(released ? ['Release'] : []),
+    'Time',
+    'Configurations',
+    'Proof',
+    'File',
+  ];
+  return sortable(heads, rows, 'All cards', 'There is no card.');
+}
+
+interface Mark {
+  readonly word: string;
+  readonly look: 'bad' | 'care' | 'good' | 'plain';
+}
+
+function mark({ word, look }: Mark): Element {
+  return h('span', { className: ['mark', look] }, word);
+}
+
+function standing({ findings: found, lowered }: ReportedCard): Mark {
+  const count = (level: Level) => found.filter((finding) => finding.level === level).length;
+  const [errors, warnings] = [count('error'), count('warning')];
+  if (errors > 0) return { word: counted(errors, 'error'), look: 'bad' };
+  if (lowered.length > 0) return { word: 'checks lowered', look: 'bad' };
+  if (warnings > 0) return { word: counted(warnings, 'warning'), look: 'care' };
+  return { word: 'clean', look: 'good' };
+}
+
+function counted(number: number, noun: string): string {
+  return `${number} ${noun}${number === 1 ? '' : 's'}`;
+}
+
+function timeWords({ least, most }: NonNullable<ReportedCard['proof']>['time']): string {
+  if (most === undefined) return least.equals(0) ? 'not known' : `at least ${durationWords(least)}`;
+  return least.equals(most) ? durationWords(least) : `${durationWords(least)} to ${durationWords(most)}`;
+}
+
+// ---------------------------------------------------------------- findings
+
+const looks: Readonly<Record<Level, Mark['look']>> = { error: 'bad', warning: 'care', hint: 'plain' };
+
+function findings(cards: readonly ReportedCard[], context: ReportContext): ElementContent[] {
+  const rows = cards.flatMap(({ card, findings: found }) => found.map((finding) => findingRow(card, finding, context)));
+  return [
+    sortable(
+      ['Card', 'Level', 'Code', 'What, and the way that shows it', 'Place'],
+      rows,
+      'All findings',
+      'Nothing is found.',
+    ),
+  ];
+}
+
+function findingRow(
+  card: Card,
+  { level, code, message, path, place }: Finding,
+  { placeWords }: ReportContext,
+): Element {
+  const steps = path.map((step) =>
+    h('li', [h('span', { dir: 'auto' }, step.text), ' ', h('span.place', placeWords(step.place))]),
+  );
+  return h('tr', [
+    h('th', { scope: 'row', dir: 'auto' }, nameOf(card)),
+    h('td', mark({ word: level, look: looks[level] })),
+    h('td', h('code', code)),
+    h('td', [h('p', { dir: 'auto' }, message), ...(steps.length > 0 ? [h('ol', steps)] : [])]),
+    h('td.place', placeWords(place)),
+  ]);
+}
+
+function acceptedTable(cards: readonly ReportedCard[], { placeWords }: ReportContext): Element {
+  const rows = cards.flatMap(({ card, accepted }) =>
+    accepted.map(({ code, finding, because, by, where }) =>
+      h('tr', [
+        h('th', { scope: 'row', dir: 'auto' }, nameOf(card)),
+        h('td', h('code', code)),
+        cell(finding ?? '–'),
+        cell(because),
+        cell(by ?? 'still to be signed'),
+        h('td.place', placeWords(where)),
+      ]),
+    ),
+  );
+  return sortable(
+    ['Card', 'Code', 'Finding', 'Because', 'Accepted by', 'Place'],
+    rows,
+    'All acceptances',
+    'Nothing is accepted.',
+  );
+}
+
+// ---------------------------------------------------------------- rules
+
+const stateMarks: Readonly<Record<RuleState, Mark>> = {
+  holds: { word: 'holds', look: 'good' },
+  untouched: { word: 'not begun', look: 'plain' },
+  accepted: { word: 'accepted', look: 'care' },
+  broken: { word: 'broken', look: 'bad' },
+  'not proved': { word: 'not proved', look: 'bad' },
+};
+
+/** One rule in all cards that reach it: cards bind their equipment each by itself. */
+interface RuleRow {
+  readonly rule: Rule;
+  readonly states: ReadonlyMap<ReportedCard, RuleState>;
+}
+
+function rules(cards: readonly ReportedCard[], { placeWords }: ReportContext): ElementContent[] {
+  const rows = ruleRows(cards);
+  if (rows.length === 0) return [h('p', 'There is no rule.')];
+  const sources = rows.map(({ rule }) =>
+    h('tr', [
+      h('th', { scope: 'row', dir: 'auto' }, rule.title),
+      cell(rule.because.join(' ') || '–'),
+      cell(rule.sources.join('; ') || 'no source'),
+      h('td.place', placeWords(rule.place)),
+    ]),
+  );
+  const matrix = rows.map(({ rule, states }) =>
+    h('tr', [
+      h('th', { scope: 'row', dir: 'auto' }, rule.title),
+      ...cards.map((card) => h('td', stateCell(states.get(card)))),
+    ]),
+  );
+  return [
+    sortable(['Rule', 'Because', 'Source', 'Place'], sources, 'Rules in force, with their sources', ''),
+    h(
+      'p',
+      'Holds: proved on every path. Not begun: it holds, and no step sets or looks at an item that it begins with. –: the card does not use it.',
+    ),
+    sortable(
+      ['Rule', ...cards.map(({ card }) => card.number?.text ?? card.name)],
+      matrix,
+      'Each rule in each card',
+      '',
+    ),
+  ];
+}
+
+function stateCell(state: RuleState | undefined): ElementContent[] {
+  return state === undefined ? [{ type: 'text', value: '–' }] : [mark(stateMarks[state])];
+}
+
+function ruleRows(cards: readonly ReportedCard[]): RuleRow[] {
+  const rows = new Map<string, { rule: Rule; states: Map<ReportedCard, RuleState> }>();
+  for (const card of cards)
+    for (const [rule, state] of card.rules) {
+      const key = `${rule.place.file} ${rule.place.start}`;
+      const row = rows.get(key) ?? { rule, states: new Map() };
+      rows.set(key, row);
+      row.states.set(card, state);
+    }
+  return [...rows.values()];
+}
+
+// ---------------------------------------------------------------- files and settings
+
+function usedTable(cards: readonly ReportedCard[]): Element {
+  const users = new Map<string, string[]>();
+  for (const { card, uses } of cards)
+    for (const file of uses) users.set(file, [...(users.get(file) ?? []), nameOf(card)]);
+  const rows = [...users]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([file, names]) =>
+      h('tr', [
+        h('th.place', { scope: 'row' }, file),
+        h('td', `${names.length}`),
+        h(
+          'td',
+          h(
+            'ul',
+            names.map((name) => h('li', { dir: 'auto' }, name)),
+          ),
+        ),
+      ]),
+    );
+  return sortable(
+    ['File', 'Cards', 'Which a change of it touches'],
+    rows,
+    'Files that cards use',
+    'No card uses another file.',
+  );
+}
+
+function loweredChecks(cards: readonly ReportedCard[]): ElementContent[] {
+  const lowered = new Map<string, string[]>();
+  for (const { card, lowered: checks } of cards)
+    for (const check of checks) lowered.set(check, [...(lowered.get(check) ?? []), nameOf(card)]);
+  if (lowered.size === 0) return [h('p', 'None.')];
+  return [
+    h(
+      'ul',
+      [...lowered].map(([check, names]) => h('li', [h('code', check), ` for ${names.join(', ')}`])),
+    ),
+  ];
+}
