@@ -56,6 +56,8 @@ export interface Preview {
   readonly cards: readonly CardTitle[];
   /** The card that is shown; absent where the file has none. */
   readonly card?: string;
+  /** The tag of the language that it is written in. */
+  readonly language?: string;
   readonly configurations: readonly { readonly label: string; readonly values: Configuration }[];
   /** The card as HTML. Its blocks name their place in `data-file`, `data-offset` and `data-end`. */
   readonly body: string;

@@ -11,6 +11,7 @@ const preview: v.GenericSchema<Preview> = v.object({
   files: names,
   cards: v.array(v.object({ name: v.string(), title: v.string() })),
   card: v.optional(v.string()),
+  language: v.optional(v.string()),
   configurations: v.array(v.object({ label: v.string(), values: names })),
   body: v.string(),
   style: v.string(),
@@ -83,4 +84,10 @@ export function readForPanel(message: unknown): ToPanel | undefined {
 function read<Message>(schema: v.GenericSchema<Message>, message: unknown): Message | undefined {
   const { success, output } = v.safeParse(schema, message);
   return success ? output : undefined;
+}
+
+/** The files that a preview shows something of: its page may send a reader to these, and to no others. */
+export function filesOf({ files, findings }: Preview): ReadonlySet<string> {
+  const places = findings.flatMap((finding) => [finding.place, ...finding.path]);
+  return new Set([...Object.values(files), ...places.map(({ uri }) => uri)]);
 }

@@ -21,7 +21,7 @@ const older = element('span', { class: 'older', attributes: { role: 'status' } }
 const coverage = element('span', { class: 'coverage' });
 const choices = element('div', { class: 'choices' });
 const bar = element('header', { class: 'bar' }, choices, coverage, older);
-const card = element('div', { class: 'card', attributes: { lang: 'en' } });
+const card = element('div', { class: 'card' });
 const scroller = element('main', { class: 'scroller' }, card);
 const walkPane = element('section', { class: 'walk', attributes: { 'aria-label': 'Walk' } });
 const situationPane = element('section', { class: 'situation', attributes: { 'aria-label': 'What may be so' } });
@@ -84,6 +84,7 @@ function show(newUri: string, preview: Preview): void {
   host.setState({ uri });
   // The style was written for a whole page: here it reaches the card and the drawings alone.
   cardStyle.replaceSync(`@scope (.card, .drawing) { ${preview.style} }`);
+  card.lang = preview.language ?? 'en';
   drawCard(card, preview);
   card.dataset.version = `${preview.version}`;
   file = Object.keys(preview.files).find((name) => preview.files[name] === uri) ?? uri;

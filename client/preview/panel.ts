@@ -11,7 +11,7 @@ import type {
   Situation,
   SituationParams,
 } from '../../shared/protocol.ts';
-import { readForPanel, type ToPage, type ToPanel } from './messages.ts';
+import { filesOf, readForPanel, type ToPage, type ToPanel } from './messages.ts';
 import { holdLatch, isEcho, type Latch, openLatch } from './scroll.ts';
 
 export const viewType = 'cardwright.preview';
@@ -35,6 +35,8 @@ interface Shown {
   card?: string;
   /** The card that the page shows. */
   onPage?: string;
+  /** The files that the page may send the reader to. */
+  files: ReadonlySet<string>;
   configuration?: Configuration;
   /** Counts the requests for a preview: only the answer to the newest is shown. */
   newest: number;
@@ -131,7 +133,7 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
 
   private adopt(panel: vscode.WebviewPanel, uri: vscode.Uri): void {
     this.panel = panel;
-    this.shown = { uri, newest: 0, ready: false, later: [], latch: openLatch };
+    this.shown = { uri, files: new Set(), newest: 0, ready: false, later: [], latch: openLatch };
     panel.iconPath = {
       light: vscode.Uri.joinPath(this.extensionUri, 'client/extension/media/file-light.svg'),
       dark: vscode.Uri.joinPath(this.extensionUri, 'client/extension/media/file-dark.svg'),
@@ -177,6 +179,7 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
     if (!preview || this.shown !== shown || newest !== shown.newest) return;
     panel.title = titleOf(preview, uri);
     shown.onPage = preview.card;
+    shown.files = filesOf(preview);
     void panel.webview.postMessage({ type: 'show', uri: uri.toString(), preview } satisfies ToPage);
     this.beginWhereTheTextIs(shown);
     for (const message of shown.later.splice(0)) void panel.webview.postMessage(message);
@@ -215,7 +218,7 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
         this.scrollEditor(message.offset);
         return;
       case 'reveal':
-        void this.reveal(message.place, message.focus);
+        if (this.shown.files.has(message.place.uri)) void this.reveal(message.place, message.focus);
         return;
       case 'choose':
         this.shown.card = message.card;

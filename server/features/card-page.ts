@@ -7,6 +7,7 @@ import type { Settings } from '../../shared/settings.ts';
 import type { Accepted } from '../acceptance.ts';
 import { coverageOf, coverageWords } from '../coverage.ts';
 import { configurations } from '../flow/configurations.ts';
+import { languageOf } from '../render/document.ts';
 import { renderBody, renderCard } from '../render/render.ts';
 import { cardStyle } from '../render/style/card.ts';
 import { screenStyle } from '../render/style/screen.ts';
@@ -47,6 +48,7 @@ export function* preview(
   return {
     cards,
     card: card.name,
+    language: languageOf(card),
     configurations: machines(card),
     body: renderBody(input),
     coverage: coverageWords([coverageOf(card)]),

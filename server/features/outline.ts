@@ -1,6 +1,7 @@
 /** What a file holds, as a tree: declarations, and in a card its stages and steps. */
 import { children, type Node } from '../../grammar/navigate.ts';
 import type { Action, Name, Parsed, Step, Text } from '../../grammar/syntax.ts';
+import { hiddenShown } from '../../shared/hidden.ts';
 import type { Span } from '../../shared/text.ts';
 
 export type OutlineSort =
@@ -126,8 +127,8 @@ function titled(
 ): OutlineEntry {
   return {
     sort,
-    name,
-    detail,
+    name: hiddenShown(name),
+    detail: hiddenShown(detail),
     span: { start, end },
     nameSpan: { start: nameSpan.start, end: nameSpan.end },
     children: below,

@@ -2,11 +2,13 @@
 import type { ElementContent } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
+import type { Card } from '../../shared/card.ts';
 import { withoutHidden } from '../../shared/hidden.ts';
 import { digestName } from '../../shared/page-text.ts';
 import type { Context } from './context.ts';
 import { pageDigest } from './digest.ts';
 import { policyHash } from './encoding.ts';
+import { fixedWords } from './language/fixed-words.ts';
 import { cardStyle } from './style/card.ts';
 import { compactPrintStyle, pageStyle, printStyle, sealStyle } from './style/page.ts';
 import { screenStyle } from './style/screen.ts';
@@ -24,7 +26,7 @@ export function renderDocument(content: readonly ElementContent[], context: Cont
   const title = [card.number?.text, card.title].filter(Boolean).join(' · ');
   const tree = [
     { type: 'doctype' as const },
-    h('html', { lang: languageOf(context) }, [
+    h('html', { lang: languageOf(context.input.card) }, [
       h('head', [
         h('meta', { charSet: 'utf-8' }),
         h('meta', { httpEquiv: 'Content-Security-Policy', content: policy([style, seal], scripts) }),
@@ -58,10 +60,11 @@ function policy(styles: readonly string[], scripts: string): string {
 }
 
 /** The card's own language tag, where it is one. */
-function languageOf({ input: { card }, words }: Context): string {
+export function languageOf({ language }: Card): string {
+  const { tag } = fixedWords(language?.text);
   try {
-    return Intl.getCanonicalLocales(card.language?.text)[0] ?? words.tag;
+    return Intl.getCanonicalLocales(language?.text)[0] ?? tag;
   } catch {
-    return words.tag;
+    return tag;
   }
 }

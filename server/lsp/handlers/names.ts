@@ -7,6 +7,7 @@ import {
   SymbolKind,
   type TextDocumentPositionParams,
 } from 'vscode-languageserver';
+import { hiddenShown } from '../../../shared/hidden.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { References } from '../../binding/bind.ts';
 import { type Call, type Callable, callableAt, incoming, outgoing } from '../../features/calls.ts';
@@ -130,7 +131,7 @@ function toCallItem({ declared, title, span }: Callable, session: Session): Call
   const lines = session.linesOf(declared.place.file);
   return {
     name: declared.name,
-    detail: title,
+    detail: hiddenShown(title),
     kind: declared.sort === 'card' ? SymbolKind.Class : SymbolKind.Function,
     uri: session.names.uriOf(declared.place.file),
     range: toRange(lines, span),

@@ -10,6 +10,7 @@ import {
 } from 'vscode-languageserver';
 import { type FormatEdit, formatEdits } from '../../../grammar/format.ts';
 import type { Finding } from '../../../shared/finding.ts';
+import { hiddenShown } from '../../../shared/hidden.ts';
 import { acceptFix } from '../../features/accept.ts';
 import { type Candidate, type CandidateSort, complete } from '../../features/completion/complete.ts';
 import { fixAll } from '../../features/fix-all.ts';
@@ -54,7 +55,7 @@ export function handleWriting(session: Session, findings: Findings): void {
     const parameters = signature.parameters.map(({ name, kind }) => ({ label: `${name}: ${kind}` }));
     const label = `${signature.name}(${parameters.map((parameter) => parameter.label).join(', ')})`;
     return {
-      signatures: [{ label, documentation: signature.title, parameters }],
+      signatures: [{ label, documentation: hiddenShown(signature.title), parameters }],
       activeSignature: 0,
       activeParameter: signature.active,
     };
@@ -204,13 +205,17 @@ const itemKinds: Readonly<Record<CandidateSort, CompletionItemKind>> = {
 function toCompletionItem(candidate: Candidate, range: Range, hasCommands: boolean | undefined): CompletionItem {
   const { sort, label, insert, isSnippet, detail, markdown, rank = 1 } = candidate;
   return {
-    label,
+    label: hiddenShown(label),
     kind: itemKinds[sort],
-    ...(detail !== undefined && { detail, labelDetails: { description: detail } }),
+    ...(detail !== undefined && told(hiddenShown(detail))),
     ...(markdown !== undefined && { documentation: { kind: 'markdown', value: markdown } }),
     sortText: `${rank}${label}`,
     insertTextFormat: isSnippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
     textEdit: { range, newText: insert },
     ...(isSnippet && hasCommands && { command: { title: 'Show what fits', command: 'editor.action.triggerSuggest' } }),
   };
+}
+
+function told(detail: string): Pick<CompletionItem, 'detail' | 'labelDetails'> {
+  return { detail, labelDetails: { description: detail } };
 }

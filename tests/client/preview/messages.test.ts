@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { readForPanel } from '../../../client/preview/messages.ts';
+import { filesOf, readForPanel } from '../../../client/preview/messages.ts';
 
 const place = { uri: 'file:///wash.card', start: 3, end: 9 };
 
@@ -28,4 +28,16 @@ test.each([
   { type: 'choose', configuration: { unit: { toString: 1 } } },
 ])('the panel takes no %j', (message) => {
   expect(readForPanel(message)).toBeUndefined();
+});
+
+test('a page sends its reader to the files of its card and of what is found in them, and nowhere else', () => {
+  const finding = { code: 'safety.rule', level: 'error', message: '', place, path: [] } as const;
+  const step = { uri: 'file:///pump.card', start: 0, end: 1, text: '' };
+  const nothing = { version: 1, cards: [], configurations: [], body: '', style: '' };
+  const files = filesOf({
+    ...nothing,
+    files: { 'w.card': place.uri, 'std:lock': 'cardwright-std:/lock.card' },
+    findings: [{ ...finding, path: [step] }],
+  });
+  expect([...files]).toEqual([place.uri, 'cardwright-std:/lock.card', step.uri]);
 });

@@ -160,6 +160,14 @@ describe('the page of the preview', () => {
     expect(await page.locator('.step .finding').innerText()).toContain('Walk the path');
   });
 
+  it('is in the language of the card where the card is', async () => {
+    const lang = () => page.locator('.card').getAttribute('lang');
+    expect(await lang()).toBe('en');
+    const french = text.replace('number "W-1"', 'language "fr" number "W-1"');
+    await send({ type: 'show', uri: file, preview: { ...previewOf(french), version: 2 } });
+    expect(await lang()).toBe('fr');
+  });
+
   it.each([
     null,
     'show',
