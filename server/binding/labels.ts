@@ -97,7 +97,17 @@ function blocksIn(statement: syntax.Statement): readonly InnerBlock[] {
       return statement.lanes.map((lane) => ({ statements: lane.body?.statements ?? [], border: 'lane' }));
     case 'choose':
       return statement.ways.map((way) => block(way.body));
-    default:
+    case 'step':
+    case 'admonition':
+    case 'do':
+    case 'keep':
+    case 'sign':
+    case 'go':
+    case 'stop':
+    case 'finish':
+    case 'accept':
+    case 'figure':
+    case 'broken':
       return [];
   }
 }

@@ -46,7 +46,15 @@ export function partsInside(part: Part): readonly Part[] {
       return part.rounds.flat();
     case 'choose':
       return part.ways.flatMap((way) => way.body);
-    default:
+    case 'step':
+    case 'admonition':
+    case 'keep':
+    case 'sign':
+    case 'go':
+    case 'stop':
+    case 'finish':
+    case 'accept':
+    case 'figure':
       return [];
   }
 }

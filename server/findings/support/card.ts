@@ -16,7 +16,15 @@ export function bodiesOf(statement: Stage | Statement): readonly (readonly (Stag
       return statement.ways.map((way) => way.body);
     case 'for-each':
       return statement.rounds;
-    default:
+    case 'step':
+    case 'admonition':
+    case 'keep':
+    case 'sign':
+    case 'go':
+    case 'stop':
+    case 'finish':
+    case 'accept':
+    case 'figure':
       return [];
   }
 }
