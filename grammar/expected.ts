@@ -18,7 +18,7 @@ import {
 } from 'chevrotain';
 import { parser } from './parser.ts';
 import { isFirstOnLine } from './scan.ts';
-import { Name, sentenceStarts, type Token, Word } from './tokens.ts';
+import { Name, OpenBrace, sentenceStarts, type Token, Word } from './tokens.ts';
 
 /** A word that was read, and what it was read as. */
 export interface ReadWord {
@@ -259,10 +259,13 @@ function begunBy({ state: { rule }, read: last }: Way): RuleBegun {
 }
 
 function phrasesFrom({ token, to }: TokenEdge): string[] {
+  const label = token.LABEL as string;
   const nexts = [...nextOf({ state: to, frame: undefined, read: undefined })].map(({ edge }) => edge);
-  const goOn = !mayEnd(to) && nexts.every(isWordOfLanguage);
-  if (!goOn || nexts.length === 0) return [token.LABEL as string];
-  return nexts.flatMap(phrasesFrom).map((phrase) => `${token.LABEL} ${phrase}`);
+  const words = nexts.filter(isWordOfLanguage);
+  // A block may stand there as well: the first word alone leads to it.
+  const blocks = nexts.filter((edge) => edge.token === OpenBrace);
+  if (mayEnd(to) || words.length === 0 || words.length + blocks.length < nexts.length) return [label];
+  return [...words.flatMap(phrasesFrom).map((phrase) => `${label} ${phrase}`), ...blocks.map(() => label)];
 }
 
 function isWordOfLanguage({ token }: TokenEdge): boolean {

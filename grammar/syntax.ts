@@ -485,14 +485,17 @@ export interface Check extends Span {
   readonly type: 'check';
   readonly condition?: Condition;
   readonly question?: Text;
+  readonly mend?: Block;
   readonly otherwise?: Flow;
 }
 
+/** `mend`: what is done where it fails, before it is asked again; `otherwise` is then for the second failure. */
 export interface Read extends Span {
   readonly type: 'read';
   readonly gauge?: Name;
   readonly bound?: BoundNode;
   readonly limit?: Name;
+  readonly mend?: Block;
   readonly otherwise?: Flow;
 }
 

@@ -303,6 +303,7 @@ export type Statement =
   | Do
   | ForEach
   | Choose
+  | Mend
   | Keep
   | Sign
   | Flow
@@ -385,6 +386,16 @@ export interface ForEach {
   readonly values?: readonly Quantity[];
   /** One body an item or value, in the same order. */
   readonly rounds: readonly (readonly Statement[])[];
+  readonly place: Place;
+}
+
+/** What is done where a check or reading of the step before it fails: passed by, but for the jump from there. Its last step asks again. */
+export interface Mend {
+  readonly type: 'mend';
+  readonly label: Label;
+  readonly asked: Step;
+  readonly only?: Which;
+  readonly body: readonly Statement[];
   readonly place: Place;
 }
 

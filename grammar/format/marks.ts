@@ -78,6 +78,10 @@ const withElse = (node: { readonly otherwise?: { readonly start: number } }, { b
   soft: [before(node.otherwise?.start)],
 });
 
+const withMend = (node: NodeOf<'check' | 'read'>, find: Finder): Marking => ({
+  soft: [find.before(node.mend?.start), find.before(node.otherwise?.start)],
+});
+
 const markers: Markers = {
   kind: ({ name, states }, find) => ({
     sentences: starts(states, find),
@@ -174,8 +178,8 @@ const markers: Markers = {
   and: terms,
   repeat: withElse,
   keep: withElse,
-  check: withElse,
-  read: withElse,
+  check: withMend,
+  read: withMend,
   bring: withElse,
   wait: withElse,
   watch: withElse,

@@ -1,7 +1,8 @@
 /** Actions of a step: what a hand does, reads or waits for. */
-import type { TokenType } from 'chevrotain';
+import type { ParserMethod, TokenType } from 'chevrotain';
 import type {
   Action,
+  Block,
   BoundNode,
   Bring,
   Check,
@@ -18,7 +19,7 @@ import type {
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { actingWords, contextualActingWords } from '../words.ts';
-import { Conditions } from './conditions.ts';
+import { Conditions, flowStarts } from './conditions.ts';
 import { boundStarts, lacksUnit } from './quantities.ts';
 
 export const actionStarts: readonly TokenType[] = [...actingWords, ...contextualActingWords].map((word) => k[word]);
@@ -27,6 +28,8 @@ const noWord = (): boolean => false;
 const torqueStarts: readonly TokenType[] = [k.at, k.above, k.below, t.NumberText];
 
 export abstract class Actions extends Conditions {
+  abstract readonly block: ParserMethod<[what?: string], Block>;
+
   private readonly actions = [
     { ALT: () => this.SUBRULE(this.set) },
     { ALT: () => this.SUBRULE(this.check) },
@@ -51,8 +54,8 @@ export abstract class Actions extends Conditions {
     const start = this.start();
     this.head(0, k.check);
     const { condition, question } = this.conditionOrQuestion(0);
-    const otherwise = this.optionalElse(0);
-    return { type: 'check', start, end: this.end(start), condition, question, otherwise };
+    const failing = this.OPTION(() => this.SUBRULE(this.failing));
+    return { type: 'check', start, end: this.end(start), condition, question, ...failing };
   });
 
   readonly read = this.RULE('read', (): Read => {
@@ -60,8 +63,24 @@ export abstract class Actions extends Conditions {
     this.head(0, k.read);
     const gauge = this.name(0, 'the name of a gauge');
     const asked = this.OPTION1(() => this.SUBRULE(this.boundOrLimit));
-    const otherwise = this.optionalElse(2);
-    return { type: 'read', start, end: this.end(start), gauge, bound: asked?.bound, limit: asked?.limit, otherwise };
+    const failing = this.OPTION2(() => this.SUBRULE(this.failing));
+    return { type: 'read', start, end: this.end(start), gauge, bound: asked?.bound, limit: asked?.limit, ...failing };
+  });
+
+  /** `else FLOW`, or `else { … }` with what is done before it is asked again, and perhaps an `else FLOW` of its own. */
+  readonly failing = this.RULE('failing', (): Pick<Check, 'mend' | 'otherwise'> => {
+    this.CONSUME(k.else);
+    const wanted = '“go to LABEL”, “stop "TEXT"”, “finish” or “{”';
+    if (!this.readyForAny([...flowStarts, t.OpenBrace], wanted)) return {};
+    return this.OR<Pick<Check, 'mend' | 'otherwise'>>([
+      { ALT: () => ({ otherwise: this.SUBRULE(this.flow) }) },
+      {
+        ALT: () => {
+          const mend = this.SUBRULE(this.block);
+          return { mend, otherwise: this.optionalElse(1) };
+        },
+      },
+    ]);
   });
 
   readonly bring = this.RULE('bring', (): Bring => {

@@ -59,8 +59,7 @@ export function declareLabels(scope: Scope, body: Body, owner: Declared): AllLab
   const addBody = (statements: Body, border: Border): void => {
     for (const statement of statements) {
       if (statement.type === 'step') add(statement.label, border);
-      else if (statement.type !== 'stage')
-        for (const inner of blocksIn(statement)) addBody(inner.statements, inner.border);
+      if (statement.type !== 'stage') for (const inner of blocksIn(statement)) addBody(inner.statements, inner.border);
       else {
         const own = statement.whenStopped ? 'when stopped' : border;
         if (statement.name) add(statement.name, own);
@@ -98,6 +97,7 @@ function blocksIn(statement: syntax.Statement): readonly InnerBlock[] {
     case 'choose':
       return statement.ways.map((way) => block(way.body));
     case 'step':
+      return statement.actions.flatMap((action) => ('mend' in action && action.mend ? [block(action.mend)] : []));
     case 'admonition':
     case 'do':
     case 'keep':

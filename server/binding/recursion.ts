@@ -51,6 +51,8 @@ function blocksOf(node: syntax.Stage | syntax.Statement): readonly (readonly syn
       return node.lanes.map((lane) => lane.body?.statements ?? []);
     case 'choose':
       return node.ways.map((way) => way.body?.statements ?? []);
+    case 'step':
+      return node.actions.flatMap((action) => ('mend' in action && action.mend ? [action.mend.statements] : []));
     default:
       return [];
   }

@@ -19,8 +19,7 @@ import { bindWhich } from './variants.ts';
 export function bindBody(scope: BodyScope, body: readonly (syntax.Stage | syntax.Statement)[]): Body {
   if (!takeFromLedger(scope, body.length)) return [];
   return body.flatMap((node) => {
-    const bound = node.type === 'stage' ? bindStage(scope, node) : bindStatement(scope, node);
-    return bound ? [bound] : [];
+    return (node.type === 'stage' ? bindStage(scope, node) : bindStatement(scope, node)) ?? [];
   });
 }
 
@@ -55,11 +54,11 @@ function bindStage(scope: BodyScope, node: syntax.Stage): Stage {
   };
 }
 
-/** Undefined where it was not understood, or names nothing known. */
-function bindStatement(scope: BodyScope, node: syntax.Statement): Statement | undefined {
+/** Undefined where it was not understood, or names nothing known; several for a step that mends what it finds. */
+function bindStatement(scope: BodyScope, node: syntax.Statement): Statement | readonly Statement[] | undefined {
   switch (node.type) {
     case 'step':
-      return bindStep(scope, node);
+      return bindStep(scope, node, bindBlock);
     case 'admonition':
       return bindAdmonition(scope, node);
     case 'if':

@@ -1,5 +1,6 @@
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Accept, Action, Role, Sign, Step } from '../../shared/card.ts';
+import type { Accept, Action, Label, Mend, Role, Sign, Statement, Step } from '../../shared/card.ts';
+import { zero } from '../../shared/exact.ts';
 import { bindAction } from './actions.ts';
 import type { BodyScope } from './body.ts';
 import { findRole } from './crew.ts';
@@ -17,7 +18,10 @@ type StepInMaking = Omit<Building<Step>, 'texts' | 'roles' | 'see' | 'actions'> 
   actions: Step['actions'][number][];
 };
 
-export function bindStep(scope: BodyScope, node: syntax.Step): Step {
+type BindBlock = (scope: BodyScope, block: syntax.Block) => readonly Statement[];
+
+/** The step, and behind it what is done where one of its checks fails. */
+export function bindStep(scope: BodyScope, node: syntax.Step, bindBlock: BindBlock): readonly Statement[] {
   const label = labelHere(scope, node.label);
   const lastOfHead = node.parts.at(-1) ?? node.label;
   const step: StepInMaking = {
@@ -34,12 +38,42 @@ export function bindStep(scope: BodyScope, node: syntax.Step): Step {
   // Who inspects signs after all that is done.
   const inspections: Sign[] = [];
   for (const part of node.parts) addPart(scope, step, inspections, part, once);
+  const mended: { readonly at: number; readonly asked: Asked; readonly label: Label; readonly node: Mended }[] = [];
   for (const action of node.actions) {
     const bound = bindInStep(scope, action);
-    if (bound) step.actions.push(bound);
+    if (bound && isAsked(bound) && isMended(action)) {
+      const label = { name: 'what is done then', place: placeOf(scope, action.mend) };
+      mended.push({ at: step.actions.length, asked: bound, label, node: action });
+      step.actions.push({ ...bound, otherwise: { type: 'go', target: label, place: bound.place } });
+    } else if (bound) step.actions.push(bound);
   }
   step.actions.push(...inspections);
-  return step;
+  const mends = mended.map(({ at, asked, label, node: { start, mend } }): Mend => {
+    const rest = step.actions.slice(at + 1).filter(({ type }) => type !== 'accept');
+    const place = placeOf(scope, { start, end: mend.start });
+    const again = againStep(step, [asked, ...rest], place);
+    const body = [...bindBlock(scope, mend), again];
+    return { type: 'mend', label, asked: step, only: step.only, body, place: placeOf(scope, mend) };
+  });
+  return [step, ...mends];
+}
+
+type Asked = Extract<Action, { type: 'check' | 'read' }>;
+type Mended = (syntax.Check | syntax.Read) & { readonly mend: syntax.Block };
+
+function isAsked(action: Step['actions'][number]): action is Asked {
+  return action.type === 'check' || action.type === 'read';
+}
+
+function isMended(node: syntax.Step['actions'][number]): node is Mended {
+  return (node.type === 'check' || node.type === 'read') && node.mend !== undefined;
+}
+
+/** Asks a second time, and goes on with what is still to be done: in no more time than the whole step may take. */
+function againStep(step: StepInMaking, actions: Step['actions'], place: Step['place']): Step {
+  const { roles, only, takes } = step;
+  const time = takes && { ...takes, least: zero };
+  return { type: 'step', texts: [], see: [], roles, only, takes: time, actions, place, head: place };
 }
 
 function addPart(scope: BodyScope, step: StepInMaking, inspections: Sign[], part: syntax.StepPart, once: Once): void {

@@ -77,7 +77,9 @@ function entriesOf(node: Node, text: string): OutlineEntry[] {
         ),
       ];
     case 'step':
-      return [titled('step', stepTitle(node, text), node.label?.text ?? '', node, node.label ?? node)];
+      return [
+        titled('step', stepTitle(node, text), node.label?.text ?? '', node, node.label ?? node, inside(node, text)),
+      ];
     case 'if':
     case 'repeat':
     case 'together':
@@ -87,6 +89,8 @@ function entriesOf(node: Node, text: string): OutlineEntry[] {
     case 'block':
     case 'lane':
     case 'way':
+    case 'check':
+    case 'read':
       return inside(node, text);
     default:
       return [];

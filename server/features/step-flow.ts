@@ -1,7 +1,7 @@
 /** The flow of a card for the times that an editor shows: of lanes that run together one is followed. */
+import { blocksOf } from '../../shared/blocks.ts';
 import type { Card, Item, Stage, Statement, Step, Together } from '../../shared/card.ts';
 import { buildFlow } from '../flow/build.ts';
-import { blocksOf } from '../flow/configurations.ts';
 import { drives } from '../flow/drives.ts';
 import type { Flow, Move } from '../flow/graph.ts';
 

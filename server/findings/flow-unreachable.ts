@@ -48,5 +48,6 @@ export const flowUnreachable: FindingSort = {
 function cutsOff({ statement, form, passes }: BranchFact, { file, start }: Place): boolean {
   const { place } = statement;
   if (place.file !== file) return false;
-  return form === 'if' ? place.start < start && start < place.end : !passes && place.start < start;
+  const isInside = place.start < start && start < place.end;
+  return isInside || (form === 'check' && !passes && place.start < start);
 }

@@ -1,4 +1,4 @@
-import type { Card, Condition, Label, Repeat, Stage, Statement, Step, Together } from '../../shared/card.ts';
+import type { Card, Condition, Label, Mend, Repeat, Stage, Statement, Step, Together } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import { drawAction } from './actions.ts';
 import type { Configuration } from './configurations.ts';
@@ -117,6 +117,8 @@ class Builder {
         return statement.rounds.reduce((at, round) => this.drawBody(round, at, scope), from);
       case 'choose':
         return this.drawChoose(statement, from, scope);
+      case 'mend':
+        return this.options.includes(statement.only) ? this.drawMend(statement, from, scope) : from;
       case 'go':
       case 'stop':
       case 'finish':
@@ -224,6 +226,13 @@ class Builder {
       const begun = this.drawing.next(from, way.place, { words: `“${way.text.text}”` });
       this.drawing.move(this.drawBody(way.body, begun, scope), after, way.place);
     }
+    return after;
+  }
+
+  private drawMend({ label, body, place }: Mend, from: Point, scope: Scope): Point {
+    const after = this.drawing.point();
+    this.drawing.move(from, after, place);
+    this.drawing.move(this.drawBody(body, this.drawing.labelPoint(label), scope), after, place);
     return after;
   }
 

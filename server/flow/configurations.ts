@@ -1,3 +1,4 @@
+import { blocksOf } from '../../shared/blocks.ts';
 import type { Card, Stage, Statement, Variant, Which } from '../../shared/card.ts';
 import { finish, type InParts } from '../../shared/parts.ts';
 
@@ -152,25 +153,4 @@ function collectRestrictions(body: readonly (Stage | Statement)[]): Which[] {
     for (const block of blocksOf(statement)) found.push(...collectRestrictions(block));
   }
   return found;
-}
-
-/** The blocks that stand in a statement or stage, in the order written. */
-export function blocksOf(statement: Stage | Statement): readonly (readonly (Stage | Statement)[])[] {
-  switch (statement.type) {
-    case 'stage':
-    case 'do':
-      return [statement.body];
-    case 'if':
-      return statement.otherwise ? [statement.body, statement.otherwise] : [statement.body];
-    case 'repeat':
-      return [statement.body];
-    case 'together':
-      return statement.lanes.map((lane) => lane.body);
-    case 'for-each':
-      return statement.rounds;
-    case 'choose':
-      return statement.ways.map((way) => way.body);
-    default:
-      return [];
-  }
 }

@@ -1,6 +1,6 @@
 /** Which blocks of a card have their hands on an item. */
+import { blocksOf } from '../../shared/blocks.ts';
 import type { Item, Stage, Statement } from '../../shared/card.ts';
-import { blocksOf } from './configurations.ts';
 
 /** Whether a step in there sets the item, makes sure of it or runs it. */
 export function drives(body: readonly (Stage | Statement)[], item: Item): boolean {

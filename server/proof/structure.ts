@@ -1,6 +1,6 @@
 /** Steps that no path reaches, loops that no path leaves. */
+import { blocksOf } from '../../shared/blocks.ts';
 import type { Card, Stage, Statement, Step } from '../../shared/card.ts';
-import { blocksOf } from '../flow/configurations.ts';
 import type { Flow, Move } from '../flow/graph.ts';
 import { placeKey } from './collector.ts';
 import type { Node, Question } from './question.ts';

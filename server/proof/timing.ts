@@ -1,8 +1,9 @@
 /** What a card takes: worst times of duties, time of the whole and of each role. */
+import { blocksOf } from '../../shared/blocks.ts';
 import type { Card, Item, Role, Stage, Statement, Together } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
-import { blocksOf, type Configuration } from '../flow/configurations.ts';
+import type { Configuration } from '../flow/configurations.ts';
 import { drives } from '../flow/drives.ts';
 import type { Flow, Move } from '../flow/graph.ts';
 import { noTicks, seconds, type Ticks } from '../flow/time.ts';

@@ -1,8 +1,9 @@
 /** Step numbers: one run of numbers through the whole card, so that "step 14" needs no stage to be found. */
-import type { Card, Label, Stage, Statement, Step, Which } from '../../shared/card.ts';
+import { blocksOf, type Part } from '../../shared/blocks.ts';
+import type { Card, Label, Step, Which } from '../../shared/card.ts';
 import { holds, type Place } from '../../shared/text.ts';
 
-export type Part = Stage | Statement;
+export type { Part };
 
 export interface Range {
   readonly first: number;
@@ -33,30 +34,7 @@ export interface Numbering {
 
 /** The statements inside a part, in the order in which they are printed. */
 export function partsInside(part: Part): readonly Part[] {
-  switch (part.type) {
-    case 'stage':
-    case 'do':
-    case 'repeat':
-      return part.body;
-    case 'if':
-      return [...part.body, ...(part.otherwise ?? [])];
-    case 'together':
-      return part.lanes.flatMap((lane) => lane.body);
-    case 'for-each':
-      return part.rounds.flat();
-    case 'choose':
-      return part.ways.flatMap((way) => way.body);
-    case 'step':
-    case 'admonition':
-    case 'keep':
-    case 'sign':
-    case 'go':
-    case 'stop':
-    case 'finish':
-    case 'accept':
-    case 'figure':
-      return [];
-  }
+  return blocksOf(part).flat();
 }
 
 /** Whether a restriction lets a part be on the card for this machine; a card for all machines keeps everything. */
@@ -69,7 +47,7 @@ export function isFor(only: Which | undefined, configuration: ReadonlyMap<string
 }
 
 export function onlyOf(part: Part): Which | undefined {
-  return part.type === 'stage' || part.type === 'step' || part.type === 'admonition' ? part.only : undefined;
+  return 'only' in part ? part.only : undefined;
 }
 
 /** The parts in the order in which they are printed: what is done when the card is stopped stands on the last page. */
@@ -85,6 +63,7 @@ export function numberSteps(card: Card, configuration: ReadonlyMap<string, strin
   const visit = (part: Part): void => {
     if (!isFor(onlyOf(part), configuration)) return;
     if (part.type === 'stage' && part.label) labels.set(part.label, { before: steps.length, stage: part.title });
+    if (part.type === 'mend') labels.set(part.label, { before: steps.length });
     if (part.type === 'step') {
       if (part.label) labels.set(part.label, { before: steps.length });
       steps.push(part);

@@ -129,6 +129,7 @@ export function bodiesOf(statement: Stage | Statement): readonly (readonly (Stag
     case 'stage':
     case 'repeat':
     case 'do':
+    case 'mend':
       return [statement.body];
     case 'if':
       return statement.otherwise ? [statement.body, statement.otherwise] : [statement.body];

@@ -96,6 +96,9 @@ export function frameAtLabel(frame: Frame | undefined, label: Label): Frame | un
   for (let at = frame; at; at = at.under) {
     if (at.type !== 'list') continue;
     const { list, under } = at;
+    const mend = list.findIndex((statement) => statement.type === 'mend' && statement.label === label);
+    const mended = list[mend];
+    if (mended?.type === 'mend') return listFrame(mended.body, { ...at, index: mend + 1 });
     const index = indexOfLabel(list, label);
     if (index >= 0) return { ...at, index };
     const stageIndex = list.findIndex(

@@ -40,6 +40,7 @@ function partFor<Part extends Stage | Statement>(part: Part, machine: Machine): 
     case 'stage':
     case 'repeat':
     case 'do':
+    case 'mend':
       return [{ ...part, body: inside(part.body) }];
     case 'if':
       return [{ ...part, body: inside(part.body), ...(part.otherwise && { otherwise: inside(part.otherwise) }) }];

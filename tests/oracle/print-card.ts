@@ -124,6 +124,8 @@ class CardPrinter {
         return this.printIf(statement, scope);
       case 'repeat':
         return this.printRepeat(statement, scope);
+      case 'mended':
+        return this.printMended(statement, scope);
       case 'together':
         return this.recipe.lasting
           ? this.printChoose(statement.parts, scope)
@@ -167,6 +169,13 @@ class CardPrinter {
         : `repeat at most ${statement.times} times until ${until}`;
     const body = block(head, this.printList(statement.body, scope), '');
     return until === undefined ? body : [...body.slice(0, -1), `}${this.otherwise(statement.otherwise, scope)}`];
+  }
+
+  private printMended(step: Extract<StatementRecipe, { type: 'mended' }>, scope: Scope): readonly string[] {
+    const takes = step.takes ? ` takes ${span(step.takes)}` : '';
+    const mend = block(`check ${this.asked(step.asked, scope)} else`, this.printList(step.body, scope), '');
+    const asked = [...mend.slice(0, -1), `}${this.otherwise(step.otherwise, scope)}`];
+    return block(`step by left${takes}`, [...asked, this.action(step.afterwards, scope)], '');
   }
 
   private printTogether(lanes: readonly (readonly StatementRecipe[])[], scope: Scope): readonly string[] {

@@ -102,6 +102,15 @@ export type StatementRecipe =
       readonly body: readonly StatementRecipe[];
       readonly otherwise: Otherwise;
     }
+  /** A step whose check has steps of its own for where it fails, and what is done after it. */
+  | {
+      readonly type: 'mended';
+      readonly takes: SpanRecipe | undefined;
+      readonly asked: AskedRecipe;
+      readonly body: readonly StatementRecipe[];
+      readonly otherwise: Otherwise;
+      readonly afterwards: ActionRecipe;
+    }
   | { readonly type: 'together' | 'choose'; readonly parts: readonly (readonly StatementRecipe[])[] }
   | { readonly type: 'for-each'; readonly kind: number; readonly body: readonly StatementRecipe[] }
   | { readonly type: 'do'; readonly argument: number }
@@ -307,6 +316,17 @@ function statement(depth: number): fc.Arbitrary<StatementRecipe> {
       }),
     },
     { weight: 1, arbitrary: fc.record({ type: fc.constant('for-each' as const), kind: small, body: inner }) },
+    {
+      weight: 2,
+      arbitrary: fc.record({
+        type: fc.constant('mended' as const),
+        takes: maybe(span),
+        asked,
+        body: inner,
+        otherwise: maybe(flow),
+        afterwards: action,
+      }),
+    },
   );
 }
 

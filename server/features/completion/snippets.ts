@@ -18,7 +18,15 @@ const snippets: Readonly<Record<string, readonly Snippet[]>> = {
     { word: 'set', text: 'set $0', help: 'Put an item in a state' },
     { word: 'ensure', text: 'ensure $0', help: 'Look, and put it in the state where it is not' },
   ],
-  check: [{ word: 'check', text: 'check $0', help: 'Look that something is so; otherwise stop or go elsewhere' }],
+  check: [
+    { word: 'check', text: 'check $0', help: 'Look that something is so; otherwise stop or go elsewhere' },
+    {
+      word: 'check',
+      label: 'check … else',
+      text: 'check ${1:"Is it dry?"} else {\n  $0\n}',
+      help: 'Look that something is so; where it is not, do this and look again',
+    },
+  ],
   read: [{ word: 'read', text: 'read $0', help: 'Read a gauge, against a limit' }],
   bring: [{ word: 'bring', text: 'bring $0', help: 'Bring a gauge within a limit' }],
   run: [

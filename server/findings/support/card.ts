@@ -1,38 +1,11 @@
 /** Walks the card model: every statement and action, in the order of the card. */
+import { blocksOf } from '../../../shared/blocks.ts';
 import type { Accept, Action, Card, Condition, Role, Sign, Stage, Statement, Step } from '../../../shared/card.ts';
-
-/** The blocks inside a statement, in order. */
-export function bodiesOf(statement: Stage | Statement): readonly (readonly (Stage | Statement)[])[] {
-  switch (statement.type) {
-    case 'stage':
-    case 'repeat':
-    case 'do':
-      return [statement.body];
-    case 'if':
-      return [statement.body, statement.otherwise ?? []];
-    case 'together':
-      return statement.lanes.map((lane) => lane.body);
-    case 'choose':
-      return statement.ways.map((way) => way.body);
-    case 'for-each':
-      return statement.rounds;
-    case 'step':
-    case 'admonition':
-    case 'keep':
-    case 'sign':
-    case 'go':
-    case 'stop':
-    case 'finish':
-    case 'accept':
-    case 'figure':
-      return [];
-  }
-}
 
 export function* statementsIn(body: readonly (Stage | Statement)[]): Generator<Stage | Statement> {
   for (const statement of body) {
     yield statement;
-    for (const inner of bodiesOf(statement)) yield* statementsIn(inner);
+    for (const inner of blocksOf(statement)) yield* statementsIn(inner);
   }
 }
 
@@ -47,7 +20,7 @@ function* rowsBelow(body: readonly (Stage | Statement)[]): Generator<readonly (S
     if (statement.type === 'if' && statement.chained) {
       yield* rowsIn(statement.body);
       yield* rowsBelow(statement.otherwise ?? []);
-    } else for (const inner of bodiesOf(statement)) yield* rowsIn(inner);
+    } else for (const inner of blocksOf(statement)) yield* rowsIn(inner);
   }
 }
 
@@ -64,7 +37,7 @@ export function* stepsIn(
     if (statement.type === 'step') yield { step: statement, ...(laneRole && { laneRole }) };
     else if (statement.type === 'together') {
       for (const lane of statement.lanes) yield* stepsIn(lane.body, lane.role ?? laneRole);
-    } else for (const inner of bodiesOf(statement)) yield* stepsIn(inner, laneRole);
+    } else for (const inner of blocksOf(statement)) yield* stepsIn(inner, laneRole);
   }
 }
 

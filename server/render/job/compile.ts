@@ -217,6 +217,9 @@ class Compiler {
         return part.rounds.reduceRight((after, round) => this.compileParts(round, after, around), next);
       case 'choose':
         return this.compileChoose(part, next, around);
+      case 'mend':
+        this.entries.set(part.label, this.compileParts(part.body, next, around));
+        return next;
       case 'go':
       case 'stop':
       case 'finish':

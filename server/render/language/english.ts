@@ -196,6 +196,7 @@ export const english: FixedWords = {
     waitUntil: (condition, time) =>
       time === undefined ? `Wait until ${condition}.` : `Wait up to ${time} until ${condition}.`,
     atLeastTime: (time) => `at least ${time}`,
+    atMostTime: (time) => `at most ${time}`,
     record: (text) => `Write down: ${text}`,
     recordTable: (texts) => `Fill in the table: ${texts}`,
     tighten: (what, torque, isRange, pattern) =>
@@ -228,6 +229,7 @@ export const english: FixedWords = {
     otherwise: 'If not:',
     otherwiseIf: (condition) => `If not, and ${condition}:`,
     skip: (steps) => `If not, leave out ${steps}.`,
+    mend: (step) => `Only if step ${step} sends you here:`,
     repeatTimes: (steps, count) => `Do ${steps} ${times(count)}.`,
     answeredYes: (question) => `the answer to “${question}” is yes`,
     repeatUntil: (steps, condition, count) =>

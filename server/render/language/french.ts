@@ -355,6 +355,7 @@ export const french: FixedWords = {
     wait: (time) => `Attendre ${time}.`,
     waitUntil: (condition, time) => `Attendre le moment où ${condition}${atMostTime(time)}.`,
     atLeastTime: (time) => `au moins ${time}`,
+    atMostTime: (time) => `${time} au plus`,
     record: (text) => `Noter : ${text}`,
     recordTable: (texts) => `Remplir le tableau : ${texts}`,
     tighten: (what, torque, _isRange, pattern) =>
@@ -387,6 +388,7 @@ export const french: FixedWords = {
     otherwise: 'Sinon :',
     otherwiseIf: (condition) => `Sinon, si ${condition} :`,
     skip: (steps) => `Sinon, sauter ${steps}.`,
+    mend: (step) => `Seulement si l’étape ${step} renvoie ici :`,
     repeatTimes: (steps, count) => `Effectuer ${steps} ${times(count)}.`,
     answeredYes: (question) => `la réponse à « ${question} » est oui`,
     repeatUntil: (steps, condition, count) =>

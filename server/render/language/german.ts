@@ -341,6 +341,7 @@ export const german: FixedWords = {
     wait: (time) => `${capital(time)} warten.`,
     waitUntil: (condition, time) => `Warten, bis ${condition}${atMostTime(time)}.`,
     atLeastTime: (time) => `mindestens ${time}`,
+    atMostTime: (time) => `höchstens ${time}`,
     record: (text) => `Aufschreiben: ${text}`,
     recordTable: (texts) => `Tabelle ausfüllen: ${texts}`,
     tighten: (what, torque, _isRange, pattern) =>
@@ -374,6 +375,7 @@ export const german: FixedWords = {
     otherwise: 'Wenn nicht:',
     otherwiseIf: (condition) => `Wenn nicht, aber ${condition}:`,
     skip: (steps) => `Wenn nicht, ${steps} auslassen.`,
+    mend: (step) => `Nur wenn Schritt ${step} hierher führt:`,
     repeatTimes: (steps, count) => `${steps} ${times(count)} ausführen.`,
     answeredYes: (question) => `Antwort auf „${question}“ ja`,
     repeatUntil: (steps, condition, count) =>

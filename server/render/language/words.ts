@@ -126,6 +126,7 @@ export interface StepWords {
   readonly wait: (time: string) => Text;
   readonly waitUntil: (condition: string, within: string | undefined) => Text;
   readonly atLeastTime: (time: string) => Text;
+  readonly atMostTime: (time: string) => Text;
   readonly record: (text: string) => Text;
   /** What stands in the columns of a table to fill in. */
   readonly recordTable: (texts: string) => Text;
@@ -163,6 +164,8 @@ export interface BlockWords {
   readonly otherwise: Text;
   readonly otherwiseIf: (condition: string) => Text;
   readonly skip: (steps: string) => Text;
+  /** Over what is done only where a check of this step fails. */
+  readonly mend: (step: number) => Text;
   readonly repeatTimes: (steps: string, times: number) => Text;
   /** A question as a condition, which holds where it is answered so. */
   readonly answeredYes: (question: string) => Text;

@@ -1,7 +1,7 @@
 /** Statements that hold others: branches, repeats, lanes, choices, tables. Each gets the function that renders what is inside it. */
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
-import type { Choose, ForEach, If, Repeat, Together } from '../../../shared/card.ts';
+import type { Choose, ForEach, If, Mend, Repeat, Together } from '../../../shared/card.ts';
 import { anchorOf, type Context, positionOf } from '../context.ts';
 import { type Part, partsInside } from '../numbering.ts';
 import { quantityText } from '../sentences/bounds.ts';
@@ -100,6 +100,18 @@ export function renderChoose(part: Choose, context: Context, renderParts: Render
     h('p.choose-words', context.words.block.choose),
     ...findingNotes(part.place, partsInside(part), context),
     ...part.ways.map((one) => way(one.text.text, one.body, context, renderParts)),
+  ]);
+}
+
+/** Only whoever is sent here by the step before does this. */
+export function renderMend(part: Mend, context: Context, renderParts: RenderParts): Element {
+  const head = context.words.block.mend(context.numbering.numberOf(part.asked));
+  return h('div.branch', { ...positionOf(part.place, context) }, [
+    h('div.way', [
+      h('div.asking', h('p.asked', { dir: 'auto' }, [box(), ' ', head])),
+      h('div.way-body', renderParts(part.body, context)),
+    ]),
+    ...findingNotes(part.place, partsInside(part), context),
   ]);
 }
 

@@ -9,7 +9,7 @@ import { failureSentence, flowSentence } from '../sentences/flows.ts';
 import { signLine } from '../sentences/lines.ts';
 import { whichText } from '../sentences/machines.ts';
 import { admonitionTexts, renderAdmonition } from './admonition.ts';
-import { renderChoose, renderForEach, renderIf, renderRepeat, renderTogether } from './blocks.ts';
+import { renderChoose, renderForEach, renderIf, renderMend, renderRepeat, renderTogether } from './blocks.ts';
 import { boxesForEachTime, tickBox } from './boxes.ts';
 import { renderFigure } from './figure.ts';
 import { findingNotes } from './findings.ts';
@@ -105,6 +105,8 @@ function renderPart(part: Part, context: Context): Element | undefined {
       return renderForEach(part, context, renderParts);
     case 'choose':
       return renderChoose(part, context, renderParts);
+    case 'mend':
+      return renderMend(part, context, renderParts);
     case 'do':
       return renderDo(part, context);
     case 'keep':

@@ -23,7 +23,7 @@ describe('what may come next', () => {
     ['run starter $0', 'state starter'],
     ['run starter cranking $0', 'for|until'],
     ['run starter cranking for 25 $0', 'unit time, to'],
-    ['read bus $0', 'at least|at most|above|below|exactly|in|else go to|else stop|else finish'],
+    ['read bus $0', 'at least|at most|above|below|exactly|in|else go to|else stop|else finish|else'],
     ['read bus in $0', 'limit bus'],
     ['read bus at least 24 $0', 'unit bus'],
     ['read bus in normal else go to $0', 'label'],
