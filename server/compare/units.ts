@@ -46,6 +46,8 @@ function unitsOfPart(part: Part, context: Context, parent: Unit | undefined): Un
       return ifUnits(part, context, unit({ says: askedWords(part, context) }));
     case 'repeat':
       return holding(unit({ says: repeatWords(part, context) }), part.body);
+    case 'mend':
+      return holding(unit({}), part.body);
     case 'together':
       return laneUnits(part, context, unit({}));
     case 'choose': {
