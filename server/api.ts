@@ -6,7 +6,7 @@ import { finish } from '../shared/parts.ts';
 import type { Release } from '../shared/release.ts';
 import { defaultSettings } from '../shared/settings.ts';
 import { type Begins, type Checked, check, checkInParts, type SettingsOf } from './check.ts';
-import type { Comparable } from './compare/compare.ts';
+import { type Comparable, sinceOf } from './compare/compare.ts';
 import { allFindings, findSort } from './findings/all.ts';
 import { helpPage } from './findings/support/help.ts';
 import { obstacles, releaseDigest, releaseOf, type Tool } from './release.ts';
@@ -19,7 +19,7 @@ import { type FileProvider, Workspace } from './workspace.ts';
 
 export type { Checked, SettingsOf } from './check.ts';
 export type { Change } from './compare/change.ts';
-export { type Comparable, compareCards } from './compare/compare.ts';
+export { type Comparable, compareCards, counterpartOf } from './compare/compare.ts';
 export { type ComparedCard, comparePage, summary as compareSummary } from './compare/page.ts';
 export { type Coverage, coverageOf, coverageWords } from './coverage.ts';
 export type { FindingSort } from './findings/finding.ts';
@@ -45,6 +45,13 @@ export interface Released extends Rendered {
   readonly obstacles: readonly string[];
 }
 
+export interface CardOptions extends Omit<RenderOptions, 'since' | 'release'> {
+  /** Only this one. */
+  readonly card?: string;
+  /** The cards of an older revision: what is otherwise now is marked and listed. */
+  readonly older?: readonly Comparable[];
+}
+
 export interface Api {
   readonly workspace: Workspace;
   /** The findings of these files and of the files that they use. */
@@ -52,7 +59,7 @@ export interface Api {
   /** The same with only those fixes that take their finding away and bring no new error. */
   readonly tryFixes: (checked: Checked, begins?: Begins) => Checked;
   /** The cards of a file as they are exported, or one of them. */
-  readonly render: (file: string, options?: RenderOptions & { readonly card?: string }) => readonly Rendered[];
+  readonly render: (file: string, options?: CardOptions) => readonly Rendered[];
   /** The cards of a file as they are released. */
   readonly release: (file: string, tool: Tool) => readonly Released[];
   /** The cards of a file as they are held against others. */
@@ -75,11 +82,7 @@ export function openWorkspace(provider: FileProvider, settingsOf: SettingsOf = (
     render: (file, options = {}) => render(workspace, file, settingsOf, options),
     release: (file, tool) => release(workspace, file, settingsOf, tool),
     reported: (file) => contextsOf(workspace, file, settingsOf).map(reportedCard),
-    comparable: (file) =>
-      contextsOf(workspace, file, settingsOf).map((context) => ({
-        card: context.card,
-        input: renderInput(context, {}),
-      })),
+    comparable: (file) => contextsOf(workspace, file, settingsOf).map(comparableOf),
     releases: (file, tool) => {
       const snapshot = workspace.snapshot(file);
       if (!snapshot) return [];
@@ -93,11 +96,22 @@ function render(
   workspace: Workspace,
   file: string,
   settingsOf: SettingsOf,
-  { card: wanted, ...options }: RenderOptions & { readonly card?: string },
+  { card: wanted, older, ...options }: CardOptions,
 ): Rendered[] {
-  return contextsOf(workspace, file, settingsOf)
-    .filter(({ card }) => wanted === undefined || card.name === wanted)
-    .map((context) => rendered(context, renderInput(context, options)));
+  const contexts = contextsOf(workspace, file, settingsOf);
+  const all = older ? contexts.map(comparableOf) : [];
+  return contexts
+    .map((context, index) => {
+      const now = all[index];
+      const since = older && now && sinceOf(now, older, all);
+      return { context, options: { ...options, ...(since && { since }) } };
+    })
+    .filter(({ context: { card } }) => wanted === undefined || card.name === wanted)
+    .map(({ context, options: own }) => rendered(context, renderInput(context, own)));
+}
+
+function comparableOf(context: CardContext): Comparable {
+  return { card: context.card, input: renderInput(context, {}) };
 }
 
 function release(workspace: Workspace, file: string, settingsOf: SettingsOf, tool: Tool): Released[] {

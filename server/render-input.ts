@@ -21,6 +21,8 @@ export interface RenderOptions {
   readonly machines?: string;
   /** The script of the work copy. */
   readonly workCopy?: string;
+  /** What is otherwise than in an older revision. */
+  readonly since?: RenderInput['since'];
   /** It is a release, made from these. */
   readonly release?: RenderInput['release'];
   /** Writes the place of each block, for a preview. */
@@ -59,6 +61,7 @@ export function renderInput(context: CardContext, options: RenderOptions): Rende
     figures: figuresOf(card, workspace),
     settings,
     withPositions: options.withPositions ?? false,
+    ...(options.since && { since: options.since }),
     ...(options.release && { release: options.release }),
     ...(options.configuration && { configuration: options.configuration }),
     ...(options.machines && { machines: options.machines }),

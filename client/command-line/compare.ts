@@ -5,6 +5,7 @@ import {
   compareCards,
   comparePage,
   compareSummary,
+  counterpartOf,
   openWorkspace,
 } from '../../server/api.ts';
 import { hiddenEscaped, hiddenShown } from '../../shared/hidden.ts';
@@ -21,7 +22,7 @@ interface CompareOptions {
 }
 
 /** One of the two that are held against each other. */
-interface Side {
+export interface Side {
   readonly cards: readonly Comparable[];
   readonly textOf: (file: string) => string;
 }
@@ -45,7 +46,7 @@ export function compareCommand(
 }
 
 /** A released card brings the texts that it was made from. */
-function sideAt(path: string, surroundings: Surroundings): Side {
+export function sideAt(path: string, surroundings: Surroundings): Side {
   const { folder } = surroundings;
   if (path.endsWith('.html')) return releasedSide(path, resolve(folder, path));
   const { files, problems } = findCards([path], folder);
@@ -78,13 +79,8 @@ function sideOf(
   return { cards, textOf: workspace.textOf };
 }
 
-/** By number; where that is another, by name. One card each are two revisions of one, whatever they are called. */
 function comparedCards(old: readonly Comparable[], now: readonly Comparable[]): readonly ComparedCard[] {
-  const counterpart = ({ card }: Comparable) =>
-    old.find((one) => one.card.number !== undefined && one.card.number.text === card.number?.text) ??
-    old.find((one) => one.card.name === card.name) ??
-    (old.length === 1 && now.length === 1 ? old[0] : undefined);
-  const before = new Map(now.map((one) => [one, counterpart(one)]));
+  const before = new Map(now.map((one) => [one, counterpartOf(one, old, now)]));
   const gone = old.filter((one) => ![...before.values()].includes(one));
   return [...now.map((one) => comparedCard(before.get(one), one)), ...gone.map((one) => comparedCard(one, undefined))];
 }

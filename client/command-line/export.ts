@@ -1,6 +1,7 @@
 import { join, resolve } from 'node:path';
 import { openWorkspace, type Rendered } from '../../server/api.ts';
 import { hiddenShown } from '../../shared/hidden.ts';
+import { sideAt } from './compare.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { diskProvider, fileName, findCards } from './files.ts';
 import { settingsFrom } from './settings.ts';
@@ -11,6 +12,7 @@ interface ExportOptions {
   readonly to: string;
   readonly draft?: boolean;
   readonly compact?: boolean;
+  readonly since?: string;
 }
 
 /** Writes every card that has no error; with `draft`, the others too. */
@@ -24,9 +26,10 @@ export function exportCommand(paths: readonly string[], options: ExportOptions, 
     ...(options.compact && { print: 'compact' }),
   }));
   const workCopy = surroundings.workCopy();
+  const older = options.since === undefined ? undefined : sideAt(options.since, surroundings).cards;
   const cards = files.flatMap(({ name }, index) => {
     tell('Proving and rendering file', index + 1, files.length);
-    return api.render(name, { workCopy });
+    return api.render(name, { workCopy, ...(older && { older }) });
   });
   if (cards.length === 0) {
     if (files.length > 0) complain(`There is no card in ${files.map(({ name }) => name).join(', ')}.\n`);

@@ -68,6 +68,7 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
     .argument('<card...>', 'files with cards, folders or patterns')
     .option('--to <folder>', 'where to write them', '.')
     .option('--draft', 'write cards with errors too, marked as drafts on every page')
+    .option('--since <old>', 'mark and list what is otherwise than in this card or released card')
     .option('--compact', 'print small and in two columns, for whoever wants one sheet')
     .addHelpText('after', examples('cardwright export rinse.card --to out', 'cardwright export . --to drafts --draft'))
     .action((paths, options) => ends(exportCommand(paths, options, surroundings)));

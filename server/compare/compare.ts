@@ -20,6 +20,34 @@ export interface Comparable {
   readonly input: RenderInput;
 }
 
+/** By number; where that is another, by name. One card each are two revisions of one, whatever they are called. */
+export function counterpartOf(
+  { card }: Comparable,
+  old: readonly Comparable[],
+  now: readonly Comparable[],
+): Comparable | undefined {
+  return (
+    old.find((one) => one.card.number !== undefined && one.card.number.text === card.number?.text) ??
+    old.find((one) => one.card.name === card.name) ??
+    (old.length === 1 && now.length === 1 ? old[0] : undefined)
+  );
+}
+
+/** What the new card prints of its changes. A card without an older one has none. */
+export function sinceOf(now: Comparable, old: readonly Comparable[], all: readonly Comparable[]): RenderInput['since'] {
+  const before = counterpartOf(now, old, all);
+  return (
+    before && {
+      revision: before.card.revision?.text ?? '–',
+      changes: compareCards(before, now).map(({ text, sort, now: place }) => ({
+        text,
+        ...(place && { now: place }),
+        inside: sort === 'way',
+      })),
+    }
+  );
+}
+
 export function compareCards(old: Comparable, now: Comparable): readonly Change[] {
   const contexts = { old: plainContext(old.input), now: plainContext(now.input) };
   return [

@@ -77,7 +77,8 @@ function unlikeness(one: Unit, other: Unit): number {
   const length = Math.max(one.says.length, other.says.length);
   const words = length === 0 ? 0 : distance(one.says, other.says) / length;
   const all = new Set([...one.does, ...other.does]);
-  if (all.size === 0) return words;
+  // Short sentences share letters by chance: of steps that name no item more must be the same.
+  if (all.size === 0) return one.type === 'step' ? Math.min(1, 1.5 * words) : words;
   const shared = one.does.filter((subject) => other.does.includes(subject)).length;
   return 0.7 * (1 - shared / all.size) + 0.3 * words;
 }

@@ -60,6 +60,15 @@ export function positionOf(place: Place, { input }: Context): Readonly<Record<st
   return input.withPositions ? { 'data-file': place.file, 'data-offset': place.start, 'data-end': place.end } : {};
 }
 
+/** A bar stands beside what is otherwise than in the revision that the card is held against. */
+export function barOf({ file, start, end }: Place, { input: { since } }: Context): { readonly className?: string[] } {
+  const isChanged = since?.changes.some(
+    ({ now, inside }) =>
+      now?.file === file && (inside ? now.start <= start && end <= now.end : now.start === start && now.end === end),
+  );
+  return isChanged ? { className: ['is-changed'] } : {};
+}
+
 /** The attributes by which the work copy finds where a move is shown, and what is not for every machine. */
 export function anchorOf(part: object, { anchors, onlys }: Context): Readonly<Record<string, number>> {
   const move = anchors.get(part);

@@ -31,8 +31,22 @@ export interface RenderInput {
   readonly workCopy?: string;
   /** What it is released from, and the digest of that; absent where it is no release. */
   readonly release?: { readonly made: Release; readonly digest: string };
+  readonly since?: Since;
   /** For the preview: writes `data-file`, `data-offset` and `data-end` (UTF-16 offsets) on each block, and the findings at their steps. */
   readonly withPositions: boolean;
+}
+
+/** What is otherwise than in an older revision. */
+export interface Since {
+  readonly revision: string;
+  readonly changes: readonly ChangeSince[];
+}
+
+export interface ChangeSince {
+  readonly text: string;
+  /** What is marked with a bar: a statement, or with `inside` every step in it. Absent where there is nothing to mark. */
+  readonly now?: Place;
+  readonly inside: boolean;
 }
 
 /** A finding that the writer accepts, and why. `where` is its place; that of the `accept` where nothing is found. */

@@ -3,7 +3,7 @@ import type { JobRecord, RecordField } from '../../shared/job.ts';
 import type { Context } from './context.ts';
 import type { BackWords } from './language/words.ts';
 
-type Word = Exclude<keyof BackWords, 'inFile'>;
+type Word = Exclude<keyof BackWords, 'inFile' | 'changesSince'>;
 type NamedField = readonly [Word, RecordField['sort']];
 
 const neutral: readonly NamedField[] = [

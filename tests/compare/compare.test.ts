@@ -72,6 +72,24 @@ describe('cardwright compare', () => {
     expect(out).not.toContain('<script');
   });
 
+  test('has the new card printed with bars beside what has changed, and the list under its revisions', () => {
+    const here = folder()
+      .write('old.card', cleanCard.replace('step "Look', 'step "Close the gate."\n  step "Look'))
+      .write('new.card', revised.replace('\n}', '\n  step "Shut the door."\n}'));
+    here.run(['export', 'new.card', '--since', 'old.card']);
+    const page = here.read('wash.html');
+    const bars = [...page.matchAll(/<div class="step is-changed" id="step-(\d)"/g)].map(([, number]) => number);
+    expect(bars).toEqual(['1', '2']);
+    const list = /<h3>Changes since revision A<\/h3><ul class="changes">(.*?)<\/ul>/.exec(page)?.[1] ?? '';
+    expect([...list.matchAll(/<li[^>]*>(.*?)<\/li>/g)].map(([, text]) => text)).toEqual([
+      change,
+      'Step 2 is new: Shut the door.',
+      'Step 1 of the old card is gone: Close the gate.',
+    ]);
+    here.run(['export', 'new.card']);
+    expect(here.read('wash.html')).not.toMatch(/class="[^"]*is-changed|Changes since/);
+  });
+
   test('says what is no card', () => {
     const here = folder().write('old.card', cleanCard).write('page.html', '<p>No card</p>').write('kinds.card', '');
     for (const [path, reason] of [

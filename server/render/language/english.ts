@@ -271,6 +271,8 @@ export const english: FixedWords = {
     approvedBy: 'Approved for return to service by (signature)',
     certificate: 'Certificate number and kind',
     remarks: 'Remarks, readings outside limits, steps left out',
+    changesSince: (revision) => `Changes since revision ${revision}`,
+    noChanges: 'None.',
     change: 'Change',
     signature: 'Signature',
     aviationMeaning: 'Entries as 14 CFR 43.9 asks for them. Signing approves only the work written down here.',

@@ -429,6 +429,8 @@ export const french: FixedWords = {
     approvedBy: 'Remise en service approuvée par (signature)',
     certificate: 'Numéro et type de licence',
     remarks: 'Observations, relevés hors limites, étapes omises',
+    changesSince: (revision) => `Modifications depuis la révision ${revision}`,
+    noChanges: 'Aucune.',
     change: 'Modification',
     signature: 'Signature',
     aviationMeaning: 'Mentions exigées par 14 CFR 43.9. La signature n’approuve que les travaux décrits ici.',

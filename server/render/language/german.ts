@@ -417,6 +417,8 @@ export const german: FixedWords = {
     approvedBy: 'Freigegeben zum Betrieb von (Unterschrift)',
     certificate: 'Nummer und Art der Lizenz',
     remarks: 'Bemerkungen, Werte außerhalb der Grenzen, ausgelassene Schritte',
+    changesSince: (revision) => `Änderungen seit Ausgabe ${revision}`,
+    noChanges: 'Keine.',
     change: 'Änderung',
     signature: 'Unterschrift',
     aviationMeaning:

@@ -208,6 +208,7 @@ export type BackWords = Readonly<
     | 'certificate'
     | 'remarks'
     | 'change'
+    | 'noChanges'
     | 'signature'
     | 'aviationMeaning'
     | 'level'
@@ -215,7 +216,7 @@ export type BackWords = Readonly<
     | 'warning',
     Text
   >
-> & { readonly inFile: (file: string) => Text };
+> & { readonly inFile: (file: string) => Text; readonly changesSince: (revision: string) => Text };
 
 /** Words in pictures, and what is said to whoever does not see them. */
 export interface PictureWords {

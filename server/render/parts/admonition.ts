@@ -2,7 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { h, s } from 'hastscript';
 import type { Admonition } from '../../../shared/card.ts';
-import { anchorOf, type Context, positionOf } from '../context.ts';
+import { anchorOf, barOf, type Context, positionOf } from '../context.ts';
 import { whichText } from '../sentences/machines.ts';
 import { findingNotes } from './findings.ts';
 
@@ -14,7 +14,12 @@ export function renderAdmonition(admonition: Admonition, context: Context): Elem
       : [];
   return h(
     `div.admonition.is-${admonition.level}`,
-    { role: 'note', ...positionOf(admonition.place, context), ...anchorOf(admonition, context) },
+    {
+      role: 'note',
+      ...barOf(admonition.place, context),
+      ...positionOf(admonition.place, context),
+      ...anchorOf(admonition, context),
+    },
     [
       signal(admonition.level, context),
       h('div.admonition-text', { dir: 'auto' }, [

@@ -4,6 +4,7 @@ import { h } from 'hastscript';
 import { type Card, signOffSorts } from '../../../shared/card.ts';
 import { type Checked, leftAtEnd, putBackAtEnd } from '../checklists.ts';
 import { anchorOf, type Context } from '../context.ts';
+import type { RenderInput } from '../input.ts';
 import { recordForm } from '../record-form.ts';
 import { blankLine, checklist } from './boxes.ts';
 import { whereText } from './findings.ts';
@@ -60,7 +61,24 @@ function revisionRecord({ input, words }: Context): ElementContent[] {
     );
   const heads = [words.front.revision, words.front.date, words.back.change, words.step.sign];
   const revisions = table(heads, [own, empty(), empty()]);
-  return [h('section.revisions', [h('h2', words.heading.revisions), revisions, signOffs(input.card, words)])];
+  return [
+    h('section.revisions', [
+      h('h2', words.heading.revisions),
+      revisions,
+      signOffs(input.card, words),
+      ...changesSince(input, words),
+    ]),
+  ];
+}
+
+/** What the bars beside the steps stand for, and what is gone and has none. */
+function changesSince({ since }: RenderInput, { back }: Context['words']): Element[] {
+  if (!since) return [];
+  const changes = since.changes.map(({ text }) => h('li', { dir: 'auto' }, text));
+  return [
+    h('h3', back.changesSince(since.revision)),
+    changes.length === 0 ? h('p', back.noChanges) : h('ul.changes', changes),
+  ];
 }
 
 /** Who answers for this revision; a blank where the card does not name one. */

@@ -2,7 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Step } from '../../../shared/card.ts';
-import { anchorOf, type Context, positionOf } from '../context.ts';
+import { anchorOf, barOf, type Context, positionOf } from '../context.ts';
 import { gaugeScale } from '../pictures/scale.ts';
 import { failureSentence } from '../sentences/flows.ts';
 import { type Line, linesOf } from '../sentences/lines.ts';
@@ -20,7 +20,13 @@ export function renderStep(step: Step, context: Context): Element {
   const roles = context.words.grammar.and(step.roles.map((role) => role.label));
   return h(
     'div.step',
-    { id: `step-${number}`, dataStep: number, ...positionOf(step.place, context), ...anchorOf(step, context) },
+    {
+      id: `step-${number}`,
+      dataStep: number,
+      ...barOf(step.place, context),
+      ...positionOf(step.place, context),
+      ...anchorOf(step, context),
+    },
     [
       h('p.who', { dir: 'auto' }, roles),
       h('p.number', String(number)),
