@@ -1,6 +1,6 @@
 /** The server as a process: speaks over stdio or Node's own channel, and reads cards from the disk. */
 import { constants, type FileHandle, open, realpath } from 'node:fs/promises';
-import { isAbsolute, relative, sep } from 'node:path';
+import { dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { glob } from 'tinyglobby';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
@@ -71,12 +71,19 @@ async function listFolder(folder: string): Promise<ReadCards> {
   const options = { cwd, absolute: true, followSymbolicLinks: false, ignore };
   const paths = await glob(['**/*.card', '**/cardwright.json'], options);
   const cards: { uri: string; text: string }[] = [];
-  for (const path of paths) {
+  for (const [path, inside] of [...paths.map((path) => [path, folder] as const), ...settingsAbove(cwd)]) {
     const uri = pathToFileURL(path).toString();
-    const content = await disk.read({ uri, folders: [folder], largest: largestText });
+    const content = await disk.read({ uri, folders: [inside], largest: largestText });
     if (content) cards.push({ uri, text: new TextDecoder().decode(content) });
   }
   return cards;
+}
+
+/** Where settings may lie that hold for a folder because they hold for one above it, as for the command line; each with its folder. */
+function settingsAbove(folder: string): (readonly [path: string, folder: string])[] {
+  const above = dirname(folder);
+  if (above === folder) return [];
+  return [[join(above, 'cardwright.json'), pathToFileURL(above).toString()], ...settingsAbove(above)];
 }
 
 serve(createConnection(ProposedFeatures.all), disk);

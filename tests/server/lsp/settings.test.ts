@@ -43,6 +43,19 @@ describe('what settings switch off or lower', () => {
   });
 });
 
+it('settings above the folder that is opened hold for it, as they do for the command line', async () => {
+  const files = { 'cardwright.json': '{ "levels": { "safety": "warning" } }', 'plant/cards/a.card': faulty };
+  const client = await Client.start({ files, root: 'plant/cards' });
+  await client.untilFindings('plant/cards/a.card', severities, [warning] as ReturnType<typeof severities>);
+  await client.stop();
+});
+
+it('what is wrong with settings above the folder that is opened is told', async () => {
+  const client = await Client.start({ files: { 'cardwright.json': '{', 'plant/a.card': faulty }, root: 'plant' });
+  expect(await client.findings('cardwright.json')).toHaveLength(1);
+  await client.stop();
+});
+
 describe('the settings of a folder that is not trusted', () => {
   const untrusted = { options: { isTrusted: false } };
 
