@@ -1,4 +1,13 @@
+import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
+
+/** As in the bundles, a card file is imported as its text. */
+const cardsAsText: Plugin = {
+  name: 'cards-as-text',
+  transform: (text, id) =>
+    id.endsWith('.card') ? { code: `export default ${JSON.stringify(text)};`, map: null } : null,
+};
+const plugins = [cardsAsText];
 
 const shared = {
   environment: 'node',
@@ -22,10 +31,10 @@ export default defineConfig({
   test: {
     maxWorkers: 2,
     projects: [
-      { test: { ...shared, name: 'tests', include: ['tests/**/*.test.ts'] } },
-      { test: { ...shared, name: 'quick', include: ['tests/**/*.test.ts'], exclude: slow, isolate: false } },
-      { test: { ...shared, name: 'pictures', include: ['tests/**/*.pictures.ts'] } },
-      { test: { ...shared, name: 'prove', include: ['tests/**/*.prove.ts'], testTimeout: 3_600_000 } },
+      { plugins, test: { ...shared, name: 'tests', include: ['tests/**/*.test.ts'] } },
+      { plugins, test: { ...shared, name: 'quick', include: ['tests/**/*.test.ts'], exclude: slow, isolate: false } },
+      { plugins, test: { ...shared, name: 'pictures', include: ['tests/**/*.pictures.ts'] } },
+      { plugins, test: { ...shared, name: 'prove', include: ['tests/**/*.prove.ts'], testTimeout: 3_600_000 } },
     ],
   },
 });

@@ -31,6 +31,7 @@ export const bundles = entries.map(({ from, to, ...more }) => ({
   bundle: true,
   minify: true,
   metafile: true,
+  loader: { '.card': 'text' },
   logLevel: 'warning',
   ...more,
 }));

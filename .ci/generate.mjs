@@ -3,14 +3,18 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { loadSources } from './load.mjs';
 import { recipesPage } from './recipes.mjs';
 
-const { allFindings, reference, editorConfiguration, untrustedWorkspaces, withTables } = await loadSources(`
+const { allFindings, reference, rulebooksReference, editorConfiguration, untrustedWorkspaces, withTables } =
+  await loadSources(`
   export { allFindings } from './server/findings/all.ts';
   export { reference } from './server/findings/support/help.ts';
+  export { rulebooksReference } from './server/rulebooks/page.ts';
   export { editorConfiguration, untrustedWorkspaces } from './shared/settings.ts';
   export { withTables } from './grammar/reference.ts';
 `);
 
 writeFileSync('server/findings/README.md', reference(allFindings));
+
+writeFileSync('server/rulebooks/README.md', rulebooksReference());
 
 const language = 'grammar/README.md';
 writeFileSync(language, withTables(readFileSync(language, 'utf8')));

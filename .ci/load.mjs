@@ -13,6 +13,7 @@ export async function loadSources(exports) {
     bundle: true,
     format: 'esm',
     platform: 'node',
+    loader: { '.card': 'text' },
     logLevel: 'warning',
   });
   try {

@@ -99,6 +99,8 @@ export type Condition =
   | (Span & { readonly type: 'bound-term'; readonly gauge: Name; readonly bound: BoundNode })
   | (Span & { readonly type: 'limit-term'; readonly gauge: Name; readonly limit?: Name })
   | (Span & { readonly type: 'reaches-term'; readonly supply: Name; readonly node?: Name })
+  /** `any supply reaches NODE` */
+  | (Span & { readonly type: 'any-reaches-term'; readonly node?: Name })
   | Broken;
 
 export interface StateTerm extends Span {
@@ -248,6 +250,8 @@ export interface Rule extends Span {
   readonly type: 'rule';
   readonly name?: Name;
   readonly title?: Text;
+  /** `for each NAME in KIND`: the rule is asked for each item of the kind by itself. */
+  readonly each?: { readonly name?: Name; readonly kind?: Name };
   readonly trigger?: 'before' | 'while' | 'at end' | 'at stop';
   readonly condition?: Condition;
   readonly require?: Condition;

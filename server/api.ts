@@ -14,6 +14,7 @@ import type { RenderInput } from './render/input.ts';
 import { renderCard } from './render/render.ts';
 import { type CardContext, fileStemOf, type RenderOptions, renderInput } from './render-input.ts';
 import { type ReportedCard, reportedCard } from './report/data.ts';
+import { rulebookPage } from './rulebooks/page.ts';
 import { withSoundFixes } from './sound-fixes.ts';
 import { type FileProvider, Workspace } from './workspace.ts';
 
@@ -141,10 +142,11 @@ export function format(text: string): string | undefined {
   return parse(text).problems.length === 0 ? formatText(text) : undefined;
 }
 
-/** The help of a finding, or of all findings of a family (`safety`); undefined where there is none of that code. */
+/** The help of a finding, of all findings of a family (`safety`), of a rulebook (`std:lockout`) or of one of its rules; undefined where there is none. */
 export function explain(code: string): string | undefined {
   const sort = findSort(code);
   if (sort) return helpPage(sort);
+  if (code.startsWith('std:')) return rulebookPage(code);
   const family = allFindings.filter((one) => one.code.startsWith(`${code}.`));
   return family.length === 0 ? undefined : family.map((one) => `${one.code} (${one.level}): ${one.title}\n`).join('');
 }

@@ -21,6 +21,11 @@ export interface Fix {
   readonly reveals?: boolean;
 }
 
+/** What `explain` tells about a finding: the page of its rule, where that is shipped, or of its code. */
+export function pageOf({ code, rule, rulebook }: Pick<Finding, 'code' | 'rule' | 'rulebook'>): string {
+  return rulebook === undefined ? code : `${rulebook}/${rule}`;
+}
+
 export interface Finding {
   readonly code: string;
   readonly level: Level;
@@ -28,6 +33,8 @@ export interface Finding {
   readonly message: string;
   /** The name of the broken rule, for `safety.rule`. */
   readonly rule?: string;
+  /** The shipped rulebook that the rule stands in, as a `use` names it. */
+  readonly rulebook?: string;
   /** The published source of the requirement, where there is one. */
   readonly source?: string;
   /** The shortest path that shows the finding, from the start of the card; empty where the place says it all. */

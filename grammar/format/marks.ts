@@ -122,8 +122,8 @@ const markers: Markers = {
   hazard: ({ noise, text, protect }, { before }) => ({
     sentences: [noise, text, protect].map((part) => before(part?.start)),
   }),
-  rule: ({ title, require, because, sources }, { before, after }) => {
-    const brace = after(title?.end);
+  rule: ({ title, each, require, because, sources }, { before, after }) => {
+    const brace = after(each?.kind?.end ?? title?.end);
     const rest = [require, ...because, ...sources].map((part) => before(part?.start));
     return { sentences: [brace === undefined ? undefined : brace + 1, ...rest] };
   },

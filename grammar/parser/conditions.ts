@@ -101,11 +101,20 @@ export abstract class Conditions extends Quantities {
   readonly quantifiedTerm = this.RULE('quantifiedTerm', (): Condition => {
     const start = this.start();
     const quantifier = this.oneOf<'any' | 'every'>(0, [k.any, k.every]);
+    const node = this.OPTION1({ GATE: () => quantifier === 'any', DEF: () => this.SUBRULE(this.anySupply) });
+    if (node && !this.RECORDING_PHASE) return { type: 'any-reaches-term', start, end: this.end(start), ...node };
     const subject = this.name(0, 'the name of a kind');
     if (subject === undefined) return { type: 'broken', start, end: this.end(start) };
     const state = this.state(1);
     const lasting = this.OPTION({ GATE: this.isDuration, DEF: () => this.SUBRULE(this.lasting) });
     return { type: 'state-term', start, end: this.end(start), quantifier, subject, state, lasting };
+  });
+
+  /** `any supply reaches NODE` */
+  readonly anySupply = this.RULE('anySupply', (): { readonly node?: Name } => {
+    this.CONSUME(k.supply);
+    this.expect(0, k.reaches);
+    return { node: this.name(0, 'what a supply reaches') };
   });
 
   readonly plainTerm = this.RULE('plainTerm', (): Condition => {

@@ -38,6 +38,8 @@ export function bindCondition(scope: Scope, node: syntax.Condition | undefined, 
       return bindReading(scope, findThing(scope, node.gauge, 'gauge'), { limit: node.limit }, place);
     case 'reaches-term':
       return bindReaches(scope, node) ?? { type: 'open', place };
+    case 'any-reaches-term':
+      return bindAnyReaches(scope, node.node, place) ?? { type: 'open', place };
     case 'broken':
       return { type: 'open', place };
   }
@@ -81,6 +83,32 @@ function bindReaches(scope: Scope, node: Extract<syntax.Condition, { type: 'reac
   return supply === undefined || index === undefined
     ? undefined
     : { type: 'reaches', supply, node: index, place: placeOf(scope, node) };
+}
+
+/** Whether anything feeds a node, whatever it is fed with. That nothing at all leads there is no isolation: nobody has drawn what does. */
+function bindAnyReaches(scope: Scope, name: syntax.Name | undefined, place: Place): Condition | undefined {
+  if (name === undefined) return undefined;
+  const { references, names, problems } = scope.work;
+  const local = scope.locals.get(name.text);
+  if (local && (local.item?.id ?? -1) < 0) return undefined;
+  const wanted = local?.item?.name ?? name.text;
+  const found = [...names.nodes].flatMap(([supply, nodes]) => {
+    const entry = nodes.get(wanted);
+    return entry ? [{ supply, entry }] : [];
+  });
+  const first = found[0]?.entry.declared;
+  const declared = local?.declared ?? first;
+  if (declared) references.use(name, scope.file, declared);
+  if (first === undefined && local?.item) {
+    const { label, place: itsPlace } = local.item;
+    problems.add({ type: 'on-no-supply', place: itsPlace, name: local.item.name, label, asks: place });
+  } else if (first === undefined) {
+    reportUnknown(scope, name, 'node', new Set([...names.nodes.values()].flatMap((nodes) => [...nodes.keys()])));
+  }
+  if (first === undefined) return undefined;
+  for (const { supply } of found) scope.work.takenWhole.add(supply);
+  const terms = found.map(({ supply, entry }): Condition => ({ type: 'reaches', supply, node: entry.index, place }));
+  return terms.length === 1 ? terms[0] : { type: 'or', terms, place };
 }
 
 /** The index of a node; an item that is a node may stand there as a parameter. */

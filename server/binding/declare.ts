@@ -1,6 +1,6 @@
 /** First pass: every declared name gets its place in the tables before any of them is looked at, so that order does not matter. */
 import type * as syntax from '../../grammar/syntax.ts';
-import type { ReachedFile } from './files.ts';
+import { type ReachedFile, standardKinds } from './files.ts';
 import { placeOf, type Scope, type Work } from './names.ts';
 import type { Declared, Sort } from './references.ts';
 
@@ -136,7 +136,7 @@ class Declaring {
       return undefined;
     }
     const declared = this.work.references.declare(sort, name, scope.file);
-    this.spaces[space].set(name.text, { declared, isStandard: scope.file.startsWith('std:') });
+    this.spaces[space].set(name.text, { declared, isStandard: scope.file === standardKinds });
     return declared;
   }
 

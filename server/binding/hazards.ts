@@ -3,7 +3,8 @@ import type * as syntax from '../../grammar/syntax.ts';
 import type { Hazard, Rule } from '../../shared/card.ts';
 import { bindCondition } from './conditions.ts';
 import type { Found } from './declare.ts';
-import { inWords, type Work } from './names.ts';
+import { findKind, inWords, type Thing, type Work } from './names.ts';
+import { someItem } from './parameters.ts';
 import { bindQuantity } from './quantities.ts';
 import { filledIn } from './texts.ts';
 
@@ -44,10 +45,28 @@ export function bindRules(work: Work, found: readonly Found<syntax.Rule>[]): rea
   const rules: Rule[] = [];
   for (const each of found) {
     work.names.rules.set(each.declared.name, each.declared);
-    const rule = bindRule(each, rules.length);
-    if (rule) rules.push(rule);
+    for (const round of roundsOf(each)) {
+      const rule = bindRule(round, rules.length);
+      if (rule && round.isAsked) rules.push(rule);
+    }
   }
   return rules;
+}
+
+/** A rule `for each` item of a kind is as many rules; where there is no such item, its names are looked up all the same. */
+function roundsOf(found: Found<syntax.Rule>): readonly (Found<syntax.Rule> & { readonly isAsked: boolean })[] {
+  const { scope, node } = found;
+  if (node.each === undefined) return [{ ...found, isAsked: true }];
+  const { name, kind: kindName } = node.each;
+  const kind = kindName && findKind(scope, kindName)?.kind;
+  if (name === undefined || kind === undefined) return [];
+  scope.work.takenWhole.add(kind);
+  const declared = scope.work.references.declare('parameter', name, scope.file);
+  const items = scope.work.names.itemsOf.get(kind) ?? [];
+  const roundWith = (thing: Thing) => ({ ...scope, locals: new Map(scope.locals).set(name.text, thing) });
+  return items.length === 0
+    ? [{ ...found, scope: roundWith({ sort: 'item', declared, item: someItem(declared, kind) }), isAsked: false }]
+    : items.map((item) => ({ ...found, scope: roundWith({ sort: 'item', declared, item }), isAsked: true }));
 }
 
 function bindRule({ scope, node, declared }: Found<syntax.Rule>, id: number): Rule | undefined {

@@ -94,8 +94,8 @@ export interface Work {
   readonly lost: LostWords;
   /** Some used file is missing: any name may come from there. */
   readonly incomplete: boolean;
-  /** Kinds of which `any`, `every` or `for each` take all items, which are so used without being named. */
-  readonly takenWhole: Set<Kind>;
+  /** Kinds of which `any`, `every` or `for each` take all items, and supplies that `any supply` takes: they are so used without being named. */
+  readonly takenWhole: Set<Kind | Supply>;
   /** The names of kinds that are declared more than once: which of their states are meant is not known. */
   readonly ambiguousKinds: Set<string>;
   /** By number and symbol of the unit. */

@@ -90,6 +90,14 @@ export type Problem =
       readonly label: string;
       readonly supply: string;
     }
+  /** A rule asks what feeds an item, and no supply leads to it. `asks` is the place in the rule. */
+  | {
+      readonly type: 'on-no-supply';
+      readonly place: Place;
+      readonly name: string;
+      readonly label: string;
+      readonly asks: Place;
+    }
   /** A role that the card has not got; `done` is the procedure or card that speaks of it, where `place` is the `do`. */
   | {
       readonly type: 'unknown-role';

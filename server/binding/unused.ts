@@ -31,7 +31,8 @@ export function reportUnused(work: Work, file: string): void {
 /** Of an unused thing its parts are not reported too; neither is what a slip of the pen may have meant. */
 function isAskedFor(work: Work, { sort, name, owner }: Declared, used: ReadonlySet<Declared>): boolean {
   if (!askedFor.has(sort) || work.lost.has(name) || work.perhapsMeant.has(name)) return false;
-  const item = sort === 'item' ? work.names.things.get(name)?.item : undefined;
-  if (item && work.takenWhole.has(item.kind)) return false;
+  const thing = sort === 'item' || sort === 'supply' ? work.names.things.get(name) : undefined;
+  const whole = thing?.item?.kind ?? thing?.supply;
+  if (whole && work.takenWhole.has(whole)) return false;
   return owner === undefined || used.has(owner) || !askedFor.has(owner.sort);
 }

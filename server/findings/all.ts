@@ -26,6 +26,7 @@ import { limitEmpty } from './limit-empty.ts';
 import { limitInText } from './limit-in-text.ts';
 import { limitLooser } from './limit-looser.ts';
 import { limitOffScale } from './limit-off-scale.ts';
+import { lockoutOtherHand } from './lockout-other-hand.ts';
 import { nameDuplicate } from './name-duplicate.ts';
 import { nameRecursion } from './name-recursion.ts';
 import { nameUnknown } from './name-unknown.ts';
@@ -82,6 +83,7 @@ export const allFindings: readonly FindingSort[] = [
   unitUnknown,
   crewMissing,
   crewOwnInspection,
+  lockoutOtherHand,
   crewTwoHands,
   crewUnknown,
   cardDuplicateNumber,

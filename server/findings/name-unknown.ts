@@ -53,6 +53,10 @@ item drain : valve "the drain valve" normally closed`,
       const message = `The “parts” of this card do not list “${name}”. ${didYouMean(near, 'Write it as it stands there, or add it.')}`;
       yield { place, message, fixes: changeTo(place, near.map(asText)) };
     }
+    for (const { place, label } of problemsOf(facts.bound, 'on-no-supply')) {
+      const message = `No supply leads to ${label}, and a rule asks what feeds it. Link in a supply what can move it, heat it or put it under pressure.`;
+      yield { place, message };
+    }
     yield* supplyNodes(facts);
     yield* argumentsOf(facts);
   },

@@ -45,6 +45,7 @@ rule no-spark "No ignition while the engine is washed" {
       const fix = mendFor(broken, facts);
       yield foundOn(broken, messageOf(broken), {
         rule: broken.rule.name,
+        ...(broken.rule.place.file.startsWith('std:') && { rulebook: broken.rule.place.file }),
         ...(broken.rule.sources.length > 0 && { source: broken.rule.sources.join('; ') }),
         ...(fix && { fixes: [fix] }),
       });

@@ -1,4 +1,17 @@
-/** The rulebooks that are shipped, by the name that a `use` gives them. Their texts are in our own language. */
-import { kinds } from './kinds.ts';
+/** The rulebooks that are shipped. Their texts are in our own language. */
+import kinds from './kinds.card';
+import { lockout } from './lockout.ts';
+import type { Rulebook } from './rulebook.ts';
 
-export const rulebooks: ReadonlyMap<string, string> = new Map([['std:kinds', kinds]]);
+export const allRulebooks: readonly Rulebook[] = [
+  {
+    name: 'std:kinds',
+    text: kinds,
+    about:
+      'The kinds that every machine has. They are in scope in every file; a kind of the same name in a file stands before them.',
+  },
+  lockout,
+];
+
+/** Their texts by the name that a `use` gives them. */
+export const rulebooks: ReadonlyMap<string, string> = new Map(allRulebooks.map(({ name, text }) => [name, text]));

@@ -4,10 +4,15 @@ import { expect, test } from 'vitest';
 import manifest from '../../package.json' with { type: 'json' };
 import { allFindings } from '../../server/findings/all.ts';
 import { reference } from '../../server/findings/support/help.ts';
+import { rulebooksReference } from '../../server/rulebooks/page.ts';
 import { defaultSettings, editorConfiguration, settingsSchema, untrustedWorkspaces } from '../../shared/settings.ts';
 
 test('the reference of findings is made from their files: run `npm run generate`', () => {
   expect(readFileSync('server/findings/README.md', 'utf8')).toBe(reference(allFindings));
+});
+
+test('the reference of rulebooks is made from their texts: run `npm run generate`', () => {
+  expect(readFileSync('server/rulebooks/README.md', 'utf8')).toBe(rulebooksReference());
 });
 
 test('the settings of the extension are made from the table: run `npm run generate`', () => {

@@ -20,3 +20,12 @@ test('a code that is none gives exit code 2 and the codes that there are', () =>
   expect(errors).toContain('There is no finding "safety.rules".');
   expect(errors).toContain('safety.rule,');
 });
+
+test('a rulebook and each rule of it has a page, with its source and the change that breaks it', () => {
+  expect(folder().run(['explain', 'std:lockout']).out).toContain('29 CFR 1910.147(d)(1)');
+  const { code, out } = folder().run(['explain', 'std:lockout/prepare-first']);
+  expect(code).toBe(0);
+  expect(out).toContain('29 CFR 1910.147(d)(1)');
+  expect(out).toContain('- step by fitter  set lockout-preparation done');
+  expect(folder().run(['explain', 'std:lockout/no-such-rule']).code).toBe(2);
+});

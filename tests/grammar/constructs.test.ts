@@ -92,6 +92,10 @@ describe('the tree of', () => {
       'rule{name: r, title: "R", trigger: while, condition: state-term{subject: a, state: on}, require: not{term: reaches-term{supply: dc, node: bus}}, because: [], sources: []}',
     ],
     [
+      'rule r "R" for each a in valve { before a open require b c }',
+      'rule{name: r, title: "R", each: {name: a, kind: valve}, trigger: before, condition: state-term{subject: a, state: open}, require: state-term{subject: b, state: c}, because: [], sources: []}',
+    ],
+    [
       'rule r "R" { at end require every valve closed }',
       'rule{name: r, title: "R", trigger: at end, require: state-term{quantifier: every, subject: valve, state: closed}, because: [], sources: []}',
     ],
@@ -274,6 +278,7 @@ describe('the tree of', () => {
     ['g at least 5 V', 'bound-term{gauge: g, bound: bound{form: at least, quantity: 5 V}}'],
     ['g in normal', 'limit-term{gauge: g, limit: normal}'],
     ['dc reaches left-bus', 'reaches-term{supply: dc, node: left-bus}'],
+    ['any supply reaches left-bus', 'any-reaches-term{node: left-bus}'],
     ['stage set', 'state-term{subject: stage, state: set}'],
   ])('condition %s', (text, tree) => expect(condition(text)).toBe(tree));
   test.each([

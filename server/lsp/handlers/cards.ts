@@ -23,6 +23,7 @@ import { rolesAbove, stepsFromList } from '../../features/list-to-steps.ts';
 import { situationAt } from '../../features/situation/situation.ts';
 import { findSort } from '../../findings/all.ts';
 import { helpMarkdown } from '../../findings/support/help.ts';
+import { rulebookPage } from '../../rulebooks/page.ts';
 import type { Snapshot } from '../../snapshot.ts';
 import type { Findings } from '../findings.ts';
 import type { Session } from '../session.ts';
@@ -85,7 +86,7 @@ export function handleCards(session: Session, findings: Findings): void {
 
   connection.onRequest(methods.explain, ({ code }: ExplainParams): Explanation => {
     const sort = findSort(code);
-    return { markdown: sort ? helpMarkdown(sort) : `There is no finding \`${code}\`.` };
+    return { markdown: sort ? helpMarkdown(sort) : (rulebookPage(code) ?? `There is no finding \`${code}\`.`) };
   });
 
   connection.onRequest(methods.rulebook, ({ uri }: RulebookParams): string =>

@@ -9,7 +9,7 @@ import {
   type Range,
 } from 'vscode-languageserver';
 import { type FormatEdit, formatEdits } from '../../../grammar/format.ts';
-import type { Finding } from '../../../shared/finding.ts';
+import { type Finding, pageOf } from '../../../shared/finding.ts';
 import { hiddenShown } from '../../../shared/hidden.ts';
 import { acceptFix } from '../../features/accept.ts';
 import { type Candidate, type CandidateSort, complete } from '../../features/completion/complete.ts';
@@ -115,7 +115,7 @@ async function quickFixes(
   const here = findings
     .of(snapshot.file)
     .findings.filter(({ place }) => place.start <= span.end && span.start <= place.end);
-  const codes = [...new Set(here.map(({ code }) => code))];
+  const pages = [...new Set(here.map(pageOf))];
   const fixes: CodeAction[] = [];
   for (const finding of here) {
     const sound = soundFixes(finding, session.workspace, (file) => session.settings(file));
@@ -123,18 +123,18 @@ async function quickFixes(
   }
   return [
     ...fixes,
-    ...(session.options.commands ? codes.map((code) => explainAction(code, here, session)) : []),
+    ...(session.options.commands ? pages.map((page) => explainAction(page, here, session)) : []),
     ...acceptActions(here, snapshot, session),
   ];
 }
 
 /** An editor lists first what names its findings. */
-function explainAction(code: string, here: readonly Finding[], session: Session): CodeAction {
+function explainAction(page: string, here: readonly Finding[], session: Session): CodeAction {
   return {
-    title: `Explain ${code}`,
+    title: `Explain ${page}`,
     kind: CodeActionKind.QuickFix,
-    diagnostics: here.filter((finding) => finding.code === code).map((finding) => toDiagnostic(finding, session)),
-    command: { title: 'Explain', command: 'cardwright.explain', arguments: [code] },
+    diagnostics: here.filter((finding) => pageOf(finding) === page).map((finding) => toDiagnostic(finding, session)),
+    command: { title: 'Explain', command: 'cardwright.explain', arguments: [page] },
   };
 }
 

@@ -14,7 +14,7 @@ import { seenKinds, setKinds } from '../../../server/render/language/kinds.ts';
 import type { FixedWords } from '../../../server/render/language/words.ts';
 import { renderCard } from '../../../server/render/render.ts';
 import { renderInput } from '../../../server/render-input.ts';
-import { kinds } from '../../../server/rulebooks/kinds.ts';
+import kinds from '../../../server/rulebooks/kinds.card';
 import { defaultSettings } from '../../../shared/settings.ts';
 import { mainFile, openText } from '../../support/check.ts';
 

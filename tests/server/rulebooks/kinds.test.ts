@@ -1,12 +1,6 @@
 import { expect, test } from 'vitest';
 import { parse } from '../../../grammar/parse.ts';
 import { bind } from '../../../server/binding/bind.ts';
-import { rulebooks } from '../../../server/rulebooks/rulebooks.ts';
-
-test.each([...rulebooks])('%s reads without a problem', (name, text) => {
-  expect(parse(text).problems).toEqual([]);
-  expect(bind(name, () => undefined).problems).toEqual([]);
-});
 
 test('each kind has two states or more, worded so that an order can be made of them, or not at all where it is only seen', () => {
   const { equipment } = bind('std:kinds', () => undefined);

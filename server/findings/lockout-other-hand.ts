@@ -1,0 +1,80 @@
+import type { Item, Role, Step } from '../../shared/card.ts';
+import type { FindingSort } from './finding.ts';
+import { stepsIn } from './support/card.ts';
+
+export const lockoutOtherHand: FindingSort = {
+  code: 'lockout.other-hand',
+  level: 'error',
+  title: 'A lock is taken off by somebody who did not put it on',
+  help: {
+    what: 'An energy isolator (“std:lockout”) is locked by one role and unlocked by another, and the card does not hand the locks over in between.',
+    why: 'The lock protects whoever put it on. Another one does not know whether that person is still inside.',
+    whatToDo:
+      'Let the same role take the lock off, or hand the locks over before (“set lock-hand-over done”, 29 CFR 1910.147(f)(4)).',
+  },
+  sources: [{ title: '29 CFR 1910.147(e)(3) and (f)(4)', status: 'seen' }],
+  examples: [
+    {
+      given: `use "std:lockout"
+item saw     : lockout-machine "the saw" normally running
+item switch-1 : energy-isolator "the switch of the saw" normally on`,
+      bad: `card saw-blade "Saw blade" {
+  number "1" revision "A" crew fitter "Fitter", mate "Mate"
+  step by fitter set lockout-preparation done
+  step by fitter set saw shut-down
+  step by fitter set switch-1 off, switch-1 locked
+  step by mate set everybody-clear done
+  step by mate set switch-1 unlocked
+  //               ^^^^^^^^^^^^^^^^^ lockout.other-hand
+  step by mate set lockout-notice done
+  step by mate set switch-1 on, saw running
+}`,
+      good: `card saw-blade "Saw blade" {
+  number "1" revision "A" crew fitter "Fitter", mate "Mate"
+  step by fitter set lockout-preparation done
+  step by fitter set saw shut-down
+  step by fitter set switch-1 off, switch-1 locked
+  step by mate set everybody-clear done
+  step by fitter set lock-hand-over done
+  step by mate set switch-1 unlocked
+  step by mate set lockout-notice done
+  step by mate set switch-1 on, saw running
+}`,
+    },
+  ],
+  *inCard({ card }) {
+    const lockedBy = new Map<Item, readonly Role[]>();
+    for (const { step, laneRole } of stepsIn(card.body)) {
+      const hands = step.roles.length === 0 && laneRole ? [laneRole] : step.roles;
+      for (const { item, becomes, place } of locksMoved(step)) {
+        if (becomes === 'handed over') lockedBy.clear();
+        if (becomes === 'locked') lockedBy.set(item, hands);
+        if (becomes !== 'unlocked') continue;
+        const [hand] = hands;
+        const [owner] = lockedBy.get(item) ?? [];
+        if (!hand || !owner || hands.some((role) => lockedBy.get(item)?.includes(role))) continue;
+        yield {
+          place,
+          message: `${hand.label} takes the lock off ${item.label}, and ${owner.label} put it on. Let ${owner.label} take it off, or hand the locks over before.`,
+          source: '29 CFR 1910.147(e)(3)',
+        };
+      }
+    }
+  },
+};
+
+function locksMoved({ actions }: Step) {
+  const changes = actions.flatMap((action) =>
+    action.type === 'set' || action.type === 'ensure' ? action.changes : [],
+  );
+  return changes
+    .filter(({ item }) => item.kind.place.file === 'std:lockout')
+    .map(({ item, state, place }) => {
+      const becomes = `${item.kind.name} ${item.kind.states[state]?.name}`;
+      return {
+        item,
+        place,
+        becomes: becomes === 'lock-change done' ? 'handed over' : becomes.replace('energy-isolator ', ''),
+      };
+    });
+}

@@ -1,0 +1,47 @@
+/** Each shipped rulebook reads well, and each of its rules has a card that breaks it alone and one that keeps it. */
+import { describe, expect, test } from 'vitest';
+import { all } from '../../../grammar/navigate.ts';
+import { parse } from '../../../grammar/parse.ts';
+import { findingSorts, format } from '../../../server/api.ts';
+import { bind } from '../../../server/binding/bind.ts';
+import { withSlip } from '../../../server/rulebooks/rulebook.ts';
+import { allRulebooks } from '../../../server/rulebooks/rulebooks.ts';
+import { check, findingsOf } from '../../support/check.ts';
+
+describe.each(allRulebooks)('$name', ({ name, text, good, slips = {}, findings = [] }) => {
+  test('reads without a problem, and is written in the usual layout', () => {
+    expect(parse(text).problems).toEqual([]);
+    expect(bind(name, () => undefined).problems).toEqual([]);
+    expect(format(text)).toBe(text);
+  });
+
+  const rules = all(parse(text).file, 'rule');
+
+  test('each rule has a reason, and a card that breaks it', () => {
+    expect(rules.filter(({ because }) => because.length === 0)).toEqual([]);
+    expect(Object.keys(slips)).toEqual(rules.map((rule) => rule.name?.text));
+  });
+
+  test('its findings are there', () => {
+    expect(findingSorts.map(({ code }) => code)).toEqual(expect.arrayContaining([...findings]));
+  });
+
+  if (good === undefined) return;
+
+  test('nothing is found in the card that keeps all rules', () => {
+    expect(format(good)).toBe(good);
+    check(good);
+  });
+
+  test.each(Object.entries(slips))('%s is broken alone', (rule, slip) => {
+    for (const [line] of slip) expect(good).toContain(line);
+    const found = findingsOf(withSlip(good, slip)).filter(({ level }) => level !== 'hint');
+    expect([...new Set(found.map((finding) => finding.rule ?? `${finding.code} ${finding.message}`))]).toEqual([rule]);
+  });
+});
+
+test('a rulebook whose name is misspelt is told with the nearest name', () => {
+  const [finding] = check('use "std:lokout"\n//  ^^^^^^^^^^^^ name.unknown');
+  expect(finding?.message).toContain('std:lockout');
+  expect(finding?.fixes.map(({ title }) => title).join()).toContain('std:lockout');
+});
