@@ -67,7 +67,7 @@ export function* checkInParts(
 function* prepareProofs(snapshot: Snapshot, settings: Settings): InParts<void> {
   for (const card of snapshot.bound.cards) {
     try {
-      yield* snapshot.proofInParts(card, settings.stateBound);
+      yield* snapshot.proofInParts(card, settings);
     } catch {}
   }
 }
@@ -143,7 +143,7 @@ interface CardContext {
 
 function* cardFindings(card: Card, snapshot: Snapshot, context: CardContext): InParts<Finding[]> {
   const { settings, damaged, textOf } = context;
-  const proof = attempt(() => snapshot.proof(card, settings.stateBound));
+  const proof = attempt(() => snapshot.proof(card, settings));
   if ('fault' in proof) return [internalFinding('proof', card.place, proof.fault)];
   const facts = { card, proof: proof.value, settings, textOf };
   return yield* inTurn((sort) =>

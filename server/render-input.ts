@@ -72,7 +72,7 @@ export function renderInput(context: CardContext, options: RenderOptions): Rende
 /** A card that cannot be proved has an `internal` finding that says so, and is printed without what the proof would say. */
 function proofOf({ snapshot, card, settings }: CardContext): Proof | undefined {
   try {
-    return snapshot.proof(card, settings.stateBound);
+    return snapshot.proof(card, settings);
   } catch {
     return undefined;
   }

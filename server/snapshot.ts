@@ -5,7 +5,7 @@ import type { Card } from '../shared/card.ts';
 import { finish, type InParts, Once } from '../shared/parts.ts';
 import { LineTable } from '../shared/text.ts';
 import { type Bound, bind } from './binding/bind.ts';
-import type { Proof } from './proof/facts.ts';
+import type { Proof, ProofOptions } from './proof/facts.ts';
 import { proveInParts } from './proof/prove.ts';
 
 /** One version of a text by itself. */
@@ -29,7 +29,7 @@ export class Source {
 export class Snapshot {
   private madeBound: Bound | undefined;
   private readonly used = new Map<string, Source | undefined>();
-  private readonly proofs = new Map<Card, { readonly stateBound: number; readonly proof: Once<Proof> }>();
+  private readonly proofs = new Map<Card, { readonly options: ProofOptions; readonly proof: Once<Proof> }>();
 
   constructor(
     readonly file: string,
@@ -66,15 +66,16 @@ export class Snapshot {
   }
 
   /** What the path engine finds for one of its cards. */
-  proof(card: Card, stateBound: number): Proof {
-    return finish(this.proofInParts(card, stateBound));
+  proof(card: Card, options: ProofOptions): Proof {
+    return finish(this.proofInParts(card, options));
   }
 
   /** As `proof`, in parts. Whoever is first to ask begins it, and each that asks drives it on. */
-  proofInParts(card: Card, stateBound: number): InParts<Proof> {
+  proofInParts(card: Card, { stateBound, noiseCriterion }: ProofOptions): InParts<Proof> {
     let known = this.proofs.get(card);
-    if (known?.stateBound !== stateBound) {
-      known = { stateBound, proof: new Once(() => proveInParts(card, { stateBound })) };
+    if (known?.options.stateBound !== stateBound || known.options.noiseCriterion !== noiseCriterion) {
+      const options = { stateBound, noiseCriterion };
+      known = { options, proof: new Once(() => proveInParts(card, options)) };
       this.proofs.set(card, known);
     }
     return known.proof.inParts();

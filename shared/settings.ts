@@ -19,6 +19,15 @@ export interface OwnRecord {
   readonly signatures?: readonly string[];
 }
 
+/** How loud a whole working day may be, and by how much louder each half of it. */
+export const noiseCriteria = {
+  '90 dBA, 5 dB': '29 CFR 1910.95: 8 h at 90 dBA, and half the time for each 5 dB more',
+  '85 dBA, 3 dB': 'NIOSH: 8 h at 85 dBA, and half the time for each 3 dB more',
+  '87 dBA, 3 dB': 'Canada (National Joint Council): 8 h at 87 dBA, and a tenth of the time for each 10 dB more',
+} as const;
+
+export type NoiseCriterion = keyof typeof noiseCriteria;
+
 export const recordNames = ['neutral', '14 CFR 43.9'] as const;
 
 export interface Settings {
@@ -40,6 +49,8 @@ export interface Settings {
   readonly maximumFindings: number;
   /** The most states that one question may explore before paths are blended. */
   readonly stateBound: number;
+  /** By which criterion the noise dose of a role is measured. */
+  readonly noiseCriterion: NoiseCriterion;
   /** The most words of a sentence that tells somebody what to do. */
   readonly longestSentence: number;
   /** What an editor shows between the words. */
@@ -143,6 +154,12 @@ export const settingsTable: Table = {
     default: 50_000,
     help: 'How many states of the machine are explored for one question before paths are blended. Blended paths miss nothing, but may raise a false alarm; the finding then says so.',
     shape: { type: 'whole number', minimum: 100, maximum: 10_000_000 },
+    onlyTrusted: true,
+  },
+  noiseCriterion: {
+    default: '90 dBA, 5 dB',
+    help: 'The criterion by which the noise dose of a role is measured.',
+    shape: { type: 'choice', values: noiseCriteria },
     onlyTrusted: true,
   },
   longestSentence: {

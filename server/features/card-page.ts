@@ -60,7 +60,7 @@ export function* preview(
 /** What the page tells of a proof. One that cannot be had is left out of the page. */
 function* workOut(card: Card, { snapshot, settings }: PageContext): InParts<void> {
   try {
-    const proof = yield* snapshot.proofInParts(card, settings.stateBound);
+    const proof = yield* snapshot.proofInParts(card, settings);
     yield* proof.workOut();
   } catch {}
 }

@@ -30,7 +30,7 @@ export function* lenses(snapshot: Snapshot, context: LensContext): InParts<Lens[
 }
 
 function* cardLens(card: Card, snapshot: Snapshot, { findings, settings }: LensContext): InParts<Lens> {
-  const proof = yield* snapshot.proofInParts(card, settings.stateBound);
+  const proof = yield* snapshot.proofInParts(card, settings);
   yield* proof.workOut();
   const { time, configurations } = proof;
   const inCard = findings.filter(({ place }) => card.extent.start <= place.start && place.end <= card.extent.end);

@@ -1,10 +1,11 @@
 /**
- * Noise dose of each role over a card: 29 CFR 1910.95 Appendix A, D = 100 · Σ C/T with T = 8 h / 2^((L - 90) / 5). Levels
- * under 80 dBA count nothing. Worn protection takes off (NRR - 7) / 2 dB: the A-weighted correction of Appendix B, halved as
+ * Noise dose of each role over a card: 29 CFR 1910.95 Appendix A, D = 100 · Σ C/T with T = 8 h / 2^((L - 90) / 5), or the same by
+ * another criterion. Levels under 80 dBA count nothing, whichever it is. Worn protection takes off (NRR - 7) / 2 dB: the A-weighted correction of Appendix B, halved as
  * usual for work in the field. The formula is used, not the rounded Table G-16.
  */
 import type { Condition, Hazard, Role } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
+import type { NoiseCriterion } from '../../shared/settings.ts';
 import { Agenda, flowOrder } from '../flow/order.ts';
 import { seconds } from '../flow/time.ts';
 import { isSplit } from './answer.ts';
@@ -18,14 +19,23 @@ import { thingsIn } from './things.ts';
 const threshold = 80;
 const hour = 3600;
 
+/** The level of a whole day of 8 h, and how many dB more leave half of the time. */
+const criteria: Readonly<Record<NoiseCriterion, { readonly day: number; readonly half: number }>> = {
+  '90 dBA, 5 dB': { day: 90, half: 5 },
+  '85 dBA, 3 dB': { day: 85, half: 3 },
+  // The table of the directive follows equal energy to the last digit: 3.01 dB.
+  '87 dBA, 3 dB': { day: 87, half: 10 * Math.log10(2) },
+};
+
 /** Seconds for which a level may last in a day. */
-export function permissibleSeconds(level: number): number {
-  return (8 * hour) / 2 ** ((level - 90) / 5);
+export function permissibleSeconds(level: number, criterion: NoiseCriterion = '90 dBA, 5 dB'): number {
+  const { day, half } = criteria[criterion];
+  return (8 * hour) / 2 ** ((level - day) / half);
 }
 
 /** Percent of the permissible dose. */
-export function dose(level: number, exposedSeconds: number): number {
-  return level < threshold ? 0 : (100 * exposedSeconds) / permissibleSeconds(level);
+export function dose(level: number, exposedSeconds: number, criterion?: NoiseCriterion): number {
+  return level < threshold ? 0 : (100 * exposedSeconds) / permissibleSeconds(level, criterion);
 }
 
 export interface DoseResult {
@@ -45,6 +55,7 @@ export function* largestDose(
   hazards: readonly Hazard[],
   graph: PlaceGraph,
   variables: Variables,
+  criterion?: NoiseCriterion,
 ): InParts<DoseResult | undefined> {
   const exposures: (Exposure | undefined)[] = [{ percent: 0, atLeast: false }];
   const improved = new Int32Array(graph.nodes.length);
@@ -60,7 +71,7 @@ export function* largestDose(
     if (!largest || here.percent > largest.percent) largest = { ...here, node };
     else if (here.percent === largest.percent && here.atLeast) largest = { ...largest, atLeast: true };
     for (const way of graph.ways[id] ?? []) {
-      const there = along(here, node, way, role, hazards, variables);
+      const there = along(here, node, way, role, hazards, variables, criterion);
       const known = exposures[way.to.id];
       const merged = known
         ? { percent: Math.max(known.percent, there.percent), atLeast: known.atLeast || there.atLeast }
@@ -82,6 +93,7 @@ function along(
   role: Role,
   hazards: readonly Hazard[],
   variables: Variables,
+  criterion: NoiseCriterion | undefined,
 ): Exposure {
   const { time, lane, roles } = move;
   if (time.most === 0 || (lane && !roles.includes(role))) return here;
@@ -89,7 +101,7 @@ function along(
   if (level === undefined || level < threshold) return here;
   const unknown = time.most === Number.POSITIVE_INFINITY;
   const lasting = seconds(unknown ? time.least : time.most).valueOf();
-  return { percent: here.percent + dose(level, lasting), atLeast: here.atLeast || unknown };
+  return { percent: here.percent + dose(level, lasting, criterion), atLeast: here.atLeast || unknown };
 }
 
 /** The loudest level in dBA that may reach the ear in a state; undefined where no hazard is active. */

@@ -21,7 +21,7 @@ export function* proveDoses(input: TimingInput, collector: Collector): InParts<n
       laneOfRole(lanes, role),
     );
     explored += graph.nodes.length;
-    const largest = yield* largestDose(role, hazards, graph, slice);
+    const largest = yield* largestDose(role, hazards, graph, slice, input.noiseCriterion);
     if (!largest || largest.percent <= 100) continue;
     collector.add(
       'doses',

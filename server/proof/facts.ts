@@ -19,6 +19,7 @@ import type {
 import type { Exact } from '../../shared/exact.ts';
 import type { PathPlace } from '../../shared/finding.ts';
 import type { InParts } from '../../shared/parts.ts';
+import type { NoiseCriterion } from '../../shared/settings.ts';
 import type { Place } from '../../shared/text.ts';
 
 /** Something that goes wrong on at least one path. */
@@ -222,6 +223,8 @@ export interface Proof {
 export interface ProofOptions {
   /** The most states that one question may explore before the engine blends. */
   readonly stateBound: number;
+  /** By which noise is measured; 90 dBA and 5 dB where none is given. */
+  readonly noiseCriterion?: NoiseCriterion;
 }
 
 export type { Exact };

@@ -1,5 +1,6 @@
 import type { Card, Item, Together } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
+import type { NoiseCriterion } from '../../shared/settings.ts';
 import { buildFlow } from '../flow/build.ts';
 import type { Configuration } from '../flow/configurations.ts';
 import type { Move } from '../flow/graph.ts';
@@ -18,6 +19,7 @@ export interface TimingInput {
   readonly configuration: Configuration;
   readonly start: (item: Item) => number;
   readonly stateBound: number;
+  readonly noiseCriterion?: NoiseCriterion;
   /** The card as it is drawn for all other questions, and what they have found. */
   readonly index: FlowIndex;
   readonly ways: KnownWays;

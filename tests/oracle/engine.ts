@@ -47,7 +47,7 @@ export function ask(
   others: ReadonlyMap<string, string> = new Map(),
 ): { readonly card: Card; readonly says: EngineSays; readonly explored: number } {
   const { snapshot, card } = bound(text, others);
-  const proof = snapshot.proof(card, defaultSettings.stateBound);
+  const proof = snapshot.proof(card, defaultSettings);
   return { card, says: inTermsOfTheOracle(proof), explored: proof.explored };
 }
 

@@ -47,7 +47,7 @@ const cards = [...worlds, 'recipes'].flatMap((world) =>
 );
 
 test.each(cards)('at each step of $name', ({ card, snapshot }) => {
-  const proof = snapshot?.proof(card, defaultSettings.stateBound);
+  const proof = snapshot?.proof(card, defaultSettings);
   const context = contextOf(inputOf(card));
   const { job, anchors } = compileJob(context);
   const steps = new Map([...anchors].map(([part, move]) => [move, part as Step]));

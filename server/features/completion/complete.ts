@@ -79,8 +79,8 @@ interface Scene {
   readonly lacking: readonly Hazard[];
 }
 
-function* hazardsLacking(card: Card, snapshot: Snapshot, { stateBound }: Settings): InParts<Hazard[]> {
-  const proof = yield* snapshot.proofInParts(card, stateBound);
+function* hazardsLacking(card: Card, snapshot: Snapshot, settings: Settings): InParts<Hazard[]> {
+  const proof = yield* snapshot.proofInParts(card, settings);
   return proof.hazards.map(({ hazard }) => hazard);
 }
 

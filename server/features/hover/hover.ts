@@ -47,7 +47,7 @@ function* statesHere(snapshot: Snapshot, item: Item, offset: number, settings: S
   const card = cardAt(snapshot, offset);
   const step = card && stepAt(card, snapshot.file, offset);
   if (!card || !step) return undefined;
-  const proof = yield* snapshot.proofInParts(card, settings.stateBound);
+  const proof = yield* snapshot.proofInParts(card, settings);
   const [possible] = yield* proof.statesAt(step.place, [item]);
   if (!possible || possible.states.length === 0) return undefined;
   const states = possible.states.map((state) => bold(item.kind.states[state]?.name ?? ''));

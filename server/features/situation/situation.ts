@@ -21,7 +21,7 @@ export function* situationAt(
   const step = card && (stepAt(card, snapshot.file, offset) ?? stepAfter(card, snapshot.file, offset));
   if (!card || !step) return undefined;
   const { items, supplies } = card.equipment;
-  const proof = yield* snapshot.proofInParts(card, settings.stateBound);
+  const proof = yield* snapshot.proofInParts(card, settings);
   const entries = yield* proof.statesAt(step.place, items);
   const known = new Map(entries.map(({ item, states }) => [item, states]));
   const possible = (item: Item) => known.get(item) ?? item.kind.states.map((_, state) => state);

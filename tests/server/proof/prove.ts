@@ -26,7 +26,7 @@ export function proofOf(text: string, stateBound = 20_000): Proved {
   const slips = [...snapshot.parsed.problems, ...snapshot.bound.problems.filter(({ type }) => type !== 'unused')];
   if (slips.length > 0) throw new Error(JSON.stringify(slips[0]));
   return {
-    proof: snapshot.proof(card, stateBound),
+    proof: snapshot.proof(card, { stateBound }),
     items: card.equipment.items,
     at: ({ start, end }) => text.slice(start, end),
   };
