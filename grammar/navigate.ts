@@ -9,6 +9,7 @@ export type Node =
   | syntax.KindState
   | syntax.ItemPart
   | syntax.Duty
+  | syntax.HarmNode
   | syntax.GaugePart
   | syntax.Source
   | syntax.Link

@@ -183,6 +183,8 @@ export interface Duty extends Span {
   readonly rest?: DurationNode;
   /** `in 1 h` */
   readonly window?: DurationNode;
+  /** `rated "S3 25 %"`: what stands on the plate of the motor. */
+  readonly plate?: Text;
 }
 
 export interface Gauge extends Span {
@@ -241,9 +243,17 @@ export interface Hazard extends Span {
   readonly label?: Text;
   readonly condition?: Condition;
   readonly noise?: QuantityNode;
+  readonly harm?: HarmNode;
   readonly level?: AdmonitionLevel;
   readonly text?: Text;
   readonly protect?: Condition;
+}
+
+/** `could kill` */
+export interface HarmNode extends Span {
+  readonly type: 'harm';
+  readonly likelihood: 'will' | 'could';
+  readonly outcome?: 'kill' | 'injure' | 'damage';
 }
 
 export interface Rule extends Span {

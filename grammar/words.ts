@@ -129,6 +129,12 @@ export const partWords = [
   'batch',
   'expires',
   'calibrated',
+  'will',
+  'could',
+  'kill',
+  'injure',
+  'damage',
+  'rated',
 ] as const;
 
 export const reservedWords = [

@@ -155,6 +155,8 @@ export interface Hazard {
   readonly condition: Condition;
   /** dBA */
   readonly noise?: Exact;
+  /** How likely it is that somebody is killed or hurt, or something damaged. */
+  readonly harm?: { readonly likelihood: 'will' | 'could'; readonly outcome: 'kill' | 'injure' | 'damage' };
   readonly level: AdmonitionLevel;
   readonly text: string;
   readonly protect?: Condition;

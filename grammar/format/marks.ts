@@ -119,8 +119,8 @@ const markers: Markers = {
   supply: ({ parts }, find) => ({ sentences: starts(parts, find) }),
   source: ({ when }, { before }) => ({ row: { sort: 'source', columns: [[before(when?.start), 1]] } }),
   link: ({ when }, { before }) => ({ row: { sort: 'link', columns: [[before(when?.start), 1]] } }),
-  hazard: ({ noise, text, protect }, { before }) => ({
-    sentences: [noise, text, protect].map((part) => before(part?.start)),
+  hazard: ({ noise, harm, text, protect }, { at, before }) => ({
+    sentences: [at(harm?.start), ...[noise, text, protect].map((part) => before(part?.start))],
   }),
   rule: ({ title, each, require, because, sources }, { before, after }) => {
     const brace = after(each?.kind?.end ?? title?.end);

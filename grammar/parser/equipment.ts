@@ -155,10 +155,18 @@ export abstract class Equipment extends Statements {
     const start = this.start();
     this.head(0, k.duty);
     const state = this.word(0, 'a state');
+    const plate = this.OPTION(() => this.SUBRULE(this.plate));
+    if (plate && !this.RECORDING_PHASE) return { type: 'duty', start, end: this.end(start), state, ...plate };
     this.expect(0, k.at);
     this.expect(0, k.most);
     const allowed = this.ready(t.NumberText, 'a time or a number of times') ? this.SUBRULE(this.allowance) : undefined;
     return { type: 'duty', start, end: this.end(start), state, ...allowed };
+  });
+
+  readonly plate = this.RULE('plate', (): Pick<Duty, 'plate' | 'rest'> => {
+    this.CONSUME(k.rated);
+    const plate = this.wantOneText(0, 'what stands on the plate, in quotes,');
+    return { plate, rest: this.OPTION(() => this.SUBRULE(this.thenRest)) };
   });
 
   readonly allowance = this.RULE(

@@ -1,11 +1,11 @@
 /** Declarations of what holds for the equipment: supplies, hazards, rules, variants. */
-import type { Broken, Condition, Hazard, Link, Rule, Source, Supply, Text, Variant } from '../syntax.ts';
+import type { Broken, Condition, HarmNode, Hazard, Link, Rule, Source, Supply, Text, Variant } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
 import { Equipment } from './equipment.ts';
 import { levelTokens } from './statements.ts';
 
-type HazardBody = Pick<Hazard, 'noise' | 'level' | 'text' | 'protect'>;
+type HazardBody = Pick<Hazard, 'noise' | 'harm' | 'level' | 'text' | 'protect'>;
 type RuleBody = Pick<Rule, 'trigger' | 'condition' | 'require' | 'because' | 'sources'>;
 
 interface Trigger {
@@ -79,6 +79,7 @@ export abstract class Safety extends Equipment {
       this.CONSUME(k.level);
       return this.wantQuantity(1);
     });
+    const harm = this.OPTION3(() => this.SUBRULE(this.harm));
     const wanted = '“danger”, “warning”, “caution” or “note”';
     const level = this.readyForAny(levelTokens, wanted) ? this.levelWord() : undefined;
     const text = this.wantText(2, 'the text of the admonition');
@@ -86,7 +87,16 @@ export abstract class Safety extends Equipment {
       this.CONSUME(k.protect);
       return this.SUBRULE(this.condition);
     });
-    return { noise, level, text, protect };
+    return { noise, harm, level, text, protect };
+  });
+
+  readonly harm = this.RULE('harm', (): HarmNode => {
+    const start = this.start();
+    const likelihood = this.oneOf<'will' | 'could'>(1, [k.will, k.could]);
+    const outcomes = [k.kill, k.injure, k.damage];
+    const ready = this.readyForAny(outcomes, '“kill”, “injure” or “damage”');
+    const outcome = ready ? this.oneOf<'kill' | 'injure' | 'damage'>(2, outcomes) : undefined;
+    return { type: 'harm', start, end: this.end(start), likelihood, outcome };
   });
 
   readonly rule = this.RULE('rule', (): Rule => {

@@ -35,6 +35,7 @@ function bindHazard({ scope, node, declared }: Found<syntax.Hazard>, id: number)
     level: node.level,
     text,
     noise,
+    ...(node.harm?.outcome && { harm: { likelihood: node.harm.likelihood, outcome: node.harm.outcome } }),
     protect,
     place,
   };

@@ -7,6 +7,7 @@ import { bindCondition } from './conditions.ts';
 import type { FoundItem } from './declare.ts';
 import { type Building, findKind, findState, findThing, inWords, placeOf, type Scope, type Work } from './names.ts';
 import { Once } from './once.ts';
+import { bindPlate } from './plates.ts';
 import { bindCount, bindDuration, bindQuantity } from './quantities.ts';
 
 /** An item while it is put together. */
@@ -120,7 +121,9 @@ function addDuty(scope: Scope, item: ItemInMaking, node: syntax.Duty): void {
   const state = findState(scope, item.kind, node.state, item.label);
   const place = placeOf(scope, node);
   const rest = bindDuration(scope, node.rest);
-  const duty = state === undefined ? undefined : bindDuty(scope, node, state, rest, place);
+  if (state === undefined) return;
+  if (node.plate) item.duties.push(...bindPlate(scope, node.plate, { state, rest, place }));
+  const duty = node.plate ? undefined : bindDuty(scope, node, state, rest, place);
   if (duty) item.duties.push(duty);
 }
 

@@ -98,6 +98,8 @@ export type Problem =
       readonly label: string;
       readonly asks: Place;
     }
+  /** What is said to stand on the plate of a motor is no duty that is known. */
+  | { readonly type: 'unknown-plate'; readonly place: Place; readonly text: string; readonly reason: 'form' | 'rest' }
   /** A role that the card has not got; `done` is the procedure or card that speaks of it, where `place` is the `do`. */
   | {
       readonly type: 'unknown-role';

@@ -6,6 +6,7 @@ import { crewMissing } from './crew-missing.ts';
 import { crewOwnInspection } from './crew-own-inspection.ts';
 import { crewTwoHands } from './crew-two-hands.ts';
 import { crewUnknown } from './crew-unknown.ts';
+import { dutyPlate } from './duty-plate.ts';
 import { dutyShortRest } from './duty-short-rest.ts';
 import { dutyTakes } from './duty-takes.ts';
 import { dutyTooLong } from './duty-too-long.ts';
@@ -38,6 +39,7 @@ import { proseLongSentence } from './prose-long-sentence.ts';
 import { proseSeveralActions } from './prose-several-actions.ts';
 import { proseUnsaidAction } from './prose-unsaid-action.ts';
 import { proseVague } from './prose-vague.ts';
+import { recordOwnInspection } from './record-own-inspection.ts';
 import { safetyLeftChanged } from './safety-left-changed.ts';
 import { safetyNotAssumed } from './safety-not-assumed.ts';
 import { safetyRule } from './safety-rule.ts';
@@ -46,6 +48,7 @@ import { safetyUnsafeStop } from './safety-unsafe-stop.ts';
 import { safetyWarningLate } from './safety-warning-late.ts';
 import { safetyWarningMissing } from './safety-warning-missing.ts';
 import { settingsUnusable } from './settings-unusable.ts';
+import { signalWord } from './signal-word.ts';
 import { stateNoChange } from './state-no-change.ts';
 import { stateSeen } from './state-seen.ts';
 import { supplyNotFed } from './supply-not-fed.ts';
@@ -83,7 +86,9 @@ export const allFindings: readonly FindingSort[] = [
   unitUnknown,
   crewMissing,
   crewOwnInspection,
+  signalWord,
   lockoutOtherHand,
+  recordOwnInspection,
   crewTwoHands,
   crewUnknown,
   cardDuplicateNumber,
@@ -107,6 +112,7 @@ export const allFindings: readonly FindingSort[] = [
   supplyNotFed,
   dutyShortRest,
   dutyTakes,
+  dutyPlate,
   dutyTooLong,
   dutyTooOften,
   dutyUnbounded,

@@ -1,6 +1,6 @@
-import type { Item, Role, Step } from '../../shared/card.ts';
+import type { Item, Role } from '../../shared/card.ts';
 import type { FindingSort } from './finding.ts';
-import { stepsIn } from './support/card.ts';
+import { handledItems } from './support/hands.ts';
 
 export const lockoutOtherHand: FindingSort = {
   code: 'lockout.other-hand',
@@ -44,37 +44,19 @@ item switch-1 : energy-isolator "the switch of the saw" normally on`,
   ],
   *inCard({ card }) {
     const lockedBy = new Map<Item, readonly Role[]>();
-    for (const { step, laneRole } of stepsIn(card.body)) {
-      const hands = step.roles.length === 0 && laneRole ? [laneRole] : step.roles;
-      for (const { item, becomes, place } of locksMoved(step)) {
-        if (becomes === 'handed over') lockedBy.clear();
-        if (becomes === 'locked') lockedBy.set(item, hands);
-        if (becomes !== 'unlocked') continue;
-        const [hand] = hands;
-        const [owner] = lockedBy.get(item) ?? [];
-        if (!hand || !owner || hands.some((role) => lockedBy.get(item)?.includes(role))) continue;
-        yield {
-          place,
-          message: `${hand.label} takes the lock off ${item.label}, and ${owner.label} put it on. Let ${owner.label} take it off, or hand the locks over before.`,
-          source: '29 CFR 1910.147(e)(3)',
-        };
-      }
+    for (const { item, kind, becomes, place, hands } of handledItems(card.body, 'std:lockout')) {
+      if (kind === 'lock-change' && becomes === 'done') lockedBy.clear();
+      if (kind !== 'energy-isolator') continue;
+      if (becomes === 'locked') lockedBy.set(item, hands);
+      const owners = becomes === 'unlocked' ? (lockedBy.get(item) ?? []) : [];
+      const [hand] = hands;
+      const [owner] = owners;
+      if (!hand || !owner || hands.some((role) => owners.includes(role))) continue;
+      yield {
+        place,
+        message: `${hand.label} takes the lock off ${item.label}, and ${owner.label} put it on. Let ${owner.label} take it off, or hand the locks over before.`,
+        source: '29 CFR 1910.147(e)(3)',
+      };
     }
   },
 };
-
-function locksMoved({ actions }: Step) {
-  const changes = actions.flatMap((action) =>
-    action.type === 'set' || action.type === 'ensure' ? action.changes : [],
-  );
-  return changes
-    .filter(({ item }) => item.kind.place.file === 'std:lockout')
-    .map(({ item, state, place }) => {
-      const becomes = `${item.kind.name} ${item.kind.states[state]?.name}`;
-      return {
-        item,
-        place,
-        becomes: becomes === 'lock-change done' ? 'handed over' : becomes.replace('energy-isolator ', ''),
-      };
-    });
-}

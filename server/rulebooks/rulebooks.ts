@@ -1,7 +1,12 @@
 /** The rulebooks that are shipped. Their texts are in our own language. */
+import { aviationGroundRun } from './aviation-ground-run.ts';
+import { duty } from './duty.ts';
 import kinds from './kinds.card';
 import { lockout } from './lockout.ts';
+import { noise } from './noise.ts';
+import { record } from './record.ts';
 import type { Rulebook } from './rulebook.ts';
+import { signals } from './signals.ts';
 
 export const allRulebooks: readonly Rulebook[] = [
   {
@@ -11,6 +16,11 @@ export const allRulebooks: readonly Rulebook[] = [
       'The kinds that every machine has. They are in scope in every file; a kind of the same name in a file stands before them.',
   },
   lockout,
+  noise,
+  duty,
+  aviationGroundRun,
+  record,
+  signals,
 ];
 
 /** Their texts by the name that a `use` gives them. */

@@ -35,7 +35,10 @@ describe.each(allRulebooks)('$name', ({ name, text, good, slips = {}, findings =
 
   test.each(Object.entries(slips))('%s is broken alone', (rule, slip) => {
     for (const [line] of slip) expect(good).toContain(line);
-    const found = findingsOf(withSlip(good, slip)).filter(({ level }) => level !== 'hint');
+    // What is not put back is told by its normal state too; a slip may also leave something that does nothing.
+    const found = findingsOf(withSlip(good, slip)).filter(
+      ({ level, code }) => level !== 'hint' && code !== 'safety.left-changed',
+    );
     expect([...new Set(found.map((finding) => finding.rule ?? `${finding.code} ${finding.message}`))]).toEqual([rule]);
   });
 });

@@ -1,0 +1,53 @@
+import text from './record.card';
+import type { Rulebook } from './rulebook.ts';
+
+const good = `use "std:record"
+
+item panel : access-panel  "the panel of the servo"
+item servo : critical-task "the servo"
+
+card change-servo "Change the servo" {
+  number   "S-1"
+  revision "A" on 2026-03-02
+  crew     fitter "Fitter", inspector "Inspector" qualified "Independent inspection"
+
+  step by fitter     set tools-in done
+  step by fitter     set panel open
+  step by fitter     set servo done
+  step by inspector  set servo inspected
+  step by fitter     set tools-out done
+  step by fitter     set panel closed
+}
+`;
+
+const counted = '  step by fitter     set tools-out done\n';
+const closed = '  step by fitter     set panel closed\n';
+const first = '  step by fitter     set tools-in done\n';
+const opened = '  step by fitter     set panel open\n';
+const inspected = '  step by inspector  set servo inspected\n';
+
+export const record: Rulebook = {
+  name: 'std:record',
+  text,
+  about:
+    'What the record of maintenance asks of a card: tools counted in and out, panels opened and closed, critical tasks inspected by somebody else (145.A.48). The fields of the record after 14 CFR 43.9 are printed with the setting “record”.',
+  good,
+  slips: {
+    'count-tools-first': [
+      [first, ''],
+      [opened, opened + first],
+    ],
+    'count-tools-back': [
+      [counted, ''],
+      [closed, closed + counted],
+    ],
+    'count-once-more': [
+      [first, counted],
+      [opened, first + opened],
+      [inspected + counted, inspected],
+    ],
+    'panels-closed': [[closed, '']],
+    'inspect-critical': [[inspected, '']],
+  },
+  findings: ['record.own-inspection', 'card.missing-field', 'crew.own-inspection'],
+};
