@@ -51,14 +51,14 @@ export const aviationGroundRun: Rulebook = {
     'What any run of an aircraft engine on the ground needs: chocks, a fire test and a fire guard, a clear area, somebody who watches, hearing protection, no ignition and no fuel while it is motored, and all put back. This is common practice without a published source; the manual of the aircraft comes first. The time limits of a starter are duties of that item.',
   good,
   slips: {
-    'chocks-in': [without('ground   set run-chocks fitted')],
-    'fire-test-first': [without('cockpit  set run-fire-test passed')],
-    'fire-guard-there': [without('ground   set run-fire-guard manned')],
-    'area-clear': [without('ground   set run-danger clear')],
-    'observer-there': [without('ground   set run-observer manned')],
-    'ears-on': [without('ground   set run-ears on')],
-    'no-spark': [without('cockpit  set igniters pulled'), without('cockpit  set igniters closed')],
-    'no-fuel': [
+    'run-chocks-in': [without('ground   set run-chocks fitted')],
+    'run-fire-test-first': [without('cockpit  set run-fire-test passed')],
+    'run-fire-guard-there': [without('ground   set run-fire-guard manned')],
+    'run-area-clear': [without('ground   set run-danger clear')],
+    'run-observer-there': [without('ground   set run-observer manned')],
+    'run-ears-on': [without('ground   set run-ears on')],
+    'run-no-spark': [without('cockpit  set igniters pulled'), without('cockpit  set igniters closed')],
+    'run-no-fuel': [
       without('cockpit  set fuel run'),
       [
         '    step by cockpit  set igniters pulled\n',

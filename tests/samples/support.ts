@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { type Api, openWorkspace } from '../../server/api.ts';
 
 export const folder = 'samples';
-export const worlds = ['merganser', 'heron-dyke'] as const;
+export const worlds = ['merganser', 'heron-dyke', 'bakery'] as const;
 export const faulty = 'with-faults';
 
 export function cardsIn(name: string): string[] {

@@ -29,7 +29,7 @@ describe('what may come next', () => {
     ['read bus in normal else go to $0', 'label'],
     ['check pump $0', 'state pump, at least|at most|above|below|exactly|in|reaches'],
     ['check pump on and $0', 'item, gauge, supply, not|any|every'],
-    ['check any $0', 'kind'],
+    ['check any $0', 'kind, supply reaches'],
     ['check any breaker $0', 'state breaker'],
     ['check dc reaches $0', 'node dc'],
     ['wait until pump on $0', 'for at least|for at most|and|or|within|else go to|else stop|else finish'],

@@ -6,6 +6,7 @@ import { findingSorts, format } from '../../../server/api.ts';
 import { bind } from '../../../server/binding/bind.ts';
 import { withSlip } from '../../../server/rulebooks/rulebook.ts';
 import { allRulebooks } from '../../../server/rulebooks/rulebooks.ts';
+import { cardsIn, folder, openSamples, textOf, told } from '../../samples/support.ts';
 import { check, findingsOf } from '../../support/check.ts';
 
 describe.each(allRulebooks)('$name', ({ name, text, good, slips = {}, findings = [] }) => {
@@ -47,4 +48,16 @@ test('a rulebook whose name is misspelt is told with the nearest name', () => {
   const [finding] = check('use "std:lokout"\n//  ^^^^^^^^^^^^ name.unknown');
   expect(finding?.message).toContain('std:lockout');
   expect(finding?.fixes.map(({ title }) => title).join()).toContain('std:lockout');
+});
+
+/** The equipment of the samples that use no rulebook; a hazard of theirs does not say what it can do, so that std:signals asks for it. */
+test.each(
+  ['merganser/merganser.card', 'heron-dyke/station.card'].flatMap((file) =>
+    allRulebooks.filter(({ name }) => name !== 'std:signals').map(({ name }) => [file, name] as const),
+  ),
+)('%s gets no false alarm from %s', (file, name) => {
+  const path = `${folder}/${file}`;
+  const cards = cardsIn(file.split('/')[0] as string).map((card) => `${folder}/${file.split('/')[0]}/${card}`);
+  const { findings } = openSamples({ [path]: `use "${name}"\n${textOf(path)}` }).check(cards);
+  expect(told(findings)).toEqual([]);
 });
