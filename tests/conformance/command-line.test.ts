@@ -30,7 +30,7 @@ const program = mkdtempSync(join(tmpdir(), 'cardwright-program-'));
 const cli = join(program, 'cli.cjs');
 
 beforeAll(async () => {
-  const bundled = { bundle: true, logLevel: 'warning' } as const;
+  const bundled = { bundle: true, loader: { '.card': 'text' }, logLevel: 'warning' } as const;
   await build({
     ...bundled,
     entryPoints: ['client/command-line/main.ts'],

@@ -29,6 +29,7 @@ export class Trial {
       entryPoints: ['tests/mutation/suite.ts'],
       outfile: this.bundle,
       bundle: true,
+      loader: { '.card': 'text' },
       platform: 'node',
       alias: { vitest: './tests/mutation/vitest.ts' },
       plugins: [this.changedFile()],

@@ -222,7 +222,9 @@ export function builtServer(): string {
     built = join(project, `.cache/server-${process.pid}.cjs`);
     const entryPoints = [join(project, 'server/lsp/main.ts')];
     const alias = { fdir: join(project, 'node_modules/fdir/dist/index.cjs') };
-    buildSync({ entryPoints, outfile: built, bundle: true, platform: 'node', format: 'cjs', target: 'node20', alias });
+    const loader = { '.card': 'text' } as const;
+    const form = { bundle: true, platform: 'node', format: 'cjs', target: 'node20' } as const;
+    buildSync({ entryPoints, outfile: built, ...form, alias, loader });
     process.once('exit', () => rmSync(built as string, { force: true }));
   }
   return built;
