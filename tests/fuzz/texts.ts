@@ -10,7 +10,9 @@ const inFolder = (folder: string) =>
     .map((file) => ({ file: `${folder}/${file}`, text: readFileSync(`${folder}/${file}`, 'utf8') }));
 
 /** The cards that are good to read, with the equipment that they use. */
-export const samples = ['samples/merganser', 'samples/heron-dyke', 'samples/bakery', 'samples/recipes'].flatMap(inFolder);
+export const samples = ['samples/merganser', 'samples/heron-dyke', 'samples/bakery', 'samples/recipes'].flatMap(
+  inFolder,
+);
 
 const signs = ['{', '}', '{', '}', '(', ')', ',', ':', '.', '->', '<->', '=', '+', '-', '+/-', '/', '%', '§'];
 const others = ['pump', 'x-1', '"t {x}"', '5', '-1.5', '2026-10-02', '"open', '/*', '//'];
