@@ -35,6 +35,7 @@ import { nameUnused } from './name-unused.ts';
 import { noiseDose } from './noise-dose.ts';
 import { proseActionInAdmonition } from './prose-action-in-admonition.ts';
 import { proseAdmonitionOrder } from './prose-admonition-order.ts';
+import { proseConditionLast } from './prose-condition-last.ts';
 import { proseLongSentence } from './prose-long-sentence.ts';
 import { proseSeveralActions } from './prose-several-actions.ts';
 import { proseUnsaidAction } from './prose-unsaid-action.ts';
@@ -129,6 +130,7 @@ export const allFindings: readonly FindingSort[] = [
   proseSeveralActions,
   proseUnsaidAction,
   proseVague,
+  proseConditionLast,
   acceptUnused,
   settingsUnusable,
   internal,

@@ -1,12 +1,10 @@
 import type { FindingSort } from './finding.ts';
-import { proseOf } from './support/prose.ts';
+import { noInstruction, proseOf } from './support/prose.ts';
 import { anyOf, sentencesOf, within, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 
 /** Words that say that two things are meant to happen at once, which one sentence may then say. */
 const atOnce = /\b(?:while|at the same time|simultaneously|together)\b/iu;
-/** A sentence that tells nobody to do anything begins with one of these. */
-const noInstruction = /^(?:the|a|an|this|these|that|those|it|they|there|all|each|both)\b/iu;
 
 export const proseSeveralActions: FindingSort = {
   code: 'prose.several-actions',

@@ -7,6 +7,7 @@ import { noise } from './noise.ts';
 import { record } from './record.ts';
 import type { Rulebook } from './rulebook.ts';
 import { signals } from './signals.ts';
+import { writing } from './writing.ts';
 
 export const allRulebooks: readonly Rulebook[] = [
   {
@@ -21,6 +22,7 @@ export const allRulebooks: readonly Rulebook[] = [
   aviationGroundRun,
   record,
   signals,
+  writing,
 ];
 
 /** Their texts by the name that a `use` gives them. */

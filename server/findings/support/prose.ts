@@ -1,25 +1,36 @@
 /** The sentences that a reader of the card will act on or be warned by. */
 import { type Node, walk } from '../../../grammar/navigate.ts';
-import type { File, Text } from '../../../grammar/syntax.ts';
+import type { Card, File, Text } from '../../../grammar/syntax.ts';
 
 export interface Prose {
   readonly text: Text;
   readonly of: 'step' | 'admonition' | 'question';
 }
 
+/** A sentence that tells nobody to do anything begins with one of these. */
+export const noInstruction = /^(?:the|a|an|this|these|that|those|it|they|there|all|each|both)\b/iu;
+
 const known = new WeakMap<File, readonly Prose[]>();
 
-/** All prose of a file in the order of the text; several findings read it, so each tree is walked once. */
+/**
+ * All prose of a file in the order of the text; several findings read it, so each tree is walked once. They know English: a card in
+ * another language is left out.
+ */
 export function proseOf(file: File): readonly Prose[] {
   const before = known.get(file);
   if (before) return before;
   const prose: Prose[] = [];
   walk(file, (node) => {
+    if (node.type === 'card' && isForeign(node)) return false;
     prose.push(...proseAt(node));
     return node.type !== 'step';
   });
   known.set(file, prose);
   return prose;
+}
+
+function isForeign({ fields }: Card): boolean {
+  return fields.some((field) => field.type === 'language' && !/^en\b/i.test(field.text?.value ?? 'en'));
 }
 
 function proseAt(node: Node): Prose[] {

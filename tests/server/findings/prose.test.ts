@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { openWorkspace } from '../../../server/api.ts';
 import { countWords } from '../../../server/findings/support/sentences.ts';
+import type { Fix } from '../../../shared/finding.ts';
 import { applyFix } from '../../support/apply.ts';
 import { check, findingsOf } from '../../support/check.ts';
 
@@ -179,4 +180,40 @@ gauge pressure "the oil pressure" in bar { limit normal at most 50 bar }
 card c "C" { number "1" revision "A" crew f "Fitter"
   step "Listen to the ramp pump."
 }`);
+});
+
+test.each([
+  ['Call the office if the lamp lights.', 'If the lamp lights, call the office.'],
+  ['Stop the pump when the tank is full.', 'When the tank is full, stop the pump.'],
+  ['Close the tap unless the hose is away.', 'Unless the hose is away, close the tap.'],
+  ['If the lamp lights, call the office.', undefined],
+  ['Check if the lamp lights.', undefined],
+  ['Record the time when the pump stops.', undefined],
+  ['Write down what to do if it fails.', undefined],
+  ['The lamp lights when the tank is full.', undefined],
+  ['Turn the knob even if it is stiff.', undefined],
+  ['Wait until the lamp lights.', undefined],
+  ['When the lamp lights, stop if it is red.', undefined],
+])('“%s” is better said: %s', (sentence, better) => {
+  const text = withSteps(`  step "${sentence}"`);
+  const found = findingsOf(text, { only: ['prose.condition-last'] });
+  expect(found).toHaveLength(better === undefined ? 0 : 1);
+  for (const { fixes } of found) expect(applyFix(text, fixes[0] as Fix)).toContain(`"${better}"`);
+});
+
+test('where the sentence has several parts, which of them hangs on the condition is left to the writer', () => {
+  const found = findingsOf(withSteps('  step "Use a hoist, a jack or a second man when the part is heavy."'), {
+    only: ['prose.condition-last'],
+  });
+  expect(found.map(({ fixes }) => fixes)).toEqual([[]]);
+});
+
+test('a card in another language is not held against the rules for English', () => {
+  const vague = '  step "Set the lever properly if needed and close the tap when the lamp lights."';
+  const card = (language: string) => `card c "C" { ${language}\n${vague}\n}`;
+  const codes = (text: string) => new Set(findingsOf(text, { only: ['prose'] }).map(({ code }) => code));
+  expect(codes(card('language "en"'))).toContain('prose.vague');
+  expect(codes(card('language "en-GB"'))).toContain('prose.vague');
+  expect(codes(card(''))).toContain('prose.vague');
+  expect(codes(card('language "de"'))).toEqual(new Set());
 });

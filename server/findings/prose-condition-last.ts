@@ -1,0 +1,64 @@
+import type { FindingSort } from './finding.ts';
+import { replace } from './support/edits.ts';
+import { noInstruction, proseOf } from './support/prose.ts';
+import { sentencesOf, within, withoutCondition } from './support/sentences.ts';
+import { DOE, STE } from './support/sources.ts';
+
+/** A condition after what is to be done. */
+const condition = /(?<!\b(?:even|as|what|not) )\b(?:if|when|unless)\b [^,;:]+?(?=[.!]?$)/iu;
+/** What is asked, told or written down may be what happens when something is so: that is no condition of the work. */
+const asks =
+  /\b(?:ask|check|confirm|decide|find out|know|look|make sure|note|observe|read|record|remember|report|say|see|show|tell|verify|watch|write|what to do)\b/iu;
+
+export const proseConditionLast: FindingSort = {
+  code: 'prose.condition-last',
+  level: 'hint',
+  title: 'What is to be done stands before its condition',
+  help: {
+    what: 'A sentence of a step says what to do, and after it when or if that is to be done.',
+    why: 'Who reads a card with one hand on the machine has done it before the condition is read.',
+    whatToDo:
+      'Begin with the condition: “If the lamp lights, call the office.” Or say it as an “if” or a “check”, which the proof understands.',
+  },
+  sources: [STE('5.4: a condition leads, and a comma follows'), DOE('section 4: the condition before the action')],
+  examples: [
+    {
+      bad: `card start "Start" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Call the office if the lamp lights."
+  //                    ^^^^^^^^^^^^^^^^^^ prose.condition-last
+}`,
+      good: `card start "Start" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "If the lamp lights, call the office."
+}`,
+    },
+  ],
+  *inFile({ file, parsed }) {
+    for (const { text, of } of proseOf(parsed.file)) {
+      if (of !== 'step') continue;
+      for (const sentence of sentencesOf(text, parsed.text)) {
+        const leads = withoutCondition(sentence.text).from > 0 || /^(?:if|when|unless)\b/iu.test(sentence.text);
+        const late = condition.exec(sentence.text);
+        if (leads || !late || noInstruction.test(sentence.text)) continue;
+        const order = sentence.text.slice(0, late.index).trim();
+        if (asks.test(order)) continue;
+        const place = { file, ...within(sentence, late.index, late[0].length) };
+        const inOneString = sentence.end - sentence.start === sentence.text.length;
+        const whole = { file, start: sentence.start, end: sentence.start + late.index + late[0].length };
+        yield {
+          place,
+          message: 'This is read after what is to be done. Begin the sentence with it.',
+          ...(inOneString &&
+            !order.includes(',') && {
+              fixes: [{ title: 'Put the condition first', edits: [replace(whole, turned(order, late[0]))] }],
+            }),
+        };
+      }
+    }
+  },
+};
+
+function turned(order: string, late: string): string {
+  return `${late.charAt(0).toUpperCase()}${late.slice(1)}, ${order.charAt(0).toLowerCase()}${order.slice(1)}`;
+}
