@@ -64,6 +64,7 @@ import { syntaxTooLarge } from './syntax-too-large.ts';
 import { syntaxUnclosed } from './syntax-unclosed.ts';
 import { syntaxUnexpected } from './syntax-unexpected.ts';
 import { textHidden } from './text-hidden.ts';
+import { torquePasses } from './torque-passes.ts';
 import { unitMismatch } from './unit-mismatch.ts';
 import { unitUnknown } from './unit-unknown.ts';
 
@@ -114,6 +115,7 @@ export const allFindings: readonly FindingSort[] = [
   dutyShortRest,
   dutyTakes,
   dutyPlate,
+  torquePasses,
   dutyTooLong,
   dutyTooOften,
   dutyUnbounded,

@@ -46,7 +46,8 @@ function rulesOf({ text }: Rulebook): readonly Rule[] {
 /** In a rule for each item of a kind, the name in the title stands for any of them. */
 function titleOf({ title, each }: Rule): string {
   const kind = each?.kind?.text.replaceAll('-', ' ');
-  return (title?.value ?? '').replaceAll(/\{[^}]*\}/g, `the ${kind}`);
+  const words = (title?.value ?? '').replaceAll(/\{[^}]*\}/g, `the ${kind}`);
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 function sectionOf({ name, because, sources }: Rule, { good = '', slips = {} }: Rulebook): string {

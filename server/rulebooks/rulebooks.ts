@@ -1,6 +1,7 @@
 /** The rulebooks that are shipped. Their texts are in our own language. */
 import { aviationGroundRun } from './aviation-ground-run.ts';
 import { duty } from './duty.ts';
+import { handTools } from './hand-tools.ts';
 import kinds from './kinds.card';
 import { lockout } from './lockout.ts';
 import { noise } from './noise.ts';
@@ -23,6 +24,7 @@ export const allRulebooks: readonly Rulebook[] = [
   record,
   signals,
   writing,
+  handTools,
 ];
 
 /** Their texts by the name that a `use` gives them. */
