@@ -45,7 +45,7 @@ export function reportedCard(context: CardContext): ReportedCard {
 
 function proofOf({ snapshot, card, settings }: CardContext): Proof | undefined {
   try {
-    return snapshot.proof(card, settings.stateBound);
+    return snapshot.proof(card, settings);
   } catch {
     return undefined;
   }
