@@ -61,7 +61,7 @@ test('these findings have fixes', () => {
     'limit.looser',
     'name.unknown',
     'prose.admonition-order',
-  'prose.condition-last',
+    'prose.condition-last',
     'prose.unsaid-action',
     'safety.left-changed',
     'safety.not-assumed',
