@@ -33,8 +33,8 @@ tbody th, tbody td { min-width: 6.5em; }
 .unit, .step, .admonition, .record, .revisions, .standing, .keep-words, .record-fields > div, tr { break-inside: avoid; }
 .admonition, .asked, .repeat-words, .together-words, .choose-words, .for-each-words, .keep-words, .lane-role { break-after: avoid; }
 .whole-card .admonition { break-after: auto; }
-.is-changed { border-inline-start: 0.35em solid #1a1a1a; padding-inline-start: 0.4em; margin-inline-start: -0.75em; }
 .step, .standing { display: grid; grid-template-columns: 6.5em 2.2em auto minmax(0, 1fr); column-gap: 0.5em; padding: 0.45em 0; border-bottom: 1px solid var(--rule); }
+.step.is-changed, .admonition.is-changed { border-inline-start: 0.35em solid #1a1a1a; padding-inline-start: 0.4em; margin-inline-start: -0.75em; }
 .standing { grid-template-columns: 6.5em 2.2em auto minmax(0, 1fr); }
 .standing .tick { grid-column: 3; }
 .who { margin: 0; color: var(--quiet); font-size: 0.9em; line-height: 1.55; }
