@@ -20,8 +20,8 @@ const shared = {
 
 /** What a change is tried with while one works: no browser, no process, no long comparison (`npm run quick`). */
 const slow = [
-  'tests/{client,conformance,extension,faults,fuzz,neovim,oracle,paper,work-copy}/**',
-  'tests/command-line/process.test.ts',
+  'tests/{client,conformance,extension,faults,fuzz,neovim,oracle,paper,report,work-copy}/**',
+  'tests/command-line/{package,process}.test.ts',
   'tests/grammar/{recovery,robustness}.test.ts',
   'tests/server/lsp/**',
 ];
