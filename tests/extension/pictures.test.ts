@@ -1,4 +1,7 @@
-/** Each view in each theme: that it comes up, and a picture of it in `.cache/pictures`, to be looked at. */
+/**
+ * Each view in each theme: that it comes up, that what it is there for can be seen and read in it, and that nothing of ours lies over
+ * another; and a picture of it in `.cache/pictures`, to be looked at.
+ */
 import { mkdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Page } from 'playwright-core';
@@ -16,6 +19,7 @@ import {
   squiggles,
 } from './support/driver.ts';
 import { canRunEditor, type Editor, openEditor } from './support/editor.ts';
+import { overlaps, ownFrame, tooFaint, unseen } from './support/seen.ts';
 
 const root = resolve(import.meta.dirname, '../..');
 const pictures = join(root, '.cache/pictures');
@@ -131,6 +135,37 @@ const views: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
   },
 };
 
+/** What can be read in each view: in the page of the preview, or around it in the editor. */
+const readable: Readonly<
+  Record<string, { readonly inPreview?: readonly string[]; readonly inEditor?: readonly string[] }>
+> = {
+  findings: { inEditor: ['The bus tie', 'safety.'] },
+  fixes: { inEditor: ['Explain safety.', 'Accept safety.'] },
+  hover: { inEditor: ['wash water pressure'] },
+  'hover-item': { inEditor: ['over all paths'] },
+  completion: { inEditor: ['Pull and tag'] },
+  preview: { inPreview: ['The machine at a glance', 'the left fuel lever'] },
+  walk: { inPreview: ['On', 'bus tie'] },
+  situation: { inPreview: ['bus tie'] },
+  supplies: { inPreview: ['28 V direct current', 'right bus'] },
+  rests: { inPreview: ['Put everything back', 'rested 1 min'] },
+  configurations: { inPreview: ['serial 1 to 12'] },
+  outline: { inEditor: ['rinse-left'] },
+  settings: { inEditor: ['Second Units'] },
+  walkthrough: { inEditor: ['Learn Cardwright in Ten', 'See a slip and mend it'] },
+};
+
+/** What of a view cannot be read: texts that are not seen or too faint, and texts that lie over one another. */
+async function unreadable(view: string, page: Page) {
+  const { inPreview = [], inEditor = [] } = readable[view] ?? {};
+  const frame = await ownFrame(page);
+  return {
+    unseen: [...(await unseen(page, page, inEditor)), ...(await unseen(previewPage(page), page, inPreview))],
+    overlaps: frame ? await overlaps(frame) : [],
+    faint: frame ? await tooFaint(frame) : [],
+  };
+}
+
 describe.skipIf(!canRunEditor)('each view', { sequential: true }, () => {
   let editor: Editor;
   beforeAll(async () => {
@@ -156,6 +191,7 @@ describe.skipIf(!canRunEditor)('each view', { sequential: true }, () => {
             // Lists and hovers fade in: the picture is of their end.
             await page.screenshot({ path: join(pictures, `${view}-${name}.png`), animations: 'disabled' });
           }
+          expect(await unreadable(view, page)).toEqual({ unseen: [], overlaps: [], faint: [] });
         });
       }
     });
