@@ -191,7 +191,8 @@ describe.skipIf(!canRunEditor)('each view', { sequential: true }, () => {
             // Lists and hovers fade in: the picture is of their end.
             await page.screenshot({ path: join(pictures, `${view}-${name}.png`), animations: 'disabled' });
           }
-          expect(await unreadable(view, page)).toEqual({ unseen: [], overlaps: [], faint: [] });
+          // The list of settings is drawn anew while it is searched.
+          await expect.poll(() => unreadable(view, page)).toEqual({ unseen: [], overlaps: [], faint: [] });
         });
       }
     });
