@@ -136,6 +136,8 @@ function atEnd(
     );
     const because = (card.leaves.find((one) => one.item === item) ?? deviation)?.because;
     const putBack = states.length === 1 && states[0] === item.normally;
+    // Whoever finds it in any state at all has nothing to look for.
+    if (states.length === item.kind.states.length && because === undefined) return [];
     return [{ item, states, putBack, ...(!putBack && because !== undefined && { because }) }];
   });
 }

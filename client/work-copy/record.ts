@@ -1,6 +1,6 @@
 /** The record of a job: its entries as rows of when, where and what. */
 import type { Job, JobLine, MoveIndex } from '../../shared/job.ts';
-import { answersTo } from './answers.ts';
+import { answersTo, answersToWatch } from './answers.ts';
 import { type Entry, marked } from './entries.ts';
 import { namesAfter } from './people.ts';
 import { longestRun } from './rests.ts';
@@ -109,8 +109,9 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
       return withReason(speech.labelled(say('end'), textOf(job, entry)), entry.reason, speech);
     case 'watch': {
       const line = lineAt(job, entry);
-      const text = line?.type === 'run' ? (line.watches[entry.watch]?.text ?? '') : '';
-      return `${text} ${answered(say(entry.passed ? 'passed' : 'failed'), entry.from, speech)}`;
+      const watch = line?.type === 'run' ? line.watches[entry.watch] : undefined;
+      const [good, bad] = answersToWatch(watch ?? {});
+      return `${watch?.text ?? ''} ${answered(say(entry.passed ? good : bad), entry.from, speech)}`;
     }
     case 'keep':
       return `${job.keeps[entry.keep]?.text ?? ''} ${answered(say(entry.passed ? 'passed' : 'failed'), entry.from, speech)}`;

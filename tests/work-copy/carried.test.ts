@@ -190,7 +190,7 @@ test('what is watched, and what a run is for, follows from what was read and can
   await done(page, 1);
   await press(page, 2, 'Begin');
   const watch = (index: number) => now(page, 2).locator('.watch').nth(index);
-  expect(await watch(0).locator('.verdict').innerText()).toMatch(/OK: it follows .*oil pressure 2 bar/);
+  expect(await watch(0).locator('.verdict').innerText()).toMatch(/Reached: it follows .*oil pressure 2 bar/);
   expect(await watch(1).locator('.verdict').innerText()).toMatch(/Not OK: it follows .*load 60 %/);
   expect(await watch(2).locator('.verdict').count()).toBe(0);
   await page.clock.fastForward(10_000);

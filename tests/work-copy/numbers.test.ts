@@ -151,7 +151,7 @@ test('stopping shows the emergency steps at once and asks for the reason after t
   expect(await page.getByLabel('Reason').count()).toBe(0);
   await done(page, 5);
   await done(page, 6);
-  await page.getByLabel('Reason').fill('Rain.');
+  await page.getByLabel('Reason').fill('A thunderstorm came up.');
   await page.getByRole('button', { name: 'Keep the reason and go on' }).tap();
-  expect(await page.locator('.work-record').innerText()).toContain('Reason: Rain.');
+  expect(await page.locator('.work-record').innerText()).toContain('Reason: A thunderstorm came up.');
 });

@@ -46,7 +46,7 @@ async function toFirstRun(page: Page): Promise<void> {
 async function runFor(page: Page, seconds: number): Promise<void> {
   await press(page, 9, 'Begin');
   await page.clock.fastForward(8000);
-  await press(page, 9, 'OK');
+  await press(page, 9, 'Reached');
   await page.clock.fastForward((seconds - 8) * 1000);
   await press(page, 9, 'End');
 }
@@ -57,13 +57,13 @@ test('a whole job: ticks, readings, runs with their rests, signature, record, fi
   await toFirstRun(page);
   await runFor(page, 25);
   await press(page, 9, 'Done');
-  await press(page, 10, 'Begin to wait');
+  await press(page, 10, 'Start the clock');
   await page.clock.fastForward(60_000);
   await press(page, 10, 'End');
   await press(page, 10, 'Done');
   await runFor(page, 25);
   await press(page, 9, 'Done');
-  await press(page, 10, 'Begin to wait');
+  await press(page, 10, 'Start the clock');
   await page.clock.fastForward(60_000);
   await press(page, 10, 'End');
   await press(page, 10, 'Done');
@@ -110,7 +110,7 @@ test('the printed record holds what was entered, and no controls', async () => {
   await beginWork(page);
   await bar(page).getByRole('button', { name: 'Stop the work' }).click();
   await press(page, 15, 'Done');
-  await giveReason(page, 'Thunderstorm.');
+  await giveReason(page, 'A thunderstorm came up.');
   await finish(page);
   await page.emulateMedia({ media: 'print' });
   const text = await page.locator('body').innerText();
@@ -189,7 +189,7 @@ describe('runs and rests', () => {
     await runFor(page, 25);
     await press(page, 9, 'Done');
     await press(page, 10, 'Leave out');
-    await giveReason(page, 'Counted below.');
+    await giveReason(page, 'Counted on the floor below.');
     await isNext(page, 9);
     expect(await now(page, 9).getByText('Shut until the rest is over').count()).toBe(1);
     expect(await now(page, 9).getByRole('button', { name: 'Begin', exact: true }).count()).toBe(0);
@@ -236,10 +236,12 @@ describe('runs and rests', () => {
     await runFor(page, 25);
     await press(page, 9, 'Done');
     await press(page, 10, 'Leave out');
-    await giveReason(page, 'No time.');
+    await giveReason(page, 'There is no time for it.');
     await press(page, 9, 'Begin before the rest is over');
-    await page.getByRole('button', { name: 'Keep the reason and go on' }).click();
-    expect(await now(page, 9).locator('.fault').innerText()).toBe('Write a reason.');
+    for (const nothing of ['', '5', 'ok', 'No time.']) {
+      await giveReason(page, nothing);
+      expect(await now(page, 9).locator('.fault').innerText()).toContain('Say in a few words');
+    }
     await giveReason(page, 'Fire watch asks for it.');
     expect(await now(page, 9).locator('.clock').innerText()).toBe('Running 0:00 of 0:25');
   });
@@ -249,7 +251,9 @@ describe('runs and rests', () => {
     await toFirstRun(page);
     await press(page, 9, 'Begin');
     await page.clock.fastForward(5000);
-    await press(page, 9, 'End');
+    // What ends it early is never what a thumb finds first.
+    expect(await now(page, 9).locator('.timed .main').count()).toBe(0);
+    await press(page, 9, 'End it now');
     await giveReason(page, 'Water came back.');
     expect(await now(page, 9).locator('.verdict').innerText()).toBe('Ran for 0:05');
     await bar(page).getByRole('button', { name: 'Undo the last entry' }).click();
@@ -267,7 +271,7 @@ describe('runs and rests', () => {
     await press(page, 9, 'Begin');
     await page.clock.fastForward(11_000);
     expect(await now(page, 9).locator('.watch').innerText()).toContain('The time for it is over.');
-    await press(page, 9, 'Not OK');
+    await press(page, 9, 'Not reached');
     expect(await now(page, 9).locator('.exit').innerText()).toContain(
       'STOP. Do step 15 (last page). Then report the starter.',
     );
@@ -509,7 +513,7 @@ describe('a card with a statement of every sort', () => {
     await tickThrough(page, 2, 2);
     await bar(page).getByRole('button', { name: 'Stop the work' }).click();
     await press(page, 12, 'Done');
-    await giveReason(page, nasty);
+    await giveReason(page, `It was found so: ${nasty}`);
     await finish(page);
     expect(await page.locator('.work-record img, .work-record script, .step img').count()).toBe(0);
     expect([alerts, faults]).toEqual([0, []]);
@@ -544,7 +548,7 @@ describe('accessibility', () => {
     await bar(page).getByRole('button', { name: 'Stop the work' }).click();
     await press(page, 15, 'Done');
     expect(await violations(page)).toEqual([]);
-    await giveReason(page, 'Enough.');
+    await giveReason(page, 'It is clean enough.');
     await finish(page);
     expect(await violations(page)).toEqual([]);
   });

@@ -5,7 +5,7 @@ import { button, element, textInput } from '../dom.ts';
 import type { Target } from '../entries.ts';
 import { peopleAt } from '../people.ts';
 import { isFailing, type Judged } from '../state.ts';
-import { isName, isSameName, isSubstantial } from '../texts.ts';
+import { isName, isSameName } from '../texts.ts';
 import { askReason } from './reason.ts';
 
 /** Where something is not as it must be, and nobody has said that the work goes on all the same. */
@@ -45,8 +45,7 @@ export function askTwo(desk: Desk, at: Target, place: HTMLElement): void {
     (reason) => desk.add({ type: 'anyway', ...at, reason, name: name.value.trim() }),
     {
       more: [say('secondName'), name],
-      fault: (reason) => {
-        if (!isSubstantial(reason)) return say('moreReason');
+      fault: () => {
         if (!isName(name.value)) return say('nameNeeded');
         const isOwn = peopleAt(desk.job, desk.walk, at.move).some((own) => isSameName(own, name.value));
         return isOwn ? say('secondIsOther') : undefined;

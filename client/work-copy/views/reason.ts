@@ -1,16 +1,17 @@
 import type { Desk } from '../desk.ts';
 import { button, element, field, form, submit, textInput } from '../dom.ts';
+import { isSubstantial } from '../texts.ts';
 
 interface Options {
   /** A further field: its label and input. */
   readonly more?: readonly [string, HTMLInputElement];
   /** There is no way back from it. */
   readonly isOwed?: boolean;
-  /** Why what is written is not enough. */
-  readonly fault?: (reason: string) => string | undefined;
+  /** What is wrong with the further field. */
+  readonly fault?: () => string | undefined;
 }
 
-/** Asks why, in the place of what was there; an empty reason is not taken. */
+/** Asks why, in the place of what was there; a reason that says nothing is not taken. */
 export function askReason(
   place: HTMLElement,
   question: string,
@@ -23,7 +24,7 @@ export function askReason(
   const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
   const send = () => {
     const reason = input.value.trim();
-    const said = reason === '' ? speech.say('reasonNeeded') : faultOf?.(reason);
+    const said = isSubstantial(reason) ? faultOf?.() : speech.say('moreReason');
     if (said === undefined) take(reason);
     else fault.textContent = said;
   };

@@ -1,5 +1,6 @@
 /** Lines that take time: runs with their rests and watches, and waits. */
 import type { DutyItem, JobLine, MoveIndex, Reading, RunLine, Unit } from '../../../shared/job.ts';
+import { answersToWatch } from '../answers.ts';
 import type { Desk } from '../desk.ts';
 import { button, element } from '../dom.ts';
 import { longestRun, restUntil } from '../rests.ts';
@@ -100,17 +101,20 @@ function running(desk: Desk, at: At, line: RunLine, began: number): HTMLElement 
   const word = element('p', { class: 'alarm', attributes: { role: 'alert' } });
   const buttons = element('div', { class: 'buttons' });
   const isUntil = line.exit !== undefined;
+  const isShortAt = (now: number) => !isUntil && line.least !== undefined && now - began < line.least;
   const end = () => {
-    const isShort = !isUntil && line.least !== undefined && desk.now() - began < line.least;
+    const isShort = isShortAt(desk.now());
     const isLate = isUntil && line.most !== undefined && desk.now() - began > line.most;
     if (isShort) askReason(buttons, say('endEarly'), desk, (reason) => desk.add({ type: 'end', ...at, reason }));
     else if (isLate) desk.add({ type: 'end', ...at }, { type: 'check', ...at, passed: false, late: true });
     else desk.add({ type: 'end', ...at });
   };
-  buttons.append(button(say('end'), end, { class: 'main wanted' }));
+  const press = endButton(say, end);
+  buttons.append(press.button);
   const most = line.most ?? line.least;
   clocks.add((now) => {
     const time = now - began;
+    press.say(isShortAt(now));
     clock.textContent =
       most === undefined ? duration(time) : say('running', { time: duration(time), most: duration(most) });
     const isTooLong = limit !== undefined && time > limit;
@@ -122,6 +126,18 @@ function running(desk: Desk, at: At, line: RunLine, began: number): HTMLElement 
     }
   });
   return element('div', { class: 'timed' }, clock, word, buttons);
+}
+
+/** Ending before the time is over is never what is offered first. */
+function endButton(say: Desk['speech']['say'], end: () => void) {
+  const press = button(say('end'), end);
+  return {
+    button: press,
+    say: (isEarly: boolean) => {
+      setText(press, say(isEarly ? 'endEarly' : 'end'));
+      for (const kind of ['main', 'wanted']) press.classList.toggle(kind, !isEarly);
+    },
+  };
 }
 
 /** A signal for something that was over this long before anybody looked says nothing any more. */
@@ -142,6 +158,7 @@ function watches(desk: Desk, at: At, line: RunLine, state: LineState, began: num
     const judged = state.watches[index] ?? {};
     const { passed } = judged;
     const { within } = watch;
+    const [good, bad] = answersToWatch(watch);
     const isLate = () => within !== undefined && (state.ended ?? desk.now()) - began > within;
     const answer = (is: boolean) => () => desk.add({ type: 'watch', ...at, watch: index, passed: is && !isLate() });
     const left = element('span', { class: 'watch-time' });
@@ -157,13 +174,13 @@ function watches(desk: Desk, at: At, line: RunLine, state: LineState, began: num
     const buttons = element(
       'div',
       { class: 'buttons' },
-      button(speech.say('passed'), answer(true), {
+      button(speech.say(good), answer(true), {
         class: 'main',
         attributes: { 'aria-pressed': String(passed === true) },
       }),
-      button(speech.say('failed'), answer(false), { attributes: { 'aria-pressed': String(passed === false) } }),
+      button(speech.say(bad), answer(false), { attributes: { 'aria-pressed': String(passed === false) } }),
     );
-    const told = judged.from === undefined ? [] : [followed(desk, speech.say(passed ? 'passed' : 'failed'), judged)];
+    const told = judged.from === undefined ? [] : [followed(desk, speech.say(passed ? good : bad), judged)];
     const out = failed(desk, { ...at, watch: index }, judged, watch.exit);
     return element('div', { class: 'watch' }, element('p', {}, watch.text, ' ', left), ...told, buttons, ...out);
   });
@@ -254,7 +271,7 @@ export function bringClock(desk: Desk, at: At, { within }: Reading, state: LineS
   }
   if (ended !== undefined || state.value !== undefined) return [];
   const clock = element('p', { class: 'clock', attributes: { role: 'timer' } });
-  const reached = button(say('reached'), () => desk.add({ type: 'end', ...at }), { class: 'main' });
+  const reached = button(say('didReach'), () => desk.add({ type: 'end', ...at }), { class: 'main' });
   desk.clocks.add((now) => {
     const left = began + within - now;
     clock.textContent = left > 0 ? say('timeLeft', { time: duration(left + 999) }) : say('timeOver');
@@ -270,27 +287,33 @@ function waiting(desk: Desk, at: At, line: Extract<JobLine, { type: 'wait' }>, b
   const target = line.least ?? line.most;
   const clock = element('p', { class: 'clock', attributes: { role: 'timer' } });
   const buttons = element('div', { class: 'buttons' });
+  const isShortAt = (now: number) => line.exit === undefined && line.least !== undefined && now - began < line.least;
   const end = () => {
-    const isShort = line.exit === undefined && line.least !== undefined && desk.now() - began < line.least;
-    if (isShort) askReason(buttons, say('endEarly'), desk, (reason) => desk.add({ type: 'end', ...at, reason }));
-    else desk.add({ type: 'end', ...at });
+    if (!isShortAt(desk.now())) desk.add({ type: 'end', ...at });
+    else askReason(buttons, say('endEarly'), desk, (reason) => desk.add({ type: 'end', ...at, reason }));
   };
-  const press = button(say('endEarly'), end, { class: target === undefined ? 'main wanted' : '' });
-  buttons.append(press);
+  const press = endButton(say, end);
+  const late = { type: 'check', ...at, passed: false, late: true } as const;
+  const answer = (passed: boolean) => () => {
+    const isLate = target !== undefined && desk.now() - began > target;
+    desk.add(...(isLate ? [late] : [{ type: 'end', ...at } as const, { type: 'check', ...at, passed } as const]));
+  };
+  if (line.exit === undefined) buttons.append(press.button);
+  else
+    buttons.append(
+      button(say('didReach'), answer(true), { class: 'main wanted' }),
+      button(say('didNotReach'), answer(false)),
+    );
   /** What runs out has failed, whether anybody looks or not: but not while the page is being put up. */
   let isShown = false;
-  const runOut = () => {
-    if (isShown) desk.add({ type: 'check', ...at, passed: false, late: true });
-  };
   clocks.add((now) => {
     const left = target === undefined ? undefined : began + target - now;
     if (left === undefined) clock.textContent = duration(now - began);
     else clock.textContent = left > 0 ? say('waitLeft', { time: duration(left + 999) }) : say('waitOver');
+    press.say(isShortAt(now));
     if (left !== undefined && left <= 0) {
-      setText(press, say('end'));
-      press.classList.add('main', 'wanted');
       if (left > -justOver) signal.give(`wait ${began}`, line.exit ? say('timeOver') : say('waitOver'));
-      if (line.exit && left < 0) runOut();
+      if (line.exit && left < 0 && isShown) desk.add(late);
     }
   });
   isShown = true;

@@ -13,15 +13,23 @@ const isPlural = (label: string) => pluralize.isPlural(lastWordOf(headOf(label))
 
 /** The part of a label that its verb agrees with: "the chocks" of "the chocks at the main wheels". */
 function headOf(label: string): string {
-  return label.split(
-    / (?:at|of|in|on|for|to|under|behind|between|with|near|above|below|around|over|along|against|beside|inside|outside) /,
-  )[0] as string;
+  return label.split(afterHead)[0] as string;
 }
+
+/** Where a label tells which of several is meant, or where it is. */
+const afterHead =
+  / (?=(?:at|of|in|on|for|to|under|behind|between|with|near|above|below|around|over|along|against|beside|inside|outside) |\()/;
 
 /** A sentence that goes on after a word; what is written in capitals stays so. */
 function lowerFirst(sentence: string): string {
   return /^\p{Lu}\p{Ll}/u.test(sentence) ? sentence.charAt(0).toLowerCase() + sentence.slice(1) : sentence;
 }
+
+/** An order that comes after another; what is no order, such as "A valve leaks.", stands as it is. */
+const thenDo = (sentence: string) =>
+  /^(?:an?|the|this|that|these|those|there|it|its|no|both|each|every|some|if|when|where)\b/i.test(sentence)
+    ? sentence
+    : `Then ${lowerFirst(sentence)}`;
 
 function lastWordOf(text: string): string {
   return text.trim().split(/\s+/).at(-1) ?? '';
@@ -34,9 +42,16 @@ function list(labels: readonly string[]): string {
   if (labels.length < 2 || shared === undefined) return and(labels);
   const first = words[0] as string[];
   const middles = words.map((own) => own.slice(shared.before, own.length - shared.after).join(' '));
-  const ending = first.slice(first.length - shared.after);
-  ending.push(pluralize.plural(ending.pop() as string));
-  return [...first.slice(0, shared.before), and(middles), ...ending].join(' ');
+  const ending = first.slice(first.length - shared.after).join(' ');
+  return [...first.slice(0, shared.before), and(middles), severalOf(ending)].join(' ');
+}
+
+/** "fuel lever at the pedestal" → "fuel levers at the pedestal"; in "of pump 1" there is nothing to be several. */
+function severalOf(ending: string): string {
+  const [head = '', ...rest] = ` ${ending}`.split(afterHead);
+  const words = head.trim() === '' ? [] : head.trim().split(' ');
+  const noun = words.pop();
+  return [...words, ...(noun === undefined ? [] : [pluralize.plural(noun)]), ...rest].join(' ');
 }
 
 /** How many words all begin and all end with; undefined where that leaves one of them without a word of its own. */
@@ -74,6 +89,7 @@ const grammar: GrammarWords = {
   is: (label, state) => `${label} ${be(label)} ${state}`,
   isNot: (label, state) => `${label} ${be(label)} not ${state}`,
   areAll: (labels, state) => `${labels} are ${state}`,
+  readings: (gauges, bound) => `${list(gauges.map(theOf))} are ${bound}`,
   lasting: (label, state, duration) => `${label} ${have(label)} been ${state} for ${duration}`,
   notLasting: (label, state, duration) => `${label} ${have(label)} not been ${state} for ${duration}`,
   anyIs: ({ one }, state) => `at least one ${one} is ${state(one)}`,
@@ -133,7 +149,7 @@ export const english: FixedWords = {
     parts: 'Parts',
     references: 'References',
     does: 'Includes',
-    whenBegun: (states) => `It begins with this: ${states}.`,
+    whenBegun: (states) => `Before it begins: ${states}.`,
     none: 'None',
     timeOf: (least, most) =>
       most === undefined ? `at least ${least}` : least === most ? least : `${least} to ${most}`,
@@ -146,7 +162,7 @@ export const english: FixedWords = {
     whyFrom: {
       rule: (name) => `the rule “${name}”`,
       hazard: (name) => `the hazard “${name}”`,
-      supply: (name) => `what this card uses needs ${name}`,
+      supply: (name) => `this card needs ${name}`,
     },
     rested: (label, rest) => `${label} ${have(label)} rested for at least ${rest}.`,
     draft: 'DRAFT',
@@ -159,7 +175,8 @@ export const english: FixedWords = {
   },
   step: {
     step: (number) => `step ${number}`,
-    steps: (first, last) => (first === last ? `step ${first}` : `steps ${first} to ${last}`),
+    steps: (first, last) =>
+      first === last ? `step ${first}` : `steps ${first} ${last === first + 1 ? 'and' : 'to'} ${last}`,
     only: (machines) => `Only for ${machines}`,
     takes: (time) => `Time: ${time}`,
     see: (reference) => `See: ${reference}`,
@@ -169,10 +186,12 @@ export const english: FixedWords = {
     ifItIsNot: 'If not',
     putRight: 'Put it right, then say here that it is so.',
     ifNot: 'If not',
+    ifNotReached: 'If not reached',
     read: (gauge) => `Read ${theOf(gauge)}`,
     workOut: (gauge, left, sign, right) =>
       `Work out ${theOf(gauge)}: ${left} ${sign === '-' ? 'minus' : 'plus'} ${right}`,
-    bringByRows: (gauge, time) => `Bring ${theOf(gauge)} to the limit that applies${within(time)}:`,
+    bringByRows: (gauge, time) =>
+      `${time === undefined ? 'Bring' : `Within ${time}, bring`} ${theOf(gauge)} to the limit that applies:`,
     bring: (gauge, bound, time) => `Bring ${theOf(gauge)} to ${bound}${within(time)}`,
     mustBe: (bound) => `It must be ${bound}`,
     dependsOn: (gauge) => `The limit depends on ${theOf(gauge)}`,
@@ -185,7 +204,6 @@ export const english: FixedWords = {
     restAfter: (time) => `then rest ${time}`,
     timesThenRest: (count, time) => `After ${count} runs rest ${time}`,
     timesInWindow: (count, time) => `No more than ${count} starts in ${time}`,
-    afterwards: 'Then',
     insideTheLimit: 'inside the limit that applies',
     watchReaches: (gauge, bound, time) =>
       time === undefined
@@ -213,7 +231,7 @@ export const english: FixedWords = {
     stop: 'STOP.',
     doIfYouStop: 'Do “If you stop”.',
     doStopSteps: (steps) => `Do ${steps} (last page).`,
-    thenDo: (sentence) => `Then ${lowerFirst(sentence)}`,
+    thenDo,
     finish: 'finish and go to the record of the work',
     sign: 'Signature',
     inspectedBy: 'Inspected by (not the person who did it)',
@@ -235,7 +253,7 @@ export const english: FixedWords = {
     repeatUntil: (steps, condition, count) =>
       count === 1
         ? `Do ${steps} once. Then check that ${condition}.`
-        : `Do ${steps} until ${condition}, ${times(count)} at most.`,
+        : `Do ${steps} until ${condition}, at most ${times(count)}.`,
     theSteps: 'this',
     notSoAfter: (count) => (count === 1 ? 'If not' : `If it is still not so after ${count} times`),
     done: 'Done',
@@ -259,7 +277,7 @@ export const english: FixedWords = {
     deviation: 'Deviation',
     acceptedBy: 'Accepted by',
     putBack: 'Put back by this card:',
-    left: 'Left changed by this card:',
+    left: 'Left as this card sets it:',
     wholeCard: 'the whole card',
     inFile: (file) => `in ${file}`,
     workOrder: 'Work order',
@@ -339,7 +357,7 @@ export const english: FixedWords = {
     secondIsOther: 'The second person is not whoever does this step: write another name.',
     goOnAnyway: 'Go on here all the same',
     isFirm: 'A rule or a hazard of this card relies on it: the work does not go on past this.',
-    moreReason: 'Say in a few words what was found and why the work may go on.',
+    moreReason: 'Say in a few words what was found, and why you do so.',
     secondName: 'Name of a second person who agrees',
     wentOn: 'Gone on although it was not so: {reason} Agreed by {name}.',
     wentOnOver: 'Gone on over what was not as it must be',
@@ -352,7 +370,6 @@ export const english: FixedWords = {
     itemTooLongBy: '{item}: too long by {time}.',
     inState: '{item}: {time} of {limit}',
     thisIsDone: 'This is done',
-    reached: 'Reached',
     ranOut: '{answer}: the time for it is over.',
     tooLate: 'Too late by {time}.',
     ranFor: 'Ran for {time}',
@@ -360,7 +377,7 @@ export const english: FixedWords = {
     restOver: 'The rest of {item} is over.',
     shut: 'Shut until the rest is over',
     beginAnyway: 'Begin before the rest is over',
-    wait: 'Begin to wait',
+    wait: 'Start the clock',
     waitLeft: '{time} to wait',
     waitOver: 'The wait is over.',
     waited: 'Waited {time}',
@@ -379,7 +396,6 @@ export const english: FixedWords = {
     outOfOrder: 'This is not the next step. Why do it now?',
     missingLines: 'Not everything in this step is entered. Why go on?',
     reason: 'Reason',
-    reasonNeeded: 'Write a reason.',
     record: 'Keep the reason and go on',
     cancel: 'Back',
     choose: 'Do this one',

@@ -98,6 +98,8 @@ export interface StepWords {
   readonly ensure: (condition: string) => Text;
   readonly ifItIsNot: Text;
   readonly ifNot: Text;
+  /** Of what was to come about in a time. */
+  readonly ifNotReached: Text;
   /** Of what stands on a checklist and is not so. */
   readonly putRight: Text;
   readonly read: (gauge: string) => Text;
@@ -118,7 +120,6 @@ export interface StepWords {
   readonly restAfter: (time: string) => Text;
   readonly timesThenRest: (times: number, time: string) => Text;
   readonly timesInWindow: (times: number, time: string) => Text;
-  readonly afterwards: Text;
   /** The bound of a watch whose limit has rows, which follow. */
   readonly insideTheLimit: Text;
   readonly watchReaches: (gauge: string, bound: string, within: string | undefined) => Text;
@@ -251,6 +252,8 @@ export interface GrammarWords {
   readonly isNot: (label: string, state: string) => Text;
   /** Several items that are in one state. */
   readonly areAll: (labels: string, state: string) => Text;
+  /** Several gauges with one bound. */
+  readonly readings: (gauges: readonly string[], bound: string) => Text;
   readonly lasting: (label: string, state: string, duration: string) => Text;
   readonly notLasting: (label: string, state: string, duration: string) => Text;
   readonly anyIs: (kind: Noun, state: StateOf) => Text;

@@ -169,7 +169,7 @@ function boxOf({ heading, moves }: Block, job: Job, boxWidth: number, { words }:
       const units = moves.map((at) => job.moves[at] as Unit);
       const steps = units.map(({ step }) => step).filter((step) => step !== undefined);
       const range =
-        steps.length > 0 ? words.step.steps(Math.min(...steps), Math.max(...steps)) : (units[0]?.name ?? '');
+        steps.length > 0 ? words.step.steps(Math.min(...steps), Math.max(...steps)) : (units.at(-1)?.name ?? '');
       return {
         lines: wrapped([heading, capitalised(range, words.tag)].filter(Boolean).join(' · '), boxWidth),
         shape: 'box',

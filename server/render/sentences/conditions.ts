@@ -1,5 +1,6 @@
 /** Conditions in words: `the left wash valve is closed and the bus voltage is at least 24 V`. */
-import type { Condition, Item, Limit, Supply } from '../../../shared/card.ts';
+import type { Bound, Condition, Gauge, Item, Limit, Supply } from '../../../shared/card.ts';
+import { boundWords } from '../../../shared/quantity.ts';
 import type { Context } from '../context.ts';
 import { type Noun, nounOf, type StateOf, stateText } from '../language/kinds.ts';
 import type { FixedWords } from '../language/words.ts';
@@ -44,7 +45,27 @@ function termsText(type: 'and' | 'or', terms: readonly Condition[], context: Con
     );
     return grammar.areAll(label, stateText(item.kind, state, label, context.words));
   }
+  const bound = type === 'and' ? oneBoundOf(terms) : undefined;
+  if (bound) {
+    const labels = bound.gauges.map((gauge) => labelText(gauge, placing));
+    return grammar.readings(labels, boundText(bound.bound, bound.gauges[0] as Gauge, context));
+  }
   return grammar[type](terms.map((term) => inner(term, type, context, placing)));
+}
+
+/** Several gauges that must all show the same. */
+function oneBoundOf(
+  terms: readonly Condition[],
+): { readonly gauges: readonly Gauge[]; readonly bound: Bound } | undefined {
+  const read = terms.flatMap((term) => {
+    const bound = term.type === 'bound' ? term.bound : term.type === 'limit' ? term.limit.bound : undefined;
+    return bound && 'gauge' in term ? [{ gauge: term.gauge, bound }] : [];
+  });
+  const [first] = read;
+  const isOne = first && terms.length > 1 && read.length === terms.length;
+  return isOne && read.every(({ bound }) => boundWords(bound) === boundWords(first.bound))
+    ? { gauges: read.map(({ gauge }) => gauge), bound: first.bound }
+    : undefined;
 }
 
 /** Labels share words and their place where they can: `the left and right levers (centre pedestal)`. */

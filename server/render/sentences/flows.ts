@@ -30,7 +30,8 @@ function goText(flow: Extract<Flow, { type: 'go' }>, { words, numbering }: Conte
   return target.step === undefined ? words.step.goToEnd(target.stage) : words.step.goTo(target.step, target.stage);
 }
 
-/** `If not: go to step 12.` */
-export function failureSentence(flow: Flow | undefined, context: Context): string {
-  return `${context.words.step.ifNot}: ${flowText(flow, context)}`;
+/** `If not: go to step 12.` After a run stands what ends it: there "if not" would be said of that. */
+export function failureSentence(flow: Flow | undefined, context: Context, ofRun = false): string {
+  const { step } = context.words;
+  return `${ofRun ? step.ifNotReached : step.ifNot}: ${flowText(flow, context)}`;
 }

@@ -296,7 +296,7 @@ function runLine(action: Run, context: Context): Line {
 /** A run ends by going back; the normal state is what a reader knows as "back". */
 function afterwards({ item, state }: Run, context: Context): readonly string[] {
   if (item.normally === undefined || item.normally === state) return [];
-  return [`${context.words.step.afterwards}: ${ended(order(item, item.normally, item.label, context))}`];
+  return [context.words.step.thenDo(ended(order(item, item.normally, item.label, context)))];
 }
 
 function watchLine(watch: Watch, context: Context): Line {

@@ -14,7 +14,14 @@ export function spanText(span: TimeSpan, words: FixedWords): string {
   if (span.most === undefined) return words.step.atLeastTime(least);
   const most = durationText(span.most, words);
   if (span.most.equals(span.least)) return least;
-  return span.least.equals(zero) ? words.step.atMostTime(most) : words.grammar.upTo(least, most);
+  if (span.least.equals(zero)) return words.step.atMostTime(most);
+  return words.grammar.upTo(withoutSameUnit(least, most), most);
+}
+
+/** `4` of `4 min` before `5 min`. */
+function withoutSameUnit(time: string, next: string): string {
+  const [[number, ...unit], [, ...others]] = [time.split(' '), next.split(' ')] as [string[], string[]];
+  return unit.length === 1 && unit.join() === others.join() ? (number as string) : time;
 }
 
 /** Whole milliseconds for a clock; a part of one counts as one. */

@@ -3,7 +3,7 @@ export const cardStyle = `
 :root { --ink: #111; --paper: #fff; --quiet: #444; --rule: #999; --tint: #f1f1ee; --danger: #b3001b; --warning: #ff8a1f; --caution: #ffd21f; }
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
-body { margin: 0; background: var(--paper); color: var(--ink); font: 1em/1.4 system-ui, "Liberation Sans", Arial, sans-serif; overflow-wrap: anywhere; }
+body { margin: 0; background: var(--paper); color: var(--ink); font: 1em/1.4 system-ui, "Liberation Sans", Arial, sans-serif; overflow-wrap: anywhere; text-wrap: pretty; }
 h1, h2, h3, h4, h5, h6 { line-height: 1.2; break-after: avoid; margin: 1.2em 0 0.5em; }
 h1 { font-size: 1.7em; margin-top: 0.3em; }
 h2 { font-size: 1.25em; border-bottom: 3px solid var(--ink); padding-bottom: 0.15em; }

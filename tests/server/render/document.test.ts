@@ -211,7 +211,7 @@ test('what is watched during a run stands before the end of the run', () => {
     'Hold the left starter switch',
     'While it runs:',
     'Watch the ',
-    'Then: Release the left starter switch.',
+    'Then release the left starter switch.',
   ];
   const found = order.map((part) => text.indexOf(part));
   expect(found).toEqual([...found].sort((x, y) => x - y));
@@ -246,7 +246,7 @@ test('the front gathers what the cards need that this one does', () => {
     'Grease',
     'Manual 7',
     'BI-1 · Isolate the bus · Revision C · 2026-05-04',
-    'It begins with this: the lid is shut.',
+    'Before it begins: the lid is shut.',
   ])
     expect(text.split(part), part).toHaveLength(2);
   expect(text.split('Lamp')).toHaveLength(2);

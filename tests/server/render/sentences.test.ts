@@ -55,6 +55,19 @@ describe('set', () => {
     );
   });
 
+  test('takes the noun before its place or its owner for what there are several of', () => {
+    const closed = (labels: readonly string[]) =>
+      sentence(b.set(...labels.map((label) => [b.item(label, breaker, label), 'closed'] as const)));
+    expect(closed(['the packing of pump 1', 'the guard of pump 1'])).toBe('Close the packing and guard of pump 1.');
+    expect(closed(['the left lever at the desk', 'the right lever at the desk'])).toBe(
+      'Close the left and right levers at the desk.',
+    );
+    const breakers = b.item('two', breaker, 'the ignition breakers', { at: 'panel C3, row 2' });
+    expect(sentence(b.check(b.is(breakers, 'closed')))).toBe(
+      'Check that the ignition breakers (panel C3, row 2) are closed.',
+    );
+  });
+
   test('names each place where they differ', () => {
     const two = ['left', 'right'].map((side) => b.item(side, breaker, `the ${side} breaker`, { at: `${side} panel` }));
     const [line] = said(b.set(...two.map((one) => [one, 'pulled'] as const)));
@@ -145,6 +158,18 @@ describe('a condition is said as a person would', () => {
   const [left, right] = ['left', 'right'].map((side) => b.item(`${side}-chip`, lamp, `the ${side} chip lamp`));
   const angle = b.gauge('slip', '%', 'slip');
   const spoken = (condition: Condition) => conditionText(condition, contextOf(inputOf(b.card('Card', []))));
+
+  test('gauges with one bound are said together', () => {
+    const oil = (side: string) => b.gauge(side, 'psi', `${side} oil pressure`);
+    const is = (side: string, low: number) => b.reading(oil(side), b.atLeast(low, 'psi'));
+    const and = (...terms: Condition[]): Condition => ({ type: 'and', terms, place: b.place() });
+    expect(spoken(and(is('left', 40), is('right', 40)))).toBe(
+      'the left and right oil pressures are at least 40 psi (276 kPa)',
+    );
+    expect(spoken(and(is('left', 40), is('right', 50)))).toBe(
+      'the left oil pressure is at least 40 psi (276 kPa) and the right oil pressure is at least 50 psi (345 kPa)',
+    );
+  });
   const switches = (quantifier: 'any' | 'every'): Condition => ({
     type: 'quantified',
     quantifier,
@@ -217,7 +242,7 @@ describe('what takes time', () => {
   test('run says how long, how to end, and its duty', () => {
     const [line] = said(b.run(starter, 'cranking', 25));
     expect(line?.sentence).toBe('Hold the left starter switch for 25 s.');
-    expect(line?.afterwards).toEqual(['Then: Release the left starter switch.']);
+    expect(line?.afterwards).toEqual(['Then release the left starter switch.']);
     expect(line?.notes).toEqual(['Never longer than 30 s, then rest 1 min.', 'After 3 runs rest 30 min.']);
   });
 
@@ -237,7 +262,7 @@ describe('what takes time', () => {
 
   test('wait', () => {
     expect(sentence(b.wait(60))).toBe('Wait 1 min.');
-    expect(sentence(b.wait(120, 300))).toBe('Wait 2 min to 5 min.');
+    expect(sentence(b.wait(120, 300))).toBe('Wait 2 to 5 min.');
   });
 });
 
@@ -270,6 +295,14 @@ describe('where to go on', () => {
       'If not: STOP. Do step 3 (last page). Then report the starter.',
     );
     expect(failureSentence(undefined, context)).toBe('If not: STOP. Do step 3 (last page).');
+  });
+  test('what is no order does not follow as one', () => {
+    expect(failureSentence(b.stop('A valve leaks. Report it'), context)).toBe(
+      'If not: STOP. Do step 3 (last page). A valve leaks. Report it.',
+    );
+  });
+  test('after a run it is said of what was to be reached, not of what ends the run', () => {
+    expect(failureSentence(b.goTo(end), context, true)).toBe('If not reached: go to step 2, “Make safe”.');
   });
   test('a label that the draft does not have is said so', () => {
     expect(failureSentence({ type: 'go', place: b.place() }, context)).toBe(
