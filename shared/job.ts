@@ -341,6 +341,7 @@ export type JobWord =
   | 'secondName'
   | 'secondIsOther'
   | 'wentOn'
+  | 'wentOnUnchecked'
   | 'wentOnOver'
   | 'begin'
   | 'end'

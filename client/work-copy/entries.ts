@@ -4,8 +4,9 @@ import type { Job, MoveIndex } from '../../shared/job.ts';
 export type Happening =
   /** Somebody begins a unit that is not the next one. */
   | { readonly type: 'open'; readonly move: MoveIndex; readonly reason: string }
-  | { readonly type: 'tick'; readonly move: MoveIndex; readonly reason?: string }
-  | { readonly type: 'leave-out'; readonly move: MoveIndex; readonly reason: string }
+  /** `name`: whoever agrees that a check in it is not made. */
+  | { readonly type: 'tick'; readonly move: MoveIndex; readonly reason?: string; readonly name?: string }
+  | { readonly type: 'leave-out'; readonly move: MoveIndex; readonly reason: string; readonly name?: string }
   /** `from`, here and of an answer: the readings from which it follows, where nobody was asked. `late`: its time ran out. */
   | (OfLine & { readonly type: 'check'; readonly passed: boolean; readonly from?: string; readonly late?: true })
   /** One action of a step that has several, where its time counts. */
@@ -207,10 +208,11 @@ function isEntry(entry: unknown, job: Job): boolean {
   const isKeep = unit?.type === 'unit' && isIndex(entry.keep) && (entry.keep as number) < job.keeps.length;
   switch (entry.type) {
     case 'open':
-    case 'leave-out':
       return unit?.type === 'unit' && isText(entry.reason);
+    case 'leave-out':
+      return unit?.type === 'unit' && isText(entry.reason) && isOptional(entry.name, isText);
     case 'tick':
-      return unit?.type === 'unit' && isOptional(entry.reason, isText);
+      return unit?.type === 'unit' && isOptional(entry.reason, isText) && isOptional(entry.name, isText);
     case 'check':
       return isLine && isFlag(entry.passed) && isOptional(entry.from, isText) && isOptional(entry.late, isFlag);
     case 'reading':

@@ -4,7 +4,7 @@ import { answersTo, answersToWatch } from './answers.ts';
 import { type Entry, marked } from './entries.ts';
 import { namesAfter } from './people.ts';
 import { longestRun } from './rests.ts';
-import { noEntry, type Walk } from './state.ts';
+import { noEntry, type Walk, type WentOn } from './state.ts';
 import { walked } from './walk.ts';
 import { doubtText, peopleOf, type Speech } from './words.ts';
 
@@ -23,7 +23,7 @@ export function recordRows(job: Job, entries: readonly Entry[], speech: Speech):
   let names: readonly string[] = [];
   return marked(entries).map(({ entry, undone }) => {
     if (!undone) names = namesAfter(entry, names);
-    const what = [whatOf(job, entry, speech), ...(over.get(entry) ?? [])].join(' ');
+    const what = [whatOf(job, entry, speech), ...(over.get(entry) ?? [])].map(ended).join(' ');
     return { id: entry.id, at: entry.at, where: whereOf(job, entry, names), what, undone };
   });
 }
@@ -85,9 +85,13 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'open':
       return `${say('outOfOrder')} ${entry.reason}`;
     case 'tick':
-      return withReason(say('done'), entry.reason, speech);
-    case 'leave-out':
-      return withReason(say('leftOut'), entry.reason, speech);
+    case 'leave-out': {
+      const done = say(entry.type === 'tick' ? 'done' : 'leftOut');
+      const { reason = '', name } = entry;
+      return name === undefined
+        ? withReason(done, reason, speech)
+        : `${done}. ${wentOnText({ reason, name, isUnchecked: true }, speech)}`;
+    }
     case 'did':
       return withReason(`${textOf(job, entry)} ${say('done')}.`, entry.reason, speech);
     case 'check': {
@@ -157,11 +161,13 @@ function signText({ name, by }: { readonly name: string; readonly by?: string },
 }
 
 export function wentOnText(
-  { reason, name }: { readonly reason: string; readonly name: string },
+  { reason, name, isUnchecked }: Pick<WentOn, 'reason' | 'name' | 'isUnchecked'>,
   { say }: Speech,
 ): string {
-  return say('wentOn', { reason: /[.!?…。]$/.test(reason) ? reason : `${reason}.`, name });
+  return say(isUnchecked ? 'wentOnUnchecked' : 'wentOn', { reason: ended(reason), name });
 }
+
+const ended = (text: string) => (/[.!?…。]$/.test(text) ? text : `${text}.`);
 
 /** A text and its reason, as two sentences. */
 function withReason(text: string, reason: string | undefined, { say, labelled }: Speech): string {

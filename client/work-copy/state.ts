@@ -29,6 +29,8 @@ export interface LineState extends Judged {
   readonly unit?: number;
   readonly limit?: number | undefined;
   readonly parts?: string | undefined;
+  /** Of a reading, whether it is in its limit; it may be so and yet have come too late. */
+  readonly inside?: boolean | undefined;
   /** By how much it came too late; of a wait that ran out, nobody knows. */
   readonly late?: number | 'ran out' | undefined;
   readonly watches: Readonly<Record<number, Judged>>;
@@ -47,6 +49,8 @@ export interface WentOn {
   readonly move: MoveIndex;
   readonly reason: string;
   readonly name: string;
+  /** Nobody looked whether it was so. */
+  readonly isUnchecked?: boolean;
   /** What was to be kept, and the readings which say that it is not. */
   readonly keep?: number;
   readonly from?: string | undefined;

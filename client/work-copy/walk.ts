@@ -193,7 +193,7 @@ class Walker {
         const { value, unit, limit, inside, parts } = entry;
         const { began, ended } = this.line(entry);
         const late = this.lateBy(entry, began, ended ?? entry.at);
-        this.setLine(entry, { began, ended, value, unit, limit, parts, late, passed: late ? false : inside });
+        this.setLine(entry, { began, ended, value, unit, limit, parts, late, inside, passed: late ? false : inside });
         this.readings.enter(entry);
         return;
       }
@@ -247,6 +247,8 @@ class Walker {
       ...(entry.reason !== undefined && { reason: entry.reason }),
     };
     this.visits.set(entry.move, [...(this.visits.get(entry.move) ?? []), visit]);
+    const { at, move, reason = '', name } = entry;
+    if (name !== undefined) this.wentOn.push({ at, move, reason, name, isUnchecked: true });
     this.lines.delete(entry.move);
     this.keeps.delete(entry.move);
     if (!visit.leftOut) this.changeRuns(unit, entry, visit.lines);

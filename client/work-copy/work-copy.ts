@@ -280,6 +280,7 @@ export class WorkCopy {
       return;
     }
     const doubt = await doubtOf(content);
+    this.signal.say('');
     if (doubt === undefined && this.entries.length === 0) {
       this.replace(content.entries);
       return;

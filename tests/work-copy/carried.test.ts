@@ -139,7 +139,7 @@ test('a reading is not carried over what may have changed it', async () => {
   await page.locator('.is-now').getByRole('button', { name: 'No', exact: true }).tap();
   expect(await now(page, 4).locator('.verdict').count()).toBe(0);
   await done(page, 4);
-  await giveReason(page, 'Nobody has looked.');
+  await answerFor(page, 'Nobody has looked.');
 });
 
 const answerFor = async (page: Page, reason: string) => {

@@ -99,7 +99,7 @@ card again "Again" {
   await isNext(page, 5);
 });
 
-test('what is brought about too late has failed, and says by how much', async () => {
+test('what is brought about too late has failed, and says by how much, and what it reads', async () => {
   const page = await desk.begin(text);
   await press(page, 1, 'This is done');
   await press(page, 1, 'Reached');
@@ -110,5 +110,8 @@ test('what is brought about too late has failed, and says by how much', async ()
   expect(await now(page, 3).locator('.clock').innerText()).toBe('The time for it is over.');
   await enterReading(page, 3, '65');
   expect(await now(page, 3).locator('.verdict').first().innerText()).toBe('Too late by 0:05.');
+  await enterReading(page, 3, '75');
+  const verdicts = await now(page, 3).locator('.verdict').allInnerTexts();
+  expect(verdicts).toEqual(['Too late by 0:05.', '75 % is OUTSIDE the limit: 60 to 70 %.']);
   expect(await now(page, 3).locator('.exit').count()).toBe(1);
 });

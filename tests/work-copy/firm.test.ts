@@ -52,6 +52,26 @@ test('a check that a rule or a hazard relies on is firm, and another is not', ()
 const anyway = (page: Page, step: number) => now(page, step).getByRole('button', { name: 'Go on here all the same' });
 const leaveOut = (page: Page, step: number) => now(page, step).getByRole('button', { name: 'Leave out' });
 
+test('a check that nobody makes is left out by two people, and marked as one that was gone on over', async () => {
+  const page = await desk.begin(text);
+  await press(page, 1, 'OK');
+  await press(page, 1, 'Done');
+  for (const way of ['Done', 'Leave out']) {
+    await press(page, 2, way);
+    await giveReason(page, 'There is no light down there.');
+    expect(await now(page, 2).locator('.unit-controls .fault').innerText()).toBe('Write the name.');
+    await press(page, 2, 'Back');
+  }
+  await press(page, 2, 'Leave out');
+  await page.getByLabel('Name of a second person who agrees').fill('L. Brandt');
+  await giveReason(page, 'There is no light down there.');
+  const mark = 'Gone on although nobody looked whether it was so: There is no light down there. Agreed by L. Brandt.';
+  expect(await page.locator('#step-2 .went-on').innerText()).toBe(mark);
+  await page.getByRole('button', { name: 'Stop the work' }).tap();
+  await giveReason(page, 'The light is out.');
+  expect(await page.locator('.work-record .went-on').innerText()).toContain(mark);
+});
+
 test('there is no way past a firm check, and past another only with two people', async () => {
   const page = await desk.begin(text);
   expect(await leaveOut(page, 1).count()).toBe(0);

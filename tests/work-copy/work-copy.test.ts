@@ -114,7 +114,7 @@ test('the printed record holds what was entered, and no controls', async () => {
   await finish(page);
   await page.emulateMedia({ media: 'print' });
   const text = await page.locator('body').innerText();
-  expect(text).toContain('Reason: Thunderstorm.');
+  expect(text).toContain('Reason: A thunderstorm came up.');
   expect(await page.locator('button:visible').count()).toBe(0);
 });
 

@@ -1,5 +1,5 @@
 /** What to do when something is not as it must be: go where the card says, or go on all the same, which two people answer for. */
-import type { Exit } from '../../../shared/job.ts';
+import type { Exit, MoveIndex } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { button, element, textInput } from '../dom.ts';
 import type { Target } from '../entries.ts';
@@ -21,11 +21,7 @@ function exitControls(desk: Desk, at: Target, exit: Exit): HTMLElement {
     const go = () => desk.add({ type: 'exit', move: at.move, to, text });
     buttons.append(button(say('goThere'), go, { class: 'main wanted' }));
   }
-  buttons.append(
-    exit.firm
-      ? element('p', { class: 'is-firm' }, say('isFirm'))
-      : button(say('goOnAnyway'), () => askTwo(desk, at, buttons)),
-  );
+  buttons.append(exit.firm ? element('p', { class: 'is-firm' }, say('isFirm')) : goOnButton(desk, at, buttons));
   return element(
     'div',
     { class: 'exit', attributes: { role: 'alert' } },
@@ -34,22 +30,28 @@ function exitControls(desk: Desk, at: Target, exit: Exit): HTMLElement {
   );
 }
 
-/** A reason of substance, and somebody else who agrees. */
-export function askTwo(desk: Desk, at: Target, place: HTMLElement): void {
+export function goOnButton(desk: Desk, at: Target, place: HTMLElement): HTMLButtonElement {
+  const question = desk.speech.say('goOnAnyway');
+  return button(question, () =>
+    askTwo(desk, place, { move: at.move, question }, (agreed) => desk.add({ type: 'anyway', ...at, ...agreed })),
+  );
+}
+
+/** A reason, and somebody else who agrees. */
+export function askTwo(
+  desk: Desk,
+  place: HTMLElement,
+  { move, question }: { readonly move: MoveIndex; readonly question: string },
+  take: (agreed: { readonly reason: string; readonly name: string }) => void,
+): void {
   const { say } = desk.speech;
   const name = textInput();
-  askReason(
-    place,
-    say('goOnAnyway'),
-    desk,
-    (reason) => desk.add({ type: 'anyway', ...at, reason, name: name.value.trim() }),
-    {
-      more: [say('secondName'), name],
-      fault: () => {
-        if (!isName(name.value)) return say('nameNeeded');
-        const isOwn = peopleAt(desk.job, desk.walk, at.move).some((own) => isSameName(own, name.value));
-        return isOwn ? say('secondIsOther') : undefined;
-      },
+  askReason(place, question, desk, (reason) => take({ reason, name: name.value.trim() }), {
+    more: [say('secondName'), name],
+    fault: () => {
+      if (!isName(name.value)) return say('nameNeeded');
+      const isOwn = peopleAt(desk.job, desk.walk, move).some((own) => isSameName(own, name.value));
+      return isOwn ? say('secondIsOther') : undefined;
     },
-  );
+  });
 }

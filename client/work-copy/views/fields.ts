@@ -1,12 +1,12 @@
 /** Several values that are written down together: the cells of a table, what was fitted, which tool was used. */
 import type { FieldsLine, JobField, MoveIndex } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
-import { button, element, field, form, submit, textInput } from '../dom.ts';
+import { element, field, form, submit, textInput } from '../dom.ts';
 import type { Happening } from '../entries.ts';
 import { type Exact, exact } from '../exact.ts';
 import { isInside, numberIn } from '../readings.ts';
 import type { LineState } from '../state.ts';
-import { askTwo } from './exits.ts';
+import { goOnButton } from './exits.ts';
 import { numberField } from './number.ts';
 
 interface At {
@@ -105,10 +105,8 @@ function dayOf(at: number): string {
 /** What is not as it must be, until somebody says why the work goes on all the same. */
 function judged(desk: Desk, at: At, line: FieldsLine, { values, passed, anyway }: LineState): readonly Node[] {
   if (values === undefined || passed !== false || anyway !== undefined) return [];
-  const { say } = desk.speech;
   const buttons = element('div', { class: 'buttons' });
-  const goOn = () => askTwo(desk, at, buttons);
-  buttons.append(button(say('goOnAnyway'), goOn));
+  buttons.append(goOnButton(desk, at, buttons));
   const texts = faultsOf(desk, line, values).map((text) => element('p', { class: 'verdict is-outside' }, text));
   return [element('div', { class: 'exit', attributes: { role: 'alert' } }, ...texts, buttons)];
 }

@@ -85,12 +85,12 @@ function offScale({ speech }: Desk, value: Exact, unit: JobUnit | undefined): st
 
 function verdict({ speech }: Desk, line: Reading, state: LineState): readonly Node[] {
   const limit = line.limits[state.limit ?? 0];
-  if (state.value === undefined || state.passed === undefined || limit === undefined || state.late) return [];
+  if (state.value === undefined || state.inside === undefined || limit === undefined) return [];
   const own = `${state.value} ${line.units[state.unit ?? 0] ?? ''}`;
   const value = state.parts === undefined ? own : speech.say('workedOutFrom', { value: own, parts: state.parts });
-  const text = speech.say(state.passed ? 'inside' : 'outside', { value, limit: limit.text });
+  const text = speech.say(state.inside ? 'inside' : 'outside', { value, limit: limit.text });
   return [
-    element('p', { class: state.passed ? 'verdict' : 'verdict is-outside', attributes: { role: 'status' } }, text),
+    element('p', { class: state.inside ? 'verdict' : 'verdict is-outside', attributes: { role: 'status' } }, text),
   ];
 }
 

@@ -7,7 +7,7 @@ import { fieldTexts, wentOnText } from '../record.ts';
 import { isAsked, isFailing, type LineState, noEntry, type Visit } from '../state.ts';
 import type { Speech } from '../words.ts';
 import { checkControls, followed, noteControls } from './entries.ts';
-import { failed } from './exits.ts';
+import { askTwo, failed } from './exits.ts';
 import { fieldsControls } from './fields.ts';
 import { readingControls } from './reading.ts';
 import { askReason } from './reason.ts';
@@ -84,8 +84,12 @@ function unitControls(desk: Desk, move: MoveIndex, unit: Unit): HTMLElement {
     ...keepNotes(desk, move, unit),
     buttons,
   );
-  const leaveOut = () =>
-    askReason(buttons, say('leaveOut'), desk, (reason) => desk.add({ type: 'leave-out', move, reason }));
+  const leaveOut = () => {
+    const isUnchecked = unansweredChecks(desk, move, unit).length > 0;
+    askWhy(desk, buttons, { move, question: say('leaveOut'), isUnchecked }, (why) =>
+      desk.add({ type: 'leave-out', move, ...why }),
+    );
+  };
   buttons.append(button(say('done'), () => tick(desk, move, unit, buttons), { class: 'main done wanted' }));
   // Leaving a step out is no way past what the card relies on, nor past what is not as it must be.
   if (!unit.lines.some(isFirm) && !isHeldUp(desk, move, unit)) buttons.append(button(say('leaveOut'), leaveOut));
@@ -108,7 +112,31 @@ function tick(desk: Desk, move: MoveIndex, unit: Unit, place: HTMLElement): void
   if (isHeldUp(desk, move, unit)) desk.signal.say(desk.speech.say('notSo'));
   else if (owed) desk.signal.say(desk.speech.say('answerFirst', { what: owed.line.text }));
   else if (!states.some(({ line, state }) => isMissing(line, state))) tickRested(desk, move, states, place);
-  else askReason(place, desk.speech.say('missingLines'), desk, (reason) => desk.add({ type: 'tick', move, reason }));
+  else {
+    const isUnchecked = unansweredChecks(desk, move, unit).length > 0;
+    askWhy(desk, place, { move, question: desk.speech.say('missingLines'), isUnchecked }, (why) =>
+      desk.add({ type: 'tick', move, ...why }),
+    );
+  }
+}
+
+/** What may fail and was not looked at: leaving that out is no cheaper than going on over it. */
+function unansweredChecks(desk: Desk, move: MoveIndex, unit: Unit): readonly JobLine[] {
+  const mayFail = (line: JobLine) =>
+    line.type === 'fields' ? line.fields.some(({ limit }) => limit) : 'exit' in line && line.exit !== undefined;
+  return unit.lines.filter(
+    (line, index) => mayFail(line) && isAsked(line, desk.walk) && isMissing(line, stateOf(desk, move, index)),
+  );
+}
+
+function askWhy(
+  desk: Desk,
+  place: HTMLElement,
+  asked: { readonly move: MoveIndex; readonly question: string; readonly isUnchecked: boolean },
+  take: (why: { readonly reason: string; readonly name?: string }) => void,
+): void {
+  if (asked.isUnchecked) askTwo(desk, place, asked, take);
+  else askReason(place, asked.question, desk, (reason) => take({ reason }));
 }
 
 type LineAndState = { readonly line: JobLine; readonly state: LineState };

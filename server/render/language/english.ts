@@ -360,6 +360,7 @@ export const english: FixedWords = {
     moreReason: 'Say in a few words what was found, and why you do so.',
     secondName: 'Name of a second person who agrees',
     wentOn: 'Gone on although it was not so: {reason} Agreed by {name}.',
+    wentOnUnchecked: 'Gone on although nobody looked whether it was so: {reason} Agreed by {name}.',
     wentOnOver: 'Gone on over what was not as it must be',
     begin: 'Begin',
     end: 'End',

@@ -502,6 +502,7 @@ export const french: FixedWords = {
     moreReason: 'Dire en quelques mots ce qui a été constaté et pourquoi on agit ainsi.',
     secondName: 'Nom d’une deuxième personne qui donne son accord',
     wentOn: 'Poursuivi malgré un écart : {reason} Avec l’accord de {name}.',
+    wentOnUnchecked: 'Poursuivi sans vérification : {reason} Avec l’accord de {name}.',
     wentOnOver: 'Poursuivi malgré un écart',
     begin: 'Commencer',
     end: 'Terminer',

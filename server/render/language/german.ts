@@ -491,6 +491,7 @@ export const german: FixedWords = {
     moreReason: 'In einigen Worten sagen, was vorliegt und warum so gehandelt wird.',
     secondName: 'Name einer zweiten Person, die zustimmt',
     wentOn: 'Weitergemacht, obwohl es nicht so war: {reason} Zugestimmt hat {name}.',
+    wentOnUnchecked: 'Weitergemacht, ohne dass es geprüft war: {reason} Zugestimmt hat {name}.',
     wentOnOver: 'Weitergemacht, obwohl etwas nicht so war, wie es sein muss',
     begin: 'Beginnen',
     end: 'Beenden',

@@ -68,7 +68,7 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
   .has-record .record { display: none; }
   .work-hand-over:not(:empty) { display: block; }
   .hand-over { break-before: page; }
-  .prints-page > :not(main), .prints-page main > :not(.work-hand-over), .prints-page .hand-over:not(.is-printed) { display: none; }
+  .prints-page > :not(main, .altered), .prints-page main > :not(.work-hand-over), .prints-page .hand-over:not(.is-printed) { display: none; }
   .hand-over.is-printed { break-before: auto; }
 }
 `;
