@@ -11,7 +11,8 @@ export function pageStyle(context: Context): string {
   const { input, words, isDraft } = context;
   const { card, settings } = input;
   const size = settings.paper === 'printer' ? '' : `size: ${settings.paper};`;
-  const blanks = jobHead(context).map((text) => `${text}: ______________`);
+  const set = words.typeset ?? ((text: string) => text);
+  const blanks = jobHead(context).map((text) => set(`${text}: ______________`));
   const head = `${runningTitle(context)}\n${blanks.join('  ')}`;
   const revision = card.revision
     ? [words.front.revision, card.revision.text, card.revision.date].filter(Boolean).join(' ')
@@ -96,7 +97,7 @@ export const compactPrintStyle = `
 /** The digest of the page, on each sheet. */
 export function sealStyle(digest: string, { words }: Context): string {
   const text = cssString(words.front.digest(shortDigest(digest)));
-  return `@page { @bottom-left { content: ${text}; font: 9.5pt sans-serif; } }`;
+  return `@page { @bottom-left { content: ${text}; font: 9.5pt sans-serif; white-space: nowrap; } }`;
 }
 
 export function runningTitle({ input: { card } }: Context): string {

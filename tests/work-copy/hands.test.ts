@@ -1,0 +1,233 @@
+/** What must not pass a bad machine, and what the record must hold: each worked through by touch, and by keyboard alone. */
+import { readFile } from 'node:fs/promises';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { bothHands, type Hands } from '../support/hands.ts';
+import { openCard, putText, workbench } from '../support/work-copy.ts';
+
+const desk = workbench();
+
+const equipment = `
+item valve : valve "the valve" normally closed
+item drain : valve "the drain" normally closed
+item pump : pump "the pump" normally stopped { duty running at most 30 s, then rest 60 s }
+gauge heat "turbine temperature" in degC { reads 0 to 900 by 10 }
+gauge air "outside air temperature" in degC { reads -40 to 60 by 1 }
+gauge power "power" in kW { limit now by air { below 5 degC: at least 70 kW, at least 5 degC: at least 60 kW } }
+`;
+const cardOf = (body: string) =>
+  `${equipment} card tried "Tried" { number "T-1" revision "A" on 2026-01-01 crew fitter "Fitter" crew mate "Mate"\n${body}\n}`;
+
+describe.each(bothHands)('by $name', (hands: Hands) => {
+  let count = 0;
+  /** Opens the card, fills in its head and makes sure of what the card relies on. */
+  async function begin(body: string): Promise<Page> {
+    const page = await open(body);
+    const before = page.locator('section.before.is-now');
+    if ((await before.count()) === 0) return page;
+    for (const line of await before.locator('.line').all()) await hands.press(line, 'OK');
+    await hands.press(before, 'Done');
+    return page;
+  }
+  async function open(body: string): Promise<Page> {
+    const page = await openCard(desk.context, await putText(desk.stick, `${hands.name}-${count++}`, cardOf(body)));
+    await hands.press(page.locator('.work-tools'), 'Work with this card on this screen');
+    const head = page.locator('.work-head');
+    await hands.write(head, 'Machine type, serial number', 'Merganser 7');
+    await hands.write(head, 'Name (Fitter)', 'R. Vogel');
+    await hands.write(head, 'Name (Mate)', 'S. Ono');
+    await hands.press(head, 'Begin the work');
+    await page.locator('.work-head form').waitFor({ state: 'detached' });
+    return page;
+  }
+  const here = (page: Page) => page.locator('.is-now').first();
+  const press = (page: Page, button: string) => hands.press(here(page), button);
+  const isNext = (page: Page, step: number) =>
+    expect.poll(() => page.locator('.is-now').first().getAttribute('id')).toBe(`step-${step}`);
+  const faults = (page: Page) => here(page).locator('.fault').allInnerTexts();
+  async function read(page: Page, value: string): Promise<void> {
+    await hands.write(here(page), 'Reading', value);
+    await press(page, 'Enter');
+  }
+  async function reason(page: Page, text: string, name?: string): Promise<void> {
+    const place = page.locator('form', { hasText: 'Keep the reason and go on' });
+    await hands.write(place, 'Reason', text);
+    if (name !== undefined) await hands.write(place, 'Name of a second person who agrees', name);
+    await hands.press(place, 'Keep the reason and go on');
+  }
+
+  test('A1: a doubtful number is asked back, one off the scale is refused, one over the limit fails', async () => {
+    const page = await begin('step by fitter read heat at most 830 degC step by mate "Look."');
+    await read(page, '1,020');
+    expect((await faults(page)).join()).toContain('Which number do you mean?');
+    await read(page, '1020');
+    expect((await faults(page)).join()).toContain('The scale ends at 900 °C');
+    await read(page, '850');
+    expect(await here(page).locator('.verdict').innerText()).toContain('OUTSIDE the limit');
+    await press(page, 'Done');
+    await isNext(page, 1);
+    await read(page, '800');
+    await press(page, 'Done');
+    await isNext(page, 2);
+  });
+
+  test('A2: a limit takes its row from what was read, and a question on it answers itself', async () => {
+    const page = await begin(`step by fitter read air
+      step by fitter read power in now
+      if air below 5 degC { step by mate "Warm the oil." } else { step by mate "Leave the oil." }`);
+    await read(page, '-3');
+    await press(page, 'Done');
+    expect(await here(page).locator('.row-from').innerText()).toContain('-3 °C (Step 1');
+    await read(page, '65');
+    expect(await here(page).locator('.verdict').innerText()).toContain('OUTSIDE the limit: at least 70 kW');
+    await read(page, '71');
+    await press(page, 'Done');
+    await isNext(page, 3);
+  });
+
+  test('A3: what was set running has a clock, an alarm at its limit and its overtime in the record', async () => {
+    const page = await begin(`step by fitter takes 5 s set pump running
+      step by fitter takes 5 s set pump stopped
+      step by mate "Look."`);
+    await press(page, 'Done');
+    await page.clock.fastForward(36_000);
+    expect(await page.locator('.work-bar .clock').innerText()).toContain('TOO LONG');
+    expect(await page.locator('.live.signals').count()).toBe(1);
+    await press(page, 'Done');
+    await hands.press(page.locator('.work-bar'), 'Stop the work');
+    await reason(page, 'The pump ran too long.');
+    expect(await page.locator('.work-record').innerText()).toContain('the pump: too long by 0:06');
+  });
+
+  test('A4: stopping shows the emergency steps at once, and asks why after them', async () => {
+    const page = await begin(`step by fitter "Look." step by fitter "Look again."
+      stage "Make safe" when stopped { step by mate "Close the tap." }`);
+    await hands.press(page.locator('.work-bar'), 'Stop the work');
+    await isNext(page, 3);
+    expect(await page.getByLabel('Reason').count()).toBe(0);
+    await press(page, 'Done');
+    await reason(page, '5');
+    expect(await page.locator('.work-record .fault').first().innerText()).toContain('Say in a few words');
+    await reason(page, 'Oil runs from the hub.');
+    expect(await page.locator('.work-record').innerText()).toContain('Oil runs from the hub.');
+  });
+
+  test('A5: going on over a failed check takes a reason of substance and a second person, and marks the signature', async () => {
+    const page = await begin('step by fitter check drain closed step by mate "Look." { sign mate "Seen" }');
+    await press(page, 'Not OK');
+    await press(page, 'Done');
+    await isNext(page, 1);
+    await press(page, 'Go on here all the same');
+    await reason(page, 'ok', 'L. Brandt');
+    expect((await faults(page)).join()).toContain('Say in a few words');
+    await reason(page, 'It is shut further down.', 'r vogel');
+    expect((await faults(page)).join()).toContain('write another name');
+    await reason(page, 'It is shut further down.', 'L. Brandt');
+    await press(page, 'Done');
+    await isNext(page, 2);
+    expect(await here(page).locator('.went-on').innerText()).toContain('Step 1: Gone on although it was not so');
+  });
+
+  test('A6: what is typed counts when the step is done, and an empty name does not', async () => {
+    const page = await begin('step by fitter read heat at most 830 degC step by mate "Look." { sign mate "Seen" }');
+    await hands.write(here(page), 'Reading', '840');
+    await press(page, 'Done');
+    await isNext(page, 1);
+    expect(await here(page).locator('.verdict').innerText()).toContain('OUTSIDE');
+    await hands.write(here(page), 'Reading', '700');
+    await press(page, 'Done');
+    await isNext(page, 2);
+    await hands.write(here(page), 'Name', ' ');
+    await press(page, 'Sign');
+    expect((await faults(page)).join()).toContain('Write the name.');
+  });
+
+  test('A7: what the card relies on comes first, and how the machine is left comes last', async () => {
+    const page = await open(`assume drain closed because "The last crew closed it."
+      step by fitter set valve open step by fitter set valve closed`);
+    await press(page, 'Done');
+    expect(await page.locator('.live').innerText()).toContain('The card relies on this');
+    await press(page, 'OK');
+    await press(page, 'Done');
+    await press(page, 'Done');
+    await press(page, 'Done');
+    expect(await page.locator('section.left.is-now .line').allInnerTexts()).toEqual([
+      expect.stringContaining('The valve is closed.'),
+    ]);
+    await press(page, 'OK');
+    await press(page, 'Done');
+    const record = await page.locator('.work-record').innerText();
+    expect(record).toContain('The drain is closed.');
+    expect(record).toContain('The valve is closed.');
+  });
+
+  test('A9: of several actions each has its tick, and what is watched stands before the end of its run', async () => {
+    const page = await begin(watched);
+    await press(page, 'Begin');
+    expect(await here(page).innerText()).toMatch(/While it runs:[\s\S]*Then stop the pump\./);
+    await page.clock.fastForward(5000);
+    await press(page, 'Reached');
+    await press(page, 'End it now');
+    await reason(page, 'The air came sooner.');
+    await press(page, 'Done');
+    await isNext(page, 2);
+    expect(await here(page).locator('.letter').allInnerTexts()).toEqual(['a. ', 'b. ']);
+  });
+  const watched = `step by fitter run pump running for 10 s { watch air reaches at least 5 degC within 8 s else stop "Cold." }
+    step by fitter { set valve open   set drain open }
+    step by fitter set valve closed, drain closed`;
+
+  test('B10 and B12: rows name who did it, and nobody inspects their own work', async () => {
+    const page = await begin(
+      'step by fitter "Fit the pin." { sign fitter  sign mate independent "Pin fitted" } step by mate "Look."',
+    );
+    await hands.write(here(page), 'Name', 'R. Vogel');
+    await press(page, 'Sign');
+    await hands.write(here(page), 'Name of the inspector', 'r.vogel');
+    await press(page, 'Sign');
+    expect((await faults(page)).join()).toContain('another person signs here');
+    await hands.write(here(page), 'Name of the inspector', 'L. Brandt');
+    await press(page, 'Sign');
+    await press(page, 'Done');
+    await hands.press(page.locator('.work-bar'), 'Stop the work');
+    await reason(page, 'There is no light left.');
+    const record = await page.locator('.work-record').innerText();
+    expect(record).toContain('Inspected by L. Brandt; the work was done by R. Vogel');
+    expect(record).toContain('Step 1, Fitter, R. Vogel');
+  });
+
+  test('B11 and B15: a record over another asks first, one changed by hand says so, and two are read together', async () => {
+    const page = await begin('step by fitter "Look." step by fitter "Look again." step by mate "Look up."');
+    await press(page, 'Done');
+    const download = page.waitForEvent('download');
+    await hands.press(page.locator('.work-tools'), 'Save the record as a file');
+    const file = await readFile(await (await download).path(), 'utf8');
+    await press(page, 'Done');
+    const load = (content: string) =>
+      page
+        .getByLabel('Load a saved record')
+        .setInputFiles({ name: 'record.json', mimeType: 'application/json', buffer: Buffer.from(content) });
+    const question = page.locator('.load-question');
+    await load(file.replace('Merganser 7', 'Merganser 9'));
+    await expect.poll(() => question.innerText()).toContain('changed by hand');
+    await hands.press(question, 'Back');
+    await isNext(page, 3);
+    await load(file);
+    await expect.poll(() => question.innerText()).toContain('entries on this device already');
+    await hands.press(question, 'Add it to them');
+    await expect.poll(() => page.locator('.live').innerText()).toContain('All entries of this file are here already.');
+    await isNext(page, 3);
+  });
+
+  test('B13: the work is handed over in the middle, with what is open and how the machine stands', async () => {
+    const page = await begin('step by fitter set valve open step by fitter set valve closed');
+    await press(page, 'Done');
+    await hands.press(page.locator('.work-tools'), 'Hand over the work');
+    const form = page.locator('.work-hand-over form');
+    await hands.write(form, 'Takes over (name)', 'L. Brandt');
+    await hands.press(form, 'Hand over the work');
+    const handed = await page.locator('.hand-over').innerText();
+    expect(handed).toContain('The valve is open.');
+    expect(handed).toContain('L. Brandt');
+  });
+});
