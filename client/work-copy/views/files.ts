@@ -63,7 +63,8 @@ export function askLoad(
     element(
       'div',
       { class: 'buttons' },
-      ...(last ? [button(say('readIn'), readIn, { class: 'main' })] : []),
+      // What nobody can vouch for is not what a thumb should find first.
+      ...(last ? [button(say('readIn'), readIn, { class: doubt ? '' : 'main' })] : []),
       button(say(last ? 'loadInPlace' : 'loadAnyway'), replace),
       button(say('cancel'), cancel),
     ),
