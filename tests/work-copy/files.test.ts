@@ -192,7 +192,7 @@ test('two tablets: one record is read into the other, and where they differ a pe
   const record = one.locator('.work-record');
   expect(await record.innerText()).toContain('L. Brandt decided what counts');
   expect(await record.locator('del').allInnerTexts()).toEqual(
-    expect.arrayContaining([expect.stringContaining('24.5 V'), 'Done']),
+    expect.arrayContaining([expect.stringContaining('24.5 V'), 'Done.']),
   );
   const file2 = await saved(one);
   await expect

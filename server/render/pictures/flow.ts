@@ -11,7 +11,7 @@ import { wrapped } from './svg.ts';
 /** More boxes than these are a maze and help nobody. */
 const mostBoxes = 40;
 /** Characters in a line of a box: the wider, the lower the picture. */
-const boxWidths = [44, 34, 26];
+const boxWidths = [46, 34, 26];
 
 interface Way {
   readonly to: MoveIndex;

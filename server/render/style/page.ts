@@ -66,7 +66,6 @@ export const printStyle = `
   .record-fields > div { min-height: 1.8em; }
   .fill { height: 1.7em; }
   caption, thead { break-after: avoid; }
-  .rows:not(:has(> tbody > tr:nth-child(4))) { break-inside: avoid; }
   .failures table, .accepted table { font-size: 9pt; }
   .failures tr > * { padding-block: 0.05em; }
   .left .checklist { columns: 2; }
