@@ -107,7 +107,7 @@ const pairs: readonly Pair[] = [
   {
     what: 'more time for the work of hands',
     edits: [['takes 1 min to 2 min', 'takes 2 min to 3 min']],
-    list: ['Step 4 takes 2 min to 3 min. It was 1 min to 2 min.'],
+    list: ['Step 4 takes 2 to 3 min. It was 1 to 2 min.'],
   },
   {
     what: 'the other state, and what that breaks',
