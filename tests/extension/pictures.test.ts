@@ -151,7 +151,8 @@ const readable: Readonly<
   rests: { inPreview: ['Put everything back', 'rested 1 min'] },
   configurations: { inPreview: ['serial 1 to 12'] },
   outline: { inEditor: ['rinse-left'] },
-  settings: { inEditor: ['Second Units'] },
+  // Its list is the editor's own, drawn anew while it is searched: that our setting is seen is waited for above.
+  settings: {},
   walkthrough: { inEditor: ['Learn Cardwright in Ten', 'See a slip and mend it'] },
 };
 
