@@ -190,8 +190,7 @@ export const english: FixedWords = {
     read: (gauge) => `Read ${theOf(gauge)}`,
     workOut: (gauge, left, sign, right) =>
       `Work out ${theOf(gauge)}: ${left} ${sign === '-' ? 'minus' : 'plus'} ${right}`,
-    bringByRows: (gauge, time) =>
-      `${time === undefined ? 'Bring' : `Within ${time}, bring`} ${theOf(gauge)} to the limit that applies:`,
+    bringByRows: (gauge, time) => `Bring ${theOf(gauge)} to the limit that applies${within(time)}:`,
     bring: (gauge, bound, time) => `Bring ${theOf(gauge)} to ${bound}${within(time)}`,
     mustBe: (bound) => `It must be ${bound}`,
     dependsOn: (gauge) => `The limit depends on ${theOf(gauge)}`,
