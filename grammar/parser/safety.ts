@@ -104,20 +104,18 @@ export abstract class Safety extends Equipment {
     const head = this.head(0, k.rule);
     const name = this.name(0, 'a name for the rule');
     const title = this.wantText(0, 'what the rule says, in quotes,');
-    const each = this.OPTION(() => this.SUBRULE(this.ruleEach));
+    const each = this.OPTION((): Rule['each'] => {
+      this.CONSUME(k.for);
+      this.expect(2, k.each);
+      const item = this.name(3, 'a name for the item of each round');
+      this.expect(4, k.in);
+      return { name: item, kind: this.name(5, 'the name of a kind') };
+    });
     let inside: RuleBody = { because: [], sources: [] };
     this.inBraces(1, { what: 'This rule', head }, () => {
       inside = this.SUBRULE(this.ruleBody);
     });
     return { type: 'rule', start, end: this.end(start), name, title, each, ...inside };
-  });
-
-  readonly ruleEach = this.RULE('ruleEach', (): Rule['each'] => {
-    this.CONSUME(k.for);
-    this.expect(0, k.each);
-    const name = this.name(0, 'a name for the item that the rule is asked for');
-    this.expect(1, k.in);
-    return { name, kind: this.name(1, 'the name of a kind') };
   });
 
   readonly ruleBody = this.RULE('ruleBody', (): RuleBody => {

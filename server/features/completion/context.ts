@@ -145,7 +145,9 @@ function ownerOfState(expected: Expected): string {
   const round = expected.within.find(({ read }) =>
     read.some(({ image, wanted }) => wanted === ofRound && image === owner),
   );
-  return round ? (nearest({ within: [round] }, 'the name of a kind, or a list of items,') ?? owner) : owner;
+  return round
+    ? (nearest({ within: [round] }, 'the name of a kind, or a list of items,', 'the name of a kind') ?? owner)
+    : owner;
 }
 
 const ofRound = 'a name for the item of each round';
