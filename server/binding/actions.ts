@@ -89,7 +89,7 @@ function bindRead(scope: BodyScope, node: syntax.Read): Action | undefined {
   const thing = findGauge(scope, node.gauge);
   const otherwise = bindFlow(scope, node.otherwise);
   const isBare = node.bound === undefined && node.limit === undefined;
-  if (thing?.gauge === undefined) return isBare ? undefined : openCheck(place, otherwise);
+  if (thing?.gauge === undefined) return isBare && !node.mend ? undefined : openCheck(place, otherwise);
   const { gauge } = thing;
   if (isBare) return { type: 'read', gauge, otherwise, place };
   const asked = bindReading(scope, thing, node, placeOfAsked(scope, node, place));

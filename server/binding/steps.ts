@@ -38,39 +38,52 @@ export function bindStep(scope: BodyScope, node: syntax.Step, bindBlock: BindBlo
   // Who inspects signs after all that is done.
   const inspections: Sign[] = [];
   for (const part of node.parts) addPart(scope, step, inspections, part, once);
-  const mended: { readonly at: number; readonly asked: Asked; readonly label: Label; readonly node: Mended }[] = [];
+  const mended: Mended[] = [];
   for (const action of node.actions) {
-    const bound = bindInStep(scope, action);
-    if (bound && isAsked(bound) && isMended(action)) {
-      const label = { name: 'what is done then', place: placeOf(scope, action.mend) };
-      mended.push({ at: step.actions.length, asked: bound, label, node: action });
-      step.actions.push({ ...bound, otherwise: { type: 'go', target: label, place: bound.place } });
-    } else if (bound) step.actions.push(bound);
+    const asked = bindInStep(scope, action);
+    const block = 'mend' in action ? action.mend : undefined;
+    if (asked === undefined) continue;
+    if (block === undefined || !isAsked(asked)) step.actions.push(asked);
+    else {
+      const label = { name: 'what is done then', place: placeOf(scope, block) };
+      mended.push({ at: step.actions.length, asked, label, start: action.start, block });
+      step.actions.push({ ...asked, otherwise: { type: 'go', target: label, place: asked.place } });
+    }
   }
   step.actions.push(...inspections);
-  const mends = mended.map(({ at, asked, label, node: { start, mend } }): Mend => {
-    const rest = step.actions.slice(at + 1).filter(({ type }) => type !== 'accept');
-    const place = placeOf(scope, { start, end: mend.start });
-    const again = againStep(step, [asked, ...rest], place);
-    const body = [...bindBlock(scope, mend), again];
-    return { type: 'mend', label, asked: step, only: step.only, body, place: placeOf(scope, mend) };
-  });
-  return [step, ...mends];
+  return [step, ...mended.map((one) => mendOf(scope, step, one, bindBlock))];
 }
 
 type Asked = Extract<Action, { type: 'check' | 'read' }>;
-type Mended = (syntax.Check | syntax.Read) & { readonly mend: syntax.Block };
+
+/** A check or reading among the actions of a step, and the block that mends what it finds. */
+interface Mended {
+  readonly at: number;
+  readonly asked: Asked;
+  readonly label: Label;
+  readonly start: number;
+  readonly block: syntax.Block;
+}
 
 function isAsked(action: Step['actions'][number]): action is Asked {
   return action.type === 'check' || action.type === 'read';
 }
 
-function isMended(node: syntax.Step['actions'][number]): node is Mended {
-  return (node.type === 'check' || node.type === 'read') && node.mend !== undefined;
+function mendOf(scope: BodyScope, step: Step, { at, asked, label, start, block }: Mended, bindBlock: BindBlock): Mend {
+  const rest = step.actions.slice(at + 1).filter(({ type }) => type !== 'accept');
+  const again = againStep(step, [asked, ...rest], placeOf(scope, { start, end: block.start }));
+  return {
+    type: 'mend',
+    label,
+    asked: step,
+    only: step.only,
+    body: [...bindBlock(scope, block), again],
+    place: label.place,
+  };
 }
 
 /** Asks a second time, and goes on with what is still to be done: in no more time than the whole step may take. */
-function againStep(step: StepInMaking, actions: Step['actions'], place: Step['place']): Step {
+function againStep(step: Step, actions: Step['actions'], place: Step['place']): Step {
   const { roles, only, takes } = step;
   const time = takes && { ...takes, least: zero };
   return { type: 'step', texts: [], see: [], roles, only, takes: time, actions, place, head: place };

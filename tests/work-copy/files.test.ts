@@ -1,25 +1,15 @@
 /** Records as files: loaded without losing what is here, told when they were changed, and two of them read together. */
 import { readFile } from 'node:fs/promises';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { openBrowser } from '../support/browser.ts';
+import type { BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
+import { afterEach, beforeEach, expect, test } from 'vitest';
 import { pageTexts } from '../support/paper.ts';
-import { beginWork, now, openCard, plugIn, putText, type Stick, workCopyScript } from '../support/work-copy.ts';
+import { beginWork, now, openCard, putText, workbench } from '../support/work-copy.ts';
 
-let browser: Browser;
-let stick: Stick;
+const bench = workbench();
 const contexts: BrowserContext[] = [];
-beforeAll(async () => {
-  browser = await openBrowser();
-  stick = await plugIn(await workCopyScript());
-});
-afterAll(async () => {
-  await browser.close();
-  await stick.remove();
-});
 let card: string;
 beforeEach(async () => {
-  card = await putText(stick, 'two-hands', cardText());
+  card = await putText(bench.stick, 'two-hands', cardText());
 });
 afterEach(async () => {
   for (const context of contexts.splice(0)) await context.close();
@@ -35,11 +25,16 @@ const cardText = ({ number = 'T-1', revision = 'A', last = 'Close the lid.' } = 
     step "${last}"
   }`;
 
-/** A tablet of its own. */
-async function tablet(address = card): Promise<Page> {
-  const context = await browser.newContext({ viewport: { width: 820, height: 1180 }, hasTouch: true });
+/** A device that keeps nothing of what another has kept. */
+async function device(options: BrowserContextOptions = { viewport: { width: 820, height: 1180 }, hasTouch: true }) {
+  const context = await bench.browser.newContext(options);
   contexts.push(context);
-  const page = await openCard(context, address);
+  return context;
+}
+
+/** A tablet of its own, with the work begun. */
+async function tablet(address = card): Promise<Page> {
+  const page = await openCard(await device(), address);
   await beginWork(page);
   return page;
 }
@@ -93,9 +88,7 @@ test('a record that was changed by hand says so, and goes on saying so', async (
   await done(one, 1);
   await read(one, '24');
   const file = await saved(one);
-  const context = await browser.newContext({ viewport: { width: 820, height: 1180 }, hasTouch: true });
-  contexts.push(context);
-  const other = await openCard(context, card);
+  const other = await openCard(await device(), card);
   await press(other, 'Work with this card');
   await load(other, file.replace('"value":"24"', '"value":"28"'));
   await expect.poll(() => question(other).innerText()).toContain('changed by hand');
@@ -116,7 +109,7 @@ test('a record of another card, another revision or another state of this one sa
     [{ revision: 'B' }, 'revision A of this card, and this is revision B'],
     [{ last: 'Shut the lid.' }, 'without a new revision'],
   ] as const) {
-    const other = await tablet(await putText(stick, 'other', cardText(of)));
+    const other = await tablet(await putText(bench.stick, 'other', cardText(of)));
     await load(other, file);
     await expect.poll(() => live(other)).toContain(words);
     expect(await other.locator('#step-1.is-done').count()).toBe(0);
@@ -136,7 +129,7 @@ test('a card that was altered says so on the screen and on paper, and one that w
     ['class="step', 'class="gone step'],
   ] as const) {
     expect(html).toContain(from);
-    const other = await openCard(page.context(), await stick.write('altered', html.replace(from, to)));
+    const other = await openCard(page.context(), await bench.stick.write('altered', html.replace(from, to)));
     await expect.poll(() => other.locator('.altered').innerText()).toContain('was altered after it was exported');
     const [sheet = ''] = await pageTexts(await other.pdf({ preferCSSPageSize: true }));
     expect(sheet).toContain('was altered after it was exported');
@@ -146,8 +139,7 @@ test('a card that was altered says so on the screen and on paper, and one that w
 
 test('a browser without the means for digests says that it cannot tell', async () => {
   const file = await saved(await tablet());
-  const context = await browser.newContext();
-  contexts.push(context);
+  const context = await device({});
   await context.addInitScript(() => Object.defineProperty(Crypto.prototype, 'subtle', { get: () => undefined }));
   const page = await openCard(context, card);
   await expect.poll(() => page.locator('.not-compared').innerText()).toContain('cannot tell');
