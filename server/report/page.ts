@@ -5,7 +5,6 @@ import type { Card, Rule } from '../../shared/card.ts';
 import type { Finding, Level } from '../../shared/finding.ts';
 import { durationWords } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
-import { coverageWords } from '../coverage.ts';
 import { page } from '../pages/page.ts';
 import { table } from '../render/parts/table.ts';
 import type { ReportedCard, RuleState } from './data.ts';
@@ -60,7 +59,7 @@ function cardTable(cards: readonly ReportedCard[], { released }: ReportContext):
       ...(released ? [cell(released(one))] : []),
       cell(proof ? timeWords(proof.time) : 'not proved'),
       cell(proof ? `${proof.configurations.length}` : '–'),
-      cell(coverageWords([coverage])),
+      cell(`${coverage.followedSteps} of ${coverage.steps}`),
       h('td.place', file),
     ]);
   });
@@ -72,7 +71,7 @@ function cardTable(cards: readonly ReportedCard[], { released }: ReportContext):
     ...(released ? ['Release'] : []),
     'Time',
     'Configurations',
-    'Proof',
+    'Steps that the proof follows',
     'File',
   ];
   return sortable(heads, rows, 'All cards', 'There is no card.');

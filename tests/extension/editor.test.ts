@@ -155,6 +155,8 @@ describe.skipIf(!canRunEditor)('in the editor', { sequential: true }, () => {
     const where = async () => (await step.boundingBox())?.y ?? 0;
     await step.waitFor();
     await page.keyboard.press('End');
+    // The page has followed the cursor; before that it would come to rest twice.
+    await previewPage(page).locator('.cw-cursor', { hasText: 'the chocks at the main wheels' }).waitFor();
     let before = Number.NaN;
     const isAtRest = async () => {
       const last = before;
