@@ -148,13 +148,26 @@ async function choose(page: Page, word: string, { pace }: Manner): Promise<void>
       () => true,
       () => false,
     );
-  // The list may be filled anew while one goes down it: what counts is the row that is marked after each press.
+  if (isThere) await atRest(() => rows.allInnerTexts());
   const marked = rows.and(page.locator('.focused')).locator('.label-name');
   for (let press = isThere ? await rows.count() : 0; press > 0; press--) {
+    // A list that closed by itself leaves the arrow keys to the text.
+    if ((await rows.count()) === 0) break;
     await page.keyboard.press('ArrowDown', { delay: pace });
     if ((await marked.allInnerTexts()).includes(word)) return page.keyboard.press('Enter', { delay: pace });
   }
   // Nobody goes on typing beside a row that was marked and is not meant.
   if (isThere) await page.keyboard.press('Escape', { delay: pace });
   return page.keyboard.type(word.slice(2), { delay: pace });
+}
+
+/** Nobody chooses from a list that still changes. */
+async function atRest(look: () => Promise<readonly string[]>): Promise<void> {
+  let last: readonly string[] = [];
+  const isAsBefore = async () => {
+    const before = last;
+    last = await look();
+    return last.join('\n') === before.join('\n');
+  };
+  await expect.poll(isAsBefore, { interval: 200 }).toBe(true);
 }

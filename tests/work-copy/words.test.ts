@@ -16,9 +16,9 @@ function rowsIn(language: string): readonly string[] {
 }
 
 test.each([
-  ['en', ['The work was stopped.', 'Reason: x']],
-  ['de', ['Die Arbeit wurde abgebrochen.', 'Grund: x']],
-  ['fr', ['Les travaux ont été arrêtés.', 'Raison\u202f: x']],
+  ['en', ['The work was stopped.', 'Reason: x.']],
+  ['de', ['Die Arbeit wurde abgebrochen.', 'Grund: x.']],
+  ['fr', ['Les travaux ont été arrêtés.', 'Raison\u202f: x.']],
 ])('the record of a stop in %s', (language, rows) => {
   expect(rowsIn(language)).toEqual(rows);
 });

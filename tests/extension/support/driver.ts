@@ -1,5 +1,6 @@
 /** What a person does in the editor, in words. */
 import type { FrameLocator, Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
 import type { Editor, Theme } from './editor.ts';
 
 /** How often one asks again, and how long one waits each time: longer each time, as the machine may be busy. */
@@ -56,8 +57,19 @@ export async function goToText(page: Page, text: string): Promise<void> {
   const widget = page.locator('.editor-group-container.active .find-widget.visible');
   await page.keyboard.press('Control+Home');
   await page.keyboard.press('Control+F');
-  await widget.locator('.find-part textarea').first().fill(text);
-  await widget.locator('.matchesCount', { hasText: ' of ' }).waitFor();
+  const box = widget.locator('.find-part textarea').first();
+  const found = widget.locator('.matchesCount', { hasText: ' of ' });
+  // What is filled in before the file is there is looked for in what was there before, and not again.
+  await expect
+    .poll(async () => {
+      await box.fill('');
+      await box.fill(text);
+      return found.waitFor({ timeout: 2_000 }).then(
+        () => true,
+        () => false,
+      );
+    })
+    .toBe(true);
   await page.keyboard.press('Escape');
   await widget.waitFor({ state: 'detached' });
   await page.locator('.editor-group-container.active .monaco-editor.focused').first().waitFor();
