@@ -86,3 +86,11 @@ export class ReferenceTable implements References {
     return [...byName.values()];
   }
 }
+
+/** A name that is not taken yet: `steps`, `steps-2`, … */
+export function freeName(wanted: string, { declared }: References): string {
+  const taken = new Set(declared.map(({ name }) => name));
+  let name = wanted;
+  for (let count = 2; taken.has(name); count++) name = `${wanted}-${count}`;
+  return name;
+}

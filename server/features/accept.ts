@@ -3,8 +3,8 @@ import { innermost, pathAt } from '../../grammar/navigate.ts';
 import type { Card, Stage, Step } from '../../grammar/syntax.ts';
 import type { Finding, Fix, TextEdit } from '../../shared/finding.ts';
 import { canBeAccepted } from '../acceptance.ts';
+import { indentAt } from '../findings/support/edits.ts';
 import type { Snapshot } from '../snapshot.ts';
-import { indentAt } from './refactor/refactoring.ts';
 
 /** Stands for the reason until the writer gives one; an acceptance without one counts for nothing. */
 export const reasonToWrite = '…';

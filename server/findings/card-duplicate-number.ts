@@ -1,5 +1,7 @@
 import type { Card } from '../../shared/card.ts';
 import type { FindingSort } from './finding.ts';
+import { asText } from './support/edits.ts';
+import { changeTo } from './support/problems.ts';
 import { pathPlace } from './support/words.ts';
 
 export const cardDuplicateNumber: FindingSort = {
@@ -35,17 +37,32 @@ card dry "Dry" {
   ],
   *inWorkspace({ files }) {
     const first = new Map<string, Card>();
-    for (const card of files.flatMap(({ bound }) => bound.cards)) {
+    const cards = files.flatMap(({ bound }) => bound.cards);
+    const taken = new Set(cards.flatMap(({ number }) => (number ? [number.text] : [])));
+    for (const card of cards) {
       if (!card.number) continue;
       const other = first.get(card.number.text);
       if (!other) first.set(card.number.text, card);
       else {
+        const { place } = card.number;
         yield {
-          place: card.number.place,
+          place,
           message: `The card “${other.title}” has the number ${card.number.text} too. Give one of them another.`,
           path: [pathPlace(other.place, `“${other.title}” has this number`)],
+          fixes: changeTo(place, [asText(nextFree(card.number.text, taken))]),
         };
       }
     }
   },
 };
+
+/** The number counted on at its end, to the first that no card has: `WP-09`, `WP-10`. */
+function nextFree(number: string, taken: ReadonlySet<string>): string {
+  const digits = /\d*$/u.exec(number)?.[0] ?? '';
+  const stem = digits === '' ? `${number}-` : number.slice(0, -digits.length);
+  let count = Number(digits || 1);
+  let next: string;
+  do next = `${stem}${String(++count).padStart(digits.length, '0')}`;
+  while (taken.has(next));
+  return next;
+}

@@ -1,5 +1,9 @@
+import type { Role } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
+import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { stepsIn } from './support/card.ts';
+import { replace, type TextOf } from './support/edits.ts';
 
 export const crewOwnInspection: FindingSort = {
   code: 'crew.own-inspection',
@@ -25,7 +29,7 @@ export const crewOwnInspection: FindingSort = {
 }`,
     },
   ],
-  *inCard({ card }) {
+  *inCard({ card, textOf }) {
     for (const { step, laneRole } of stepsIn(card.body)) {
       const doing = step.roles.length === 0 && laneRole ? [laneRole] : step.roles;
       for (const action of step.actions) {
@@ -35,8 +39,20 @@ export const crewOwnInspection: FindingSort = {
         yield {
           place,
           message: `${role.label} does this step and cannot inspect it. Name another role after “inspected by”, or let another one do the step.`,
+          fixes: card.crew
+            .filter((other) => !doing.includes(other))
+            .map((other) => inspectedBy(other, role, place, textOf)),
         };
       }
     }
   },
 };
+
+function inspectedBy(other: Role, role: Role, place: Place, textOf: TextOf): Fix {
+  const words = textOf(place.file).slice(place.start, place.end);
+  const at = place.start + words.search(new RegExp(`(?<=\\s)${role.name}(?![\\p{L}\\p{N}-])`, 'u'));
+  return {
+    title: `Let ${other.label} inspect it`,
+    edits: [replace({ file: place.file, start: at, end: at + role.name.length }, other.name)],
+  };
+}

@@ -1,7 +1,10 @@
 import type { Card } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
+import type { BranchFact } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
 import { foundBranch } from './support/branches.ts';
 import { statementsIn } from './support/card.ts';
+import { indentAt, reindented, replace, type TextOf } from './support/edits.ts';
 
 export const flowAlwaysPasses: FindingSort = {
   code: 'flow.always-passes',
@@ -32,11 +35,12 @@ item drain : valve "the drain valve"`,
 }`,
     },
   ],
-  *inCard({ card, proof }) {
+  *inCard({ card, proof, textOf }) {
     const later = laterLinks(card);
     for (const fact of proof.branches) {
       if (fact.form !== 'if' || fact.fails || !fact.passes || later.has(fact.statement)) continue;
-      yield foundBranch(fact, 'This holds on every path. Take the condition away, or ask for what was meant.');
+      const found = foundBranch(fact, 'This holds on every path. Take the condition away, or ask for what was meant.');
+      yield { ...found, fixes: withoutCondition(fact.statement, textOf) };
     }
   },
 };
@@ -45,4 +49,18 @@ item drain : valve "the drain valve"`,
 function laterLinks(card: Card): ReadonlySet<unknown> {
   const links = [...statementsIn(card.body)].filter((statement) => statement.type === 'if' && statement.chained);
   return new Set(links.flatMap((link) => (link.type === 'if' ? (link.otherwise ?? []) : [])));
+}
+
+/** What stands in the braces by itself. What stands behind an `else` is never done, and is for the writer to take out. */
+function withoutCondition(statement: BranchFact['statement'], textOf: TextOf): Fix[] {
+  if (statement.type !== 'if' || statement.otherwise) return [];
+  const { file, start, end } = statement.place;
+  const text = textOf(file);
+  const opening = text.indexOf('{', statement.head.end);
+  const first = opening + 1 + text.slice(opening + 1).search(/\S/u);
+  const body = text.slice(first, end - 1).trimEnd();
+  const newText = reindented(body, indentAt(text, first), indentAt(text, start));
+  return opening < 0 || body === ''
+    ? []
+    : [{ title: 'Take the condition away', edits: [replace(statement.place, newText)] }];
 }

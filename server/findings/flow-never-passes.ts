@@ -1,6 +1,9 @@
+import type { Fix } from '../../shared/finding.ts';
 import type { BranchFact } from '../proof/facts.ts';
-import type { FindingSort } from './finding.ts';
+import type { CardFacts, FindingSort } from './finding.ts';
 import { asksFaultyBound, foundBranch } from './support/branches.ts';
+import { bringAboutBefore, undoesWhatIsDone } from './support/mends.ts';
+import { toSet } from './support/needed.ts';
 
 export const flowNeverPasses: FindingSort = {
   code: 'flow.never-passes',
@@ -31,14 +34,42 @@ item drain : valve "the drain valve"`,
   }
 }`,
     },
+    {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve" normally closed`,
+      bad: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step check drain open
+  //   ^^^^^^^^^^^^^^^^ flow.never-passes
+}`,
+      good: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set drain open
+  step check drain open
+  step set drain closed
+}`,
+    },
   ],
-  *inCard({ proof }) {
+  *inCard(facts) {
+    const { proof } = facts;
     for (const fact of proof.branches) {
       if (fact.passes || !fact.fails || asksFaultyBound(fact)) continue;
-      yield foundBranch(fact, `${whatFails(fact)}. Mend it, or what comes before it.`);
+      yield {
+        ...foundBranch(fact, `${whatFails(fact)}. Mend it, or what comes before it.`),
+        fixes: bringAbout(fact, facts),
+      };
     }
   },
 };
+
+/** What is asked for is set before: where the writer has forgotten that step. */
+function bringAbout({ statement, place }: BranchFact, facts: CardFacts): Fix[] {
+  if (statement.type !== 'check' || statement.condition?.type !== 'state') return [];
+  const { item, state, lasting } = statement.condition;
+  if (lasting || item.kind.seen || undoesWhatIsDone([{ item, state }], place, facts.card)) return [];
+  const fix = bringAboutBefore(place, toSet([{ item, state }]), facts);
+  return fix ? [fix] : [];
+}
 
 function whatFails({ form, statement }: BranchFact): string {
   if (statement.type === 'repeat') return 'On no path does this repeat come to what it is done for';

@@ -1,5 +1,9 @@
+import type { Bound } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
 import { compareHighs, compareLows, type Interval, intersection, isEmpty, isWithin } from '../../shared/interval.ts';
+import { quantityWords } from '../../shared/quantity.ts';
 import type { FindingSort } from './finding.ts';
+import { replace } from './support/edits.ts';
 import { branchRows, type GaugeRow, limitRows, stretchWords } from './support/rows.ts';
 
 export const flowOverlap: FindingSort = {
@@ -47,7 +51,37 @@ function* overlapsIn(row: GaugeRow, nestedToo: boolean) {
   yield {
     place,
     message: `Two branches say what to do when ${gauge.label} is ${stretchWords(shared, row)}. End one where the other begins.`,
+    fixes: nestedToo ? [] : endWhereTheOtherBegins(row),
   };
+}
+
+/** Of two branches in a row that look to opposite sides, the second takes what the first leaves. */
+function endWhereTheOtherBegins({ bounds, end }: GaugeRow): Fix[] {
+  const [first, second, ...others] = bounds;
+  if (!first || !second || others.length > 0 || !end) return [];
+  const written = whatIsLeftBy(first);
+  const isInBranch = second.place.file === end.file && end.start < second.place.start && second.place.end < end.end;
+  if (!written || !isInBranch || sides[first.form] === sides[second.form] || !(second.form in sides)) return [];
+  return [{ title: `Change the second to: ${written}`, edits: [replace(second.place, written)] }];
+}
+
+const sides: Partial<Record<Bound['form'], 'low' | 'high'>> = {
+  'at least': 'low',
+  above: 'low',
+  'at most': 'high',
+  below: 'high',
+};
+
+const opposite: Partial<Record<Bound['form'], string>> = {
+  'at least': 'below',
+  above: 'at most',
+  'at most': 'above',
+  below: 'at least',
+};
+
+function whatIsLeftBy({ form, low, high }: Bound): string | undefined {
+  const end = low ?? high;
+  return opposite[form] && end && `${opposite[form]} ${quantityWords(end)}`;
 }
 
 /** The lowest stretch that two of them share; one that lies within another counts only where `nestedToo` says so. */

@@ -1,8 +1,11 @@
 import type { Gauge } from '../../shared/card.ts';
 import { exact } from '../../shared/exact.ts';
+import type { Fix } from '../../shared/finding.ts';
 import { quantityWords, senseOf } from '../../shared/quantity.ts';
+import type { Place } from '../../shared/text.ts';
 import { findUnit, type Quantity } from '../../shared/units.ts';
 import type { FindingSort } from './finding.ts';
+import { replace } from './support/edits.ts';
 import { boundsOf, isRoundedFrom } from './support/limits.ts';
 import { proseOf } from './support/prose.ts';
 import { type Sentence, sentencesOf, within } from './support/sentences.ts';
@@ -45,9 +48,14 @@ export const limitInText: FindingSort = {
         for (const { quantity, index, length } of quantities) {
           const meant = named.filter((gauge) => gauge.unit.dimension === quantity.unit.dimension);
           if (meant.length === 0 || meant.some((gauge) => isLimit(quantity, gauge))) continue;
+          const place = { file, ...within(sentence, index, length) };
+          const inOneString = place.end - place.start === length;
           yield {
-            place: { file, ...within(sentence, index, length) },
+            place,
             message: `${quantityWords(quantity)} is no limit of ${alternatives(meant.map(limitsInWords))}. Correct it, or write the limit as a slot.`,
+            fixes: inOneString
+              ? meant.flatMap((gauge) => corrections(gauge, place, sentence.text.slice(0, index)))
+              : [],
           };
         }
       }
@@ -103,8 +111,28 @@ function isLimit(quantity: Quantity, gauge: Gauge): boolean {
   );
 }
 
+/** The limit itself, with the words that a bound begins with; or the figure of one of its ends. */
+function corrections(gauge: Gauge, place: Place, before: string): Fix[] {
+  const bound = boundWords.exec(before)?.[0] ?? '';
+  const slots = gauge.limits.map(({ name, bound: own }) => {
+    const written = `${own?.low && own.high ? 'at ' : ''}{${gauge.name}.${name}}`;
+    return {
+      title: `Write the limit: ${written}`,
+      edits: [replace({ ...place, start: place.start - bound.length }, written)],
+    };
+  });
+  const figures = endsOf(gauge).map((end) => ({ title: `Change to ${end}`, edits: [replace(place, end)] }));
+  return [...slots, ...figures];
+}
+
+const boundWords =
+  /\b(?:(?:at|to|of|and|is|be) )?(?:at (?:least|most)|no (?:more|less) than|not (?:more|less) than|up to|above|below|over|under|between|from|at) $/iu;
+
 function limitsInWords(gauge: Gauge): string {
+  return `${gauge.label} (${endsOf(gauge).join(', ')})`;
+}
+
+function endsOf(gauge: Gauge): string[] {
   const ends = gauge.limits.flatMap(boundsOf).flatMap(({ low, high }) => [low, high]);
-  const figures = [...new Set(ends.flatMap((end) => (end ? quantityWords(end) : [])))];
-  return `${gauge.label} (${figures.join(', ')})`;
+  return [...new Set(ends.flatMap((end) => (end ? quantityWords(end) : [])))];
 }

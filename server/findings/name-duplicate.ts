@@ -1,5 +1,6 @@
+import { freeName } from '../binding/references.ts';
 import type { FindingSort } from './finding.ts';
-import { aSort, problemsOf } from './support/problems.ts';
+import { aSort, changeTo, problemsOf } from './support/problems.ts';
 import { pathPlace } from './support/words.ts';
 
 export const nameDuplicate: FindingSort = {
@@ -37,6 +38,7 @@ card wash "Wash" {
       yield {
         place,
         message: `There is already ${aSort(firstSort)} “${name}”. Rename one of them.`,
+        fixes: elsewhere.length === 0 ? changeTo(place, [freeName(name, bound.references)]) : [],
         path: [pathPlace(first, `“${name}” is declared here`), ...elsewhere],
       };
     }

@@ -1,4 +1,8 @@
+import type { Admonition, Text } from '../../grammar/syntax.ts';
+import type { Fix } from '../../shared/finding.ts';
+import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
+import { insertAfter, replace } from './support/edits.ts';
 import { proseOf } from './support/prose.ts';
 import { anyOf, sentencesOf, within, withoutCondition } from './support/sentences.ts';
 import { humanFactorsNotes, STE } from './support/sources.ts';
@@ -35,7 +39,7 @@ export const proseActionInAdmonition: FindingSort = {
   *inFile({ file, parsed, settings }) {
     const action = anyOf(settings.actionVerbs, '^(?:please |then )?', 'iu');
     if (!action) return;
-    for (const { text, of } of proseOf(parsed.file)) {
+    for (const { text, by, of } of proseOf(parsed.file)) {
       if (of !== 'admonition') continue;
       for (const sentence of sentencesOf(text, parsed.text)) {
         const main = withoutCondition(sentence.text);
@@ -44,8 +48,28 @@ export const proseActionInAdmonition: FindingSort = {
         yield {
           place: { file, ...within(sentence, main.from, verb[0].length) },
           message: `“${verb[0]}” asks for a step of the work, which nobody can tick here. Write it as a step of its own.`,
+          fixes: by.type === 'admonition' ? stepInstead(by, text, { ...sentence, file }, parsed.text) : [],
         };
       }
     }
   },
 };
+
+/** The sentence as a step after the admonition, which goes where it says nothing else. */
+function stepInstead(admonition: Admonition, text: Text, sentence: Place, source: string): Fix[] {
+  if (text.strings.length > 1 || admonition.only) return [];
+  const { file, start, end } = sentence;
+  const step = `step "${source.slice(start, end)}"`;
+  const before = source.slice(text.start + 1, start);
+  const after = source.slice(end, text.end - 1);
+  const place = { file, start: admonition.start, end: admonition.end };
+  if (`${before}${after}`.trim() === '' && !admonition.hazard)
+    return [{ title: 'Make a step of it', edits: [replace(place, step)] }];
+  const left = [before.trim(), after.trim()].filter((part) => part !== '').join(' ');
+  return [
+    {
+      title: 'Make a step of it, after this',
+      edits: [replace({ file, start: text.start, end: text.end }, `"${left}"`), insertAfter(place, step, () => source)],
+    },
+  ];
+}

@@ -1,7 +1,12 @@
+import type { Step, Text } from '../../grammar/syntax.ts';
+import type { Fix } from '../../shared/finding.ts';
+import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
+import { insertAfter, replace } from './support/edits.ts';
 import { noInstruction, proseOf } from './support/prose.ts';
 import { anyOf, sentencesOf, within, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
+import { capitalised, headOf } from './support/text-as-steps.ts';
 
 /** Words that say that two things are meant to happen at once, which one sentence may then say. */
 const atOnce = /\b(?:while|at the same time|simultaneously|together)\b/iu;
@@ -36,17 +41,31 @@ export const proseSeveralActions: FindingSort = {
   *inFile({ file, parsed, settings }) {
     const secondAction = anyOf(settings.actionVerbs, '(?:\\band(?: then)?|\\bthen|;|,)\\s+', 'iu');
     if (!secondAction) return;
-    for (const { text, of } of proseOf(parsed.file)) {
-      if (of !== 'step') continue;
+    for (const { text, by } of proseOf(parsed.file)) {
+      if (by.type !== 'step') continue;
       for (const sentence of sentencesOf(text, parsed.text)) {
         const main = withoutCondition(sentence.text);
         const second = secondAction.exec(main.text);
         if (!second || noInstruction.test(main.text) || atOnce.test(sentence.text)) continue;
+        const place = { file, ...within(sentence, main.from + second.index, second[0].length) };
         yield {
-          place: { file, ...within(sentence, main.from + second.index, second[0].length) },
+          place,
           message: 'This sentence asks for more than one action. Write a step for each, or say “at the same time”.',
+          fixes: main.from === 0 ? inTwoSteps(by, text, place, parsed.text) : [],
         };
       }
     }
   },
 };
+
+/** The second action and what is said after it in a step of its own, by the same roles; where the step says nothing else. */
+function inTwoSteps(step: Step, text: Text, second: Place, source: string): Fix[] {
+  const bare = step.parts.every(({ type }) => type === 'by' || type === 'text') && step.actions.length === 0;
+  if (!bare || step.parts.at(-1) !== text || text.strings.length > 1) return [];
+  const link = /^(?:,?\s*(?:and(?: then)?|then)|;|,)\s+/iu.exec(source.slice(second.start, second.end))?.[0] ?? '';
+  const rest = source.slice(second.start + link.length, text.end - 1);
+  const first = source.slice(0, second.start).trimEnd().replace(/[,;]$/u, '');
+  const end = { file: second.file, start: first.length, end: text.end };
+  const next = insertAfter({ ...end, start: step.start }, `${headOf(step)} "${capitalised(rest)}"`, () => source);
+  return [{ title: 'Make two steps of it', edits: [replace(end, '."'), next] }];
+}

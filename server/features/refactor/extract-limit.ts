@@ -2,8 +2,9 @@
 import { innermost, pathAt } from '../../../grammar/navigate.ts';
 import type { BoundNode, Gauge, Name } from '../../../grammar/syntax.ts';
 import type { TextEdit } from '../../../shared/finding.ts';
+import { indentAt } from '../../findings/support/edits.ts';
 import type { Snapshot } from '../../snapshot.ts';
-import { indentAt, type RefactorContext, type Refactoring } from './refactoring.ts';
+import type { RefactorContext, Refactoring } from './refactoring.ts';
 
 export function extractLimit({ snapshot, selection, others }: RefactorContext): Refactoring | undefined {
   const asked = askedBound(snapshot, selection.start);

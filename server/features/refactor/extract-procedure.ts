@@ -2,16 +2,10 @@
 import { innermost, type Node, pathAt, walk } from '../../../grammar/navigate.ts';
 import type { Stage, Statement } from '../../../grammar/syntax.ts';
 import type { Span } from '../../../shared/text.ts';
+import { freeName } from '../../binding/references.ts';
+import { indentAt, reindented } from '../../findings/support/edits.ts';
 import type { Snapshot } from '../../snapshot.ts';
-import {
-  dependsOnItsPlace,
-  freeName,
-  indentAt,
-  labelsIn,
-  type RefactorContext,
-  type Refactoring,
-  reindented,
-} from './refactoring.ts';
+import { dependsOnItsPlace, labelsIn, type RefactorContext, type Refactoring } from './refactoring.ts';
 
 export function extractProcedure({ snapshot, selection }: RefactorContext): Refactoring | undefined {
   const { text, file, parsed } = snapshot;
@@ -23,7 +17,7 @@ export function extractProcedure({ snapshot, selection }: RefactorContext): Refa
   const last = chosen.at(-1);
   if (!outer || !first || !last || !canMove(chosen, outer, snapshot)) return undefined;
 
-  const name = freeName('new-procedure', snapshot);
+  const name = freeName('new-procedure', snapshot.bound.references);
   const whole = { start: first.start, end: last.end };
   const body = reindented(text.slice(whole.start, whole.end), indentAt(text, whole.start), '  ');
   const procedure = `procedure ${name}() "New procedure" {\n  ${body}\n}\n\n`;

@@ -1,15 +1,9 @@
 /** Writes a procedure out where it is done, with its arguments. */
 import { innermost, pathAt } from '../../../grammar/navigate.ts';
 import type { Procedure } from '../../../grammar/syntax.ts';
+import { indentAt, reindented } from '../../findings/support/edits.ts';
 import type { Snapshot } from '../../snapshot.ts';
-import {
-  dependsOnItsPlace,
-  indentAt,
-  labelsIn,
-  type RefactorContext,
-  type Refactoring,
-  reindented,
-} from './refactoring.ts';
+import { dependsOnItsPlace, labelsIn, type RefactorContext, type Refactoring } from './refactoring.ts';
 
 export function inlineProcedure({ snapshot, selection, others }: RefactorContext): Refactoring | undefined {
   const done = innermost(pathAt(snapshot.parsed.file, selection.start), 'do');

@@ -18,28 +18,6 @@ export interface RefactorContext {
   readonly others: readonly Snapshot[];
 }
 
-/** A name that is not taken yet: `steps`, `steps-2`, … */
-export function freeName(wanted: string, { bound }: Snapshot): string {
-  const taken = new Set(bound.references.declared.map(({ name }) => name));
-  let name = wanted;
-  for (let count = 2; taken.has(name); count++) name = `${wanted}-${count}`;
-  return name;
-}
-
-/** The blanks before the first word of the line. */
-export function indentAt(text: string, offset: number): string {
-  const start = text.lastIndexOf('\n', offset - 1) + 1;
-  return /^[ \t]*/.exec(text.slice(start, offset))?.[0] ?? '';
-}
-
-/** A piece of text whose lines began at one indent, with another. */
-export function reindented(piece: string, from: string, to: string): string {
-  return piece
-    .split('\n')
-    .map((line, index) => (index === 0 ? line : line.startsWith(from) ? to + line.slice(from.length) : line))
-    .join('\n');
-}
-
 /** Whether something in here speaks of its surroundings: it would mean something else in another place. */
 export function dependsOnItsPlace(nodes: readonly SyntaxNode[]): boolean {
   let depends = false;

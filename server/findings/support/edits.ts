@@ -70,6 +70,20 @@ export function insertInHead(step: Step, part: string, textOf: TextOf): TextEdit
   return { place: { file, start: at, end: at }, newText: ` ${part}` };
 }
 
+/** The blanks before the first word of the line. */
+export function indentAt(text: string, offset: number): string {
+  const start = text.lastIndexOf('\n', offset - 1) + 1;
+  return /^[ \t]*/.exec(text.slice(start, offset))?.[0] ?? '';
+}
+
+/** A piece of text whose lines began at one indent, with another. */
+export function reindented(piece: string, from: string, to: string): string {
+  return piece
+    .split('\n')
+    .map((line, index) => (index === 0 ? line : line.startsWith(from) ? to + line.slice(from.length) : line))
+    .join('\n');
+}
+
 function startOfLine(text: string, offset: number): number {
   let start = offset;
   while (start > 0 && text[start - 1] !== '\n' && text[start - 1] !== '\r') start--;

@@ -4,6 +4,8 @@ import type { Card, File, Text } from '../../../grammar/syntax.ts';
 
 export interface Prose {
   readonly text: Text;
+  /** The statement or declaration that says it. */
+  readonly by: Node;
   readonly of: 'step' | 'admonition' | 'question';
 }
 
@@ -36,19 +38,19 @@ function isForeign({ fields }: Card): boolean {
 function proseAt(node: Node): Prose[] {
   switch (node.type) {
     case 'step':
-      return [...node.parts.flatMap((part) => proseIn(part, 'step')), ...node.actions.flatMap(proseAt)];
+      return [...node.parts.flatMap((part) => proseIn(part, 'step', node)), ...node.actions.flatMap(proseAt)];
     case 'admonition':
     case 'hazard':
-      return proseIn(node.text, 'admonition');
+      return proseIn(node.text, 'admonition', node);
     case 'check':
     case 'if':
     case 'repeat':
-      return proseIn(node.question, 'question');
+      return proseIn(node.question, 'question', node);
     default:
       return [];
   }
 }
 
-function proseIn(node: Node | undefined, of: Prose['of']): Prose[] {
-  return node?.type === 'text' ? [{ text: node, of }] : [];
+function proseIn(node: Node | undefined, of: Prose['of'], by: Node): Prose[] {
+  return node?.type === 'text' ? [{ text: node, by, of }] : [];
 }

@@ -52,7 +52,7 @@ export function headOf({ parts }: syntax.Step): string {
   return ['step', ...roles].join(' ');
 }
 
-function capitalised(text: string): string {
+export function capitalised(text: string): string {
   return text.slice(0, 1).toUpperCase() + text.slice(1);
 }
 
