@@ -32,6 +32,16 @@ export function joinClock(clock: Clock, others: number): Clock {
   return { since: Math.max(clock.since, sinceByOthers), afterFork: clock.afterFork.slice(0, -1) };
 }
 
+/** It has become known that the event is at least (for a least clock) or at most `since` ago. */
+export function narrowedClock(side: Side, clock: Clock, since: number, lanes: readonly Ticks[]): Clock {
+  const [nearer, other] = side === 'least' ? [Math.max, Math.min] : [Math.min, Math.max];
+  const { afterFork } = startClock(side, lanes);
+  return {
+    since: nearer(clock.since, since),
+    afterFork: clock.afterFork.map((event, depth) => other(event, (afterFork[depth] ?? 0) - since)),
+  };
+}
+
 /** The clock that allows what either allows. */
 export function widerClock(side: Side, a: Clock, b: Clock): Clock {
   const [first, other] = side === 'least' ? [Math.min, Math.max] : [Math.max, Math.min];

@@ -7,13 +7,14 @@ import type { InParts } from '../../shared/parts.ts';
 import type { Move } from '../flow/graph.ts';
 import { Agenda, flowOrder } from '../flow/order.ts';
 import { type Ticks, ticks } from '../flow/time.ts';
-import { elapse, forkClock, joinClock, sameClock, startClock } from './clock.ts';
+import { type Clock, elapse, forkClock, joinClock, narrowedClock, sameClock, startClock } from './clock.ts';
 import {
   type Count,
   eitherClock,
   mapClocks,
   mergeCounts,
   mostTold,
+  type Starts,
   sameTimes,
   type Times,
   wayAlong,
@@ -21,7 +22,7 @@ import {
   withTrails,
   worstStarts,
 } from './duty-times.ts';
-import { placesInPart } from './explore.ts';
+import { placesInPart, type StayOf } from './explore.ts';
 import {
   elapseIn,
   fork,
@@ -42,6 +43,8 @@ export interface Way {
   readonly move: Move;
   readonly moveIndex: number;
   readonly to: Node;
+  /** After it, where the card asks how long something has been so. */
+  readonly stayOf?: StayOf;
 }
 
 /** The places of an exploration with the ways between them. */
@@ -81,6 +84,7 @@ class DutyCheck {
   private readonly window?: Extract<Duty, { type: 'times-in-window' }>;
   private readonly count?: Extract<Duty, { type: 'times-then-rest' }>;
   private readonly variable: number;
+  private readonly asksStays: boolean;
   private readonly times: (Times | undefined)[];
   private readonly widened: Int32Array;
   /** From where a place got its longest run, and its shortest rest or nearest starts. */
@@ -88,7 +92,7 @@ class DutyCheck {
   private readonly shortestFrom: (Node | undefined)[] = [];
 
   constructor(
-    item: Item,
+    private readonly item: Item,
     private readonly duty: Duty,
     private readonly slice: Slice,
     private readonly graph: PlaceGraph,
@@ -96,6 +100,7 @@ class DutyCheck {
     if (duty.type === 'times-in-window') this.window = duty;
     if (duty.type === 'times-then-rest') this.count = duty;
     this.variable = slice.ofItem(item) as number;
+    this.asksStays = slice.index.stays.some((term) => term.item === item);
     this.times = new Array(graph.nodes.length);
     this.widened = new Int32Array(graph.nodes.length);
   }
@@ -119,17 +124,22 @@ class DutyCheck {
   }
 
   private *settle(): InParts<void> {
-    const order = flowOrder(this.graph.nodes.length, 0, (node) =>
-      (this.graph.ways[node] ?? []).map((way) => way.to.id),
+    const { nodes, ways } = this.graph;
+    const starts = nodes.filter(({ parent }) => !parent);
+    const order = flowOrder(nodes.length + 1, nodes.length, (node) =>
+      (node === nodes.length ? starts : (ways[node] ?? []).map(({ to }) => to)).map(({ id }) => id),
     );
     const agenda = new Agenda((node) => order[node] as number);
-    this.times[0] = {
-      lane: outside,
-      fresh: true,
-      counts: this.count ? [{ runs: 0 }] : [],
-      starts: this.window ? [{ clocks: [] }] : [],
-    };
-    agenda.add(0);
+    for (const node of starts) {
+      this.times[node.id] = {
+        lane: outside,
+        ...(this.isIn(node) && { underWay: startClock('least', []) }),
+        fresh: true,
+        counts: this.count ? [{ runs: 0 }] : [],
+        starts: this.window ? [{ clocks: [] }] : [],
+      };
+      agenda.add(node.id);
+    }
     let settled = 0;
     for (let id = agenda.take(); id !== undefined; id = agenda.take()) {
       if (++settled % placesInPart === 0) yield;
@@ -150,9 +160,31 @@ class DutyCheck {
   }
 
   private along(node: Node, times: Times, way: Way): Times {
-    const passed = this.passTime(times, way.move);
+    const passed = this.shown(this.passTime(times, way.move), way);
     if (this.begins(node, way)) return withTrails(this.begin(passed), times, node);
     return withTrails(this.isIn(node) && !this.isIn(way.to) ? this.end(passed) : passed, times, node);
+  }
+
+  /** A condition that asks how long the item has been so has shown it: it cannot have rested less, nor run longer. */
+  private shown(times: Times, { to, move: { happening }, stayOf }: Way): Times {
+    const stay = happening.type === 'assume' ? stayOf?.(this.item, to.state[this.variable] as number) : undefined;
+    if (!stay) return times;
+    const lanes = ledTimes(times.lane);
+    const least = (clock: Clock, since: number) => narrowedClock('least', clock, since, lanes);
+    const starts = times.starts.map((row) => ({
+      ...row,
+      clocks: row.clocks.map((clock, index) => least(clock, (row.atChange?.[index] ?? 0) + stay.least)),
+    }));
+    if (this.isIn(to)) {
+      const { running } = times;
+      return { ...times, starts, running: running && narrowedClock('most', running, stay.most, lanes) };
+    }
+    return {
+      ...times,
+      starts,
+      rest: times.rest && least(times.rest, stay.least),
+      counts: times.counts.map((count) => (count.rest ? { ...count, rest: least(count.rest, stay.least) } : count)),
+    };
   }
 
   /** Time passes for the clocks only where the path that is timed goes on. */
@@ -167,10 +199,15 @@ class DutyCheck {
       running: startClock('most', ledTimes(times.lane)),
       fresh: false,
       counts: times.counts.map((one) => ({ runs: Math.min(this.runsAfterStart(one), this.mostCounted) })),
-      starts: times.starts.map(({ clocks }) => ({
-        clocks: [startClock('least', ledTimes(times.lane)), ...clocks].slice(0, this.window?.times),
-      })),
+      starts: times.starts.map(({ clocks }) =>
+        this.changed([startClock('least', ledTimes(times.lane)), ...clocks].slice(0, this.window?.times)),
+      ),
     };
+  }
+
+  /** A row of starts where a run has just begun or ended. */
+  private changed(clocks: readonly Clock[]): Starts {
+    return this.asksStays ? { clocks, atChange: clocks.map(({ since }) => since) } : { clocks };
   }
 
   private get mostCounted(): number {
@@ -182,9 +219,18 @@ class DutyCheck {
     return rested ? 1 : runs + 1;
   }
 
-  private end(times: Times): Times {
+  /** What was begun before the card counts as one run, and nothing has begun since. */
+  private end({ underWay, ...times }: Times): Times {
     const rest = startClock('least', ledTimes(times.lane));
-    return { ...times, running: undefined, rest, counts: times.counts.map(({ runs }) => ({ runs, rest })) };
+    const runs = underWay && this.count ? [{ runs: 1 }] : times.counts;
+    const starts = underWay && this.window ? [{ clocks: [underWay] }] : times.starts;
+    return {
+      ...times,
+      running: undefined,
+      rest,
+      counts: runs.map(({ runs }) => ({ runs, rest })),
+      starts: starts.map(({ clocks }) => this.changed(clocks)),
+    };
   }
 
   // -------------------------------------------------------------- merging
@@ -197,16 +243,7 @@ class DutyCheck {
       this.times[id] = arriving;
       return true;
     }
-    const merged: Times = {
-      lane: widerLane(known.lane, arriving.lane),
-      running: eitherClock('most', known.running, arriving.running),
-      rest: eitherClock('least', known.rest, arriving.rest),
-      fresh: known.fresh || arriving.fresh,
-      counts: mergeCounts(known.counts, arriving.counts),
-      starts: this.window
-        ? worstStarts([...known.starts, ...arriving.starts], ticks(this.window.window))
-        : known.starts,
-    };
+    const merged = this.wider(known, arriving);
     if (sameTimes(known, merged)) return false;
     if (!sameClock(known.running, merged.running)) this.longestFrom[id] = from;
     else this.shortestFrom[id] = from;
@@ -214,6 +251,21 @@ class DutyCheck {
     this.times[id] =
       (this.widened[id] as number) > 64 + 4 * (this.graph.ways[id]?.length ?? 0) ? withoutEnd(merged) : merged;
     return !sameTimes(known, this.times[id] as Times);
+  }
+
+  /** Times that allow what either allows. */
+  private wider(known: Times, arriving: Times): Times {
+    return {
+      lane: widerLane(known.lane, arriving.lane),
+      running: eitherClock('most', known.running, arriving.running),
+      rest: eitherClock('least', known.rest, arriving.rest),
+      underWay: eitherClock('least', known.underWay, arriving.underWay),
+      fresh: known.fresh || arriving.fresh,
+      counts: mergeCounts(known.counts, arriving.counts),
+      starts: this.window
+        ? worstStarts([...known.starts, ...arriving.starts], ticks(this.window.window))
+        : known.starts,
+    };
   }
 
   // -------------------------------------------------------------- reports

@@ -19,6 +19,8 @@ export interface Count {
 /** The last starts, the latest first. */
 export interface Starts {
   readonly clocks: readonly Clock[];
+  /** How old each was when the item last began or ended a run; only where the card asks how long that is ago. */
+  readonly atChange?: readonly number[];
   readonly trail?: Trail;
 }
 
@@ -28,6 +30,8 @@ export interface Times {
   readonly running?: Clock;
   /** Least time since it was last in the state; absent where it never was. */
   readonly rest?: Clock;
+  /** Least time since the start of a run that may be under way since before the card. */
+  readonly underWay?: Clock;
   /** No run yet on some path to here. */
   readonly fresh: boolean;
   readonly counts: readonly Count[];
@@ -60,8 +64,9 @@ export function mapClocks(times: Times, least: (clock: Clock) => Clock, most: (c
     ...times,
     running: times.running && most(times.running),
     rest: times.rest && least(times.rest),
+    underWay: times.underWay && least(times.underWay),
     counts: times.counts.map((count) => (count.rest ? { runs: count.runs, rest: least(count.rest) } : count)),
-    starts: times.starts.map(({ clocks }) => ({ clocks: clocks.map(least) })),
+    starts: times.starts.map((row) => ({ ...row, clocks: row.clocks.map(least) })),
   };
 }
 
@@ -88,7 +93,7 @@ function worseCount(a: Count, b: Count): Count {
 
 /** The rows of starts that no other row outdoes: one with as many starts, each as near or nearer. Past some number only the nearest of each is kept. */
 export function worstStarts(rows: readonly Starts[], window: number): Starts[] {
-  const near = rows.map((row) => ({ ...row, clocks: row.clocks.filter((start) => start.since < window) }));
+  const near = rows.map((row) => withinWindow(row, window));
   const worst = near.filter(
     (row, index) =>
       !near.some((other, at) => at !== index && outdoes(other, row) && (!outdoes(row, other) || at < index)),
@@ -98,21 +103,37 @@ export function worstStarts(rows: readonly Starts[], window: number): Starts[] {
   const nearest = Array.from({ length: longest }, (_, index) =>
     worst.flatMap(({ clocks }) => clocks[index] ?? []).reduce((a, b) => widerClock('least', a, b)),
   );
-  return [{ ...worst[0], clocks: nearest }];
+  const atChange =
+    worst[0]?.atChange && nearest.map((_, index) => Math.min(...worst.map((row) => ageAtChange(row, index))));
+  return [{ ...worst[0], clocks: nearest, ...(atChange && { atChange }) }];
 }
 
-function outdoes({ clocks: other }: Starts, { clocks: row }: Starts): boolean {
-  return other.length >= row.length && row.every((start, index) => (other[index] as Clock).since <= start.since);
+function withinWindow(row: Starts, window: number): Starts {
+  const clocks = row.clocks.filter((start) => start.since < window);
+  return { ...row, clocks, ...(row.atChange && { atChange: row.atChange.slice(0, clocks.length) }) };
 }
 
-function startsKey({ clocks }: Starts): string {
-  return clocks.map((start) => `${start.since}/${start.afterFork.join('/')}`).join(' ');
+function ageAtChange({ atChange }: Starts, index: number): number {
+  return atChange?.[index] ?? Number.POSITIVE_INFINITY;
+}
+
+function outdoes(other: Starts, row: Starts): boolean {
+  return row.clocks.every(
+    (start, index) =>
+      (other.clocks[index]?.since ?? Number.POSITIVE_INFINITY) <= start.since &&
+      ageAtChange(other, index) <= ageAtChange(row, index),
+  );
+}
+
+function startsKey({ clocks, atChange = [] }: Starts): string {
+  return [...clocks.map((start) => `${start.since}/${start.afterFork.join('/')}`), ...atChange].join(' ');
 }
 
 export function sameTimes(a: Times, b: Times): boolean {
   return (
     sameClock(a.running, b.running) &&
     sameClock(a.rest, b.rest) &&
+    sameClock(a.underWay, b.underWay) &&
     a.fresh === b.fresh &&
     sameLane(a.lane, b.lane) &&
     a.counts.length === b.counts.length &&

@@ -90,7 +90,9 @@ class TimedExplorer {
         const to = this.known(way.to, times);
         if (!to) continue;
         slice.question.onWay?.(place.node, way.moveIndex, to.node, slice.valueAt);
-        options.onWay?.(place.node, way.move, way.moveIndex, to.node);
+        options.onWay?.(place.node, way.move, way.moveIndex, to.node, (item, state) =>
+          this.clock.of(item, state, times.now),
+        );
       }
     }
     if (options.quiet) return;

@@ -1,4 +1,5 @@
 /** Visits every place that a path can come to, the nearest first, so that the way to each is a shortest one. */
+import type { Item } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { Move } from '../flow/graph.ts';
 import { isSplit } from './answer.ts';
@@ -7,6 +8,7 @@ import { nowhere } from './flow-index.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
 import { keyOf, type State, type Variable } from './state.ts';
+import type { Stay } from './stays.ts';
 import { Transitions } from './transition.ts';
 import { passesTime } from './transition-facts.ts';
 
@@ -17,12 +19,15 @@ export interface Exploration {
   readonly nodes: readonly Node[];
 }
 
+/** How long an item has been in a state, given as a mask, where the card asks for it. */
+export type StayOf = (item: Item, state: number) => Stay | undefined;
+
 export interface ExploreOptions {
   readonly stateBound: number;
   /** The question is not told: it will look when the times are known. */
   readonly quiet?: boolean;
-  /** Told of each way from node to node; with equal states one node may have many. */
-  readonly onWay?: (from: Node, move: Move, moveIndex: number, to: Node) => void;
+  /** Told of each way from node to node; with equal states one node may have many. Where times are kept, with those after it. */
+  readonly onWay?: (from: Node, move: Move, moveIndex: number, to: Node, stayOf?: StayOf) => void;
 }
 
 export function explore(slice: Slice, start: State, options: ExploreOptions): InParts<Exploration> {

@@ -28,7 +28,7 @@ export interface TimingInput {
 /** All places of a card for a question of time, with the ways between them; of lanes that run together one is timed. */
 export function* placesInTime(
   input: TimingInput,
-  question: Pick<Question, 'items' | 'gauges' | 'own'>,
+  question: Pick<Question, 'items' | 'gauges' | 'own' | 'settle'>,
   lead: (lanes: Together['lanes']) => number,
 ): InParts<{ slice: Slice; graph: PlaceGraph }> {
   const { includes } = input.configuration;
@@ -59,9 +59,9 @@ export function* placesInTime(
     startState(slice, input.start, () => false),
     {
       stateBound: input.stateBound,
-      onWay: (from, move, moveIndex, to) => {
+      onWay: (from, move, moveIndex, to, stayOf) => {
         ways[from.id] ??= [];
-        ways[from.id]?.push({ move, moveIndex, to });
+        ways[from.id]?.push({ move, moveIndex, to, ...(stayOf && { stayOf }) });
       },
     },
   );

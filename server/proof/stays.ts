@@ -53,6 +53,11 @@ export class StayClock {
     return stay.most <= asked ? 'yes' : stay.least > asked ? 'no' : 'unknown';
   }
 
+  /** That of an item in a state, as a mask; undefined where nothing asks for it. */
+  of(item: Item, state: number, stays: Stays): Stay | undefined {
+    return stays[this.terms.findIndex((term) => term.item === item && 1 << term.state === state)];
+  }
+
   /** The stays after a move from a state. */
   along(before: State, move: Move, stays: Stays): Stays {
     return stays.map((stay, index) => {

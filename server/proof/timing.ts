@@ -12,8 +12,9 @@ import { type Collector, placeKey } from './collector.ts';
 import { checkDuty, type DutyReport } from './duties.ts';
 import type { CardTime, DutyBreak } from './facts.ts';
 import { placesInTime, type TimingInput } from './places.ts';
-import type { Node } from './question.ts';
+import type { Node, Question } from './question.ts';
 import type { Slice } from './slice.ts';
+import { bitsOf, withValue } from './state.ts';
 import { tell } from './witness.ts';
 
 /** Reports broken duties to the collector; gives the items on whose rest before the card it relies, and the states explored. */
@@ -22,7 +23,7 @@ export function* proveDuties(input: TimingInput, collector: Collector): InParts<
   let explored = 0;
   for (const item of input.card.equipment.items) {
     if (item.duties.length === 0 || !drives(input.card.body, item)) continue;
-    const question = { items: [item], gauges: [], own: [{ type: 'begun-by' as const, item }] };
+    const question = { items: [item], gauges: [], own: [{ type: 'begun-by' as const, item }], settle: toldApart(item) };
     const { slice, graph } = yield* placesInTime(input, question, (lanes) =>
       lanes.findIndex((lane) => drives(lane.body, item)),
     );
@@ -37,6 +38,15 @@ export function* proveDuties(input: TimingInput, collector: Collector): InParts<
     }
   }
   return { relying, explored };
+}
+
+/** Whether a run is under way when the card begins is told apart from the start. */
+function toldApart(item: Item): Question['settle'] {
+  return ({ after, isStart, variables }) => {
+    const variable = variables.ofItem(item);
+    if (!isStart || variable === undefined) return [after];
+    return bitsOf(after[variable] as number).map((state) => withValue(after, variable, 1 << state));
+  };
 }
 
 function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInput, collector: Collector): void {

@@ -99,14 +99,15 @@ export class Actions {
 
   private check(action: Check | Read, asked: Asked, done: Frame, world: World, now: number): readonly Next[] {
     const place = placeKey(action.place);
-    const next = (wanted: Way) => this.wayOf(place, asked, wanted)(world).map(this.next(wanted, action, done, now));
+    const next = (wanted: Way) =>
+      this.wayOf(place, asked, wanted, now)(world).map(this.next(wanted, action, done, now));
     return [...next('passes'), ...next('fails')];
   }
 
   private bring(action: Bring, done: Frame, world: World, now: number): readonly Next[] {
     const place = placeKey(action.place);
     return this.within(action.within, now, (wanted, stretch, then) => {
-      const ways = this.wayOf(place, { condition: action.asked }, wanted);
+      const ways = this.wayOf(place, { condition: action.asked }, wanted, then);
       return this.events
         .bring(world, action.gauge, stretch, { now: then, place, moves: false, ways })
         .map(this.next(wanted, action, done, then));
@@ -125,7 +126,7 @@ export class Actions {
       );
     }
     return this.within(until.within, now, (wanted, stretch, then) => {
-      const ways = this.wayOf(place, until, wanted);
+      const ways = this.wayOf(place, until, wanted, then);
       return this.events
         .pass(world, stretch, { now: then, place, moves: true, ways })
         .map(this.next(wanted, { ...until, place: action.place }, done, then));
@@ -148,9 +149,9 @@ export class Actions {
   }
 
   /** The worlds in which the question at `place` goes the wanted way. */
-  private wayOf(place: string, asked: Asked, wanted: Way): (world: World) => readonly World[] {
+  private wayOf(place: string, asked: Asked, wanted: Way, now: number): (world: World) => readonly World[] {
     return (world) => {
-      const worlds = waysOf(this.setting, asked, world)[wanted];
+      const worlds = waysOf(this.setting, asked, world, now)[wanted];
       if (worlds.length > 0) this.sightings[wanted === 'passes' ? 'passed' : 'failed'].add(place);
       return worlds;
     };
@@ -202,7 +203,7 @@ export class Actions {
   private endAsMeant(frame: RunFrame, world: World, now: number): readonly Next[] {
     const { until, length, watches } = frame.run;
     const watchesMayHold = watches.every(
-      (watch) => waysOf(this.setting, { condition: watch.asked }, world).passes.length > 0,
+      (watch) => waysOf(this.setting, { condition: watch.asked }, world, now).passes.length > 0,
     );
     if (!watchesMayHold) return [];
     if (until) {
@@ -211,6 +212,7 @@ export class Actions {
           placeKey(frame.run.place),
           until,
           answer,
+          then,
         )(this.events.forgetful(this.events.older(world, stretch), frame.run.item)).map(
           this.next('passes', frame.run, { ...frame, answer }, then),
         ),
@@ -234,7 +236,7 @@ export class Actions {
 
   private endByWatch(frame: RunFrame, watch: Run['watches'][number], world: World, now: number): readonly Next[] {
     const place = placeKey(watch.place);
-    const ways = waysOf(this.setting, { condition: watch.asked }, world);
+    const ways = waysOf(this.setting, { condition: watch.asked }, world, now);
     this.sightings.went(place, ways.passes.length > 0, ways.fails.length > 0);
     if (ways.fails.length === 0) return [];
     const run = runStretch(frame.run);

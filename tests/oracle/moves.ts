@@ -156,7 +156,7 @@ export class Moves {
       case 'step':
         return this.beginStep(statement, frame, rest, world, now);
       case 'if':
-        return this.decide(statement, world, placeKey(statement.place)).map(({ passes, way }) =>
+        return this.decide(statement, world, placeKey(statement.place), now).map(({ passes, way }) =>
           at(
             passes
               ? listFrame(statement.body, rest)
@@ -249,7 +249,7 @@ export class Moves {
     const leaving: Move[] = [];
     for (const { keep, back } of keepsHere(frame)) {
       const place = placeKey(keep.place);
-      const ways = staying.flatMap((still) => this.decide(keep, still, place));
+      const ways = staying.flatMap((still) => this.decide(keep, still, place, now));
       leaving.push(
         ...ways.flatMap(({ passes, way }) => (passes ? [] : this.leaveByKeep(keep, back, inside.under, way, now))),
       );
@@ -274,8 +274,9 @@ export class Moves {
     asked: { readonly condition?: Condition; readonly question?: Words },
     world: World,
     place: string,
+    now: number,
   ): readonly { readonly passes: boolean; readonly way: World }[] {
-    const { passes, fails } = waysOf(this.setting, asked, world);
+    const { passes, fails } = waysOf(this.setting, asked, world, now);
     this.sightings.went(place, passes.length > 0, fails.length > 0);
     return [...passes.map((way) => ({ passes: true, way })), ...fails.map((way) => ({ passes: false, way }))];
   }
@@ -285,7 +286,7 @@ export class Moves {
     const again = at(listFrame(repeat.body, { ...frame, round: round + 1 }), now, world);
     if (!repeat.until) return [round < repeat.times ? again : at(under, now, world)];
     const place = placeKey(repeat.place);
-    return this.decide(repeat.until, world, place).flatMap(({ passes, way }) => {
+    return this.decide(repeat.until, world, place, now).flatMap(({ passes, way }) => {
       if (passes) return [at(under, now, way)];
       return round < repeat.times ? [{ ...again, world: way }] : this.leave(repeat.otherwise, place, under, way, now);
     });

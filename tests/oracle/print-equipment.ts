@@ -11,7 +11,7 @@ export function printEquipment(recipe: CardRecipe): readonly string[] {
     ...recipe.items.map((item, index) => printItem(recipe, item, things[index] as Thing, index)),
     ...(recipe.starter && hasStarter(recipe)
       ? [
-          `item crank : starter "the crank" normally idle${printNeed(recipe, recipe.items.length)} {`,
+          `item crank : starter "the crank" ${recipe.startsIdle ? ' normally idle' : ''}${printNeed(recipe, recipe.items.length)} {`,
           ...recipe.starter.map(printDuty),
           '}',
         ]
@@ -165,7 +165,6 @@ function printLasting(
   things: readonly Thing[],
   lasting: boolean,
 ): string {
-  const timed = things.filter((thing) => thing.kind !== 'starter');
-  if (!lasting || !recipe.lasting || timed.length === 0) return printState(things, condition);
-  return `${printState(timed, condition)} for at ${condition.atLeast ? 'least' : 'most'} ${pick(DURATIONS, condition.time)}`;
+  if (!lasting || !recipe.lasting) return printState(things, condition);
+  return `${printState(things, condition)} for at ${condition.atLeast ? 'least' : 'most'} ${pick(DURATIONS, condition.time)}`;
 }

@@ -149,6 +149,8 @@ export interface CardRecipe {
   readonly whenStopped: readonly StatementRecipe[] | undefined;
   /** Ask how long an item has been in a state: then nothing drifts and nothing runs at once. */
   readonly lasting: boolean;
+  /** Otherwise the starter may be under way when the card begins. */
+  readonly startsIdle: boolean;
 }
 
 const small = fc.nat({ max: 11 });
@@ -377,6 +379,7 @@ export const cardRecipe: fc.Arbitrary<CardRecipe> = fc.record({
   stages: fc.array(statements(2, 1, 4), { minLength: 1, maxLength: 3 }),
   whenStopped: maybe(statements(0, 1, 2), 30),
   lasting: fc.oneof({ weight: 5, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),
+  startsIdle: fc.oneof({ weight: 5, arbitrary: fc.constant(true) }, { weight: 1, arbitrary: fc.constant(false) }),
 });
 
 /** A block of lanes, some of them with lanes of their own. */
@@ -408,4 +411,5 @@ export const lanesRecipe: fc.Arbitrary<CardRecipe> = fc.record({
   stages: fc.tuple(step, lanes(1), step).map((list) => [list]),
   whenStopped: maybe(statements(0, 1, 1), 20),
   lasting: fc.oneof({ weight: 5, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),
+  startsIdle: fc.oneof({ weight: 5, arbitrary: fc.constant(true) }, { weight: 1, arbitrary: fc.constant(false) }),
 });

@@ -264,6 +264,9 @@ function timesOf(duty: Duty): number[] {
   return times.filter((time) => time !== undefined).map((time) => time.valueOf());
 }
 
+/** A run that is under way when the card begins may have gone on for longer than anything asks, or have just begun. */
+const BEGUN_BEFORE = [UNKNOWN, 0];
+
 /** Every world that a run of this card may start in. */
 export function startWorlds(setting: Setting): readonly World[] {
   let states: readonly (readonly number[])[] = [[]];
@@ -271,7 +274,8 @@ export function startWorlds(setting: Setting): readonly World[] {
     const choices = startStates(setting, item);
     states = states.flatMap((some) => choices.map((state) => [...some, state]));
   }
-  return states.map((chosen) => startWorld(setting, chosen));
+  const begun = setting.dutyStates.length > 0 ? BEGUN_BEFORE : [UNKNOWN];
+  return states.flatMap((chosen) => begun.map((before) => startWorld(setting, chosen, before)));
 }
 
 function startStates({ card, followed }: Setting, item: Item): readonly number[] {
@@ -282,7 +286,7 @@ function startStates({ card, followed }: Setting, item: Item): readonly number[]
   return item.kind.states.map((_, index) => index);
 }
 
-function startWorld(setting: Setting, states: readonly number[]): World {
+function startWorld(setting: Setting, states: readonly number[], begunBefore: number): World {
   const { equipment, dutyStates, timedItems } = setting;
   return {
     states,
@@ -291,12 +295,11 @@ function startWorld(setting: Setting, states: readonly number[]): World {
     shown: [],
     unannounced: [],
     setAt: equipment.items.map(() => ''),
-    duties: dutyStates.map(({ item, state }) => ({
-      running: states[item.id] === state,
-      since: -UNKNOWN,
-      begunAt: '',
-      runs: [],
-    })),
+    duties: dutyStates.map(({ item, state }) =>
+      states[item.id] === state
+        ? { running: true, since: -begunBefore, begunAt: '', runs: [{ rest: UNKNOWN, length: 0 }] }
+        : { running: false, since: -UNKNOWN, begunAt: '', runs: [] },
+    ),
     ages: equipment.items.map((item) => (timedItems.has(item) ? { low: 0, high: UNKNOWN } : undefined)),
     moved: false,
   };
