@@ -27,6 +27,8 @@ export const actionStarts: readonly TokenType[] = [...actingWords, ...contextual
 const noWord = (): boolean => false;
 const torqueStarts: readonly TokenType[] = [k.at, k.above, k.below, t.NumberText];
 
+const aBoundOrLimit = 'a bound, or “in” and the name of a limit,';
+
 export abstract class Actions extends Conditions {
   abstract readonly block: ParserMethod<[what?: string], Block>;
 
@@ -62,10 +64,19 @@ export abstract class Actions extends Conditions {
     const start = this.start();
     this.head(0, k.read);
     const gauge = this.name(0, 'the name of a gauge');
-    const asked = this.OPTION1(() => this.SUBRULE(this.boundOrLimit));
-    const failing = this.OPTION2(() => this.SUBRULE(this.failing));
-    return { type: 'read', start, end: this.end(start), gauge, bound: asked?.bound, limit: asked?.limit, ...failing };
+    const asked = this.OPTION1(() => ({
+      ...this.SUBRULE1(this.boundOrLimit),
+      ...this.OPTION2(() => this.SUBRULE2(this.failing)),
+    }));
+    return { type: 'read', start, end: this.end(start), gauge, ...(asked ?? this.failingWithout(aBoundOrLimit)) };
   });
+
+  /** What is held against nothing cannot fail: an `else` here says that something was meant. */
+  private failingWithout(wanted: string): Pick<Check, 'mend' | 'otherwise'> {
+    if (this.RECORDING_PHASE || !this.atAny([k.else])) return {};
+    this.missing({ words: wanted });
+    return this.SUBRULE3(this.failing);
+  }
 
   /** `else FLOW`, or `else { … }` with what is done before it is asked again, and perhaps an `else FLOW` of its own. */
   readonly failing = this.RULE('failing', (): Pick<Check, 'mend' | 'otherwise'> => {
@@ -87,8 +98,7 @@ export abstract class Actions extends Conditions {
     const start = this.start();
     this.head(0, k.bring);
     const gauge = this.name(0, 'the name of a gauge');
-    const wanted = 'a bound, or “in” and the name of a limit,';
-    const asked = this.readyForAny([...boundStarts, k.in], wanted) ? this.SUBRULE(this.boundOrLimit) : undefined;
+    const asked = this.readyForAny([...boundStarts, k.in], aBoundOrLimit) ? this.SUBRULE(this.boundOrLimit) : undefined;
     const within = this.optionalWithin(1);
     const otherwise = this.optionalElse(2);
     return {

@@ -44,6 +44,7 @@ const inStage = [
   'step check not',
   'step check any a',
   'step check a b for 5 s',
+  'step read g else finish',
   'step read g at least',
   'step read g at 5 V',
   'step read g at least 5',
