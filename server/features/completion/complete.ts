@@ -1,4 +1,5 @@
 /** What can be written at a place, best first. */
+import { all, innermost, pathAt, titleAsName } from '../../../grammar/navigate.ts';
 import type { Card, Gauge, Hazard, Item, Kind } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Settings } from '../../../shared/settings.ts';
@@ -130,11 +131,7 @@ function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
     case 'role':
       return roleCandidates(scene);
     case 'label':
-      return declaredIn(references.declared, 'label', scene.card).map(({ name }) => ({
-        sort: 'label',
-        label: name,
-        insert: name,
-      }));
+      return labelsIn(scene).map((name) => ({ sort: 'label', label: name, insert: name }));
     case 'hazard':
       return hazardCandidates(want.level, scene);
     case 'callable':
@@ -299,6 +296,16 @@ function argumentCandidates({ callee, index }: Extract<Wanted, { type: 'argument
 
 function declaredIn(declared: readonly Declared[], sort: Declared['sort'], card: Card | undefined): Declared[] {
   return declared.filter((one) => one.sort === sort && (!card || one.owner?.place.start === card.place.start));
+}
+
+/** The names of steps and stages; a stage without one is gone to by its title. */
+function labelsIn({ snapshot, card }: Scene): string[] {
+  const named = declaredIn(snapshot.bound.references.declared, 'label', card).map(({ name }) => name);
+  const around = card && innermost(pathAt(snapshot.parsed.file, card.place.start), 'card');
+  const titles = all(around ?? snapshot.parsed.file, 'stage').flatMap((stage) =>
+    stage.name || stage.whenStopped ? [] : (titleAsName(stage.title)?.text ?? []),
+  );
+  return [...new Set([...titles, ...named])];
 }
 
 function fileCandidates({ snapshot, around }: Scene): Candidate[] {

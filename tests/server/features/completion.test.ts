@@ -38,6 +38,12 @@ use`;
     expect(labels(card('note $0').replace('use', hazards))).toEqual(['wet']);
   });
 
+  it('offers after go to the title of a stage that has no name', () => {
+    const titled =
+      'card t "T" { stage "Clean" { step check "Clean?" else go to $0 } stage end "End" { step "Done." } }';
+    expect(labels(titled)).toEqual(['"Clean"', 'end']);
+  });
+
   it('offers labels after go to, roles after by, procedures after do with fitting arguments', () => {
     expect(labels(card('step again: "Look."\n step { check main-switch on else go to $0 }'))).toEqual([
       'work',
