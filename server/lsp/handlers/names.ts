@@ -8,10 +8,11 @@ import {
   type TextDocumentPositionParams,
 } from 'vscode-languageserver';
 import { hiddenShown } from '../../../shared/hidden.ts';
-import type { Place } from '../../../shared/text.ts';
+import { contains, type Place } from '../../../shared/text.ts';
 import type { References } from '../../binding/bind.ts';
 import { type Call, type Callable, callableAt, incoming, outgoing } from '../../features/calls.ts';
 import { followMoves } from '../../features/file-renames.ts';
+import { links } from '../../features/links.ts';
 import { type NamedPlace, nameAt, placesOf, rename, renameObstacle } from '../../features/names.ts';
 import { outline } from '../../features/outline.ts';
 import { thingOf } from '../../features/things.ts';
@@ -35,7 +36,8 @@ function handleGoing(session: Session): void {
   const { connection } = session;
   connection.onDefinition(async (params) => {
     const named = await nameUnder(params, session);
-    return named && toLocation(named.declared.place, session);
+    const place = named?.declared.place ?? (await fileUsedAt(params, session));
+    return place && toLocation(place, session);
   });
   connection.onTypeDefinition(async (params) => {
     const named = await nameUnder(params, session);
@@ -70,6 +72,18 @@ function highlightKind(place: Place, { declared }: NamedPlace): DocumentHighligh
   return place.start === declared.place.start && place.file === declared.place.file
     ? DocumentHighlightKind.Write
     : DocumentHighlightKind.Read;
+}
+
+/** The beginning of the file that the path of a `use` leads to. */
+async function fileUsedAt(
+  { textDocument, position }: TextDocumentPositionParams,
+  session: Session,
+): Promise<Place | undefined> {
+  const snapshot = await session.read(textDocument.uri);
+  const offset = snapshot ? toOffset(snapshot.lines, position) : 0;
+  const link = snapshot && links(snapshot).find(({ span }) => contains(span, offset));
+  const isThere = link && session.workspace.textOf(link.file) !== '';
+  return isThere ? { file: link.file, start: 0, end: 0 } : undefined;
 }
 
 function handleRenaming(session: Session): void {

@@ -201,6 +201,20 @@ describe('a workspace', () => {
     await Promise.all([pulling.stop(), pushed.stop()]);
   });
 
+  it('goes from the path of a use to the file, shipped ones too, and nowhere where there is none', async () => {
+    const text = 'use "merganser.card"\nuse "std:kinds"\nuse "lost.card"\n';
+    const client = await Client.start({ files: { 'merganser.card': equipment } });
+    await client.open('one.card', text);
+    const from = (line: number) =>
+      client.request<{ uri: string } | null>('textDocument/definition', 'one.card', {
+        position: { line, character: 7 },
+      });
+    expect((await from(0))?.uri).toBe(client.uri('merganser.card'));
+    expect((await from(1))?.uri).toContain('kinds');
+    expect(await from(2)).toBeNull();
+    await client.stop();
+  });
+
   it('renames across files, and says why where it cannot', async () => {
     const client = await Client.start({ files: { 'merganser.card': equipment, 'one.card': card, 'two.card': other } });
     const line = card.split('\n').findIndex((text) => text.includes('set ear-defenders on'));
