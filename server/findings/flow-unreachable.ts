@@ -1,7 +1,9 @@
+import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
-import type { BranchFact } from '../proof/facts.ts';
+import type { BranchFact, Unreached } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
-import { remove } from './support/edits.ts';
+import { asksFaultyBound } from './support/branches.ts';
+import { remove, type TextOf } from './support/edits.ts';
 import { foundOn } from './support/words.ts';
 
 export const flowUnreachable: FindingSort = {
@@ -33,18 +35,34 @@ export const flowUnreachable: FindingSort = {
     },
   ],
   *inCard({ proof, textOf }) {
-    const oneWay = proof.branches.filter(({ passes, fails }) => passes !== fails);
+    const faulty = proof.branches.filter((branch) => branch.passes !== branch.fails && asksFaultyBound(branch));
     for (const fact of proof.unreachable) {
-      if (oneWay.some((branch) => cutsOff(branch, fact.place))) continue;
-      yield foundOn(fact, 'No path reaches this step. Take it out, or mend what ends the card before it.', {
-        unnecessary: true,
-        fixes: fact.step.label ? [] : [{ title: 'Take this step out', edits: [remove(fact.step.place, textOf)] }],
+      if (faulty.some((branch) => cutsOff(branch, fact.place))) continue;
+      yield foundOn(fact, sentence(fact), {
+        unnecessary: !fact.isBegun,
+        path: fact.isBegun ? [{ place: fact.step.head, text: 'no path from here reaches this step' }] : [],
+        fixes: takeOut(fact, textOf),
       });
     }
   },
 };
 
-/** A branch that can go one way only has a finding of its own, which says the same of the steps that it cuts off. */
+function sentence({ doing, isBegun, isDrawn }: Unreached): string {
+  if (!isDrawn)
+    return 'No machine that this card applies to is one that this step is for. Take it out, or mend “applies”.';
+  if (!doing) return 'No path reaches this step. Take it out, or mend what ends the card before it.';
+  return isBegun
+    ? `Done here, “${doing.name}” has a step that no path reaches. Mend what it hangs on, or what “${doing.name}” is given.`
+    : 'No path reaches this. Take it out, or mend what ends the card before it.';
+}
+
+function takeOut({ step, doing, isBegun }: Unreached, textOf: TextOf): Fix[] {
+  if (isBegun || (!doing && step.label)) return [];
+  const title = doing ? 'Take this out' : 'Take this step out';
+  return [{ title, edits: [remove((doing ?? step).place, textOf)] }];
+}
+
+/** A bound that has a finding of its own may pass or fail: nothing is said of the steps that it cuts off. */
 function cutsOff({ statement, form, passes }: BranchFact, { file, start }: Place): boolean {
   const { place } = statement;
   if (place.file !== file) return false;

@@ -5,6 +5,7 @@
 import type {
   Action,
   Condition,
+  Do,
   Duty,
   Gauge,
   Hazard,
@@ -143,6 +144,16 @@ export interface BranchFact {
   readonly configuration?: string;
 }
 
+export interface Unreached extends Break {
+  readonly step: Step;
+  /** What the card does there, if the step is in it; told there. */
+  readonly doing?: Do;
+  /** Some step of what is done is reached. */
+  readonly isBegun: boolean;
+  /** Some machine that the card is for has the step. */
+  readonly isDrawn: boolean;
+}
+
 export interface Dose extends Break {
   readonly role: Role;
   /** Percent of the permissible dose of 29 CFR 1910.95. */
@@ -193,8 +204,8 @@ export interface Proof {
   readonly notAssumed: readonly NotAssumed[];
   readonly duties: readonly DutyBreak[];
   readonly branches: readonly BranchFact[];
-  /** The first of each run of steps that no path reaches. */
-  readonly unreachable: readonly (Break & { readonly step: Step })[];
+  /** The first of each row of steps that no path reaches. */
+  readonly unreachable: readonly Unreached[];
   /** The statement that closes a loop which no path leaves. */
   readonly endless: readonly Break[];
   /** Sets of what is so already on every path. */

@@ -1,6 +1,6 @@
 /** Asks every question of a card on every path, for every sort of machine on which the card differs. */
 
-import type { Card, Condition, Item, Role } from '../../shared/card.ts';
+import type { Card, Condition, Item, Role, Step } from '../../shared/card.ts';
 import { larger } from '../../shared/exact.ts';
 import { finish, type InParts, Once } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
@@ -34,15 +34,24 @@ import { relianceOn } from './reliance.ts';
 import { startOf } from './start.ts';
 import { bitsOf } from './state.ts';
 import { statesAtPlaces } from './states-at.ts';
-import { endlessClosings, firstUnreached, noteWay, stepsReached, type Walked, walkQuestion } from './structure.ts';
+import {
+  type Drawn,
+  endlessClosings,
+  firstUnreached,
+  noteWay,
+  stepsReached,
+  stepsWrittenBehind,
+  type Walked,
+  walkQuestion,
+} from './structure.ts';
 import { cardTime, proveDuties, timeOfCard, timeOfRole } from './timing.ts';
 
 /** What the configurations of a card have found together. */
 interface Findings extends SetRecords {
   readonly collector: Collector;
   readonly branches: Map<string, { fact: BranchFact; passes: boolean; fails: boolean }>;
-  readonly drawn: Set<string>;
-  readonly reached: Set<string>;
+  readonly drawn: Set<Step>;
+  readonly reached: Set<Step>;
   readonly relyingOnRest: Set<Item>;
   readonly proved: Proved[];
   explored: number;
@@ -177,9 +186,8 @@ function* recordStructure(asker: Asker, found: Findings): InParts<number> {
   const { exploration } = yield* asker.ask(walkQuestion(walked), (from, to) => noteWay(walked, from, to));
   found.unknownJumps ||= flow.unknownJumps;
   yield;
-  const steps = stepsReached(flow, walked.taken);
-  for (const key of steps.drawn) found.drawn.add(key);
-  for (const key of steps.reached) found.reached.add(key);
+  for (const step of flow.steps) found.drawn.add(step);
+  for (const step of stepsReached(flow, walked.taken)) found.reached.add(step);
   yield;
   for (const { place } of endlessClosings(walked)) {
     found.collector.add('endless', placeKey(place), (): Break => ({ place, path: [], blended: false }));
@@ -190,7 +198,7 @@ function* recordStructure(asker: Asker, found: Findings): InParts<number> {
 function gather(card: Card, found: Findings, options: ProofOptions): Proof {
   const { collector, proved } = found;
   const plain = { path: [], blended: false };
-  const unreached = found.unknownJumps ? [] : firstUnreached(card, found.drawn, found.reached);
+  const unreached = found.unknownJumps ? [] : firstUnreached(card, drawnBy(card, found));
   const later = lazily({
     reliances: () => reliances(card, proved, options),
     time: () => timeOverAll(proved, (configuration) => timeOfCard(card, configuration)),
@@ -208,7 +216,7 @@ function gather(card: Card, found: Findings, options: ProofOptions): Proof {
     notAssumed: collector.take<Proof['notAssumed'][number]>('notAssumed'),
     duties: collector.take<Proof['duties'][number]>('duties'),
     branches: [...found.branches.values()].map(({ fact, passes, fails }) => ({ ...fact, passes, fails })),
-    unreachable: unreached.map((step) => ({ ...plain, place: step.head, step })),
+    unreachable: unreached,
     endless: found.unknownJumps ? [] : collector.take<Break>('endless'),
     noChange: [...found.sets.values()]
       .filter((record) => record.always)
@@ -221,6 +229,11 @@ function gather(card: Card, found: Findings, options: ProofOptions): Proof {
     explored: found.explored,
     statesAt: statesOver(card, proved, options),
   });
+}
+
+function drawnBy(card: Card, { drawn, reached, proved }: Findings): Drawn {
+  const written = () => new Set(proved.flatMap(({ index }) => stepsWrittenBehind(index.flow)));
+  return { drawn, reached, written, onAllMachines: machinesOf(card).areAll };
 }
 
 /** Properties that are worked out once: when first read, or before by `workOut`. */

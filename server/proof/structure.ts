@@ -1,8 +1,9 @@
 /** Steps that no path reaches, loops that no path leaves. */
 import { blocksOf } from '../../shared/blocks.ts';
-import type { Card, Stage, Statement, Step } from '../../shared/card.ts';
+import type { Card, Do, Stage, Statement, Step } from '../../shared/card.ts';
 import type { Flow, Move } from '../flow/graph.ts';
 import { placeKey } from './collector.ts';
+import type { Unreached } from './facts.ts';
 import type { Node, Question } from './question.ts';
 
 /** What a walk over all places of a card has met. */
@@ -46,29 +47,68 @@ export function noteWay({ into }: Walked, from: Node, to: Node): void {
   else into.set(to, [from]);
 }
 
-export function stepsReached(flow: Flow, taken: ReadonlySet<number>): { drawn: Set<string>; reached: Set<string> } {
-  const keys = (steps: readonly Step[]) => new Set(steps.map((step) => placeKey(step.place)));
-  const entered = [...taken].flatMap((index) => flow.moves[index]?.steps ?? []);
-  return { drawn: keys(flow.steps), reached: keys(entered) };
+export function stepsReached(flow: Flow, taken: ReadonlySet<number>): Step[] {
+  return [...taken].flatMap((index) => flow.moves[index]?.steps ?? []);
 }
 
-/** Of several steps in a row that are not reached, the first. */
-export function firstUnreached(card: Card, drawn: ReadonlySet<string>, reached: ReadonlySet<string>): Step[] {
-  const first: Step[] = [];
-  const listed = new Set<string>();
+/** The steps to which the card leads as it is written, whatever may be so. */
+export function stepsWrittenBehind({ start, from, moves }: Flow): Step[] {
+  const points = new Set([start]);
+  for (const point of points) for (const move of from[point] ?? []) points.add((moves[move] as Move).to);
+  return moves.flatMap((move) => (points.has(move.from) ? (move.steps ?? []) : []));
+}
+
+/** A step as a card comes to it: in its own text, or by one of the things that it does. */
+interface Coming {
+  readonly key: string;
+  readonly step: Step;
+  readonly doing?: Do;
+}
+
+export interface Drawn {
+  readonly drawn: ReadonlySet<Step>;
+  readonly reached: ReadonlySet<Step>;
+  /** As `stepsWrittenBehind`. */
+  readonly written: () => ReadonlySet<Step>;
+  /** Whether each machine that the card is for was looked at. */
+  readonly onAllMachines: boolean;
+}
+
+/** Of several steps in a row that are not reached, the first. What the card does is told where it does it, unless no card could come to the step. */
+export function firstUnreached(card: Card, { drawn, reached, written, onAllMachines }: Drawn): Unreached[] {
+  const comings = comingsIn(card.body);
+  const keysOf = (steps: ReadonlySet<Step>) =>
+    new Set(comings.flatMap(({ step, key }) => (steps.has(step) ? [key] : [])));
+  const known = { drawn: keysOf(drawn), reached: keysOf(reached) };
+  const begun = new Set(
+    comings.flatMap(({ doing, key }) => (doing && known.reached.has(key) ? placeKey(doing.place) : [])),
+  );
+  const first = new Map<string, Unreached>();
   let before = true;
-  for (const step of stepsIn(card.body)) {
-    const key = placeKey(step.place);
-    if (!drawn.has(key) || listed.has(key)) continue;
-    listed.add(key);
-    if (before && !reached.has(key)) first.push(step);
-    before = reached.has(key);
+  for (const { key, step, doing } of new Map(comings.map((coming) => [coming.key, coming])).values()) {
+    const isDrawn = known.drawn.has(key);
+    if (!isDrawn && (doing || !onAllMachines)) continue;
+    const isReached = known.reached.has(key);
+    if (before && !isReached) {
+      const isBegun = doing !== undefined && begun.has(placeKey(doing.place));
+      const isToldAtDo = doing && (!isBegun || keysOf(written()).has(key));
+      const where = isToldAtDo ? { place: doing.place, doing, isBegun } : { place: step.head, isBegun: false };
+      first.set(placeKey(where.place), { ...where, step, isDrawn, path: [], blended: false });
+    }
+    before = isReached;
   }
-  return first;
+  return [...first.values()];
 }
 
-export function stepsIn(body: readonly (Stage | Statement)[]): Step[] {
-  return body.flatMap((part) => (part.type === 'step' ? [part] : blocksOf(part).flatMap(stepsIn)));
+function comingsIn(body: readonly (Stage | Statement)[], doing?: Do): Coming[] {
+  return body.flatMap((part): Coming[] => {
+    if (part.type !== 'step') {
+      const by = part.type === 'do' ? (doing ?? part) : doing;
+      return blocksOf(part).flatMap((block) => comingsIn(block, by));
+    }
+    const key = doing ? `${placeKey(doing.place)} ${placeKey(part.place)}` : placeKey(part.place);
+    return [{ key, step: part, ...(doing && { doing }) }];
+  });
 }
 
 /** The moves that close loops from which no path comes to an end. */

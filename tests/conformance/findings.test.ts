@@ -197,15 +197,17 @@ describe('places', () => {
     for (const field of ['number', 'revision', 'crew']) expect(finding?.message).toContain(field);
   });
 
-  test('a check that on every path fails stands at the check, and its followers are not told', () => {
+  test('a check that on every path fails stands at the check, and the first of the steps behind it is not reached', () => {
     expectMarked(
-      '  step check drain open\n  //   ^^^^^^^^^^^^^^^^ flow.never-passes\n  step "Look."\n  step "Look up."',
+      '  step check drain open\n  //   ^^^^^^^^^^^^^^^^ flow.never-passes\n  step "Look."\n//^^^^^^^^^^^^ flow.unreachable\n  step "Look up."',
     );
   });
 
   test('a branch that always holds, or never, stands at the branch', () => {
     expectMarked('  if drain closed { step "Look." }\n//^^^^^^^^^^^^^^^ flow.always-passes');
-    expectMarked('  if drain open { step "Look." }\n//^^^^^^^^^^^^^ flow.never-passes');
+    expectMarked(
+      '  if drain open { step "Look." }\n//^^^^^^^^^^^^^ flow.never-passes\n//                ^^^^^^^^^^^^ flow.unreachable',
+    );
     expectMarked('  step check drain closed');
   });
 });

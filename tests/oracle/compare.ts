@@ -1,8 +1,9 @@
 /** Holds what the engine says of a card against what the oracle has seen on its runs. */
-import type { Card } from '../../shared/card.ts';
+import type { Card, Stage, Statement } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
+import { bodiesOf } from './conditions.ts';
 import { type Node, nodesOf } from './nodes.ts';
-import { placeOfKey, type Sightings, type Verdict } from './verdicts.ts';
+import { comingTo, placeOfKey, type Sightings, type Verdict } from './verdicts.ts';
 
 /** What the engine says of a card, in the terms of the oracle. */
 export interface EngineSays {
@@ -27,7 +28,7 @@ export function differences(card: Card, seen: Sightings, engine: EngineSays): re
   const nodes = nodesOf(card);
   return [
     ...brokenDifferences(nodes, seen, engine),
-    ...reachDifferences(nodes, seen, engine),
+    ...reachDifferences(card, seen, engine),
     ...idleDifferences(nodes, seen, engine),
     ...askedDifferences(nodes, seen, engine),
   ];
@@ -115,16 +116,30 @@ function keyOf(place: Place): string {
   return `${place.file}:${place.start}-${place.end}`;
 }
 
-/** Every step said to be unreachable must be so, and the first of each row of such steps must be said. */
-function reachDifferences(nodes: readonly Node[], seen: Sightings, engine: EngineSays): readonly Difference[] {
-  const steps = [...new Set(nodes.filter((node) => node.type === 'step').map((node) => keyOf(node.place)))];
-  const entered = (step: string | undefined) => step === undefined || seen.entered.has(step);
-  const firsts = new Set(steps.filter((step, index) => !entered(step) && entered(steps[index - 1])));
-  const said = new Set(engine.unreachable.map((place) => innermost(nodes, keyOf(place))));
+/**
+ * The first of each row of steps that no run enters must be said, and nothing else. Of what the card does it is said there, or at the step itself if
+ * that stands behind what ends the procedure for all who do it.
+ */
+function reachDifferences(card: Card, seen: Sightings, engine: EngineSays): readonly Difference[] {
+  const comings = new Map(card.body.flatMap((part) => comingsIn(part, undefined)));
+  const entered = [...comings.keys()].map((key) => seen.entered.has(key));
+  const firsts = [...comings.values()].filter((_, index) => !entered[index] && (index === 0 || entered[index - 1]));
+  const said = new Set(engine.unreachable.map(keyOf));
+  const saidOf = (places: readonly Place[]) => places.some((place) => said.has(keyOf(place)));
+  const allowed = new Set(firsts.flat().map(keyOf));
   return [
-    ...[...said].filter((step) => entered(step)).map((step) => unreachable('false alarm', step)),
-    ...[...firsts].filter((step) => !said.has(step)).map((step) => unreachable('missed', step)),
+    ...[...said].filter((place) => !allowed.has(place)).map((place) => unreachable('false alarm', place)),
+    ...firsts.filter((places) => !saidOf(places)).map(([place]) => unreachable('missed', keyOf(place as Place))),
   ];
+}
+
+/** Each step of a part of the card with the places at which it may be said that nobody comes to it. */
+function comingsIn(part: Stage | Statement, doing: Place | undefined): [string, readonly Place[]][] {
+  if (part.type === 'step') return [[comingTo(keyOf(part.place), doing), doing ? [doing, part.head] : [part.head]]];
+  const inside = part.type === 'do' ? (doing ?? part.place) : doing;
+  return bodiesOf(part)
+    .flat()
+    .flatMap((inner) => comingsIn(inner, inside));
 }
 
 function unreachable(sort: Difference['sort'], step: string): Difference {

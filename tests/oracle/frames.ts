@@ -74,6 +74,12 @@ export function enclosingDo(frame: Frame | undefined): DoFrame | undefined {
   return undefined;
 }
 
+/** What the card itself does, in its own text, in which this place is. */
+export function outermostDo(frame: Frame | undefined): DoFrame | undefined {
+  const inner = enclosingDo(frame);
+  return inner && (outermostDo(inner.under) ?? inner);
+}
+
 export function isUnder(frame: Frame | undefined, sought: Frame): boolean {
   for (let at = frame; at; at = at.under) if (at === sought) return true;
   return false;

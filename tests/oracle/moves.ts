@@ -14,9 +14,10 @@ import {
   keepsHere,
   laneFrame,
   listFrame,
+  outermostDo,
   type Thread,
 } from './frames.ts';
-import { placeKey, type Sightings } from './verdicts.ts';
+import { comingTo, placeKey, type Sightings } from './verdicts.ts';
 import { type Watcher, watchedAtStart } from './watchers.ts';
 import { type Setting, startWorlds, type World } from './world.ts';
 
@@ -225,7 +226,7 @@ export class Moves {
 
   private beginStep(step: Step, frame: Frame, rest: Frame, world: World, now: number): readonly Move[] {
     const place = placeKey(step.place);
-    this.sightings.entered.add(place);
+    this.sightings.entered.add(comingTo(place, outermostDo(frame)?.statement.place));
     const stretch = stepStretch(step);
     const somethingHappens = step.texts.length > 0 || step.takes !== undefined;
     const inside = { type: 'actions' as const, step, index: 0, change: 0, under: rest };

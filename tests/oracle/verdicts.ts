@@ -13,6 +13,11 @@ export function placeKey(place: Place): string {
   return `${place.file}:${place.start}-${place.end}`;
 }
 
+/** A step, as a card comes to it: in its own text, or by what it does at a place. */
+export function comingTo(step: string, doing: Place | undefined): string {
+  return doing ? `${placeKey(doing)} ${step}` : step;
+}
+
 export function placeOfKey(key: string): Place {
   const [, file = '', start, end] = /^(.*):(\d+)-(\d+)$/.exec(key) ?? [];
   return { file, start: Number(start), end: Number(end) };
@@ -36,7 +41,7 @@ export class Sightings {
   readonly strict = new Set<string>();
   /** Watchers, as `code subject`, that may break by themselves on more paths than could be followed. */
   readonly lenient = new Set<string>();
-  /** Steps that some run enters. */
+  /** Steps that some run enters, as `comingTo` them. */
   readonly entered = new Set<string>();
   /** Each asked condition that passed, and that failed, on some run. */
   readonly passed = new Set<string>();

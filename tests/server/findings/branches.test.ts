@@ -74,14 +74,16 @@ test('branches on different gauges are no row', () => {
   );
 });
 
-test('a check that never passes is reported, and not the steps behind it', () => {
+test('a check that never passes is reported, and the first of the steps behind it', () => {
   check(
     withBody(
       `
   step set drain open
   step check drain closed
   //   ^ flow.never-passes
-  step "Look at the hose."`,
+  step "Look at the hose."
+//^ flow.unreachable
+  step "Look at the tap."`,
       'kind tap { closed, open }\nitem drain : tap "the drain"',
     ),
   );
