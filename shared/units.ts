@@ -138,7 +138,11 @@ const table: { readonly [Key in Dimension]: Readonly<Record<string, Row>> } = {
   // turns a minute
   'speed of rotation': { rpm: { also: ['r/min', 'RPM', 'rev/min'] } },
   // a hundredth
-  percentage: { '%': { also: ['percent', 'pct'] } },
+  percentage: {
+    '%': { also: ['percent', 'pct'] },
+    ppm: { factor: exact(1, 10_000), also: ['PPM'] },
+    ppb: { factor: exact(1, 10_000_000), also: ['PPB'] },
+  },
   // one
   ratio: { ratio: { also: ['ratios'] } },
   // cubic metre

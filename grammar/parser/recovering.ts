@@ -27,6 +27,7 @@ const wantsMoreThanName: ReadonlySet<TokenType> = new Set([
   ...[k.if, k.keep, k.repeat, k.for, k.go, k.stop],
 ]);
 const goesOnAfterName: ReadonlySet<TokenType> = new Set([k.in, k.at, k.above, k.below, k.reaches, t.QuotedText]);
+const beginsBound: ReadonlySet<TokenType> = new Set([k.at, k.above, k.below, k.exactly, k.by]);
 
 /** How many words a sentence may have too many before the one that was waited for is no longer looked for. */
 const furthestLook = 4;
@@ -201,8 +202,14 @@ export abstract class Recovering extends EmbeddedActionsParser {
     if (type !== t.Name || next.tokenType.LABEL === undefined || !/^\p{L}/u.test(next.image)) return false;
     const after = this.LA(2);
     const goesOn = tokenMatcher(after, t.Word) || after.tokenType === t.QuotedText || after.tokenType === t.NumberText;
-    const beginsSentence = goesOn && !this.isTooShortForSentence();
+    const beginsSentence = goesOn && !this.isTooShortForSentence() && !this.isBeingNamed();
     return !beginsSentence && !this.isFirstOnLine(next) && !Number.isNaN(after.startOffset);
+  }
+
+  /** Right behind the word that declares a thing, on one line with it, nothing else is begun. */
+  private isBeingNamed(): boolean {
+    const declares = declaringTokens.has(this.LA(0).tokenType) || this.LA(0).tokenType === k.limit;
+    return declares && !beginsBound.has(this.LA(1).tokenType);
   }
 
   /** Whether the next word would begin a sentence that ends after one word of the writer's own, and wants more than that. */

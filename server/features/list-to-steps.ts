@@ -3,21 +3,31 @@
  * (prose.unsaid-action), and its mend says it so, one sentence at a time.
  */
 import { all, innermost, pathAt } from '../../grammar/navigate.ts';
+import type { Role } from '../../shared/card.ts';
 import { asText } from '../findings/support/edits.ts';
 import type { Snapshot } from '../snapshot.ts';
+import { cardAt } from './steps.ts';
 
-const marker = /^\s*(?:(?:\d+(?:\.\d+)*|[a-zA-Z]|[ivx]+)[.)]|\(\w{1,3}\)|\d+(?:\.\d+)+|[-*•–▪◦☐□]|\[[ xX]?\])\s+/u;
+const marker =
+  /^\s*(?:(?:\d+(?:\.\d+)*|[a-zA-Z]|[ivx]+)[.)]|\((?:\d{1,3}|[a-z]|[ivx]+)\)|\d+(?:\.\d+)+|[-*•–▪◦☐□]|\[[ xX]?\])\s+/u;
 const admonition = /^(danger|warning|caution|note)\s*[:.–-]\s*/i;
 
 /**
- * @param roles names of the roles that do the steps.
+ * @param roles names of the roles that do the steps for which the list names nobody else.
+ * @param crew who may be named before a sentence: `(M) Look.`, `Mechanic: Look.`
  * @returns statements, one a line; empty where the list holds no sentence.
  */
-export function stepsFromList(list: string, roles: readonly string[] = []): string {
-  const head = ['step', ...roles.map((role) => `by ${role}`)].join(' ');
+export function stepsFromList(list: string, roles: readonly string[] = [], crew: readonly Member[] = []): string {
   return entriesOf(list)
-    .map((entry) => statementOf(entry, head))
+    .map((entry) => statementOf(entry, roles, crew))
     .join('\n');
+}
+
+type Member = Pick<Role, 'name' | 'label'>;
+
+/** The roles of the card round an offset. */
+export function crewAt(snapshot: Snapshot, offset: number): readonly Member[] {
+  return cardAt(snapshot, offset)?.crew ?? [];
 }
 
 /** Who does the step above an offset. In a lane with no step above none is named: all steps there are by its role. */
@@ -44,7 +54,26 @@ function entriesOf(list: string): string[] {
   return entries;
 }
 
-function statementOf(entry: string, head: string): string {
+function statementOf(entry: string, roles: readonly string[], crew: readonly Member[]): string {
   const level = admonition.exec(entry)?.[1]?.toLowerCase();
-  return level ? `${level} ${asText(entry.replace(admonition, ''))}` : `${head} ${asText(entry)}`;
+  if (level) return `${level} ${asText(entry.replace(admonition, ''))}`;
+  const named = namedFirst(entry, crew);
+  const by = (named ? [named.role.name] : roles).map((role) => ` by ${role}`).join('');
+  return `step${by} ${asText(named?.sentence ?? entry)}`;
+}
+
+/** Who is named before a sentence, by name, by label or by the first letters of either, where only one role is meant. */
+function namedFirst(entry: string, crew: readonly Member[]): { role: Member; sentence: string } | undefined {
+  const found =
+    /^(?:\((?<inside>[\p{L}][\p{L}\p{N} .-]*)\):?|(?<before>\p{L}[\p{L}\p{N} -]*):)\s+(?<sentence>.+)$/su.exec(entry);
+  const { inside, before, sentence = '' } = found?.groups ?? {};
+  const who = (inside ?? before ?? '').replace(/\.$/u, '');
+  const meant = crew.filter(({ name, label }) => [name, label].some((one) => isCalled(one, who)));
+  return found && meant.length === 1 ? { role: meant[0] as Member, sentence } : undefined;
+}
+
+/** Letters alone are capitals: `(a)` counts the entries of a list. */
+function isCalled(name: string, who: string): boolean {
+  const letters = name.split(/[\s-]+/u).map((word) => word.charAt(0).toUpperCase());
+  return who.toLowerCase() === name.toLowerCase() || who === letters[0] || who === letters.join('');
 }

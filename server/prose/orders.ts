@@ -94,13 +94,7 @@ function inflected(
   const { states } = item.kind;
   const rest = tokens.slice(called.next).filter(({ type }) => type !== 'aside');
   if (setting.has(word.text)) {
-    const stated = rest
-      .slice(rest[0]?.text === 'to' || rest[0]?.text === 'into' ? 1 : 0)
-      .map((token) => token.text)
-      .join(' ');
-    const state = states.findIndex(({ name, printed = name }) =>
-      [name, printed].some((one) => `${stated} `.replace(/^(?:position|the) /u, '').startsWith(`${spoken(one)} `)),
-    );
+    const state = stateSet(states, rest);
     if (state >= 0) return order(state, called.next + 1);
   }
   if (!lets && /ing$/u.test(word.text)) return undefined;
@@ -113,4 +107,18 @@ function inflected(
   const named = states.findIndex(({ name }) => name.toLowerCase() === root || verbOf(name.toLowerCase()) === root);
   if (named >= 0) return order(named, called.next + (lets ? 1 : 0), lets || runs.has(root));
   return undefined;
+}
+
+/** The state that things are set to: `to auto`, also behind the place of the thing (`on the panel to auto`), or right there (`auto`). */
+function stateSet(states: Item['kind']['states'], rest: readonly Token[]): number {
+  const words = rest.map(({ text }) => text);
+  const end = words.findIndex((word) => /^(?:[,;.:]|and|then|for|until)$/u.test(word));
+  const to = words.slice(0, end < 0 ? words.length : end).findLastIndex((word) => word === 'to' || word === 'into');
+  const stated = `${words.slice(to + 1).join(' ')} `.replace(/^(?:position|the) /u, '');
+  return states.findIndex(({ name, printed = name }) =>
+    [name, printed].some((one) => {
+      const length = spoken(one).split(' ').length;
+      return stated.startsWith(`${spoken(one)} `) && (to >= 0 || isOver(rest[length]));
+    }),
+  );
 }

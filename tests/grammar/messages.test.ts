@@ -103,6 +103,8 @@ const atTop = [
   'item a : v duty x at most 5 s',
   'gauge g "x"',
   'gauge g in { }',
+  'gauge g in V { limit supply 18 to 25 V }',
+  'gauge set "the set value" in V',
   'gauge g in V { reads 0 32 }',
   'gauge g in V { limit x }',
   'gauge g in V = a-b',

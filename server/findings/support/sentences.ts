@@ -104,9 +104,12 @@ function isUnit(word: string): boolean {
   return findUnit(word) !== undefined || /^(?:second|minute|hour|day|degree)s?$/iu.test(word);
 }
 
-/** A sentence without the condition that leads it: `If the lamp is on, close …` becomes `close …`, with how much was taken off. */
+/** A sentence without what leads it: `If the lamp is on, close …` becomes `close …`, with how much was taken off. */
 export function withoutCondition(sentence: string): { readonly text: string; readonly from: number } {
-  const condition = /^(?:if|when|before|after|while|until|unless|once)\b[^,]*,\s*/iu.exec(sentence)?.[0] ?? '';
+  const condition =
+    /^(?:if|when|before|after|while|until|unless|once|outside|otherwise|with|during|at|in|on|from|for)\b[^,]*,\s*/iu.exec(
+      sentence,
+    )?.[0] ?? '';
   return { text: sentence.slice(condition.length), from: condition.length };
 }
 

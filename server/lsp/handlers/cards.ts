@@ -19,7 +19,7 @@ import {
 import type { Place } from '../../../shared/text.ts';
 import { exportCard, type PageContext, preview } from '../../features/card-page.ts';
 import { countsOf } from '../../features/counts.ts';
-import { rolesAbove, stepsFromList } from '../../features/list-to-steps.ts';
+import { crewAt, rolesAbove, stepsFromList } from '../../features/list-to-steps.ts';
 import { situationAt } from '../../features/situation/situation.ts';
 import { findSort } from '../../findings/all.ts';
 import { helpMarkdown } from '../../findings/support/help.ts';
@@ -75,7 +75,11 @@ export function handleCards(session: Session, findings: Findings): void {
 
   connection.onRequest(methods.steps, async ({ uri, list, offset }: StepsParams): Promise<Steps> => {
     const snapshot = await session.read(uri);
-    return { text: stepsFromList(list, snapshot ? rolesAbove(snapshot, offset) : []) };
+    return {
+      text: snapshot
+        ? stepsFromList(list, rolesAbove(snapshot, offset), crewAt(snapshot, offset))
+        : stepsFromList(list),
+    };
   });
 
   connection.onRequest(methods.counts, async ({ uri }: CountsParams): Promise<Counts | null> => {

@@ -52,6 +52,22 @@ it('makes steps of a page whose usual sentences can be said as actions, one at a
   ]);
 });
 
+it.each([
+  ['(G) Close the valve.', 'step by gas "Close the valve."'],
+  ['(GF) Close the valve.', 'step by gas "Close the valve."'],
+  ['Gas fitter: Close the valve.', 'step by gas "Close the valve."'],
+  ['2. (O): Look.', 'step by hand "Look."'],
+  ['(X) Look.', 'step by hand "(X) Look."'],
+  ['Read P1: 18 to 25 mbar.', 'step by hand "Read P1: 18 to 25 mbar."'],
+  ['Look.', 'step by hand "Look."'],
+])('gives a step to the one whom the list names: %s', (entry, step) => {
+  const crew = [
+    { name: 'gas', label: 'Gas fitter' },
+    { name: 'hand', label: 'Oven operator' },
+  ];
+  expect(stepsFromList(entry, ['hand'], crew)).toBe(step);
+});
+
 it('escapes what a text of ours gives a meaning to', () => {
   expect(stepsFromList('- Press "GO" on {A} \\ B')).toBe('step "Press \\"GO\\" on {{A} \\\\ B"');
   expect(stepsFromList(' \n\n')).toBe('');
