@@ -10,7 +10,7 @@ export const flowGap: FindingSort = {
   level: 'warning',
   title: 'Branches on a gauge leave a value out',
   help: {
-    what: 'Two or more branches in a row ask for the same gauge, there is no last else, and a value that the gauge can show is in none of them. So are the rows of a limit that depends on another gauge.',
+    what: 'The branches of one “if … else if …” ask for the same gauge, there is no last else, and a value that the gauge can show is in none of them. So are the rows of a limit that depends on another gauge.',
     why: 'At that value the card says nothing, and the reader goes on as if nothing were to be done.',
     whatToDo: 'Let the bounds meet (“at most 20 psi”, “above 20 psi”), or write a last else.',
   },

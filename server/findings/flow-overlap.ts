@@ -11,7 +11,7 @@ export const flowOverlap: FindingSort = {
   level: 'warning',
   title: 'Two branches on a gauge share values',
   help: {
-    what: 'Two branches in a row on one gauge share values, and neither lies within the other. So do two rows of a limit that depends on another gauge.',
+    what: 'Two branches of one “if … else if …” on one gauge share values, and neither lies within the other. So do two rows of a limit that depends on another gauge.',
     why: 'At those values two lines of the card apply, and which is followed depends on which is read first.',
     whatToDo: 'End one where the other begins: “at most 20 psi”, then “above 20 psi”.',
   },

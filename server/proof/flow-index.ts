@@ -116,7 +116,7 @@ export class FlowIndex {
     );
     this.passingTime = where(passesTime);
     this.jumpsBack = ofType('forget');
-    this.forgetting = [...this.jumpsBack, ...ofType('meanwhile')];
+    this.forgetting = [...this.jumpsBack, ...ofType('again'), ...ofType('meanwhile')];
     this.waits = where(({ happening }) => happening.type === 'moment' && happening.cause === 'wait');
     this.touching = where(({ happening }) => happening.type === 'set' || happening.type === 'begin');
     const asked = moves.flatMap(({ happening }) => (happening.type === 'assume' ? [happening.condition] : []));

@@ -294,7 +294,7 @@ export class Slice implements Variables {
     }
   }
 
-  private tracksChange(item: Item): boolean {
+  tracksChange(item: Item): boolean {
     return this.question.own.some((variable) => variable.type === 'changed-by' && variable.item === item);
   }
 

@@ -13,7 +13,7 @@ export interface Walked {
   /** The places from which each place is come to. */
   readonly into: Map<Node, Node[]>;
   readonly ends: Set<Node>;
-  /** Jumps back and rounds, with the places that they leave. */
+  /** Jumps back, with the places that they leave: the rounds of a `repeat` are counted. */
   readonly closings: { readonly node: Node; readonly move: Move }[];
 }
 
@@ -28,7 +28,7 @@ export function walkQuestion(walked: Walked): Question {
         steps || isClosing(happening) || finishes.includes(index) || stops.includes(index) ? [index] : [],
       ),
     look: ({ node, move, moveIndex, after }) => {
-      // A check may carry the step behind it, and a round may be one too many.
+      // A check may carry the step behind it.
       if (after(node.state).length === 0) return;
       walked.taken.add(moveIndex);
       if (isClosing(move.happening)) walked.closings.push({ node, move });
@@ -38,7 +38,7 @@ export function walkQuestion(walked: Walked): Question {
 }
 
 function isClosing({ type }: Move['happening']): boolean {
-  return type === 'forget' || type === 'again';
+  return type === 'forget';
 }
 
 export function noteWay({ into }: Walked, from: Node, to: Node): void {
@@ -63,6 +63,8 @@ interface Coming {
   readonly key: string;
   readonly step: Step;
   readonly doing?: Do;
+  /** It mends what a check did not find: one that nobody needs is no slip. */
+  readonly isMend: boolean;
 }
 
 export interface Drawn {
@@ -85,10 +87,11 @@ export function firstUnreached(card: Card, { drawn, reached, written, onAllMachi
   );
   const first = new Map<string, Unreached>();
   let before = true;
-  for (const { key, step, doing } of new Map(comings.map((coming) => [coming.key, coming])).values()) {
+  for (const { key, step, doing, isMend } of new Map(comings.map((coming) => [coming.key, coming])).values()) {
     const isDrawn = known.drawn.has(key);
     if (!isDrawn && (doing || !onAllMachines)) continue;
     const isReached = known.reached.has(key);
+    if (isMend && !isReached) continue;
     if (before && !isReached) {
       const isBegun = doing !== undefined && begun.has(placeKey(doing.place));
       const isToldAtDo = doing && (!isBegun || keysOf(written()).has(key));
@@ -100,14 +103,14 @@ export function firstUnreached(card: Card, { drawn, reached, written, onAllMachi
   return [...first.values()];
 }
 
-function comingsIn(body: readonly (Stage | Statement)[], doing?: Do): Coming[] {
+function comingsIn(body: readonly (Stage | Statement)[], doing?: Do, isMend = false): Coming[] {
   return body.flatMap((part): Coming[] => {
     if (part.type !== 'step') {
       const by = part.type === 'do' ? (doing ?? part) : doing;
-      return blocksOf(part).flatMap((block) => comingsIn(block, by));
+      return blocksOf(part).flatMap((block) => comingsIn(block, by, isMend || part.type === 'mend'));
     }
     const key = doing ? `${placeKey(doing.place)} ${placeKey(part.place)}` : placeKey(part.place);
-    return [{ key, step: part, ...(doing && { doing }) }];
+    return [{ key, step: part, ...(doing && { doing }), isMend }];
   });
 }
 

@@ -28,6 +28,7 @@ export function endsReading(gauge: Gauge, happening: Happening): boolean {
     return endsReading(gauge.difference.left, happening) || endsReading(gauge.difference.right, happening);
   switch (happening.type) {
     case 'forget':
+    case 'again':
     case 'moment':
       return !gauge.movedBy;
     case 'meanwhile':

@@ -1,9 +1,9 @@
 /** What one move makes of a state. */
 import type { Condition, Item } from '../../shared/card.ts';
 import type { Happening, Move } from '../flow/graph.ts';
-import { partsWhere, type View } from './evaluate.ts';
+import { divided, partsWhere, type View } from './evaluate.ts';
 import type { Slice } from './slice.ts';
-import { type State, withValue } from './state.ts';
+import { isSingle, type State, withValue } from './state.ts';
 import { everyAnswer, partsByStay } from './stays.ts';
 import { lastingTerms } from './things.ts';
 import { endsReading, isShown, passesTime, touches } from './transition-facts.ts';
@@ -60,17 +60,20 @@ export class Transitions {
         return happening.inPassing && parts.length > 0 ? [state] : parts;
       }
       case 'set':
-        return [this.noteSet(state, happening, moveIndex)];
+        return this.partsByChange(state, happening).map((part) => this.noteSet(part, happening, moveIndex));
       case 'begin':
-        return partsByStay(state, happening.item, this.slice).map((part) => this.beginRun(part, happening, moveIndex));
+        return partsByStay(state, happening.item, this.slice)
+          .flatMap((part) => this.partsByChange(part, happening))
+          .map((part) => this.beginRun(part, happening, moveIndex));
       case 'end':
         return [this.endRun(state, happening, moveIndex)];
       case 'enter-loop':
         return [this.setRounds(state, happening.loop, 1)];
       case 'again': {
         const done = this.rounds(state, happening.loop);
-        if (done === undefined) return [state];
-        return done < happening.times ? [this.setRounds(state, happening.loop, done + 1)] : [];
+        const anew = this.forgetReadings(state, happening);
+        if (done === undefined) return [anew];
+        return done < happening.times ? [this.setRounds(anew, happening.loop, done + 1)] : [];
       }
       case 'leave-loop': {
         const done = this.rounds(state, happening.loop);
@@ -159,14 +162,27 @@ export class Transitions {
     return withValue(this.setOwn(restarted, 'changed-by', state[changedBefore] as number), changedBefore, 0);
   }
 
+  /** Where it is asked who changed an item, those in which a move changes it and those in which it finds it so. */
+  private partsByChange(
+    state: State,
+    { item, state: value }: { readonly item: Item; readonly state: number },
+  ): State[] {
+    const variable = this.slice.ofItem(item);
+    if (!this.slice.tracksChange(item) || variable === undefined) return [state];
+    const possible = state[variable] as number;
+    return (possible & (1 << value)) === 0 || isSingle(possible)
+      ? [state]
+      : divided(state, { variable, mask: 1 << value });
+  }
+
   private noteSet(before: State, happening: Extract<Happening, { type: 'set' }>, moveIndex: number): State {
     const { item, state: value } = happening;
     const after = this.set(before, item, value);
     const own = this.slice.variables.find((one) => one.type === 'changed-by' || one.type === 'begun-by');
-    if (!own || !('item' in own) || own.item !== item) return after;
+    if (after === before || !own || !('item' in own) || own.item !== item) return after;
     if (own.type === 'changed-by')
       return this.setOwn(after, 'changed-by', own.home.includes(value) ? 0 : this.site(moveIndex));
-    return after === before ? after : this.setOwn(after, 'begun-by', this.site(moveIndex));
+    return this.setOwn(after, 'begun-by', this.site(moveIndex));
   }
 
   private noteStart(state: State, item: Item, moveIndex: number): State {

@@ -172,9 +172,7 @@ describe('branches in a row on one gauge', () => {
       '  if pressure at most 40 psi { step "Look left." }\n  else if pressure above 40 psi { step "Look right." }',
     );
     expectMarked('  if pressure below 40 psi { step "Look left." }\n  else { step "Look right." }');
-    expectMarked(
-      '  if pressure below 40 psi { step "Look left." }\n//^ flow.gap\n  if pressure above 60 psi { step "Look right." }',
-    );
+    expectMarked('  if pressure below 40 psi { step "Look left." }\n  if pressure above 60 psi { step "Look right." }');
   });
 
   test('share nothing, unless one lies within the other', () => {

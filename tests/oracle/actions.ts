@@ -91,7 +91,7 @@ export class Actions {
     (already ? this.sightings.idle : this.sightings.changing).add(placeKey(change.place));
     if (action.type === 'ensure' && already) return [{ type: 'on', frame: next, now, world }];
     const place = placeKey(action.place);
-    const noted = this.withSetAt(world, change.item.id, `${change.state}@${place}`);
+    const noted = already ? world : this.withSetAt(world, change.item.id, `${change.state}@${place}`);
     return this.events
       .change(noted, change.item, change.state, now, place)
       .map((after) => ({ type: 'on', frame: next, now, world: after }));
@@ -185,7 +185,7 @@ export class Actions {
       setAt: world.setAt[id] as string,
       under: done,
     };
-    const noted = this.withSetAt(world, id, `${run.state}@${place}`);
+    const noted = world.states[id] === run.state ? world : this.withSetAt(world, id, `${run.state}@${place}`);
     return this.events
       .change(noted, run.item, run.state, now, place)
       .map((after) => ({ type: 'on', frame, now, world: after }));

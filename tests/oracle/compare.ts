@@ -121,7 +121,13 @@ function keyOf(place: Place): string {
  * that stands behind what ends the procedure for all who do it.
  */
 function reachDifferences(card: Card, seen: Sightings, engine: EngineSays): readonly Difference[] {
-  const comings = new Map(card.body.flatMap((part) => comingsIn(part, undefined)));
+  // A mend of what no check misses is no slip.
+  const comings = new Map(
+    card.body
+      .flatMap((part) => comingsIn(part, undefined, false))
+      .filter(([key, , isMend]) => !isMend || seen.entered.has(key))
+      .map(([key, places]) => [key, places]),
+  );
   const entered = [...comings.keys()].map((key) => seen.entered.has(key));
   const firsts = [...comings.values()].filter((_, index) => !entered[index] && (index === 0 || entered[index - 1]));
   const said = new Set(engine.unreachable.map(keyOf));
@@ -134,12 +140,17 @@ function reachDifferences(card: Card, seen: Sightings, engine: EngineSays): read
 }
 
 /** Each step of a part of the card with the places at which it may be said that nobody comes to it. */
-function comingsIn(part: Stage | Statement, doing: Place | undefined): [string, readonly Place[]][] {
-  if (part.type === 'step') return [[comingTo(keyOf(part.place), doing), doing ? [doing, part.head] : [part.head]]];
+function comingsIn(
+  part: Stage | Statement,
+  doing: Place | undefined,
+  isMend: boolean,
+): [string, readonly Place[], boolean][] {
+  if (part.type === 'step')
+    return [[comingTo(keyOf(part.place), doing), doing ? [doing, part.head] : [part.head], isMend]];
   const inside = part.type === 'do' ? (doing ?? part.place) : doing;
   return bodiesOf(part)
     .flat()
-    .flatMap((inner) => comingsIn(inner, inside));
+    .flatMap((inner) => comingsIn(inner, inside, isMend || part.type === 'mend'));
 }
 
 function unreachable(sort: Difference['sort'], step: string): Difference {

@@ -135,7 +135,7 @@ export class Moves {
     return from ? [goingBack(frame, from, now, world)] : [{ type: 'finish', place: placeKey(flow.place), now, world }];
   }
 
-  /** A jump back ends what is known of the readings. */
+  /** A jump back ends what is known of the readings, as a new round does. */
   private jump(flow: Extract<Flow, { type: 'go' }>, frame: Frame | undefined, world: World, now: number): Move {
     const label = flow.target as NonNullable<typeof flow.target>;
     const known = isBack(flow) ? this.setting.readings.afterAction(world.known, undefined) : world.known;
@@ -284,12 +284,16 @@ export class Moves {
 
   private roundDone(frame: Extract<Frame, { type: 'repeat' }>, world: World, now: number): readonly Move[] {
     const { repeat, round, under } = frame;
-    const again = at(listFrame(repeat.body, { ...frame, round: round + 1 }), now, world);
-    if (!repeat.until) return [round < repeat.times ? again : at(under, now, world)];
+    const again = (way: World) =>
+      at(listFrame(repeat.body, { ...frame, round: round + 1 }), now, {
+        ...way,
+        known: this.setting.readings.afterAction(way.known, undefined),
+      });
+    if (!repeat.until) return [round < repeat.times ? again(world) : at(under, now, world)];
     const place = placeKey(repeat.place);
     return this.decide(repeat.until, world, place, now).flatMap(({ passes, way }) => {
       if (passes) return [at(under, now, way)];
-      return round < repeat.times ? [{ ...again, world: way }] : this.leave(repeat.otherwise, place, under, way, now);
+      return round < repeat.times ? [again(way)] : this.leave(repeat.otherwise, place, under, way, now);
     });
   }
 

@@ -1,5 +1,5 @@
-/** Bounds on one gauge that stand in a row: branches one after the other, and the rows of a limit. */
-import type { Bound, Card, Condition, Equipment, Gauge, If, Stage, Statement } from '../../../shared/card.ts';
+/** Bounds on one gauge that stand in a row: the branches of an `if … else if …`, and the rows of a limit. */
+import type { Bound, Card, Condition, Equipment, Gauge, If } from '../../../shared/card.ts';
 import type { Exact } from '../../../shared/exact.ts';
 import type { Interval } from '../../../shared/interval.ts';
 import { fromBase, quantityWords, senseOf, toBase } from '../../../shared/quantity.ts';
@@ -10,32 +10,16 @@ export interface GaugeRow {
   readonly gauge: Gauge;
   readonly bounds: readonly Bound[];
   readonly place: Place;
-  /** Where a last `else` would be written; undefined where it would catch what another branch has done. */
-  readonly end?: Place | undefined;
+  /** The branches, behind which a last `else` would be written. */
+  readonly end?: Place;
 }
 
-/** Two or more branches in a row on one gauge with no last `else`: chained by `else if`, or one `if` after the other. */
+/** The branches of each `if … else if …` on one gauge with no last `else`, where they are several. */
 export function* branchRows(card: Card): Iterable<GaugeRow> {
-  for (const statements of rowsIn(card.body)) yield* rowsAmong(statements);
-}
-
-function* rowsAmong(statements: readonly (Stage | Statement)[]): Iterable<GaugeRow> {
-  let row: { gauge: Gauge; bounds: Bound[]; place: Place; end?: Place | undefined } | undefined;
-  for (const statement of statements) {
+  for (const statement of [...rowsIn(card.body)].flat()) {
     const chain = statement.type === 'if' ? chainOf(statement) : undefined;
-    if (chain && row?.gauge === chain.gauge) {
-      row.bounds.push(...chain.bounds);
-      row.end = undefined;
-    } else {
-      if (row) yield* ifSeveral(row);
-      row = chain && { ...chain, bounds: [...chain.bounds] };
-    }
+    if (chain && chain.bounds.length > 1) yield chain;
   }
-  if (row) yield* ifSeveral(row);
-}
-
-function* ifSeveral(row: GaugeRow): Iterable<GaugeRow> {
-  if (row.bounds.length > 1) yield row;
 }
 
 /** The bounds of an `if` and its `else if`s, where all ask for one gauge and no plain `else` ends them. */

@@ -26,12 +26,12 @@ test('the gap is said in the unit of the gauge, within its scale', () => {
   expect(finding?.message).toContain('wash pressure is above 60 psi and at most 100 psi');
 });
 
-test('branches one after the other are held against each other like those of an else', () => {
+test('branches one after the other are two questions, not a row', () => {
   check(
     withBody(`
   if pressure at most 20 psi { step "Open the tap." }
-//^ flow.gap
-  if pressure at least 30 psi { step "Close the tap." }`),
+  if pressure at least 30 psi { step "Close the tap." }
+  if pressure 25 to 40 psi { step "Look at the hose." }`),
   );
 });
 
@@ -48,7 +48,7 @@ test('a branch within another is a special case of it', () => {
   const findings = findingsOf(
     withBody(`
   if pressure at most 20 psi { step "Open the tap." }
-  if pressure at most 10 psi { step "Look at the hose." }`),
+  else if pressure at most 10 psi { step "Look at the hose." }`),
     { only: ['flow.overlap'] },
   );
   expect(findings).toEqual([]);
@@ -102,7 +102,7 @@ test.each([
   ],
   ['ends that are closed on both sides share one value', ['at most 20 psi', 'at least 20 psi'], '20 psi'],
 ])('%s', (_, bounds, words) => {
-  const body = bounds.map((bound) => `if pressure ${bound} { step "Look at the hose." }`).join('\n');
+  const body = bounds.map((bound) => `if pressure ${bound} { step "Look at the hose." }`).join(' else ');
   const findings = findingsOf(withBody(body), { only: ['flow.overlap'] });
   expect(findings.map(({ message }) => message)).toEqual([expect.stringContaining(`is ${words}.`)]);
 });
@@ -113,7 +113,7 @@ test.each([
   ['with the same beginning or the same end', ['10 to 50 psi', '10 to 20 psi', '30 to 50 psi']],
   ['that only meet', ['at most 20 psi', 'above 20 psi']],
 ])('branches %s share nothing that matters', (_, bounds) => {
-  const body = bounds.map((bound) => `if pressure ${bound} { step "Look at the hose." }`).join('\n');
+  const body = bounds.map((bound) => `if pressure ${bound} { step "Look at the hose." }`).join(' else ');
   expect(findingsOf(withBody(body), { only: ['flow.overlap'] })).toEqual([]);
 });
 
@@ -128,14 +128,6 @@ test('a gap is said in the figures that the writer wrote, and the fix stops the 
   expect(finding?.fixes?.map(({ title }) => title)).toEqual([
     'Insert: else { stop "Report that wash pressure is above 1.5 psi and at most 20 kPa." }',
   ]);
-});
-
-test('behind branches one after the other no else is offered: it would catch what the first has done', () => {
-  const text = withBody(`
-  if pressure below 20 psi { step "Open the tap." }
-  if pressure above 60 psi { step "Close the tap." }`);
-  const [finding] = findingsOf(text, { only: ['flow.gap'] });
-  expect(finding?.fixes ?? []).toEqual([]);
 });
 
 test('a loop without a way out is mended by a question', () => {

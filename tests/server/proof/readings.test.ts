@@ -130,3 +130,16 @@ test('two bounds that cannot both be so never pass', () => {
   expect(never('read oil above 40 psi read oil at least 40 psi')).toEqual(['true true', 'true false']);
   expect(never('read oil above 40 psi wait 1 s read oil below 40 psi')).toEqual(['true true', 'true true']);
 });
+
+test('a reading passes with a new round, as with a jump back, unless the gauge says what moves it', () => {
+  const opens = 'step { set drain open set drain closed }';
+  const toldAfter = (body: string) => {
+    const rule = 'rule oil-first "Oil first" { before drain open require oil in normal }';
+    const { proof } = proofOf([kinds, drain, gauge('moved by drain'), rule, card(body)].join('\n'));
+    const free = proofOf([kinds, drain, gauge(), rule, card(body)].join('\n'));
+    return { movedByIt: proof.rules.length, free: free.proof.rules.length };
+  };
+  const round = `if "Again?" { ${opens} } step read oil in normal`;
+  expect(toldAfter(`step read oil in normal repeat 2 times { ${round} }`)).toEqual({ movedByIt: 0, free: 1 });
+  expect(toldAfter(`repeat 2 times { step read oil in normal ${opens} }`)).toEqual({ movedByIt: 0, free: 0 });
+});

@@ -252,6 +252,7 @@ describe('what is left', () => {
     expect(left('step { set lid open set lid closed }')).toEqual([]);
     expect(left('step set lid open if "A?" { step set lid closed }')).toEqual(['set lid open: open not closed']);
     expect(left('step { set lid open set lid closed set lid open }')).toHaveLength(1);
+    expect(left('step { set lid open wait 1 s ensure lid open }')).toEqual(['set lid open: open not closed']);
     expect(left('step set cap open')).toEqual([]);
     expect(left('step run lid open for 1 s')).toEqual([]);
     expect(left('step { set lid open } stop "No."')).toEqual([]);
@@ -272,7 +273,7 @@ describe('what is left', () => {
     expect(left('step wait 1 s', 'assume lid open')).toEqual(['lid open: open not closed']);
     expect(left('step set lid closed', 'assume lid open')).toEqual([]);
     expect(left('step wait 1 s', 'assume lid closed')).toEqual([]);
-    expect(left('step set lid open', 'assume lid open')).toEqual(['set lid open: open not closed']);
+    expect(left('step set lid open', 'assume lid open')).toEqual(['lid open: open not closed']);
   });
 
   test('a set that never changes anything', () => {

@@ -68,6 +68,7 @@ test('a loop that no path leaves', () => {
   expect(endless('step a: "A." if oil above 5 psi { finish } go to a')).toEqual([]);
   expect(endless('if "A?" { step a: "A." go to a } step "B."')).toEqual(['go to a']);
   expect(endless('repeat 3 times { step "A." }')).toEqual([]);
+  expect(endless('step a: "A." repeat 3 times { step "B." } go to a')).toEqual(['go to a']);
 });
 
 test('what is asked may go as the states let it', () => {
