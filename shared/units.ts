@@ -117,6 +117,7 @@ const table: { readonly [Key in Dimension]: Readonly<Record<string, Row>> } = {
     'psi/min': { factor: poundPerSquareInch.div(minute), also: ['psig/min'], metric: ['kPa/min', 'bar/min'] },
     'kPa/min': { factor: exact(1000).div(minute), us: ['psi/min'] },
     'bar/min': { factor: exact(100_000).div(minute), us: ['psi/min'] },
+    'mbar/min': { factor: exact(100).div(minute), us: ['psi/min'] },
   },
   // kelvin
   temperature: {

@@ -5,6 +5,7 @@
 import { all, innermost, pathAt } from '../../grammar/navigate.ts';
 import type { Role } from '../../shared/card.ts';
 import { asText } from '../findings/support/edits.ts';
+import { orderOf, sortsOf } from '../prose/english.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { cardAt } from './steps.ts';
 
@@ -57,19 +58,70 @@ function entriesOf(list: string): string[] {
 function statementOf(entry: string, roles: readonly string[], crew: readonly Member[]): string {
   const level = admonition.exec(entry)?.[1]?.toLowerCase();
   if (level) return `${level} ${asText(entry.replace(admonition, ''))}`;
-  const named = namedFirst(entry, crew);
-  const by = (named ? [named.role.name] : roles).map((role) => ` by ${role}`).join('');
-  return `step${by} ${asText(named?.sentence ?? entry)}`;
+  return toldOf(entry, crew)
+    .map(({ role, text }) => {
+      const by = (role ? [role.name] : roles).map((name) => ` by ${name}`).join('');
+      return `step${by} ${asText(text)}`;
+    })
+    .join('\n');
 }
 
-/** Who is named before a sentence, by name, by label or by the first letters of either, where only one role is meant. */
-function namedFirst(entry: string, crew: readonly Member[]): { role: Member; sentence: string } | undefined {
-  const found =
-    /^(?:\((?<inside>[\p{L}][\p{L}\p{N} .-]*)\):?|(?<before>\p{L}[\p{L}\p{N} -]*):)\s+(?<sentence>.+)$/su.exec(entry);
-  const { inside, before, sentence = '' } = found?.groups ?? {};
-  const who = (inside ?? before ?? '').replace(/\.$/u, '');
+interface Told {
+  readonly role: Member | undefined;
+  readonly text: string;
+}
+
+const segmenter = new Intl.Segmenter('en', { granularity: 'sentence' });
+
+/** What an entry tells somebody to do. A sentence that says what another one does begins a step of its own. */
+function toldOf(entry: string, crew: readonly Member[]): Told[] {
+  const named = namedFirst(entry, crew);
+  const told: Told[] = [{ role: named?.role, text: '' }];
+  for (const { segment } of segmenter.segment(named?.text ?? entry)) {
+    const before = told.at(-1) as Told;
+    const doing = doneBy(segment, crew) ?? goingOn(segment, before);
+    const text = doing?.text ?? segment;
+    if (doing && before.text !== '' && doing.role !== before.role) told.push({ role: doing.role, text });
+    else told[told.length - 1] = { role: doing?.role ?? before.role, text: before.text + text };
+  }
+  return told.map(({ role, text }) => ({ role, text: text.trim() }));
+}
+
+/** `(M) Look.`, `Mechanic: Look.`: by name, by label or by the first letters of either, where only one role is meant. */
+function namedFirst(entry: string, crew: readonly Member[]): Told | undefined {
+  const found = /^(?:\((?<inside>\p{L}[\p{L}\p{N} .-]*)\):?|(?<before>\p{L}[\p{L}\p{N} -]*):)\s+(?<text>.+)$/su.exec(
+    entry,
+  )?.groups;
+  const role = found && memberCalled((found.inside ?? found.before ?? '').replace(/\.$/u, ''), crew);
+  return role && { role, text: found.text ?? '' };
+}
+
+/** `M opens the valve.`, `The mechanic opens the valve.` */
+function doneBy(sentence: string, crew: readonly Member[]): Told | undefined {
+  const words = sentence.split(' ');
+  for (const count of [1, 2, 3]) {
+    const who = words.slice(0, count).join(' ').replace(/^the /iu, '');
+    const role = memberCalled(who, crew);
+    const text = role && orderOf(words.slice(count).join(' '));
+    if (text !== undefined) return { role, text };
+  }
+  return undefined;
+}
+
+/** `Removes the pin.`, after a sentence that says who does it. */
+function goingOn(sentence: string, { role, text }: Told): Told | undefined {
+  const isVerb = sortsOf(sentence).get(0)?.root !== undefined;
+  const order = role && text !== '' && isVerb ? orderOf(lowered(sentence)) : undefined;
+  return order === undefined ? undefined : { role, text: order };
+}
+
+function lowered(sentence: string): string {
+  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+}
+
+function memberCalled(who: string, crew: readonly Member[]): Member | undefined {
   const meant = crew.filter(({ name, label }) => [name, label].some((one) => isCalled(one, who)));
-  return found && meant.length === 1 ? { role: meant[0] as Member, sentence } : undefined;
+  return meant.length === 1 ? meant[0] : undefined;
 }
 
 /** Letters alone are capitals: `(a)` counts the entries of a list. */

@@ -46,7 +46,7 @@ export const proseSeveralActions: FindingSort = {
       for (const sentence of sentencesOf(text, parsed.text)) {
         const main = withoutCondition(sentence.text);
         const second = secondAction.exec(main.text);
-        if (!second || isNoun(second, main.text) || noInstruction.test(main.text) || atOnce.test(sentence.text))
+        if (!second || isNoVerb(second, main.text) || noInstruction.test(main.text) || atOnce.test(sentence.text))
           continue;
         const place = { file, ...within(sentence, main.from + second.index, second[0].length) };
         yield {
@@ -59,17 +59,17 @@ export const proseSeveralActions: FindingSort = {
   },
 };
 
-/** `a padlock and tag to it`: a word that may be a thing is one where nothing follows that it is done to. */
-function isNoun({ 0: whole, index }: RegExpExecArray, text: string): boolean {
+/** `a padlock and tag to it`, `lower edge first`: a word that may be no verb is none where nothing follows that it is done to. */
+function isNoVerb({ 0: whole, index }: RegExpExecArray, text: string): boolean {
   const word = /\p{L}+$/u.exec(whole)?.[0] ?? '';
   return (
-    things.test(word) &&
-    !/^\s+(?:the|a|an|all|both|each|every|it|them|this|these|\{)/iu.test(text.slice(index + whole.length))
+    others.test(word) &&
+    !/^\s+(?:(?:the|an?|all|both|each|every|it|them|this|these)\b|\{|\p{Lu})/u.test(text.slice(index + whole.length))
   );
 }
 
-const things =
-  /^(?:tag|lock|plug|pin|seal|cap|clamp|drain|vent|guard|cover|switch|release|stop|start|test|check|support|place)$/iu;
+const others =
+  /^(?:tag|lock|plug|pin|seal|cap|clamp|drain|vent|guard|cover|switch|release|stop|start|test|check|support|place|lower|clean|dry|clear|level|empty|open|close)$/iu;
 
 /** The second action and what is said after it in a step of its own, by the same roles; where the step says nothing else. */
 function inTwoSteps(step: Step, text: Text, second: Place, source: string): Fix[] {

@@ -29,6 +29,7 @@ const copulas = new Set([
   'has',
   'have',
   'been',
+  'may',
   'must',
   'shall',
   'should',
@@ -45,7 +46,7 @@ const copulas = new Set([
   'still',
   'fully',
 ]);
-const duties = new Set(['must', 'shall', 'should', 'needs', 'to']);
+const duties = new Set(['may', 'must', 'shall', 'should', 'needs', 'to']);
 
 export function conditionAt(
   at: number,
@@ -170,7 +171,9 @@ function ofGauge(at: number, sentence: Sentence, { gauges }: Vocabulary, { must 
     (must && !verb.duty && !/^(?:is|reads|shows)$/u.test(sentence.tokens[called.next]?.text ?? ''))
   )
     return undefined;
-  const bound = boundOf(sentence.text.slice(sentence.tokens[verb.next - 1]?.end), gauge);
+  // A “not” turns the words of the bound round, and is read with them.
+  const from = verb.not ? called.next : verb.next;
+  const bound = boundOf(sentence.text.slice(sentence.tokens[from - 1]?.end), gauge);
   return bound === undefined
     ? undefined
     : { text: `${gauge.name} ${bound}`, about: [gauge], bound, next: sentence.tokens.length };

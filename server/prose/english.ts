@@ -73,6 +73,43 @@ export function verbOf(participle: string): string {
   return sortsOf(sentence).get(sentence.indexOf(participle, 11))?.root ?? participle;
 }
 
+/** What somebody does as an order: `opens the valve and looks` gives `Open the valve and look`. Undefined where it begins with no verb. */
+export function orderOf(done: string): string | undefined {
+  const subject = 'He ';
+  const sorts = sortsOf(subject + done);
+  const end = done.search(/[:;.(]|\b(?:which|that|who|until|while|if|when|because)\b|(?:,|\band)\s+(?:it|they)\b/iu);
+  const reach = end < 0 ? done.length : end;
+  let order = '';
+  let from = 0;
+  for (const { 0: word, index } of done.matchAll(/\p{L}+/gu)) {
+    const leads = index === 0 || (index < reach && /(?:,|\band|\bthen|\bor)\s+$/u.test(done.slice(0, index)));
+    const root = leads
+      ? rootOfThird(word, sorts.get(subject.length + index), done.slice(index + word.length))
+      : undefined;
+    if (root === undefined) {
+      if (index === 0) return undefined;
+      continue;
+    }
+    order += done.slice(from, index) + root;
+    from = index + word.length;
+  }
+  order += done.slice(from);
+  return order.charAt(0).toUpperCase() + order.slice(1);
+}
+
+/** `opens` gives `open`; a word that is taken for a thing counts where something follows that it is done to. */
+function rootOfThird(word: string, sort: Sort | undefined, after: string): string | undefined {
+  if (!/(?<!^(?:i|ha|doe|wa|thi))s$/iu.test(word)) return undefined;
+  if (sort?.root !== undefined) return sort.root;
+  if (
+    !/^\s+(?:the|an?|it|them|all|both|each|every|at|out|off|up|down|away|after|through|back|\p{Lu})(?![\p{Ll}])/u.test(
+      after,
+    )
+  )
+    return undefined;
+  return sortsOf(`He ${word} it`).get(3)?.root ?? singular(word);
+}
+
 export const singular = (word: string): string => pluralize.singular(word);
 
 export function isNoun(token: Token, sentence: string): boolean {

@@ -15,15 +15,27 @@ const range = new RegExp(
 );
 const tolerance = new RegExp(`${one}\\s*(?:±|\\+/-|plus or minus)\\s*${one}`, 'iu');
 
+const greater = '(?:more|greater|higher|larger|bigger|longer|warmer|hotter|faster|heavier|stronger)';
+const less = '(?:less|fewer|lower|smaller|shorter|cooler|colder|slower|lighter|weaker)';
+
 /** What may stand before a figure, the longest first, and how the language says it. */
 const forms: readonly (readonly [RegExp, string])[] = [
   [
-    /(?:at most|no more than|not more than|no higher than|not above|not exceed|maximum of|maximum|max\.?|up to|≤)\s*$/iu,
+    new RegExp(
+      `(?:at most|(?:no|not(?: be)?) ${greater} than|not (?:be )?(?:above|over)|not exceed|maximum of|maximum|max\\.?|up to|≤)\\s*$`,
+      'iu',
+    ),
     'at most',
   ],
-  [/(?:at least|no less than|not less than|not below|minimum of|minimum|min\.?|≥)\s*$/iu, 'at least'],
-  [/(?:above|more than|over|greater than|higher than|exceeds?|>)\s*$/iu, 'above'],
-  [/(?:below|less than|under|lower than|<)\s*$/iu, 'below'],
+  [
+    new RegExp(
+      `(?:at least|(?:no|not(?: be)?) ${less} than|not (?:be )?(?:below|under)|minimum of|minimum|min\\.?|≥)\\s*$`,
+      'iu',
+    ),
+    'at least',
+  ],
+  [new RegExp(`(?:above|over|${greater} than|exceeds?|>)\\s*$`, 'iu'), 'above'],
+  [new RegExp(`(?:below|under|${less} than|<)\\s*$`, 'iu'), 'below'],
 ];
 const after: readonly (readonly [RegExp, string])[] = [
   [/^\s*(?:or less|or lower|at most|maximum|max\b)/iu, 'at most'],
@@ -47,15 +59,19 @@ function boundIn(text: string, dimension: Dimension): string | undefined {
   if (between && measured(between[4], dimension) && (between[2] === undefined || measured(between[2], dimension))) {
     return `${quantity(between[1], between[2] ?? between[4])} to ${quantity(between[3], between[4])}`;
   }
-  for (const match of plain.matchAll(new RegExp(one, 'giu'))) {
-    if (!measured(match[2], dimension)) continue;
-    const before = plain.slice(0, match.index);
-    const symbol = symbolOf(match[2]);
-    const rest = plain.slice(match.index + match[0].length - ((match[2] ?? '').length - symbol.length));
-    const form = forms.find(([words]) => words.test(before)) ?? after.find(([words]) => words.test(rest));
-    return `${form?.[1] ?? 'exactly'} ${quantity(match[1], match[2])}`;
-  }
-  return undefined;
+  const figures = [...plain.matchAll(new RegExp(one, 'giu'))].filter((match) => measured(match[2], dimension));
+  const bounds = figures.map((match) => ({ match, form: formOf(match, plain) }));
+  const meant = bounds.find(({ form }) => form !== undefined) ?? bounds[0];
+  if (!meant || (!meant.form && /\bthan\s*$/iu.test(plain.slice(0, meant.match.index)))) return undefined;
+  return `${meant.form ?? 'exactly'} ${quantity(meant.match[1], meant.match[2])}`;
+}
+
+/** The words of a bound before a figure, or behind it. */
+function formOf(match: RegExpExecArray, text: string): string | undefined {
+  const before = text.slice(0, match.index);
+  const written = match[2] ?? '';
+  const rest = text.slice(match.index + match[0].length - (written.length - symbolOf(written).length));
+  return (forms.find(([words]) => words.test(before)) ?? after.find(([words]) => words.test(rest)))?.[1];
 }
 
 const symbolOf = (written = ''): string => written.replace(/[.\-/]+$/u, '');

@@ -60,6 +60,15 @@ it.each([
   ['(X) Look.', 'step by hand "(X) Look."'],
   ['Read P1: 18 to 25 mbar.', 'step by hand "Read P1: 18 to 25 mbar."'],
   ['Look.', 'step by hand "Look."'],
+  ['G closes the valve.', 'step by gas "Close the valve."'],
+  [
+    'G opens the cock, looks at it and waits until it drips.',
+    'step by gas "Open the cock, look at it and wait until it drips."',
+  ],
+  ['The oven operator presses it. Waits. It runs.', 'step by hand "Press it. Wait. It runs."'],
+  ['O calls. G confirms that it runs.', 'step by hand "Call."\nstep by gas "Confirm that it runs."'],
+  ['O is there.', 'step by hand "O is there."'],
+  ['The lamp lights.', 'step by hand "The lamp lights."'],
 ])('gives a step to the one whom the list names: %s', (entry, step) => {
   const crew = [
     { name: 'gas', label: 'Gas fitter' },
