@@ -1,11 +1,13 @@
 /** The one door to the server for the command line and the tests: check, render, format, explain. Reads no disk and knows no editor. */
 import { format as formatText } from '../grammar/format.ts';
+import { all } from '../grammar/navigate.ts';
 import { parse } from '../grammar/parse.ts';
 import type { Finding } from '../shared/finding.ts';
 import { finish } from '../shared/parts.ts';
 import type { Release } from '../shared/release.ts';
 import { defaultSettings } from '../shared/settings.ts';
-import { type Begins, type Checked, check, checkInParts, type SettingsOf } from './check.ts';
+import { resolveUse } from './binding/files.ts';
+import { type Checked, check, conclude, type FileResult, fileResult, type SettingsOf } from './check.ts';
 import { type Comparable, sinceOf } from './compare/compare.ts';
 import { allFindings, findSort } from './findings/all.ts';
 import { helpPage } from './findings/support/help.ts';
@@ -15,10 +17,11 @@ import { renderCard } from './render/render.ts';
 import { type CardContext, fileStemOf, type RenderOptions, renderInput } from './render-input.ts';
 import { type ReportedCard, reportedCard } from './report/data.ts';
 import { rulebookPage } from './rulebooks/page.ts';
+import type { Snapshot } from './snapshot.ts';
 import { withSoundFixes } from './sound-fixes.ts';
 import { type FileProvider, Workspace } from './workspace.ts';
 
-export type { Checked, SettingsOf } from './check.ts';
+export type { Checked, CheckedCard, FileResult, SettingsOf } from './check.ts';
 export type { Change } from './compare/change.ts';
 export { type Comparable, compareCards, counterpartOf } from './compare/compare.ts';
 export { type ComparedCard, comparePage, summary as compareSummary } from './compare/page.ts';
@@ -56,9 +59,13 @@ export interface CardOptions extends Omit<RenderOptions, 'since' | 'release'> {
 export interface Api {
   readonly workspace: Workspace;
   /** The findings of these files and of the files that they use. */
-  readonly check: (files: readonly string[], begins?: Begins) => Checked;
-  /** The same with only those fixes that take their finding away and bring no new error. */
-  readonly tryFixes: (checked: Checked, begins?: Begins) => Checked;
+  readonly check: (files: readonly string[]) => Checked;
+  /** What is found in one file alone, for `concluded`; undefined where it is not there. */
+  readonly fileResult: (file: string) => FileResult | undefined;
+  /** Findings of one file with only those fixes that take their finding away and bring no new error. */
+  readonly soundFixes: (findings: readonly Finding[]) => readonly Finding[];
+  /** All files that what is made of a file rests on, whether they are there or not. Nothing is proved for that. */
+  readonly sources: (file: string) => readonly string[];
   /** The cards of a file as they are exported, or one of them. */
   readonly render: (file: string, options?: CardOptions) => readonly Rendered[];
   /** The cards of a file as they are released. */
@@ -75,11 +82,18 @@ export function openWorkspace(provider: FileProvider, settingsOf: SettingsOf = (
   const workspace = new Workspace(provider);
   return {
     workspace,
-    check: (files, begins) => finish(checkInParts(workspace, files, settingsOf, begins)),
-    tryFixes: (checked, begins) => ({
-      ...checked,
-      findings: finish(withSoundFixes(checked.findings, workspace, settingsOf, begins)),
-    }),
+    check: (files) => check(workspace, files, settingsOf),
+    fileResult: (file) => {
+      const snapshot = workspace.snapshot(file);
+      return snapshot && finish(fileResult(snapshot, workspace, settingsOf(file)));
+    },
+    soundFixes: (findings) => finish(withSoundFixes(findings, workspace, settingsOf)),
+    sources: (file) => {
+      const snapshot = workspace.snapshot(file);
+      if (!snapshot) return [file];
+      const used = snapshot.uses.flatMap((path) => workspace.snapshot(path) ?? []);
+      return [file, ...snapshot.uses, ...snapshot.missing, ...[snapshot, ...used].flatMap(figuresIn)];
+    },
     render: (file, options = {}) => render(workspace, file, settingsOf, options),
     release: (file, tool) => release(workspace, file, settingsOf, tool),
     reported: (file) => contextsOf(workspace, file, settingsOf).map(reportedCard),
@@ -91,6 +105,15 @@ export function openWorkspace(provider: FileProvider, settingsOf: SettingsOf = (
       return snapshot.bound.cards.map((card) => releaseOf({ workspace, snapshot, card, settings }, tool));
     },
   };
+}
+
+/** What a writer is told of files that were checked one by one, with what is found across them. */
+export function concluded(results: readonly FileResult[], settingsOf: SettingsOf): Checked {
+  return finish(conclude(results, settingsOf));
+}
+
+function figuresIn({ file, parsed }: Snapshot): string[] {
+  return all(parsed.file, 'figure').flatMap(({ path }) => (path ? [resolveUse(file, path.value)] : []));
 }
 
 function render(

@@ -7,10 +7,12 @@ import type { Settings } from '../shared/settings.ts';
 import type { Place } from '../shared/text.ts';
 import { type Acceptance, type Accepted, acceptancesIn, hasReason, sift } from './acceptance.ts';
 import { damagedWords, followsFrom, withoutRewritten } from './consequences.ts';
+import { type Coverage, coverageOf } from './coverage.ts';
 import { acceptUnused } from './findings/accept-unused.ts';
 import { allFindings, findSort } from './findings/all.ts';
 import type { FindingSort, Found } from './findings/finding.ts';
 import { internal } from './findings/internal.ts';
+import { type Across, acrossOf } from './findings/support/across.ts';
 import { acceptsIn } from './findings/support/card.ts';
 import { shownLevel } from './levels.ts';
 import type { Snapshot } from './snapshot.ts';
@@ -22,11 +24,30 @@ export interface Checked {
   readonly accepted: readonly Accepted[];
   /** The files that were asked for and those that they use. */
   readonly files: readonly string[];
-  readonly cards: readonly Card[];
+  readonly cards: readonly CheckedCard[];
 }
 
-/** Told of each file that is begun, counted from 1, and of how many there are. */
-export type Begins = (number: number, of: number) => void;
+export interface CheckedCard extends Coverage {
+  readonly name: string;
+}
+
+/**
+ * What is found in one file whichever others are checked with it: plain data, which can be kept and sent as JSON. What is accepted
+ * is still in it, as an acceptance may stand in a file that many use.
+ */
+export interface FileResult {
+  readonly file: string;
+  /** The files that it uses and that are there. */
+  readonly uses: readonly string[];
+  readonly findings: readonly Finding[];
+  readonly acceptances: readonly Acceptance[];
+  /** Where the acceptances stand that its cards come to. */
+  readonly reached: readonly string[];
+  /** The text does not parse. */
+  readonly damaged: boolean;
+  readonly cards: readonly CheckedCard[];
+  readonly across: Across;
+}
 
 export type SettingsOf = (file: string) => Settings;
 
@@ -40,27 +61,51 @@ export function* checkInParts(
   workspace: Workspace,
   files: readonly string[],
   settingsOf: SettingsOf,
-  begins?: Begins,
 ): InParts<Checked> {
   const snapshots = withUsedFiles(workspace, files);
-  const found: Finding[] = [];
-  for (const [index, snapshot] of snapshots.entries()) {
-    begins?.(index + 1, snapshots.length);
-    const settings = settingsOf(snapshot.file);
-    yield* prepareProofs(snapshot, settings);
-    found.push(...(yield* findingsOf(snapshot, settings, workspace)));
+  const results: FileResult[] = [];
+  for (const snapshot of snapshots) {
+    results.push(yield* fileResult(snapshot, workspace, settingsOf(snapshot.file)));
     yield;
   }
-  found.push(...(yield* acrossFiles(snapshots, settingsOf, workspace)));
-  const cards = snapshots.flatMap((snapshot) => snapshot.bound.cards);
-  const { findings, silenced } = accepted(withoutDuplicates(found), snapshots, cards);
+  return yield* conclude(results, settingsOf);
+}
+
+/** What is found in a file and its cards. */
+export function* fileResult(snapshot: Snapshot, workspace: Workspace, settings: Settings): InParts<FileResult> {
+  const { file, uses, parsed, bound } = snapshot;
+  yield* prepareProofs(snapshot, settings);
+  return {
+    file,
+    uses,
+    findings: yield* findingsOf(snapshot, settings, workspace),
+    acceptances: acceptancesIn(file, parsed),
+    reached: bound.cards.flatMap((card) => acceptsIn(card)).map(({ place }) => keyOf(place)),
+    damaged: parsed.problems.length > 0,
+    cards: bound.cards.map((card) => ({ name: card.name, ...coverageOf(card) })),
+    across: acrossOnce(snapshot),
+  };
+}
+
+/** What a writer is told of files, with what is found across them. */
+export function* conclude(results: readonly FileResult[], settingsOf: SettingsOf): InParts<Checked> {
+  const sorted = [...results].sort((a, b) => compareText(a.file, b.file));
+  const found = [...sorted.flatMap(({ findings }) => findings), ...(yield* acrossFiles(sorted))];
+  const { findings, silenced } = accepted(withoutDuplicates(found), sorted);
   yield;
   return {
     findings: shown(findings, settingsOf),
     accepted: silenced.filter(({ finding }) => withLevel(finding, settingsOf(finding.place.file)).length > 0),
-    files: snapshots.map(({ file }) => file),
-    cards,
+    files: sorted.map(({ file }) => file),
+    cards: sorted.flatMap(({ cards }) => cards),
   };
+}
+
+/** The files and what they use, each once, in the order of their paths. */
+function withUsedFiles(workspace: Workspace, files: readonly string[]): Snapshot[] {
+  const asked = files.flatMap((file) => workspace.snapshot(file) ?? []);
+  const used = asked.flatMap((snapshot) => snapshot.uses).flatMap((file) => workspace.snapshot(file) ?? []);
+  return [...new Set([...asked, ...used])].sort((a, b) => compareText(a.file, b.file));
 }
 
 /** Proves the cards of a file. One that cannot be proved becomes a finding when its findings are made. */
@@ -70,13 +115,6 @@ function* prepareProofs(snapshot: Snapshot, settings: Settings): InParts<void> {
       yield* snapshot.proofInParts(card, settings);
     } catch {}
   }
-}
-
-/** The files and what they use, each once, in the order of their paths. */
-function withUsedFiles(workspace: Workspace, files: readonly string[]): Snapshot[] {
-  const asked = files.flatMap((file) => workspace.snapshot(file) ?? []);
-  const used = asked.flatMap((snapshot) => snapshot.uses).flatMap((file) => workspace.snapshot(file) ?? []);
-  return [...new Set([...asked, ...used])].sort((a, b) => compareText(a.file, b.file));
 }
 
 // ---------------------------------------------------------------- running the checks
@@ -163,15 +201,18 @@ function* inTurn(run: (sort: FindingSort) => Finding[]): InParts<Finding[]> {
   return found;
 }
 
-function* acrossFiles(
-  snapshots: readonly Snapshot[],
-  settingsOf: SettingsOf,
-  { textOf }: Workspace,
-): InParts<Finding[]> {
-  const [first] = snapshots;
+const acrossKnown = new WeakMap<Snapshot, Across>();
+
+function acrossOnce(snapshot: Snapshot): Across {
+  const across = acrossKnown.get(snapshot) ?? acrossOf(snapshot.file, snapshot.bound);
+  acrossKnown.set(snapshot, across);
+  return across;
+}
+
+function* acrossFiles(results: readonly FileResult[]): InParts<Finding[]> {
+  const [first] = results;
   if (!first) return [];
-  const files = snapshots.map(({ file, bound }) => ({ file, bound }));
-  const facts = { files, settings: settingsOf(first.file), textOf };
+  const facts = { files: results.map(({ across }) => across) };
   const start = { file: first.file, start: 0, end: 0 };
   return yield* inTurn((sort) => complete(sort, start, () => sort.inWorkspace?.(facts)));
 }
@@ -222,18 +263,16 @@ function withoutDuplicates(findings: readonly Finding[]): Finding[] {
   return [...first.values()];
 }
 
-function accepted(findings: readonly Finding[], snapshots: readonly Snapshot[], cards: readonly Card[]) {
-  const acceptances = snapshots.flatMap(({ file, parsed }) => acceptancesIn(file, parsed));
-  const { standing, silenced, unused } = sift(findings, acceptances);
-  const damaged = new Set(snapshots.filter(({ parsed }) => parsed.problems.length > 0).map(({ file }) => file));
-  const inCards = acceptPlaces(cards);
-  const idle = unused.filter(({ place }) => inCards.has(keyOf(place)) && !damaged.has(place.file));
+function accepted(findings: readonly Finding[], results: readonly FileResult[]) {
+  const { standing, silenced, unused } = sift(
+    findings,
+    results.flatMap(({ acceptances }) => acceptances),
+  );
+  const damaged = new Set(results.filter((result) => result.damaged).map(({ file }) => file));
+  // An acceptance in a procedure that no card does has had nothing to silence yet.
+  const reached = new Set(results.flatMap((result) => result.reached));
+  const idle = unused.filter(({ place }) => reached.has(keyOf(place)) && !damaged.has(place.file));
   return { findings: [...standing, ...idle.map(unusedFinding)], silenced };
-}
-
-/** An acceptance in a procedure that no card does has had nothing to silence yet. */
-function acceptPlaces(cards: readonly Card[]): ReadonlySet<string> {
-  return new Set(cards.flatMap((card) => acceptsIn(card)).map(({ place }) => keyOf(place)));
 }
 
 function keyOf({ file, start }: Place): string {

@@ -1,7 +1,7 @@
 /** Tries fixes before they are offered: a sound one takes its finding away and brings no new error. */
 import type { Finding, Fix, TextEdit } from '../shared/finding.ts';
 import type { InParts } from '../shared/parts.ts';
-import { type Begins, checkInParts, type SettingsOf } from './check.ts';
+import { checkInParts, type SettingsOf } from './check.ts';
 import type { Snapshot } from './snapshot.ts';
 import { Workspace } from './workspace.ts';
 
@@ -33,12 +33,10 @@ export function* withSoundFixes(
   findings: readonly Finding[],
   workspace: Workspace,
   settingsOf: SettingsOf,
-  begins?: Begins,
 ): InParts<Finding[]> {
   const sound = new Set<Fix>();
   const files = [...new Set(findings.map(({ place }) => place.file))];
-  for (const [index, file] of files.entries()) {
-    begins?.(index + 1, files.length);
+  for (const file of files) {
     const most = Math.max(1, Math.floor(mostChecked / workspace.textOf(file).length));
     const waiting = firstTries(
       findings.filter(({ place }) => place.file === file),

@@ -1,7 +1,11 @@
 import { loweredChecks, openWorkspace, type SettingsOf } from '../../server/api.ts';
 import type { Finding } from '../../shared/finding.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { diskProvider, findCards } from './files.ts';
+import { type CardFile, diskProvider, findCards } from './files.ts';
+import { checkFiles } from './folder/check-files.ts';
+import { partOf, type Shard } from './folder/shard.ts';
+import { onEachChange } from './folder/watch.ts';
+import { changedSince, isTouched } from './git.ts';
 import { type Report, reportOf } from './report.ts';
 import { jsonReport } from './report-json.ts';
 import { sarifReport } from './report-sarif.ts';
@@ -12,6 +16,12 @@ import type { Surroundings } from './surroundings.ts';
 interface CheckOptions {
   readonly format: 'text' | 'json' | 'sarif';
   readonly strict?: boolean;
+  /** Since this commit, or since the last one. */
+  readonly changed?: string | true;
+  readonly shard?: Shard;
+  readonly watch?: boolean;
+  readonly threads: number;
+  readonly cache: boolean;
 }
 
 const reports: Readonly<Record<CheckOptions['format'], (report: Report, surroundings: Surroundings) => string>> = {
@@ -20,27 +30,59 @@ const reports: Readonly<Record<CheckOptions['format'], (report: Report, surround
   sarif: sarifReport,
 };
 
-export function checkCommand(paths: readonly string[], options: CheckOptions, surroundings: Surroundings): ExitCode {
-  const { folder, write, complain, tell } = surroundings;
-  const { files, problems } = findCards(paths, folder);
+export async function checkCommand(
+  paths: readonly string[],
+  options: CheckOptions,
+  surroundings: Surroundings,
+): Promise<ExitCode> {
+  if (!options.watch) return (await checkOnce(paths, options, surroundings)).code;
+  return onEachChange(paths, () => checkOnce(paths, options, surroundings), surroundings);
+}
+
+interface CheckedOnce {
+  readonly code: ExitCode;
+  /** The files that were looked at. */
+  readonly files: readonly string[];
+}
+
+async function checkOnce(
+  paths: readonly string[],
+  options: CheckOptions,
+  surroundings: Surroundings,
+): Promise<CheckedOnce> {
+  const { folder, write, complain } = surroundings;
+  const found = findCards(paths, folder);
+  const settingsOf = settingsFrom(surroundings);
+  const provider = diskProvider(folder, found.files);
+  const api = openWorkspace(provider, settingsOf);
+  const files = chosen(found.files, options, surroundings);
   const empty = files
     .filter(({ text }) => text.trim() === '')
     .map(({ name }) => `There is nothing to check in "${name}".`);
-  for (const problem of [...problems, ...empty]) complain(`${problem}\n`);
-  if (files.length === empty.length) return exitCodes.couldNotRun;
-  const settingsOf = settingsFrom(surroundings);
-  const api = openWorkspace(diskProvider(folder, files), settingsOf);
-  const checked = api.tryFixes(
-    api.check(
-      files.map(({ name }) => name),
-      (number, of) => tell('Checking file', number, of),
-    ),
-    (number, of) => tell('Trying fixes in file', number, of),
-  );
+  for (const problem of [...found.problems, ...empty]) complain(`${problem}\n`);
+  const names = files.map(({ name }) => name);
+  if (files.length === empty.length && (files.length > 0 || found.files.length === 0))
+    return { code: exitCodes.couldNotRun, files: names };
+  const { threads, cache } = options;
+  const checked = await checkFiles({ files, provider, settingsOf, threads, keeps: cache }, surroundings);
   for (const line of loweredIn(checked.files, settingsOf)) complain(line);
   write(reports[options.format](reportOf(checked, api.workspace.textOf), surroundings));
-  if (problems.length > 0) return exitCodes.couldNotRun;
-  return fails(checked.findings, options.strict ?? false) ? exitCodes.findings : exitCodes.clean;
+  if (found.problems.length > 0) return { code: exitCodes.couldNotRun, files: checked.files };
+  const code = fails(checked.findings, options.strict ?? false) ? exitCodes.findings : exitCodes.clean;
+  return { code, files: checked.files };
+}
+
+/** Those of the files that are asked for. None may be left, and that is no fault. */
+function chosen(
+  files: readonly CardFile[],
+  { changed, shard }: CheckOptions,
+  { folder }: Surroundings,
+): readonly CardFile[] {
+  const part = shard ? partOf(files, shard) : files;
+  if (changed === undefined) return part;
+  const paths = changedSince(changed === true ? 'HEAD' : changed, folder);
+  const provider = diskProvider(folder, files);
+  return part.filter(({ name }) => isTouched(openWorkspace(provider).sources(name), paths, folder));
 }
 
 /** Nothing found is no all-clear where nobody looked. */

@@ -1,5 +1,5 @@
 /** Findings in lines and columns, as every kind of report needs them. */
-import { type Checked, type Coverage, coverageOf } from '../../server/api.ts';
+import type { Checked, CheckedCard } from '../../server/api.ts';
 import type { Finding, Level } from '../../shared/finding.ts';
 import { LineTable, type Place } from '../../shared/text.ts';
 
@@ -19,7 +19,7 @@ export interface Summary {
   readonly warnings: number;
   readonly hints: number;
   /** What the proof follows of each card, in the order of the cards. */
-  readonly coverage: readonly (Coverage & { readonly card: string })[];
+  readonly coverage: readonly (Omit<CheckedCard, 'name'> & { readonly card: string })[];
 }
 
 export interface Report {
@@ -45,7 +45,7 @@ export function reportOf({ findings, files, cards }: Checked, textOf: (file: str
       errors: count('error'),
       warnings: count('warning'),
       hints: count('hint'),
-      coverage: cards.map((card) => ({ card: card.name, ...coverageOf(card) })),
+      coverage: cards.map(({ name, ...coverage }) => ({ card: name, ...coverage })),
     },
     regionOf: (place) => regionOf(place, linesOf(place.file)),
     linesOf,

@@ -1,5 +1,6 @@
 /** The commands and their options. Gives the exit code: 0 clean, 1 findings, 2 could not run. */
-import { Command, CommanderError, Option } from 'commander';
+import { availableParallelism } from 'node:os';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import manifest from '../../package.json' with { type: 'json' };
 import { hiddenShown } from '../../shared/hidden.ts';
 import { checkCommand } from './check.ts';
@@ -7,6 +8,8 @@ import { compareCommand } from './compare.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { explainCommand } from './explain.ts';
 import { exportCommand } from './export.ts';
+import { keptFolder } from './folder/kept.ts';
+import type { Shard } from './folder/shard.ts';
 import { formatCommand } from './format.ts';
 import { releaseCommand } from './release.ts';
 import { reportCommand } from './report-command.ts';
@@ -14,7 +17,7 @@ import { StatusLine } from './status-line.ts';
 import { CannotRun, type Machine, type Surroundings } from './surroundings.ts';
 import { verifyCommand } from './verify.ts';
 
-export function runCommandLine(args: readonly string[], { status, ...machine }: Machine): ExitCode {
+export async function runCommandLine(args: readonly string[], { status, ...machine }: Machine): Promise<ExitCode> {
   const line = new StatusLine(status);
   const afterWiping = (write: (text: string) => void) => (text: string) => {
     line.wipe();
@@ -31,7 +34,7 @@ export function runCommandLine(args: readonly string[], { status, ...machine }: 
     code = ended;
   });
   try {
-    program.parse(args, { from: 'user' });
+    await program.parseAsync(args, { from: 'user' });
     return code;
   } catch (error) {
     if (error instanceof CannotRun) surroundings.complain(`${error.message}\n`);
@@ -58,11 +61,18 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
     .argument('<path...>', "cards, folders, patterns ('**/*.card'), or - for standard input")
     .addOption(new Option('--format <format>', 'how to say it').choices(['text', 'json', 'sarif']).default('text'))
     .option('--strict', 'end with exit code 1 for warnings and hints too')
+    .option('--changed [since]', 'only what Git says has changed since a commit (HEAD), and all cards that use it')
+    .addOption(new Option('--shard <part>', 'only one part of the files, such as 2/8').argParser(readShard))
+    .option('--watch', 'check again whenever a file changes, until you stop it')
+    .addOption(
+      new Option('--threads <count>', 'how many cores to use').argParser(readCount).default(availableParallelism()),
+    )
+    .option('--no-cache', `neither take nor keep results of unchanged files in ${keptFolder}`)
     .addHelpText(
       'after',
-      examples('cardwright check rinse.card', "cardwright check '**/*.card' --format sarif --strict"),
+      examples("cardwright check '**/*.card' --format sarif --strict", 'cardwright check . --changed origin/main'),
     )
-    .action((paths, options) => ends(checkCommand(paths, options, surroundings)));
+    .action(async (paths, options) => ends(await checkCommand(paths, options, surroundings)));
 
   command('export', 'write each card as one HTML file, to print and to work from')
     .argument('<card...>', 'files with cards, folders or patterns')
@@ -135,4 +145,17 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
 
 function examples(...lines: readonly string[]): string {
   return `\nExamples:\n${lines.map((line) => `  ${line}\n`).join('')}`;
+}
+
+function readCount(text: string): number {
+  if (!/^[1-9]\d{0,3}$/.test(text)) throw new InvalidArgumentError('Give a number from 1, such as 2.');
+  return Number(text);
+}
+
+function readShard(text: string): Shard {
+  const [, number = '', of = ''] = /^(\d{1,4})\/(\d{1,4})$/.exec(text) ?? [];
+  const shard = { number: Number(number), of: Number(of) };
+  if (shard.number < 1 || shard.number > shard.of)
+    throw new InvalidArgumentError('Give which part of how many, such as 2/8.');
+  return shard;
 }

@@ -6,10 +6,10 @@ import { defaultSettings, readSettingsText, type Settings } from '../../shared/s
 import { readText } from './files.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
 
-const settingsFile = 'cardwright.json';
+export const settingsFile = 'cardwright.json';
 
 /** Reads each settings file once, and says what in it cannot be used. */
-export function settingsFrom({ folder, complain }: Surroundings): SettingsOf {
+export function settingsFrom({ folder, complain }: Pick<Surroundings, 'folder' | 'complain'>): SettingsOf {
   const known = new Map<string, Settings>();
   const ofFolder = (at: string): Settings => {
     const before = known.get(at);

@@ -1,3 +1,5 @@
+import type { StartThread } from './folder/threads.ts';
+
 /** What a command meets of the machine it runs on. */
 export interface Surroundings {
   /** The folder that paths are given from, and said from. */
@@ -12,6 +14,12 @@ export interface Surroundings {
   /** The script of a report, which the build makes too. */
   readonly reportScript: () => string;
   readonly colours: boolean;
+  /** A digest of this program: whatever is otherwise in it gives another. */
+  readonly program: () => string;
+  /** Runs this program once more on a thread of its own; absent where it cannot. */
+  readonly startThread?: StartThread;
+  /** Ends a watch, which goes on until then. */
+  readonly ends?: AbortSignal;
   /** Says how far long work has come: what is done, with which of how many. */
   readonly tell: (doing: string, number: number, of: number) => void;
 }

@@ -1,5 +1,5 @@
-import type { Card } from '../../shared/card.ts';
 import type { FindingSort } from './finding.ts';
+import type { CardAcross } from './support/across.ts';
 import { asText } from './support/edits.ts';
 import { changeTo } from './support/problems.ts';
 import { pathPlace } from './support/words.ts';
@@ -36,8 +36,8 @@ card dry "Dry" {
     },
   ],
   *inWorkspace({ files }) {
-    const first = new Map<string, Card>();
-    const cards = files.flatMap(({ bound }) => bound.cards);
+    const first = new Map<string, CardAcross>();
+    const cards = files.flatMap((file) => file.cards);
     const taken = new Set(cards.flatMap(({ number }) => (number ? [number.text] : [])));
     for (const card of cards) {
       if (!card.number) continue;

@@ -5,6 +5,7 @@ import type { Finding, Level } from '../../shared/finding.ts';
 import type { Settings } from '../../shared/settings.ts';
 import type { Bound } from '../binding/bind.ts';
 import type { Proof } from '../proof/facts.ts';
+import type { Across } from './support/across.ts';
 
 /** A published source, and how far this project has seen it. */
 export interface Source {
@@ -60,9 +61,7 @@ export interface CardFacts {
 
 /** All files that are looked at together, in the order of their paths. */
 export interface WorkspaceFacts {
-  readonly files: readonly { readonly file: string; readonly bound: Bound }[];
-  readonly settings: Settings;
-  readonly textOf: (file: string) => string;
+  readonly files: readonly Across[];
 }
 
 export interface FindingSort {

@@ -1,12 +1,8 @@
-import type { Bound, Gauge, Limit } from '../../shared/card.ts';
-import type { Exact } from '../../shared/exact.ts';
-import { equalIntervals } from '../../shared/interval.ts';
-import { boundWords, convert, senseOf } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
-import type { Quantity } from '../../shared/units.ts';
 import type { FindingSort, Found, WorkspaceFacts } from './finding.ts';
+import { type DeclaredLimit, inUnitOf, quantityOf, type WrittenBound } from './support/across.ts';
 import { replace } from './support/edits.ts';
-import { boundsOf, faultOf, isRoundedFrom, type MeasuredBound, nearlyEqual, writtenBounds } from './support/limits.ts';
+import { isRoundedFrom, nearlyEqual } from './support/limits.ts';
 import { pathPlace } from './support/words.ts';
 
 export const limitConflict: FindingSort = {
@@ -42,107 +38,70 @@ card wash "Wash" {
   },
 };
 
-/** A bound, with its ends as plain numbers in the unit of its gauge. */
-interface Figure {
-  readonly bound: Bound;
-  readonly low: number | undefined;
-  readonly high: number | undefined;
-}
-
 const sides = ['low', 'high'] as const;
 
 function* copiedBounds({ files }: WorkspaceFacts): Iterable<Found> {
   // By gauge and sort, and among those by what they say: what is the same everywhere is there once.
-  const seen = new Map<string, Map<string, Figure>>();
-  for (const measured of files.flatMap(({ bound }) => bound.cards).flatMap((card) => [...writtenBounds(card)])) {
-    if (faultOf(measured)) continue;
-    const { gauge, bound } = measured;
-    const key = `${keyOf(gauge.place)} ${bound.form}`;
-    const others = seen.get(key) ?? new Map<string, Figure>();
+  const seen = new Map<string, Map<string, WrittenBound>>();
+  for (const bound of files.flatMap(({ bounds }) => bounds)) {
+    const key = `${keyOf(bound.gauge.place)} ${bound.form}`;
+    const others = seen.get(key) ?? new Map<string, WrittenBound>();
     seen.set(key, others);
-    const figure = figureOf(measured);
-    const other = firstSlip(others, figure, gauge)?.bound;
-    const words = boundWords(bound, 'symbol');
-    if (!others.has(words)) others.set(words, figure);
+    const other = firstSlip(others, bound);
+    if (!others.has(bound.written)) others.set(bound.written, bound);
     if (!other) continue;
-    const otherWords = boundWords(other, 'symbol');
     yield {
       place: bound.place,
-      message: `${boundWords(bound)} here, and ${boundWords(other)} elsewhere for ${gauge.label}. Make the two equal, or name the limit.`,
-      path: [pathPlace(other.place, `${boundWords(other)} stands here`)],
-      fixes: [{ title: `Change to ${otherWords}`, edits: [replace(bound.place, otherWords)] }],
+      message: `${bound.words} here, and ${other.words} elsewhere for ${bound.gauge.label}. Make the two equal, or name the limit.`,
+      path: [pathPlace(other.place, `${other.words} stands here`)],
+      fixes: [{ title: `Change to ${other.written}`, edits: [replace(bound.place, other.written)] }],
     };
   }
 }
 
-function figureOf({ bound, gauge }: MeasuredBound): Figure {
-  const [low, high] = sides.map((side) => bound[side] && inUnit(bound[side], gauge).valueOf());
-  return { bound, low, high };
-}
-
-function firstSlip(others: ReadonlyMap<string, Figure>, figure: Figure, gauge: Gauge): Figure | undefined {
-  for (const other of others.values()) if (sides.some((side) => isSlip(other, figure, side, gauge))) return other;
+function firstSlip(others: ReadonlyMap<string, WrittenBound>, bound: WrittenBound): WrittenBound | undefined {
+  for (const other of others.values()) if (sides.some((side) => isSlip(other, bound, side))) return other;
   return undefined;
 }
 
-function isSlip(a: Figure, b: Figure, side: 'low' | 'high', gauge: Gauge): boolean {
-  if (!mayBeNear(a[side], b[side])) return false;
-  const first = a.bound[side];
-  const second = b.bound[side];
+function isSlip(a: WrittenBound, b: WrittenBound, side: 'low' | 'high'): boolean {
+  const [first, second] = [a[side], b[side]];
   return (
     first !== undefined &&
     second !== undefined &&
-    nearlyEqual(inUnit(first, gauge), inUnit(second, gauge)) &&
-    !isConverted(first, second, gauge)
+    mayBeNear(first.near, second.near) &&
+    nearlyEqual(inUnitOf(a.gauge, first), inUnitOf(b.gauge, second)) &&
+    !isConverted(a, b, side)
   );
 }
 
 /** Rules out most pairs before their exact figures are compared, which takes a thousand times as long. */
-function mayBeNear(a: number | undefined, b: number | undefined): boolean {
-  return a !== undefined && b !== undefined && Math.abs(a - b) <= 0.051 * Math.max(Math.abs(a), Math.abs(b));
+function mayBeNear(a: number, b: number): boolean {
+  return Math.abs(a - b) <= 0.051 * Math.max(Math.abs(a), Math.abs(b));
 }
 
 /** A figure that was converted to another unit and rounded is no slip. */
-function isConverted(a: Quantity, b: Quantity, gauge: Gauge): boolean {
-  const sense = senseOf(gauge);
-  return a.unit !== b.unit && (isRoundedFrom(a, b, sense) || isRoundedFrom(b, a, sense));
-}
-
-/** In the unit of the gauge, so that a twentieth of a temperature is one of the figure that is read. */
-function inUnit(end: Quantity, gauge: Gauge): Exact {
-  return convert(end, gauge.unit, senseOf(gauge)).value;
+function isConverted({ gauge, ...first }: WrittenBound, second: WrittenBound, side: 'low' | 'high'): boolean {
+  const [a, b] = [first[side], second[side]];
+  if (!a || !b || a.unit === b.unit) return false;
+  const [one, other] = [quantityOf(a), quantityOf(b)];
+  return isRoundedFrom(one, other, gauge.sense) || isRoundedFrom(other, one, gauge.sense);
 }
 
 function* twoValues({ files }: WorkspaceFacts): Iterable<Found> {
-  const first = new Map<string, Limit>();
-  for (const limit of limitsDeclared(files)) {
-    const key = JSON.stringify([limit.gauge.name, limit.gauge.label, limit.name]);
+  const first = new Map<string, DeclaredLimit>();
+  for (const limit of files.flatMap(({ limits }) => limits)) {
+    const key = JSON.stringify([limit.gauge, limit.label, limit.name]);
     const other = first.get(key);
     if (!other) first.set(key, limit);
-    else if (keyOf(other.place) !== keyOf(limit.place) && !sameValues(limit, other)) {
+    else if (keyOf(other.place) !== keyOf(limit.place) && limit.values !== other.values) {
       yield {
         place: limit.place,
-        message: `The limit ${limit.name} of ${limit.gauge.label} has another value elsewhere. Keep one, in a file that both use.`,
+        message: `The limit ${limit.name} of ${limit.label} has another value elsewhere. Keep one, in a file that both use.`,
         path: [pathPlace(other.place, 'it has another value here')],
       };
     }
   }
-}
-
-/** Each limit once, in the order of the files. */
-function* limitsDeclared(files: WorkspaceFacts['files']): Iterable<Limit> {
-  for (const { file, bound } of files) {
-    for (const limit of bound.equipment.gauges.flatMap((gauge) => gauge.limits))
-      if (limit.place.file === file) yield limit;
-  }
-}
-
-function sameValues(a: Limit, b: Limit): boolean {
-  const [left, right] = [boundsOf(a), boundsOf(b)];
-  return (
-    left.length === right.length &&
-    left.every((bound, index) => equalIntervals(bound.interval, (right[index] as Bound).interval))
-  );
 }
 
 function keyOf({ file, start }: Place): string {

@@ -1,48 +1,48 @@
 import { expect, test } from 'vitest';
 import { cleanCard, faultyCard, folder } from './support.ts';
 
-test('each card becomes one file, with its work copy', () => {
+test('each card becomes one file, with its work copy', async () => {
   const here = folder().write('a.card', `${cleanCard}${cleanCard.replace('wash', 'rinse').replace('"1"', '"2"')}`);
-  const { code, out } = here.run(['export', 'a.card', '--to', 'out/cards']);
+  const { code, out } = await here.run(['export', 'a.card', '--to', 'out/cards']);
   expect({ code, out }).toEqual({ code: 0, out: 'out/cards/wash.html\nout/cards/rinse.html\n' });
   expect(here.read('out/cards/wash.html')).toContain('/* work copy */');
 });
 
-test('cards of one name become several files', () => {
+test('cards of one name become several files', async () => {
   const here = folder().write('a.card', cleanCard).write('b.card', cleanCard.replace('"1"', '"2"'));
-  expect(here.run(['export', '.']).out).toBe('wash.html\nwash-2.html\n');
+  expect((await here.run(['export', '.'])).out).toBe('wash.html\nwash-2.html\n');
 });
 
-test('a card with errors is refused, the others are written', () => {
+test('a card with errors is refused, the others are written', async () => {
   const here = folder().write('a.card', cleanCard).write('b.card', faultyCard.replace('card wash', 'card rinse'));
-  const { code, out, errors } = here.run(['export', '.']);
+  const { code, out, errors } = await here.run(['export', '.']);
   expect({ code, out }).toEqual({ code: 1, out: 'wash.html\n' });
   expect(errors).toContain('"Wash" has an error and is not for use.');
 });
 
-test('a draft is written with errors too', () => {
+test('a draft is written with errors too', async () => {
   const here = folder().write('b.card', faultyCard);
-  expect(here.run(['export', 'b.card', '--draft'])).toMatchObject({ code: 0, out: 'wash.html\n' });
+  expect(await here.run(['export', 'b.card', '--draft'])).toMatchObject({ code: 0, out: 'wash.html\n' });
   expect(here.read('wash.html')).toMatch(/draft/i);
 });
 
-test('a compact card is printed in two columns', () => {
+test('a compact card is printed in two columns', async () => {
   const here = folder().write('a.card', cleanCard);
-  here.run(['export', 'a.card']);
+  await here.run(['export', 'a.card']);
   expect(here.read('wash.html')).not.toContain('column-gap:6mm');
-  expect(here.run(['export', 'a.card', '--compact'])).toMatchObject({ code: 0 });
+  expect(await here.run(['export', 'a.card', '--compact'])).toMatchObject({ code: 0 });
   expect(here.read('wash.html')).toContain('column-gap:6mm');
 });
 
-test('a file without a card gives exit code 2', () => {
-  const { code, errors } = folder().write('a.card', 'kind valve { closed, open }').run(['export', 'a.card']);
+test('a file without a card gives exit code 2', async () => {
+  const { code, errors } = await folder().write('a.card', 'kind valve { closed, open }').run(['export', 'a.card']);
   expect(code).toBe(2);
   expect(errors).toBe('There is no card in a.card.\n');
 });
 
-test('a folder that cannot be written gives exit code 2', () => {
+test('a folder that cannot be written gives exit code 2', async () => {
   const here = folder().write('a.card', cleanCard).write('out', 'no folder');
-  const { code, errors } = here.run(['export', 'a.card', '--to', 'out']);
+  const { code, errors } = await here.run(['export', 'a.card', '--to', 'out']);
   expect(code).toBe(2);
   expect(errors).toContain('The card cannot be written');
 });

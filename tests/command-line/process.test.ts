@@ -113,7 +113,7 @@ describe('what is written', () => {
     }
   });
 
-  it('replaces no file that is not ours, and gives no card the name of another or of a device', () => {
+  it('replaces no file that is not ours, and gives no card the name of another or of a device', async () => {
     const here = folder()
       .write('out/wash.html', '<p>My notes</p>')
       .write('a.card', cleanCard)
@@ -121,12 +121,12 @@ describe('what is written', () => {
       .write('b/c.card', cleanCard.replace('card wash', 'card con').replace('"1"', '"9"'))
       .write('b/d.card', cleanCard.replace('"1"', '"7"'));
     here.write('work-copy.js', '');
-    const refused = here.run(['export', 'a.card', '--to', 'out']);
+    const refused = await here.run(['export', 'a.card', '--to', 'out']);
     expect(refused).toMatchObject({ code: 2, errors: expect.stringContaining('is there already') });
     expect(here.read('out/wash.html')).toBe('<p>My notes</p>');
-    expect(here.run(['export', 'b', '--to', 'new'])).toMatchObject({ code: 0 });
+    expect(await here.run(['export', 'b', '--to', 'new'])).toMatchObject({ code: 0 });
     expect(readdirSync(join(here.path, 'new')).sort()).toEqual(['Wash.html', 'con-2.html', 'wash-2.html']);
-    expect(here.run(['export', 'b', '--to', 'new'])).toMatchObject({ code: 0 });
+    expect(await here.run(['export', 'b', '--to', 'new'])).toMatchObject({ code: 0 });
     expect(existsSync(join(here.path, 'new/Wash.html'))).toBe(true);
   });
 });

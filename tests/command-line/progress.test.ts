@@ -8,22 +8,25 @@ const threeCards = () =>
   folder().write('a.card', cleanCard).write('b.card', faultyCard).write('c.card', cleanCard.replace('"1"', '"3"'));
 
 /** What a terminal has been sent and what stands on its last line at the end, without the result. */
-function told(args: readonly string[], here: Folder): { readonly lines: readonly string[]; readonly left: string } {
+async function told(
+  args: readonly string[],
+  here: Folder,
+): Promise<{ readonly lines: readonly string[]; readonly left: string }> {
   let sent = '';
-  here.run(args, '.', { status: (text) => (sent += text), complain: (text) => (sent += text) });
+  await here.run(args, '.', { status: (text) => (sent += text), complain: (text) => (sent += text) });
   const lines = sent.split('\r\u001B[K');
   return { lines: lines.filter((line) => line !== ''), left: lines.at(-1) ?? '' };
 }
 
-test('a check of several files tells a terminal which it is at, and leaves nothing of it', () => {
-  expect(told(['check', '.'], threeCards())).toEqual({
+test('a check of several files tells a terminal which it is at, and leaves nothing of it', async () => {
+  expect(await told(['check', '.'], threeCards())).toEqual({
     lines: ['Checking file 1 of 3 …', 'Checking file 2 of 3 …', 'Checking file 3 of 3 …'],
     left: '',
   });
 });
 
-test('so does an export, and what it complains of stands on a line of its own', () => {
-  expect(told(['export', '.'], threeCards())).toEqual({
+test('so does an export, and what it complains of stands on a line of its own', async () => {
+  expect(await told(['export', '.'], threeCards())).toEqual({
     lines: [
       'Proving and rendering file 1 of 3 …',
       'Proving and rendering file 2 of 3 …',
@@ -34,8 +37,8 @@ test('so does an export, and what it complains of stands on a line of its own', 
   });
 });
 
-test('one file is not worth a line', () => {
-  expect(told(['check', 'a.card'], threeCards()).lines).toEqual([]);
+test('one file is not worth a line', async () => {
+  expect((await told(['check', 'a.card'], threeCards())).lines).toEqual([]);
 });
 
 it.each([

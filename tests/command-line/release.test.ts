@@ -23,9 +23,9 @@ const verify = (here: Folder, ...more: string[]) => here.run(['verify', 'out/was
 const released = (here: Folder) => readFileSync(join(here.path, 'out/wash-A.html'));
 
 describe('a release', () => {
-  test('is the card with its work copy, its revision in the name, and what it was made from', () => {
+  test('is the card with its work copy, its revision in the name, and what it was made from', async () => {
     const here = shop();
-    expect(release(here)).toEqual({ code: 0, out: 'out/wash-A.html\n', errors: '' });
+    expect(await release(here)).toEqual({ code: 0, out: 'out/wash-A.html\n', errors: '' });
     const page = released(here).toString();
     expect(page).toContain('/* work copy */');
     expect(page).toMatch(/<dt>Release<\/dt><dd[^>]*>sources (?:[0-9a-f]{4} ?){4}, Cardwright \d/);
@@ -62,44 +62,44 @@ describe('a release', () => {
       { signOff: 'three people' },
       'by fewer than three people',
     ],
-  ])('is refused with %s', (_, text, settings, reason) => {
+  ])('is refused with %s', async (_, text, settings, reason) => {
     const here = shop(text).write('cardwright.json', JSON.stringify(settings));
-    const { code, out, errors } = release(here);
+    const { code, out, errors } = await release(here);
     expect({ code, out }).toEqual({ code: 1, out: '' });
     expect(errors).toContain('"Wash" is not released.');
     expect(errors).toContain(reason);
   });
 
-  test('goes through where three people answer for it, and a warning is accepted', () => {
+  test('goes through where three people answer for it, and a warning is accepted', async () => {
     const people = 'prepared by "Ann" on 2026-10-01 checked by "Bo" on 2026-10-02 approved by "Cy" on 2026-10-02';
     const left = card(people)
       .replace('  step set drain closed\n', '')
       .replace('  step set', '  accept safety.left-changed because "The next card closes it."  step set');
-    expect(release(shop(left).write('cardwright.json', '{"signOff":"three people"}'))).toMatchObject({ code: 0 });
+    expect(await release(shop(left).write('cardwright.json', '{"signOff":"three people"}'))).toMatchObject({ code: 0 });
   });
 
-  test('is never replaced by another text of the same revision, under any name', () => {
+  test('is never replaced by another text of the same revision, under any name', async () => {
     const here = shop();
-    release(here);
+    await release(here);
     const first = released(here);
-    expect(release(here)).toMatchObject({ code: 0 });
+    expect(await release(here)).toMatchObject({ code: 0 });
     here.write('wash/wash.card', card('tools "Key"').replace('card wash', 'card clean'));
-    const { code, errors } = release(here);
+    const { code, errors } = await release(here);
     expect(code).toBe(1);
     expect(errors).toContain('Revision A of it was released with other contents (out/wash-A.html).');
     here.write('wash/wash.card', card('tools "Key"', 'B'));
-    expect(release(here)).toMatchObject({ code: 0, out: 'out/wash-B.html\n' });
+    expect(await release(here)).toMatchObject({ code: 0, out: 'out/wash-B.html\n' });
     expect(released(here)).toEqual(first);
   });
 
-  test('has the same bytes from the same sources, in any folder, time zone and way of ending lines', () => {
+  test('has the same bytes from the same sources, in any folder, time zone and way of ending lines', async () => {
     const [one, other] = [shop(), folder()];
-    release(one);
+    await release(one);
     other.write('deep/er/plant.card', equipment.replaceAll('\n', '\r\n')).write('deep/er/wash/wash.card', card());
     const zone = process.env.TZ;
     process.env.TZ = 'Pacific/Kiritimati';
     try {
-      other.run(['release', 'er/wash/wash.card', '--to', '../out'], 'deep');
+      await other.run(['release', 'er/wash/wash.card', '--to', '../out'], 'deep');
     } finally {
       if (zone === undefined) delete process.env.TZ;
       else process.env.TZ = zone;
@@ -109,15 +109,15 @@ describe('a release', () => {
 });
 
 describe('a released card', () => {
-  const said = (here: Folder, ...more: string[]) => {
-    const { code, out } = verify(here, ...more);
+  const said = async (here: Folder, ...more: string[]) => {
+    const { code, out } = await verify(here, ...more);
     return { code, out: out.replace('out/wash-A.html: ', '').trim() };
   };
 
-  test('is current while its sources are the same', () => {
+  test('is current while its sources are the same', async () => {
     const here = shop();
-    release(here);
-    expect(said(here)).toEqual({ code: 0, out: 'current. It is revision A, as the sources give it now.' });
+    await release(here);
+    expect(await said(here)).toEqual({ code: 0, out: 'current. It is revision A, as the sources give it now.' });
   });
 
   test.each([
@@ -128,70 +128,80 @@ describe('a released card', () => {
       (here: Folder) => here.write('wash/wash.card', card('', 'B')),
       'It is revision A, and the sources are at revision B. Changed: wash.card.',
     ],
-  ])('is older after a change of %s', (_, change, what) => {
+  ])('is older after a change of %s', async (_, change, what) => {
     const here = shop();
-    release(here);
+    await release(here);
     change(here);
-    const { code, out } = said(here);
+    const { code, out } = await said(here);
     expect({ code, isOlder: out.startsWith('older. ') }).toEqual({ code: 1, isOlder: true });
     expect(out).toContain(what);
   });
 
-  test('tells of a picture that was changed', () => {
+  test('tells of a picture that was changed', async () => {
     const picture = (colour: string) =>
       `<svg xmlns="http://www.w3.org/2000/svg"><rect width="9" height="9" fill="${colour}"/></svg>`;
     const here = shop(card().replace('  step', '  figure "a.svg" "The valve"\n  step')).write(
       'wash/a.svg',
       picture('red'),
     );
-    expect(release(here)).toMatchObject({ code: 0 });
-    expect(said(here)).toMatchObject({ code: 0 });
+    expect(await release(here)).toMatchObject({ code: 0 });
+    expect(await said(here)).toMatchObject({ code: 0 });
     here.write('wash/a.svg', picture('blue'));
-    expect(said(here).out).toContain('a.svg');
+    expect((await said(here)).out).toContain('a.svg');
   });
 
-  test('is altered with any one byte', () => {
+  test('is altered with any one byte', async () => {
     const here = shop();
-    release(here);
+    await release(here);
     const bytes = released(here);
     // Each part of the page, and each sign of the seal.
     const places = [...Array(20).keys()].map((part) => Math.floor((part * bytes.length) / 20));
     for (let back = 1; back <= 95; back++) places.push(bytes.length - back);
-    const undetected = places.filter((place) => {
+    const undetected: number[] = [];
+    for (const place of places) {
       const changed = Buffer.from(bytes);
       changed[place] = (changed[place] as number) ^ 1;
       here.write('out/wash-A.html', changed);
-      return !/altered|not ours/.test(said(here).out);
-    });
+      if (!/altered|not ours/.test((await said(here)).out)) undetected.push(place);
+    }
     expect(undetected).toEqual([]);
   });
 
-  test('is altered where somebody changes it and seals it anew', () => {
+  test('is altered where somebody changes it and seals it anew', async () => {
     const here = shop();
-    release(here);
+    await release(here);
     const forged = released(here)
       .toString()
       .replace('Open the drain valve', 'Open the vent valve')
       .replace(/<!-- sealed .*\n$/, '');
     here.write('out/wash-A.html', sealed(forged));
-    expect(said(here).out).toBe('altered. It is not what Cardwright makes of the sources that it names.');
+    expect((await said(here)).out).toBe('altered. It is not what Cardwright makes of the sources that it names.');
   });
 
-  test('of another tool, and one that was only exported, is none of ours', () => {
+  test('of another tool, and one that was only exported, is none of ours', async () => {
     const here = shop();
-    here.run(['export', 'wash', '--to', 'out']);
-    expect(here.run(['verify', 'out/wash.html'])).toMatchObject({ code: 1, out: expect.stringContaining('not ours') });
-    expect(here.run(['verify', 'plant.card'])).toMatchObject({ code: 1, out: expect.stringContaining('not ours') });
-    expect(here.run(['verify', 'nothing.html'])).toMatchObject({
+    await here.run(['export', 'wash', '--to', 'out']);
+    expect(await here.run(['verify', 'out/wash.html'])).toMatchObject({
+      code: 1,
+      out: expect.stringContaining('not ours'),
+    });
+    expect(await here.run(['verify', 'plant.card'])).toMatchObject({
+      code: 1,
+      out: expect.stringContaining('not ours'),
+    });
+    expect(await here.run(['verify', 'nothing.html'])).toMatchObject({
       code: 2,
       errors: 'There is no file "nothing.html".\n',
     });
   });
 
-  test('whose sources are not here is unknown', () => {
+  test('whose sources are not here is unknown', async () => {
     const here = shop();
-    release(here);
-    expect(said(here, '--sources', 'plant.card')).toMatchObject({ code: 1, out: expect.stringContaining('unknown') });
+    await release(here);
+    expect(await said(here, '--sources', 'plant.card')).toMatchObject({
+      code: 1,
+      out: expect.stringContaining('unknown'),
+    });
   });
 });
 
@@ -205,40 +215,43 @@ describe('a signature', () => {
     return pem;
   };
 
-  test('is made with a private key and checked with the public one', () => {
+  test('is made with a private key and checked with the public one', async () => {
     const ours = pair();
     const here = shop()
       .write('private.pem', ours.privateKey)
       .write('public.pem', ours.publicKey)
       .write('other.pem', pair().publicKey);
-    expect(release(here, '--key', 'private.pem')).toMatchObject({ code: 0 });
-    expect(verify(here, '--key', 'public.pem')).toMatchObject({
+    expect(await release(here, '--key', 'private.pem')).toMatchObject({ code: 0 });
+    expect(await verify(here, '--key', 'public.pem')).toMatchObject({
       code: 0,
       out: expect.stringContaining('It is signed with the key'),
     });
-    expect(verify(here, '--key', 'other.pem')).toMatchObject({
+    expect(await verify(here, '--key', 'other.pem')).toMatchObject({
       code: 1,
       out: expect.stringContaining('signed with another key'),
     });
-    expect(verify(here)).toMatchObject({ code: 0, out: expect.stringContaining('check that with --key') });
+    expect(await verify(here)).toMatchObject({ code: 0, out: expect.stringContaining('check that with --key') });
   });
 
-  test('is asked for where a key is named', () => {
+  test('is asked for where a key is named', async () => {
     const here = shop().write('public.pem', pair().publicKey);
-    release(here);
-    expect(verify(here, '--key', 'public.pem')).toMatchObject({
+    await release(here);
+    expect(await verify(here, '--key', 'public.pem')).toMatchObject({
       code: 1,
       out: expect.stringContaining('It is not signed.'),
     });
   });
 
-  test('needs a key for Ed25519', () => {
+  test('needs a key for Ed25519', async () => {
     const { privateKey } = generateKeyPairSync('ec', { namedCurve: 'P-256' });
     const here = shop()
       .write('ec.pem', privateKey.export({ type: 'pkcs8', format: 'pem' }))
       .write('no.pem', 'nothing');
-    expect(release(here, '--key', 'ec.pem')).toMatchObject({ code: 2, errors: expect.stringContaining('not Ed25519') });
-    expect(release(here, '--key', 'no.pem')).toMatchObject({
+    expect(await release(here, '--key', 'ec.pem')).toMatchObject({
+      code: 2,
+      errors: expect.stringContaining('not Ed25519'),
+    });
+    expect(await release(here, '--key', 'no.pem')).toMatchObject({
       code: 2,
       errors: expect.stringContaining('cannot be read'),
     });

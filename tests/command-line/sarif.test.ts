@@ -19,13 +19,15 @@ test.each([
   ['a clean card', cleanCard],
   ['a card with a path and a fix', faultyCard],
   ['a text that does not parse', 'card wash "Wash" { step set '],
-])('%s gives a valid log', (_, text) => {
-  const log = JSON.parse(folder().write('a card.card', text).run(['check', '.', '--format', 'sarif']).out);
+])('%s gives a valid log', async (_, text) => {
+  const log = JSON.parse((await folder().write('a card.card', text).run(['check', '.', '--format', 'sarif'])).out);
   expect(problemsOf(log)).toBeNull();
 });
 
-test('a result has its rule, its place, its path and its fix', () => {
-  const log = JSON.parse(folder().write('a card.card', faultyCard).run(['check', '.', '--format', 'sarif']).out);
+test('a result has its rule, its place, its path and its fix', async () => {
+  const log = JSON.parse(
+    (await folder().write('a card.card', faultyCard).run(['check', '.', '--format', 'sarif'])).out,
+  );
   const [run] = log.runs;
   const [result] = run.results;
   expect(run.tool.driver.rules[result.ruleIndex].id).toBe('safety.left-changed');
@@ -43,8 +45,8 @@ test.each([
   ['100%25.card', '100%2525.card'],
   ["in: a/ä [b] & 'c'.card", "in%3A%20a/%C3%A4%20%5Bb%5D%20%26%20'c'.card"],
   ['a\u202Eb.card', 'a%E2%80%AEb.card'],
-])('the address of "%s" is escaped', (file, uri) => {
-  const log = JSON.parse(folder().write(file, faultyCard).run(['check', '.', '--format', 'sarif']).out);
+])('the address of "%s" is escaped', async (file, uri) => {
+  const log = JSON.parse((await folder().write(file, faultyCard).run(['check', '.', '--format', 'sarif'])).out);
   const [location] = log.runs[0].results[0].locations;
   expect(location.physicalLocation.artifactLocation).toEqual({ uri, uriBaseId: 'FOLDER' });
   expect(decodeURIComponent(new URL(uri, 'file:///there/').pathname)).toBe(`/there/${file}`);

@@ -27,10 +27,10 @@ export class Folder {
   }
 
   /** Runs `cardwright ARGS` here, or in a folder below. */
-  run(args: readonly string[], below = '.', more: Partial<Machine> = {}): Ran {
+  async run(args: readonly string[], below = '.', more: Partial<Machine> = {}): Promise<Ran> {
     let out = '';
     let errors = '';
-    const code = runCommandLine(args, {
+    const code = await runCommandLine(args, {
       folder: join(this.path, below),
       write: (text) => {
         out += text;
@@ -40,6 +40,7 @@ export class Folder {
       },
       workCopy: () => '/* work copy */',
       reportScript: () => '/* report */',
+      program: () => 'of a test',
       terminal: false,
       colours: false,
       ...more,

@@ -8,35 +8,35 @@ const revised = cleanCard
 const change = 'Step 1 is reworded: Look at the long hose. It was: Look at the hose.';
 
 describe('cardwright compare', () => {
-  test('tells the revisions and each change, and ends with 1', () => {
+  test('tells the revisions and each change, and ends with 1', async () => {
     const here = folder().write('old.card', cleanCard).write('new.card', revised);
-    expect(here.run(['compare', 'old.card', 'new.card'])).toEqual({
+    expect(await here.run(['compare', 'old.card', 'new.card'])).toEqual({
       code: 1,
       out: `1 · Wash: revision A to revision B. One change.\n  ${change}\n`,
       errors: '',
     });
   });
 
-  test('ends with 0 where nothing is otherwise', () => {
+  test('ends with 0 where nothing is otherwise', async () => {
     const here = folder().write('old.card', cleanCard).write('new.card', `// again\n${cleanCard}`);
-    expect(here.run(['compare', 'old.card', 'new.card'])).toMatchObject({ code: 0 });
+    expect(await here.run(['compare', 'old.card', 'new.card'])).toMatchObject({ code: 0 });
   });
 
-  test('takes a released card with all that it was made from', () => {
+  test('takes a released card with all that it was made from', async () => {
     const here = folder().write('cards/wash.card', cleanCard);
-    here.run(['release', 'cards', '--to', 'out']);
+    await here.run(['release', 'cards', '--to', 'out']);
     here.write('cards/wash.card', revised);
-    expect(here.run(['compare', 'out/wash-A.html', 'cards/wash.card']).out).toContain(change);
+    expect((await here.run(['compare', 'out/wash-A.html', 'cards/wash.card'])).out).toContain(change);
   });
 
-  test('finds a card again by its number, in folders, and tells those that are new or gone', () => {
+  test('finds a card again by its number, in folders, and tells those that are new or gone', async () => {
     const other = cleanCard.replace('card wash', 'card dry').replace('"1"', '"2"').replace('"Wash"', '"Dry"');
     const here = folder()
       .write('old/a.card', cleanCard)
       .write('old/b.card', other)
       .write('new/z.card', revised.replace('card wash', 'card rinse'))
       .write('new/c.card', other.replace('"2"', '"3"').replace('card dry', 'card air'));
-    const lines = here.run(['compare', 'old', 'new']).out.split('\n');
+    const lines = (await here.run(['compare', 'old', 'new'])).out.split('\n');
     expect(lines).toEqual([
       '3 · Dry: revision – to revision A. The card is new.',
       '',
@@ -48,9 +48,9 @@ describe('cardwright compare', () => {
     ]);
   });
 
-  test('as JSON gives each change its sort and its places', () => {
+  test('as JSON gives each change its sort and its places', async () => {
     const here = folder().write('old.card', cleanCard).write('new.card', revised);
-    expect(JSON.parse(here.run(['compare', 'old.card', 'new.card', '--format', 'json']).out)).toEqual({
+    expect(JSON.parse((await here.run(['compare', 'old.card', 'new.card', '--format', 'json'])).out)).toEqual({
       cards: [
         {
           title: '1 · Wash',
@@ -62,21 +62,21 @@ describe('cardwright compare', () => {
     });
   });
 
-  test('as a page asks nothing of the network and makes no markup of a text', () => {
+  test('as a page asks nothing of the network and makes no markup of a text', async () => {
     const here = folder()
       .write('old.card', cleanCard)
       .write('new.card', revised.replace('the long hose', 'the <b onclick=x>long hose'));
-    const { out } = here.run(['compare', 'old.card', 'new.card', '--format', 'html']);
+    const { out } = await here.run(['compare', 'old.card', 'new.card', '--format', 'html']);
     expect(out).toContain('Look at the &#x3C;b onclick=x>long hose.');
     expect(out).toContain('default-src &#x27;none&#x27;');
     expect(out).not.toContain('<script');
   });
 
-  test('has the new card printed with bars beside what has changed, and the list under its revisions', () => {
+  test('has the new card printed with bars beside what has changed, and the list under its revisions', async () => {
     const here = folder()
       .write('old.card', cleanCard.replace('step "Look', 'step "Close the gate."\n  step "Look'))
       .write('new.card', revised.replace('\n}', '\n  step "Shut the door."\n}'));
-    here.run(['export', 'new.card', '--since', 'old.card']);
+    await here.run(['export', 'new.card', '--since', 'old.card']);
     const page = here.read('wash.html');
     const bars = [...page.matchAll(/<div class="step is-changed" id="step-(\d)"/g)].map(([, number]) => number);
     expect(bars).toEqual(['1', '2']);
@@ -86,18 +86,18 @@ describe('cardwright compare', () => {
       'Step 2 is new: Shut the door.',
       'Step 1 of the old card is gone: Close the gate.',
     ]);
-    here.run(['export', 'new.card']);
+    await here.run(['export', 'new.card']);
     expect(here.read('wash.html')).not.toMatch(/class="[^"]*is-changed|Changes since/);
   });
 
-  test('says what is no card', () => {
+  test('says what is no card', async () => {
     const here = folder().write('old.card', cleanCard).write('page.html', '<p>No card</p>').write('kinds.card', '');
     for (const [path, reason] of [
       ['page.html', '"page.html" is no released card.'],
       ['nothing.card', 'There is no file or folder "nothing.card".'],
       ['kinds.card', 'There is no card in "kinds.card".'],
     ] as const)
-      expect(here.run(['compare', 'old.card', path])).toMatchObject({
+      expect(await here.run(['compare', 'old.card', path])).toMatchObject({
         code: 2,
         errors: expect.stringContaining(reason),
       });

@@ -45,13 +45,13 @@ fault('the server is killed in mid-proof', 'no file changed; the next server has
   return `${files}; the next server has ${findings.length > 0 ? 'the findings' : 'none'}`;
 });
 
-fault('the disk is full when a card is exported', 'code 2, the disk is full, nothing half written', () => {
+fault('the disk is full when a card is exported', 'code 2, the disk is full, nothing half written', async () => {
   const here = folder().write('a.card', cleanCard);
   const disk = join(here.path, 'disk');
   mkdirSync(disk);
   if (spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=16k', 'tmpfs', disk]).status !== 0) return undefined;
   try {
-    const { code, errors } = here.run(['export', 'a.card', '--to', 'disk']);
+    const { code, errors } = await here.run(['export', 'a.card', '--to', 'disk']);
     const left = readdirSync(disk);
     const told = errors.includes('the disk is full') ? 'the disk is full' : errors;
     return `code ${code}, ${told}, ${left.length === 0 ? 'nothing half written' : left.join()}`;
@@ -74,8 +74,8 @@ fault('a used file vanishes, and comes back', 'told, and clean again', async () 
   return 'told, and clean again';
 });
 
-fault('a card is gone when it is to be read', 'code 2, told, the other card checked', () => {
-  const { code, out, errors } = folder().write('a.card', faultyCard).run(['check', 'a.card', 'b.card']);
+fault('a card is gone when it is to be read', 'code 2, told, the other card checked', async () => {
+  const { code, out, errors } = await folder().write('a.card', faultyCard).run(['check', 'a.card', 'b.card']);
   const told = errors.includes('There is no file or folder "b.card"') ? 'told' : 'not told';
   return `code ${code}, ${told}, the other card ${out.includes('safety.left-changed') ? '' : 'not '}checked`;
 });

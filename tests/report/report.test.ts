@@ -29,8 +29,8 @@ const shop = () =>
     )
     .write('cards/10.card', card(10, 'step "Look at <b>the hose</b>."'));
 
-function report(here: Folder, ...more: string[]): string {
-  expect(here.run(['report', 'cards', ...more], '.', { reportScript: () => script })).toMatchObject({
+async function report(here: Folder, ...more: string[]): Promise<string> {
+  expect(await here.run(['report', 'cards', ...more], '.', { reportScript: () => script })).toMatchObject({
     out: 'report.html\n',
   });
   return here.read('report.html');
@@ -62,7 +62,7 @@ async function open(html: string) {
 
 describe('a report', () => {
   test('says how each card stands, with its findings, its acceptances and its rules', async () => {
-    const { rows } = await open(report(shop()));
+    const { rows } = await open(await report(shop()));
     const cards = await rows('All cards');
     expect(cards.map((cells) => [cells[0], cells[3]])).toEqual([
       ['P-1', 'clean'],
@@ -87,9 +87,9 @@ describe('a report', () => {
 
   test('says of each card whether it was released, and has changed since', async () => {
     const here = shop();
-    here.run(['release', 'cards/1.card', 'cards/10.card', '--to', 'out']);
+    await here.run(['release', 'cards/1.card', 'cards/10.card', '--to', 'out']);
     here.write('cards/10.card', card(10, 'step "Look again."'));
-    const { rows } = await open(report(here, '--released', 'out'));
+    const { rows } = await open(await report(here, '--released', 'out'));
     expect((await rows('All cards')).map((cells) => [cells[0], cells[4]])).toEqual([
       ['P-1', 'released as A'],
       ['P-10', 'released as A, changed since'],
@@ -100,13 +100,13 @@ describe('a report', () => {
 
   test('names the checks that the settings switch off, and calls no such card clean', async () => {
     const here = shop().write('cards/cardwright.json', '{"levels":{"safety":"off"}}');
-    const { page, rows } = await open(report(here));
+    const { page, rows } = await open(await report(here));
     expect((await rows('All cards'))[0]?.[3]).toBe('checks lowered');
     expect(await page.locator('#settings ~ ul').innerText()).toContain('safety: off for P-1 · Card 1');
   });
 
   test('sorts by a column, numbers as numbers, and shows only the rows that have the words', async () => {
-    const { page, rows } = await open(report(shop()));
+    const { page, rows } = await open(await report(shop()));
     const numbers = async () => (await rows('All cards')).map(([number]) => number);
     const head = page.locator('table').first().getByRole('button', { name: 'Number' });
     await head.click();
@@ -119,7 +119,7 @@ describe('a report', () => {
   });
 
   test('asks nothing of the network, makes no markup of a text, and can be used without seeing it', async () => {
-    const { page } = await open(report(shop()));
+    const { page } = await open(await report(shop()));
     expect(await page.locator('b').count()).toBe(0);
     const { violations } = await new AxeBuilder({ page }).analyze();
     expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);

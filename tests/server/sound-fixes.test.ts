@@ -74,7 +74,7 @@ describe('all fixes of a check', () => {
   /** The titles of what is left of the fixes, finding by finding, for those of one code. */
   const left = (text: string, code: string, changed: Partial<Settings> = {}) => {
     const api = openText(text, { settings: changed });
-    const { findings } = api.tryFixes(api.check([mainFile]));
+    const findings = api.soundFixes(api.check([mainFile]).findings);
     return findings.filter((finding) => finding.code === code).map(({ fixes }) => fixes.map(({ title }) => title));
   };
   /** The drain is opened again and again, with the lid closed. */
@@ -115,7 +115,7 @@ describe('all fixes of a check', () => {
       'other.card': machine + card(opened(1)).replace('trial "Trial" { number "1"', 'other "Other" { number "2"'),
       [mainFile]: `use "other.card"\n${card(opened(1))}`,
     });
-    const { findings } = api.tryFixes(api.check([mainFile]));
+    const findings = api.soundFixes(api.check([mainFile]).findings);
     expect(findings.map(({ place, fixes }) => [place.file, fixes.length])).toEqual([
       [mainFile, 1],
       ['other.card', 1],
