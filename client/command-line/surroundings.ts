@@ -1,4 +1,11 @@
-import type { StartThread } from './folder/threads.ts';
+import type { Worker } from 'node:worker_threads';
+import type { CardFile } from './files.ts';
+
+/** What a thread begins with: the folder, and the files that the user has named, as they were read. */
+export interface ThreadData {
+  readonly folder: string;
+  readonly files: readonly CardFile[];
+}
 
 /** What a command meets of the machine it runs on. */
 export interface Surroundings {
@@ -17,7 +24,7 @@ export interface Surroundings {
   /** A digest of this program: whatever is otherwise in it gives another. */
   readonly program: () => string;
   /** Runs this program once more on a thread of its own; absent where it cannot. */
-  readonly startThread?: StartThread;
+  readonly startThread?: (data: ThreadData) => Worker;
   /** Ends a watch, which goes on until then. */
   readonly ends?: AbortSignal;
   /** Says how far long work has come: what is done, with which of how many. */

@@ -1,17 +1,9 @@
 /** Works tasks out on several threads, each of which runs this program once more. */
 import type { MessagePort, Worker } from 'node:worker_threads';
-import { type CardFile, diskProvider } from '../files.ts';
+import { diskProvider } from '../files.ts';
 import { settingsFrom } from '../settings.ts';
-import { CannotRun } from '../surroundings.ts';
+import { CannotRun, type ThreadData } from '../surroundings.ts';
 import { type Done, type Task, workOut } from './tasks.ts';
-
-/** What a thread begins with: the folder, and the files that the user has named, as they were read. */
-export interface ThreadData {
-  readonly folder: string;
-  readonly files: readonly CardFile[];
-}
-
-export type StartThread = (data: ThreadData) => Worker;
 
 type Reply = Done | { readonly cannotRun: string };
 
