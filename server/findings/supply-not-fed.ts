@@ -1,7 +1,7 @@
 import type { Fix } from '../../shared/finding.ts';
 import type { NotFed } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
-import { bringAboutBefore, type MendedCard, undoesWhatIsDone } from './support/mends.ts';
+import { bringAboutBefore, isBroughtThere, type MendedCard, undoesWhatIsDone } from './support/mends.ts';
 import { toSet } from './support/needed.ts';
 import { foundOn, hangsOnInWords, mendInWords, stateName } from './support/words.ts';
 
@@ -42,17 +42,45 @@ supply mains-power "mains power" {
     },
   ],
   *inCard(facts) {
-    for (const fact of facts.proof.notFed) {
-      const mend = isCutHere(fact, facts) ? undefined : fact.mend;
-      const fix = mend ? bringAboutBefore(fact.place, toSet(mend), facts) : endFirst(fact, facts);
-      yield foundOn(fact, messageOf(fact, mend), fix ? { fixes: [fix] } : {});
+    for (const [fact, ...later] of byCause(facts.proof.notFed)) {
+      const fix = fixFor(fact, facts);
+      const again = later.map(({ place, item }) => ({ place, text: `so it is for ${item.label} here` }));
+      const message = `${messageOf(fact, isCutHere(fact, facts))}${againInWords(later)}`;
+      yield foundOn(fact, message, { path: [...fact.path, ...again], fixes: fix ? [fix] : [] });
     }
   },
 };
 
-/** The supply goes because of what is done here on purpose, such as an isolation: then the item has to be out of that state first. */
-function isCutHere({ mend, place }: NotFed, { card }: MendedCard): boolean {
-  return mend !== undefined && undoesWhatIsDone(mend, place, card);
+/** Where one thing keeps a supply away from several, or from one several times, it is told at the first. */
+function byCause(facts: readonly NotFed[]): [NotFed, ...NotFed[]][] {
+  const told = new Map<string, [NotFed, ...NotFed[]]>();
+  for (const [index, fact] of facts.entries()) {
+    const { supply, mend = [], causes, configuration, blended } = fact;
+    const changes = mend.map(({ item, state }, at) => [item.id, state, causes[at]?.file, causes[at]?.start]);
+    const key = mend.length > 0 ? JSON.stringify([supply.id, changes, configuration, blended]) : `${index}`;
+    const known = told.get(key);
+    if (known) known.push(fact);
+    else told.set(key, [fact]);
+  }
+  return [...told.values()];
+}
+
+function againInWords({ length }: readonly NotFed[]): string {
+  if (length === 0) return '';
+  return ` The same is missing at ${length === 1 ? 'one later place' : `${length} later places`}.`;
+}
+
+/** What was done on purpose, such as an isolation, is not undone. */
+function fixFor(fact: NotFed, facts: MendedCard): Fix | undefined {
+  const { mend, place } = fact;
+  if (mend && !undoesWhatIsDone(mend, place, facts.card)) return bringAboutBefore(place, toSet(mend), facts);
+  return isBroughtThere(fact, place, facts.card) ? undefined : endFirst(fact, facts);
+}
+
+/** The supply goes because of what is done here on purpose: then the item has to be out of that state first. */
+function isCutHere(fact: NotFed, { card }: MendedCard): boolean {
+  const { mend, place } = fact;
+  return mend !== undefined && undoesWhatIsDone(mend, place, card) && !isBroughtThere(fact, place, card);
 }
 
 /** Brings the item out of the state before that, where there is one plain state to bring it to. */
@@ -69,9 +97,9 @@ function endFirst({ item, state, place }: NotFed, facts: MendedCard): Fix | unde
     : bringAboutBefore(place, toSet([{ item, state: rest }]), facts);
 }
 
-function messageOf({ item, state, supply, mend, hangsOn }: NotFed, offered: NotFed['mend']): string {
+function messageOf({ item, state, supply, mend, hangsOn }: NotFed, isCut: boolean): string {
   const isState = stateName(item, state);
-  if (mend && !offered) {
+  if (isCut) {
     return `${item.label} may still be ${isState} here, and loses ${supply.label} with this step. End that first, or look that it is over.`;
   }
   const advice = mend?.length ? mendInWords(mend) : noMend(hangsOn);

@@ -37,7 +37,9 @@ export function brokenWhile(look: Look, trigger: Condition, require: Condition |
   const { node, variables, viewAtLastAsk, viewAfter } = look;
   const firstTouch = look.own('untouched') === 1 && touches(look.move.happening);
   let broken: Broken | undefined;
-  if (isByItself(look, [trigger, require]) && mayBeBroken(look, trigger, require)) return undefined;
+  const conditions = [trigger, require];
+  const told = changesByItself(look, conditions) && mayBeBroken(look, trigger, require);
+  if (told && !touchesOne(look)) return undefined;
   const met = (answer: Answer) => answer === 'yes' || (node.blended && answer === 'unknown');
   const unmetRequire = (view: View): boolean | Split => {
     if (!require) return true;
@@ -52,12 +54,15 @@ export function brokenWhile(look: Look, trigger: Condition, require: Condition |
       const already = unmetRequire(viewAtLastAsk(before, 'met'));
       if (already !== false) return already === true ? false : already;
     }
-    for (const state of look.after(before)) {
-      const after = somePart(state, (part) => {
+    const brokenPart = (state: State) =>
+      somePart(state, (part) => {
         const answer = evaluate(trigger, viewAfter(part, 'known', before), variables);
         if (isSplit(answer)) return answer;
         return met(answer) && unmetRequire(viewAfter(part, goesOn ? 'met' : 'known', before));
       });
+    if (told && !look.happened(before).some(brokenPart)) return false;
+    for (const state of look.after(before)) {
+      const after = brokenPart(state);
       if (after) {
         broken = {
           state: after,
@@ -72,14 +77,16 @@ export function brokenWhile(look: Look, trigger: Condition, require: Condition |
   return broken;
 }
 
-/** The move touches no item of the question, but one of them may have moved by itself, or have been as it is for too long. */
-function isByItself({ move, items }: Look, conditions: readonly (Condition | undefined)[]): boolean {
-  const { happening } = move;
-  const changes = items.some(drifts) || conditions.some((condition) => condition && lastingTerms(condition).length > 0);
-  return changes && !('item' in happening && items.includes(happening.item));
+/** One of the items may have moved by itself, or have been as it is for too long. */
+function changesByItself({ items }: Look, conditions: readonly (Condition | undefined)[]): boolean {
+  return items.some(drifts) || conditions.some((condition) => condition && lastingTerms(condition).length > 0);
 }
 
-/** What may have been broken already is not told again at each move after which it may. */
+function touchesOne({ move: { happening }, items }: Look): boolean {
+  return 'item' in happening && items.includes(happening.item);
+}
+
+/** What may have been broken already is not told again where it breaks by itself once more. */
 function mayBeBroken(look: Look, trigger: Condition, require: Condition | undefined): boolean {
   if (look.own('untouched') === 1 && touches(look.move.happening)) return false;
   const answer = (part: State, condition: Condition, as: View['as']) =>

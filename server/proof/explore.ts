@@ -57,6 +57,7 @@ export function lookAt(
     moveIndex,
     after: (part) => transitions.after(part, move, moveIndex),
     happened: (part) => transitions.happen(part, move, moveIndex),
+    moved: (part) => transitions.moved(part),
     seenBefore: (answer) =>
       isSplit(answer) ? { ...answer, variable: variableBefore(answer.variable, move, slice) } : answer,
     set: (part, item, value) => transitions.set(part, item, value),

@@ -47,7 +47,7 @@ export interface RuleBreak extends Break {
   readonly unmet: readonly Unmet[];
   /** Where a supply or something that is only seen is what is wrong: the fewest settings, and checks of what is seen, that put it right. */
   readonly mend?: readonly ItemState[];
-  /** Without a mend: what is only seen and would put it right, but may change again with the action itself. */
+  /** Without a mend: what would put it right, but is only seen or moves by itself, and may change again with the action itself. */
   readonly hangsOn?: readonly ItemState[];
   /** It was so from the start of the card and is met at the first action. */
   readonly sinceStart: boolean;
@@ -107,7 +107,9 @@ export interface NotFed extends Break {
   readonly node: number;
   /** The fewest settings that feed it there; undefined where none do. */
   readonly mend?: readonly ItemState[];
-  /** Without a mend: what is only seen and would feed it, but may change again with the action itself. */
+  /** What made each item of the mend as it is; undefined where it was so since the start. */
+  readonly causes: readonly (Place | undefined)[];
+  /** Without a mend: what would feed it, but is only seen or moves by itself, and may change again with the action itself. */
   readonly hangsOn?: readonly ItemState[];
 }
 

@@ -27,6 +27,8 @@ export interface Look {
   readonly after: (part: State) => readonly State[];
   /** The state right after what happens, before anything moves by itself. */
   readonly happened: (part: State) => readonly State[];
+  /** What may become of a state by itself; what is only seen is taken to stay. */
+  readonly moved: (part: State) => readonly State[];
   /** An answer about the state right after; what it asks to look at is looked up where the state before has it. */
   readonly seenBefore: (answer: Answer) => Answer;
   /** A part of the state with only this item set. */

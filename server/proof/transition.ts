@@ -224,15 +224,24 @@ export class Transitions {
 
   /** What is only seen may be in any state again; what may move by itself may have, over and over until nothing new can. */
   private drift(state: State): State[] {
+    return this.driftFrom(this.seenAnew(state), (one) => this.seenAnew(one));
+  }
+
+  /** What may become of a state by itself; what is only seen is taken to stay. */
+  moved(state: State): State[] {
+    return this.driftFrom(state, (one) => one);
+  }
+
+  private driftFrom(state: State, anew: (state: State) => State): State[] {
     const mays = [...this.slice.items].flatMap((item) =>
       item.may.map(
         (may): Drift => ({ variable: this.slice.ofItem(item) as number, bit: 1 << may.state, when: may.when }),
       ),
     );
-    const reached = [this.seenAnew(state)];
+    const reached = [state];
     if (mays.length === 0) return reached;
     for (const from of reached) {
-      for (const to of mays.flatMap((may) => this.driftOnce(from, may))) {
+      for (const to of mays.flatMap((may) => this.driftOnce(from, may).map(anew))) {
         if (!reached.some((known) => allows(known, to))) reached.push(to);
       }
     }
@@ -249,9 +258,7 @@ export class Transitions {
           (part) => this.view(part, 'world'),
         )
       : [state];
-    return parts.map((part) =>
-      this.seenAnew(withValue(this.withReadingsOf(state, part), variable, (part[variable] as number) | bit)),
-    );
+    return parts.map((part) => withValue(this.withReadingsOf(state, part), variable, (part[variable] as number) | bit));
   }
 
   /** That something has moved by itself tells the path nothing of the readings on which it hangs. */

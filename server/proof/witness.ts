@@ -3,9 +3,11 @@ import type { Item } from '../../shared/card.ts';
 import type { PathPlace } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Move } from '../flow/graph.ts';
-import type { Unmet } from './facts.ts';
+import type { Variables } from './evaluate.ts';
+import type { ItemState, Unmet } from './facts.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
+import { bitsOf, type State } from './state.ts';
 
 const mostTold = 24;
 /** Of these, how many from the start of a way that is longer. */
@@ -15,6 +17,8 @@ interface Told {
   readonly move: Move;
   /** Which round of its loop a path begins there; 0 where that is not counted. */
   readonly rounds: number;
+  /** What may have moved by itself with it. */
+  readonly moved?: readonly ItemState[];
 }
 
 /** The shortest way to a place. `about`: the items whose states are told. `start` stands for what was so before the card began. */
@@ -29,7 +33,11 @@ export function pathTo(
   for (let at: Node | undefined = node; at?.move !== undefined; at = at.parent) {
     const move = slice.flow.moves[at.move] as Move;
     const rounds = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
-    told.push({ move, rounds: rounds === undefined ? 0 : (at.parent?.state[rounds] ?? 0) + 1 });
+    told.push({
+      move,
+      rounds: rounds === undefined ? 0 : (at.parent?.state[rounds] ?? 0) + 1,
+      moved: at.parent ? movedByItself(at.parent.state, at.state, move, about, slice) : [],
+    });
   }
   return tell(told.reverse(), about, unmet, start);
 }
@@ -51,11 +59,33 @@ export function tell(
 /** The first places that the moves tell, at most so many. */
 function toldOf(moves: readonly Told[], about: readonly Item[], most: number): PathPlace[] {
   const told: PathPlace[] = [];
-  for (const { move, rounds } of moves) {
+  for (const { move, rounds, moved = [] } of moves) {
     const place = tellMove(move, rounds, about);
-    if (place && told.push(place) === most) break;
+    const byItself = moved.map((one) => ({ place: move.place, text: mayMove(one) }));
+    for (const each of place ? [place, ...byItself] : byItself) if (told.push(each) === most) return told;
   }
   return told;
+}
+
+/** Items that may be in another state after a move than before, though it does nothing to them. */
+export function movedByItself(
+  before: State,
+  after: State,
+  { happening }: Move,
+  about: readonly Item[],
+  { ofItem }: Pick<Variables, 'ofItem'>,
+): ItemState[] {
+  return about.flatMap((item) => {
+    const variable = ofItem(item);
+    const isMoved = 'item' in happening && happening.item === item;
+    if (variable === undefined || isMoved || item.kind.seen || item.may.length === 0) return [];
+    const newly = (after[variable] as number) & ~(before[variable] as number);
+    return bitsOf(newly).map((state) => ({ item, state }));
+  });
+}
+
+export function mayMove({ item, state }: ItemState): string {
+  return `${item.label} may go to ${item.kind.states[state]?.name} by itself here`;
 }
 
 function tellMove(move: Move, rounds: number, about: readonly Item[]): PathPlace | undefined {

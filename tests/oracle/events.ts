@@ -82,7 +82,7 @@ export class Events {
       .flatMap(ways)
       .map((drifted) => {
         const clocked = clocksAfterChange(this.setting, drifted, world.states, now, place, this.sightings);
-        return ask(this.watchers, clocked, world.known, occasion, this.sightings);
+        return ask(this.watchers, clocked, world.known, { ...occasion, done: world }, this.sightings);
       });
   }
 

@@ -93,7 +93,18 @@ export function ask(
   watchers: readonly Watcher[],
   world: World,
   known: Known,
-  { place, moves, touched }: { readonly place: string; readonly moves: boolean; readonly touched?: Item },
+  {
+    place,
+    moves,
+    touched,
+    done,
+  }: {
+    readonly place: string;
+    readonly moves: boolean;
+    readonly touched?: Item;
+    /** The world as the action left it, before anything went by itself. */
+    readonly done: World;
+  },
   sightings: Sightings,
 ): World {
   const firstMove = moves && !world.moved;
@@ -103,7 +114,9 @@ export function ask(
     const now = askOne(watcher, before, world, known, moves);
     if (!now.broken) return now;
     if (before.broken && !before.byReadings) return now;
-    const byItself = !(firstMove && before.sinceStart) && isByItself(watcher, touched);
+    const isDone =
+      touched !== undefined && watcher.items.has(touched) && askOne(watcher, before, done, known, moves).broken;
+    const byItself = !(firstMove && before.sinceStart) && !isDone && mayBreakByItself(watcher);
     if (byItself && sightings.mayBeBroken[index]) return now;
     if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject, byItself);
     else if (!world.shown.includes(watcher.hazard.id)) {
@@ -114,11 +127,6 @@ export function ask(
     return now;
   });
   return { ...world, watched, unannounced, moved: world.moved || moves };
-}
-
-function isByItself(watcher: Watcher, touched: Item | undefined): boolean {
-  const untouched = touched === undefined || !watcher.items.has(touched);
-  return untouched && mayBreakByItself(watcher);
 }
 
 /** Some of what the watcher looks at moves without anybody's doing, or hangs on time. */

@@ -43,6 +43,15 @@ export function undoesWhatIsDone(states: readonly ItemState[], place: Place, car
   });
 }
 
+/** Whether the step at a place brings the item to that state itself. */
+export function isBroughtThere({ item, state }: ItemState, place: Place, card: Card): boolean {
+  const step = statementAt(card, place);
+  const runs = step?.type === 'step' ? step.actions.filter((action) => action.type === 'run') : [];
+  return (
+    step !== undefined && (setsTo(step, item, state) || runs.some((run) => run.item === item && run.state === state))
+  );
+}
+
 function isWithin(inner: Place, outer: Place): boolean {
   return inner.file === outer.file && outer.start <= inner.start && inner.end <= outer.end;
 }

@@ -64,9 +64,11 @@ export function mendInWords(mend: readonly ItemState[]): string {
 }
 
 /** Why what would put it right is no mend: nobody has it in hand. */
-export function hangsOnInWords(seen: readonly ItemState[]): string {
-  const each = seen.map(({ item, state }) => `${item.label} to be ${stateName(item, state)}`).join(' and ');
-  return `What it takes, ${each}, is only seen and may change with this very action, so no check before it is enough.`;
+export function hangsOnInWords(hanging: readonly ItemState[]): string {
+  const each = hanging.map(({ item, state }) => `${item.label} to be ${stateName(item, state)}`).join(' and ');
+  return hanging.every(({ item }) => item.kind.seen)
+    ? `What it takes, ${each}, is only seen and may change with this very action, so no check before it is enough.`
+    : `What it takes, ${each}, may change by itself at any time, so nothing done before it is enough.`;
 }
 
 function nodeLabel({

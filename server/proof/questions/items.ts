@@ -1,12 +1,14 @@
 import type { AssumedState, Condition, Item } from '../../../shared/card.ts';
+import type { PathPlace } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
 import type { LeftChanged, NotAssumed, NotFed } from '../facts.ts';
-import type { Look, Question } from '../question.ts';
-import { bitsOf } from '../state.ts';
+import type { Look, Node, Question } from '../question.ts';
+import { bitsOf, type State } from '../state.ts';
+import { mayMove, movedByItself } from '../witness.ts';
 import type { Context } from './context.ts';
-import { mendOf, seenThatWouldMend } from './mend.ts';
+import { hangingOn, mendOf } from './mend.ts';
 import { whileQuestion } from './while.ts';
 
 /** An item that needs a supply while in a state must be fed in every such state. */
@@ -28,13 +30,31 @@ export function needQuestion(item: Item, need: Item['needs'][number], context: C
           supply: need.supply,
           node: need.node,
           mend,
-          hangsOn: mend ? undefined : seenThatWouldMend(require, broken.state, look, item),
-          path: context.path(look, look.items, []),
+          causes: (mend ?? []).map((change) => lastMoved(change.item, look.node, context)),
+          hangsOn: mend ? undefined : hangingOn(require, broken.state, look, item),
+          path: [...context.path(look, look.items, []), ...movedHere(look, broken.state)],
           blended: look.node.blended,
         };
       },
     );
   });
+}
+
+/** Where the path to a place last moved an item. */
+function lastMoved(item: Item, node: Node, { flow }: Context): Place | undefined {
+  for (let at: Node | undefined = node; at?.move !== undefined; at = at.parent) {
+    const { happening, place } = flow.moves[at.move] as Move;
+    if ('item' in happening && happening.item === item) return place;
+  }
+  return undefined;
+}
+
+/** What may have moved by itself with the move that breaks it. */
+function movedHere({ node, move, items, variables }: Look, after: State): PathPlace[] {
+  return movedByItself(node.state, after, move, items, variables).map((one) => ({
+    place: move.place,
+    text: mayMove(one),
+  }));
 }
 
 /** Records of the `set`s that never changed anything; the proof reads them when all configurations are through. */

@@ -9,9 +9,34 @@ import { thingsIn } from '../things.ts';
 /** The states, as a mask, to which a mend may bring an item. */
 type Reach = (item: Item) => number;
 
-/** The fewest settings of items after which the condition surely holds; the item that is being moved is left alone. */
+/** The fewest settings of items after which the condition surely holds, whatever moves by itself; the item that is being moved is left alone. */
 export function mendOf(condition: Condition, state: State, look: Look, leave?: Item): readonly Change[] | undefined {
-  return nearestWithin((item) => ofSet(item, leave), condition, state, look);
+  return nearestWithin((item) => ofSet(item, leave), condition, state, look, look.moved);
+}
+
+/** Without a mend: what nobody has in hand and would have to be so. */
+export function hangingOn(condition: Condition, state: State, look: Look, leave?: Item): readonly Change[] | undefined {
+  return movingThatWouldMend(condition, state, look, leave) ?? seenThatWouldMend(condition, state, look, leave);
+}
+
+/** What would mend it if it did not move by itself; undefined where that is no help. */
+function movingThatWouldMend(
+  condition: Condition,
+  state: State,
+  look: Look,
+  leave?: Item,
+): readonly Change[] | undefined {
+  const mend = nearestWithin((item) => ofSet(item, leave), condition, state, look);
+  const moving = [...thingsIn(condition).items].filter(({ may }) => may.length > 0);
+  const wanted = moving.flatMap((item) => {
+    const changed = mend?.find((change) => change.item === item);
+    const variable = look.variables.ofItem(item);
+    const possible = changed ? 1 << changed.state : variable === undefined ? 0 : (state[variable] as number);
+    return isSingle(possible) && item.may.some((may) => 1 << may.state !== possible)
+      ? [{ item, state: bitsOf(possible)[0] as number }]
+      : [];
+  });
+  return mend && wanted.length > 0 ? wanted : undefined;
 }
 
 /** As `mendOf`, also by checks of what is only seen, in states in which it may be there; a setting is preferred to a check. */
@@ -20,12 +45,12 @@ export function mendByChecksToo(condition: Condition, state: State, look: Look):
     const variable = look.variables.ofItem(item);
     return variable === undefined ? 0 : (look.node.state[variable] as number);
   });
-  const bySettings = mendOf(condition, state, look);
+  const bySettings = nearestWithin((item) => ofSet(item), condition, state, look);
   return byChecks && (!bySettings || isNearer(byChecks, bySettings)) ? byChecks : bySettings;
 }
 
 /** What is only seen and would have to be so, beside what can be set, for the condition to hold; undefined where that is no help. */
-export function seenThatWouldMend(
+function seenThatWouldMend(
   condition: Condition,
   state: State,
   look: Look,
@@ -50,17 +75,26 @@ function ofSet(item: Item, leave?: Item): number {
   return item === leave || item.kind.seen ? 0 : allStates(item);
 }
 
-function nearestWithin(reach: Reach, condition: Condition, state: State, look: Look): readonly Change[] | undefined {
+/** `becomes` says what a state may turn into before the condition is asked. */
+function nearestWithin(
+  reach: Reach,
+  condition: Condition,
+  state: State,
+  look: Look,
+  becomes: (state: State) => readonly State[] = (same) => [same],
+): readonly Change[] | undefined {
   const changesFor: ChangesFor = (asked, holds) => {
     if (settles(asked, holds, [])) return [];
-    const candidates = [...thingsIn(asked).items]
+    const candidates = itemsBehind(asked)
       .sort((a, b) => Number(a.kind.seen) - Number(b.kind.seen))
       .flatMap((item) => changesOf(item, reach(item), state, look));
     return fewestChanges(candidates, (changes) => settles(asked, holds, changes));
   };
   const settles = (asked: Condition, holds: boolean, changes: readonly Change[]) => {
     const changed = changes.reduce((at, { item, state: value }) => look.set(at, item, value), state);
-    return evaluate(asked, look.view(changed, 'known', state), look.variables) === (holds ? 'yes' : 'no');
+    return becomes(changed).every(
+      (one) => evaluate(asked, look.view(one, 'known', state), look.variables) === (holds ? 'yes' : 'no'),
+    );
   };
   return (
     changesFor(condition, true) ?? supplyMend(condition, changesFor, (changes) => settles(condition, true, changes))
@@ -79,6 +113,14 @@ function supplyMend(
   if (reaches !== condition) return changesThatCut(supply, changesFor, isMended);
   const changes = changesThatFeed(supply, node, changesFor);
   return changes && isMended(changes) ? changes : undefined;
+}
+
+/** The items that a condition looks at, and before them those on which it hangs whether one of them moves by itself. */
+function itemsBehind(condition: Condition): Item[] {
+  const { items } = thingsIn(condition);
+  for (const item of items)
+    for (const { when } of item.may) if (when) for (const other of thingsIn(when).items) items.add(other);
+  return [...items].sort((a, b) => a.may.length - b.may.length);
 }
 
 function changesOf(item: Item, reach: number, state: State, look: Look): Change[] {

@@ -12,7 +12,7 @@ import { thingsIn } from '../things.ts';
 import { passesTime } from '../transition-facts.ts';
 import { beginningsBy } from '../triggers.ts';
 import type { Context } from './context.ts';
-import { mendByChecksToo, mendOf, seenThatWouldMend } from './mend.ts';
+import { hangingOn, mendByChecksToo, mendOf } from './mend.ts';
 import { whileQuestion } from './while.ts';
 
 export function ruleQuestion(rule: Rule, context: Context): Question {
@@ -129,7 +129,7 @@ function mendFor(
   if (!unmet.some((term) => term.type === 'supply' || isSeen(term))) return {};
   if (trigger === 'before' || trigger === 'at end') return { mend: mendByChecksToo(require, state, look) };
   const mend = mendOf(require, state, look);
-  return mend || trigger === 'at stop' ? { mend } : { hangsOn: seenThatWouldMend(require, state, look) };
+  return mend || trigger === 'at stop' ? { mend } : { hangsOn: hangingOn(require, state, look) };
 }
 
 /** A stop stands where it was written, or at the check that failed; all else where it happens. */
