@@ -4,7 +4,7 @@
 const alias = { fdir: './node_modules/fdir/dist/index.cjs' };
 
 const forNode = { platform: 'node', format: 'cjs', target: 'node20', alias };
-const forPages = { platform: 'browser', format: 'iife', target: ['es2020'] };
+const forPages = { platform: 'browser', format: 'iife', target: ['es2022'] };
 const forWebExtensions = { platform: 'browser', target: ['es2022'] };
 
 const entries = [

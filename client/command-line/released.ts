@@ -18,7 +18,7 @@ const schema = v.object({
   settings: v.record(v.string(), v.unknown()),
 });
 
-const element = new RegExp(`<script id="${releaseElement}" type="application/json">(.*?)</script>`, 's');
+const element = new RegExp(`<script id="?${releaseElement}"? type="?application/json"?>(.*?)</script>`, 's');
 
 /** Undefined where a page is no released card. */
 export function releaseIn(page: string): Release | undefined {

@@ -10,42 +10,42 @@ const noticeable = 1_000;
 
 /** Wall time for as long as the page is open. Where somebody sets the device's clock back it goes on from where it was, so that what runs or rests is not timed anew. */
 export class WallTime {
-  private last = 0;
-  private ahead = 0;
+  #last = 0;
+  #ahead = 0;
 
   constructor(private readonly onSetBack: () => void) {}
 
   now(): number {
-    const time = Date.now() + this.ahead;
-    const back = this.last - time;
+    const time = Date.now() + this.#ahead;
+    const back = this.#last - time;
     if (back > noticeable) {
-      this.ahead += back;
+      this.#ahead += back;
       this.onSetBack();
     }
-    this.last = Math.max(this.last, time);
-    return this.last;
+    this.#last = Math.max(this.#last, time);
+    return this.#last;
   }
 }
 
 export class Clocks {
-  private clocks: Clock[] = [];
+  #clocks: Clock[] = [];
 
   constructor(private readonly now: () => number) {
-    setInterval(() => this.run(), interval);
-    document.addEventListener('visibilitychange', () => this.run());
+    setInterval(() => this.#run(), interval);
+    document.addEventListener('visibilitychange', () => this.#run());
   }
 
   add(clock: Clock): void {
-    this.clocks.push(clock);
+    this.#clocks.push(clock);
     clock(this.now());
   }
 
   clear(): void {
-    this.clocks = [];
+    this.#clocks = [];
   }
 
-  private run(): void {
+  #run(): void {
     const now = this.now();
-    for (const clock of this.clocks) clock(now);
+    for (const clock of this.#clocks) clock(now);
   }
 }

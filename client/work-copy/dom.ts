@@ -2,25 +2,21 @@
 
 type Child = Node | string | undefined;
 
-interface Options {
-  readonly class?: string;
-  readonly attributes?: Readonly<Record<string, string>>;
-}
+type Attributes = Readonly<Record<string, string>>;
 
 export function element<Tag extends keyof HTMLElementTagNameMap>(
   tag: Tag,
-  options: Options = {},
+  attributes: Attributes = {},
   ...children: readonly Child[]
 ): HTMLElementTagNameMap[Tag] {
   const made = document.createElement(tag);
-  if (options.class) made.className = options.class;
-  for (const [name, value] of Object.entries(options.attributes ?? {})) made.setAttribute(name, value);
+  for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);
   made.append(...children.filter((child): child is Node | string => child !== undefined));
   return made;
 }
 
-export function button(text: string, press: () => void, options: Options = {}): HTMLButtonElement {
-  const made = element('button', { ...options, attributes: { type: 'button', ...options.attributes } }, text);
+export function button(text: string, press: () => void, attributes: Attributes = {}): HTMLButtonElement {
+  const made = element('button', { type: 'button', ...attributes }, text);
   made.addEventListener('click', press);
   return made;
 }
@@ -33,8 +29,8 @@ export function field(
   return element('label', { class: 'field' }, element('span', {}, text), input);
 }
 
-export function textInput(attributes: Readonly<Record<string, string>> = {}): HTMLInputElement {
-  return element('input', { attributes: { type: 'text', autocomplete: 'off', ...attributes } });
+export function textInput(attributes: Attributes = {}): HTMLInputElement {
+  return element('input', { type: 'text', autocomplete: 'off', ...attributes });
 }
 
 /** A form that is sent with Enter or its button, and goes nowhere. */
@@ -48,16 +44,17 @@ export function form(send: () => void, ...children: readonly Child[]): HTMLFormE
 }
 
 export function submit(text: string): HTMLButtonElement {
-  return element('button', { class: 'main', attributes: { type: 'submit' } }, text);
+  return element('button', { class: 'main', type: 'submit' }, text);
 }
+
+/** Where a form says what is wrong with what was entered. */
+export const faultLine = () => element('p', { class: 'fault', role: 'alert' });
 
 /** One of several texts; its value is the index. */
 export function choice(texts: readonly string[], chosen: number): HTMLSelectElement {
   const select = element('select');
   texts.forEach((text, index) => {
-    select.append(
-      element('option', { attributes: { value: String(index), ...(index === chosen && { selected: '' }) } }, text),
-    );
+    select.append(element('option', { value: String(index), ...(index === chosen && { selected: '' }) }, text));
   });
   return select;
 }

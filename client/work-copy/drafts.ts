@@ -6,34 +6,33 @@ import type { Happening, OfLine } from './entries.ts';
 export type Take = () => Happening | undefined;
 
 export class Drafts {
-  private readonly texts = new Map<string, string>();
-  private takes: { readonly move: MoveIndex; readonly key: string; readonly take: Take; readonly isReady: boolean }[] =
-    [];
+  readonly #texts = new Map<string, string>();
+  #takes: { readonly move: MoveIndex; readonly key: string; readonly take: Take; readonly isReady: boolean }[] = [];
 
   /** `part` tells the fields of one line apart. */
   text(at: OfLine, part = 0): string | undefined {
-    return this.texts.get(keyOf(at, part));
+    return this.#texts.get(keyOf(at, part));
   }
 
   type(at: OfLine, text: string, part = 0): void {
-    this.texts.set(keyOf(at, part), text);
+    this.#texts.set(keyOf(at, part), text);
   }
 
   /** What is shown now can be taken like this; what is ready counts though nobody typed it. */
   offer(at: OfLine, take: Take, isReady = false): void {
-    this.takes.push({ move: at.move, key: keyOf(at, ''), take, isReady });
+    this.#takes.push({ move: at.move, key: keyOf(at, ''), take, isReady });
   }
 
   /** The page is shown anew. */
   withdraw(): void {
-    this.takes = [];
+    this.#takes = [];
   }
 
   /** What is typed at a unit, as entries; undefined where something of it cannot be entered. */
   take(move: MoveIndex): readonly Happening[] | undefined {
-    const typed = this.takes.filter(
+    const typed = this.#takes.filter(
       ({ move: own, key, isReady }) =>
-        own === move && (isReady || [...this.texts.keys()].some((text) => text.startsWith(key))),
+        own === move && (isReady || [...this.#texts.keys()].some((text) => text.startsWith(key))),
     );
     const taken = typed.map(({ take }) => take());
     return taken.includes(undefined) ? undefined : (taken as readonly Happening[]);
@@ -45,7 +44,7 @@ export class Drafts {
     const isOver = !('line' in happening) && happening.type !== 'open';
     const start = isOver ? `${happening.move} ` : 'line' in happening ? keyOf(happening, '') : undefined;
     if (start === undefined || happening.type === 'begin' || happening.type === 'end') return;
-    for (const key of this.texts.keys()) if (key.startsWith(start)) this.texts.delete(key);
+    for (const key of this.#texts.keys()) if (key.startsWith(start)) this.#texts.delete(key);
   }
 }
 

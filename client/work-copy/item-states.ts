@@ -14,19 +14,19 @@ interface Place {
 }
 
 export class ItemStates {
-  private readonly stands = new Map<number, Stands>();
-  private readonly set = new Set<number>();
+  readonly #stands = new Map<number, Stands>();
+  readonly #set = new Set<number>();
   /** What was before a run, by its place. */
-  private readonly before = new Map<string, ReadonlyMap<number, Stands | undefined>>();
+  readonly #before = new Map<string, ReadonlyMap<number, Stands | undefined>>();
 
   now() {
-    return { stands: new Map(this.stands), set: new Set(this.set) };
+    return { stands: new Map(this.#stands), set: new Set(this.#set) };
   }
 
   bring(line: JobLine | undefined, { move, at }: Done): void {
     for (const { item, state } of line?.brings ?? []) {
-      this.stands.set(item, { state, move, at });
-      if (line?.type !== 'check') this.set.add(item);
+      this.#stands.set(item, { state, move, at });
+      if (line?.type !== 'check') this.#set.add(item);
     }
   }
 
@@ -34,22 +34,22 @@ export class ItemStates {
   checked(line: JobLine | undefined, check: Done & { readonly passed: boolean }): void {
     if (line?.type !== 'check') return;
     if (check.passed) this.bring(line, check);
-    else for (const { item } of line.brings ?? []) this.stands.delete(item);
+    else for (const { item } of line.brings ?? []) this.#stands.delete(item);
   }
 
   begin(line: JobLine | undefined, run: Done & Place): void {
     if (line?.type !== 'run') return;
-    this.before.set(keyOf(run), new Map((line.brings ?? []).map(({ item }) => [item, this.stands.get(item)])));
+    this.#before.set(keyOf(run), new Map((line.brings ?? []).map(({ item }) => [item, this.#stands.get(item)])));
     this.bring(line, run);
   }
 
   /** After a run an item is as it was. */
   end(run: Place): void {
-    for (const [item, before] of this.before.get(keyOf(run)) ?? []) {
-      if (before === undefined) this.stands.delete(item);
-      else this.stands.set(item, before);
+    for (const [item, before] of this.#before.get(keyOf(run)) ?? []) {
+      if (before === undefined) this.#stands.delete(item);
+      else this.#stands.set(item, before);
     }
-    this.before.delete(keyOf(run));
+    this.#before.delete(keyOf(run));
   }
 }
 

@@ -32,69 +32,69 @@ export interface Answer {
 
 export class Readings {
   /** The newest of each gauge; `line` is kept while its unit is being done. */
-  private readonly newest = new Map<number, { readonly entered: Entered; readonly line?: number }>();
+  readonly #newest = new Map<number, { readonly entered: Entered; readonly line?: number }>();
 
   constructor(private readonly job: Job) {}
 
   enter({ at, move, line, value, unit, number }: Extract<Entry, { type: 'reading' }>): void {
-    const reading = this.unitAt(move)?.lines[line];
+    const reading = this.#unitAt(move)?.lines[line];
     if (reading?.type !== 'reading') return;
     const { gauge } = reading;
     const measure = this.job.gauges[gauge]?.units[unit];
     const meant = number === undefined ? numberIn(value) : exact(number);
-    if (measure === undefined || meant === undefined) this.newest.delete(gauge);
+    if (measure === undefined || meant === undefined) this.#newest.delete(gauge);
     else {
       const entered = { at, move, gauge, text: `${value} ${measure.printed}`, base: toBase(meant, measure) };
-      this.newest.set(gauge, { entered, line });
+      this.#newest.set(gauge, { entered, line });
     }
   }
 
   /** `ends`: an index in `Job.ends`. */
   end(ends: number | undefined): void {
-    for (const gauge of this.ended(ends)) this.newest.delete(gauge);
+    for (const gauge of this.#ended(ends)) this.#newest.delete(gauge);
   }
 
-  private ended(ends: number | undefined): readonly number[] {
+  #ended(ends: number | undefined): readonly number[] {
     return ends === undefined ? [] : (this.job.ends[ends] ?? []);
   }
 
   clear(): void {
-    this.newest.clear();
+    this.#newest.clear();
   }
 
   /** A unit is over: what was read in it counts from here on, unless something later in it ended that. */
   leave(move: MoveIndex): void {
-    const unit = this.unitAt(move);
+    const unit = this.#unitAt(move);
     if (unit === undefined) return;
-    for (const [gauge, { entered, line }] of [...this.newest]) {
+    for (const [gauge, { entered, line }] of [...this.#newest]) {
       const own = entered.move === move ? line : undefined;
-      if (this.isEnded(gauge, unit, own, unit.lines.length)) this.newest.delete(gauge);
-      else if (own !== undefined) this.newest.set(gauge, { entered });
+      if (this.#isEnded(gauge, unit, own, unit.lines.length)) this.#newest.delete(gauge);
+      else if (own !== undefined) this.#newest.set(gauge, { entered });
     }
   }
 
   /** What stands before a line of a unit, or at a question. `others`: the units that somebody else is doing, which may end any of it. */
   at(move: MoveIndex, line: number, others: readonly MoveIndex[]): Lookup {
-    const unit = this.unitAt(move);
+    const unit = this.#unitAt(move);
     const isDisturbed = (gauge: number) =>
       others.some((other) => {
-        const its = other === move ? undefined : this.unitAt(other);
-        return its !== undefined && [its, ...its.lines].some(({ ends }) => this.ended(ends).includes(gauge));
+        const its = other === move ? undefined : this.#unitAt(other);
+        return its !== undefined && [its, ...its.lines].some(({ ends }) => this.#ended(ends).includes(gauge));
       });
     const standing = (gauge: number): Entered | undefined => {
-      const found = this.newest.get(gauge);
+      const found = this.#newest.get(gauge);
       if (found === undefined || isDisturbed(gauge)) return undefined;
       const own = found.entered.move === move ? found.line : undefined;
       if (own !== undefined && own >= line) return undefined;
-      return unit && this.isEnded(gauge, unit, own, line) ? undefined : found.entered;
+      return unit && this.#isEnded(gauge, unit, own, line) ? undefined : found.entered;
     };
     return (gauge) => {
       const own = standing(gauge);
-      return own ? { base: own.base, from: [own] } : this.workedOut(gauge, standing);
+      return own ? { base: own.base, from: [own] } : this.#workedOut(gauge, standing);
     };
   }
 
-  private workedOut(gauge: number, standing: (gauge: number) => Entered | undefined): Known | undefined {
+  #workedOut(gauge: number, standing: (gauge: number) => Entered | undefined): Known | undefined {
     const parts = this.job.gauges[gauge]?.workedOut ?? [];
     const from = parts.flatMap((part) => standing(part.gauge) ?? []);
     if (parts.length === 0 || from.length < parts.length) return undefined;
@@ -102,14 +102,14 @@ export class Readings {
   }
 
   /** Whether what was read before (or at line `own`) no longer counts before line `until`. */
-  private isEnded(gauge: number, unit: Unit, own: number | undefined, until: number): boolean {
-    if (own === undefined && this.ended(unit.ends).includes(gauge)) return true;
+  #isEnded(gauge: number, unit: Unit, own: number | undefined, until: number): boolean {
+    if (own === undefined && this.#ended(unit.ends).includes(gauge)) return true;
     return unit.lines.some(
-      (line, index) => index > (own ?? -1) && index < until && this.ended(line.ends).includes(gauge),
+      (line, index) => index > (own ?? -1) && index < until && this.#ended(line.ends).includes(gauge),
     );
   }
 
-  private unitAt(move: MoveIndex): Unit | undefined {
+  #unitAt(move: MoveIndex): Unit | undefined {
     const unit = this.job.moves[move];
     return unit?.type === 'unit' ? unit : undefined;
   }

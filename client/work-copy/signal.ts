@@ -5,15 +5,15 @@ const beepSeconds = 0.18;
 const pitch = 880;
 
 export class Signal {
-  private sound: AudioContext | undefined;
-  private readonly given = new Set<string>();
+  #sound: AudioContext | undefined;
+  readonly #given = new Set<string>();
 
   constructor(private readonly live: HTMLElement) {}
 
   /** Browsers let a page make sounds only after somebody touched it. */
   prepare(): void {
-    if (this.sound === undefined && typeof AudioContext !== 'undefined') this.sound = new AudioContext();
-    void this.sound?.resume();
+    if (this.#sound === undefined && typeof AudioContext !== 'undefined') this.#sound = new AudioContext();
+    void this.#sound?.resume();
   }
 
   /** Only seen, and read out. */
@@ -23,17 +23,17 @@ export class Signal {
 
   /** Once for each occasion, however often it is asked for. */
   give(occasion: string, text: string): void {
-    if (this.given.has(occasion)) return;
-    this.given.add(occasion);
+    if (this.#given.has(occasion)) return;
+    this.#given.add(occasion);
     this.say(text);
     this.live.classList.add('signals');
     setTimeout(() => this.live.classList.remove('signals'), 5000);
-    this.beep();
+    this.#beep();
     navigator.vibrate?.([300, 150, 300, 150, 300]);
   }
 
-  private beep(): void {
-    const { sound } = this;
+  #beep(): void {
+    const sound = this.#sound;
     if (sound === undefined) return;
     for (let index = 0; index < beeps; index++) {
       const start = sound.currentTime + index * beepSeconds * 2;

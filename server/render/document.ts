@@ -20,7 +20,7 @@ export function renderDocument(content: readonly ElementContent[], context: Cont
   const withWorkCopy = context.workCopy === undefined ? '' : workCopyStyle;
   const compact = context.input.settings.print === 'compact' ? compactPrintStyle : '';
   const style = tight(cardStyle + screenStyle + withWorkCopy + printStyle + compact) + pageStyle(context);
-  const body = withoutHidden(toHtml({ type: 'root', children: [...content] }));
+  const body = bodyMarkup(content);
   const digest = pageDigest(style, body);
   const seal = sealStyle(digest, context);
   const title = [card.number?.text, card.title].filter(Boolean).join(' · ');
@@ -37,10 +37,31 @@ export function renderDocument(content: readonly ElementContent[], context: Cont
         h('style', style),
         h('style', seal),
       ]),
-      h('body', { className: context.isDraft ? ['is-draft'] : [] }, [raw(body)]),
+      h('body', context.isDraft ? { className: ['is-draft'] } : {}, [raw(body)]),
     ]),
   ];
   return withoutHidden(toHtml({ type: 'root', children: tree }, { allowDangerousHtml: true }));
+}
+
+/** As short as it may be written: each exported card carries it. */
+export function bodyMarkup(content: readonly ElementContent[]): string {
+  const markup = written(content);
+  return rightToLeft.test(markup) ? markup : written(content.map(leftToRight));
+}
+
+function written(content: readonly ElementContent[]): string {
+  const shortest = { omitOptionalTags: true, preferUnquoted: true, closeEmptyElements: true };
+  return withoutHidden(toHtml({ type: 'root', children: [...content] }, shortest));
+}
+
+/** The blocks that Unicode keeps for scripts written so, and its marks. */
+const rightToLeft = /[\u0590-\u08ff\u200f\ufb1d-\ufdff\ufe70-\ufeff\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
+
+/** Where nothing is written from right to left, no part needs to be told that it may be. */
+function leftToRight(node: ElementContent): ElementContent {
+  if (node.type !== 'element') return node;
+  const { dir, ...properties } = node.properties;
+  return { ...node, properties, children: node.children.map(leftToRight) };
 }
 
 /** Markup that is made already, for `toHtml` to put in as it is. */
@@ -51,6 +72,8 @@ function tight(style: string): string {
   return style
     .replaceAll(/\s*([{};,])\s*/g, '$1')
     .replaceAll(': ', ':')
+    .replaceAll(' > ', '>')
+    .replaceAll(/([ :(,])0\./g, '$1.')
     .replaceAll(';}', '}');
 }
 

@@ -3,12 +3,10 @@
  * Pure functions: what a card says becomes text and attributes through a library that escapes them, never markup.
  */
 import type { ElementContent } from 'hast';
-import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
-import { withoutHidden } from '../../shared/hidden.ts';
 import { releaseElement } from '../../shared/release.ts';
 import { type Context, contextOf } from './context.ts';
-import { renderDocument } from './document.ts';
+import { bodyMarkup, renderDocument } from './document.ts';
 import type { RenderInput } from './input.ts';
 import { compileJob, type Program } from './job/compile.ts';
 import { dataElement, workCopyScripts } from './job/scripts.ts';
@@ -40,7 +38,7 @@ function releaseData({ release }: RenderInput): ElementContent[] {
 /** What stands in the body of a document without work copy, for the preview. */
 export function renderBody(input: RenderInput): string {
   const context = contextOf(input);
-  return withoutHidden(toHtml(typeset(cardContent(context, compileJob(context)), context.words)));
+  return bodyMarkup(typeset(cardContent(context, compileJob(context)), context.words));
 }
 
 function cardContent(context: Context, program: Program): ElementContent[] {

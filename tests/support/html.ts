@@ -1,4 +1,6 @@
 /** Judges exported HTML by html-validate. */
+import type { Element, Nodes } from 'hast';
+import { fromHtml } from 'hast-util-from-html';
 import { HtmlValidate } from 'html-validate';
 
 const validator = new HtmlValidate({
@@ -12,6 +14,20 @@ const validator = new HtmlValidate({
     'require-sri': 'off',
   },
 });
+
+export function elementsIn(node: Nodes): Element[] {
+  const own = node.type === 'element' ? [node] : [];
+  return 'children' in node ? [...own, ...node.children.flatMap(elementsIn)] : own;
+}
+
+/** Those with one of these classes or names, in the order of the page. */
+export const found = (html: string | Nodes, ...names: readonly string[]): Element[] =>
+  elementsIn(typeof html === 'string' ? fromHtml(html) : html).filter(({ tagName, properties }) =>
+    names.some((name) => name === tagName || [properties.className].flat().includes(name)),
+  );
+
+export const textIn = (node: Nodes): string =>
+  node.type === 'text' ? node.value : 'children' in node ? node.children.map(textIn).join('') : '';
 
 /** What is wrong with a document, as one text a fault. */
 export async function htmlFaults(html: string): Promise<readonly string[]> {

@@ -1,5 +1,7 @@
 /** Jobs for tests: a card's program, and a short way to write what happens on it. */
 
+import type { Element } from 'hast';
+import { fromHtml } from 'hast-util-from-html';
 import { type Entry, type Happening, noted } from '../../client/work-copy/entries.ts';
 import type { Walk } from '../../client/work-copy/state.ts';
 import { walk } from '../../client/work-copy/walk.ts';
@@ -7,7 +9,15 @@ import { contextOf } from '../../server/render/context.ts';
 import { compileJob } from '../../server/render/job/compile.ts';
 import type { Card } from '../../shared/card.ts';
 import type { Job, Unit } from '../../shared/job.ts';
+import { unpacked } from '../../shared/packed.ts';
+import { elementsIn, textIn } from './html.ts';
 import { inputOf } from './rinse.ts';
+
+/** The job that an exported page carries. */
+export function jobIn(html: string): Job {
+  const data = elementsIn(fromHtml(html)).find(({ properties }) => properties.id === 'job');
+  return unpacked(JSON.parse(textIn(data as Element))) as Job;
+}
 
 export const jobOf = (card: Card): Job => compileJob(contextOf(inputOf(card))).job;
 

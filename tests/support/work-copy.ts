@@ -3,9 +3,10 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { build } from 'esbuild';
+import { type BuildOptions, build } from 'esbuild';
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest';
+import { bundles } from '../../.ci/bundles.mjs';
 import { openWorkspace } from '../../server/api.ts';
 import type { RenderInput } from '../../server/render/input.ts';
 import { renderCard } from '../../server/render/render.ts';
@@ -13,15 +14,8 @@ import { openBrowser } from './browser.ts';
 
 /** The script as it is bundled for export. */
 export async function workCopyScript(): Promise<string> {
-  const { outputFiles } = await build({
-    entryPoints: ['client/work-copy/page.ts'],
-    bundle: true,
-    minify: true,
-    write: false,
-    format: 'iife',
-    platform: 'browser',
-    target: ['es2020'],
-  });
+  const bundle = bundles.find(({ outfile }) => outfile === 'dist/work-copy.js');
+  const { outputFiles } = await build({ ...bundle, write: false } as BuildOptions & { write: false });
   return outputFiles[0]?.text ?? '';
 }
 

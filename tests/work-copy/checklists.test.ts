@@ -1,6 +1,7 @@
 /** What is made sure of before the first step and after the last one. */
 import { expect, test } from 'vitest';
 import { openText } from '../support/check.ts';
+import { found, textIn } from '../support/html.ts';
 import {
   confirm,
   fillHead,
@@ -38,12 +39,9 @@ card test "Test" {
 }`;
 
 const lists = (html: string) =>
-  ['before', 'left'].map((name) => {
-    const [, section = ''] = html.split(`<section class="${name}"`);
-    return [...section.split('</section>')[0].matchAll(/<li.*?<\/li>/gs)].map(([item]) =>
-      item.replace(/<[^>]*>/g, '').trim(),
-    );
-  });
+  ['before', 'left'].map((name) =>
+    found(html, name).flatMap((section) => found(section, 'li').map((item) => textIn(item).trim())),
+  );
 
 test('the lists name what the card relies on, and what it changed: put back or left, and why', () => {
   const [page] = openText(text).render('main.card');

@@ -126,7 +126,7 @@ test('a card that was altered says so on the screen and on paper, and one that w
   for (const [from, to] of [
     ['at least 24', 'at least 22'],
     ['Look right.', 'Look up.'],
-    ['class="step', 'class="gone step'],
+    ['class=step ', 'class="gone step" '],
   ] as const) {
     expect(html).toContain(from);
     const other = await openCard(page.context(), await bench.stick.write('altered', html.replace(from, to)));

@@ -1,7 +1,8 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { openWorkspace } from '../../server/api.ts';
-import type { Exit, Job } from '../../shared/job.ts';
+import type { Exit } from '../../shared/job.ts';
+import { jobIn } from '../support/job.ts';
 import { enterReading, giveReason, now, press, workbench } from '../support/work-copy.ts';
 
 const desk = workbench();
@@ -11,8 +12,7 @@ function firmChecks(text: string): readonly string[] {
   const api = openWorkspace({ readText: (file) => (file === 'test.card' ? text : undefined) });
   const [card] = api.render('test.card', { workCopy: 'run()' });
   expect(card?.errors).toEqual([]);
-  const [, program = '{}'] = /<script id="job"[^>]*>(.*?)<\/script>/s.exec(card?.html ?? '') ?? [];
-  const job = JSON.parse(program) as Job;
+  const job = jobIn(card?.html ?? '');
   const lines = job.moves.flatMap((move) => (move.type === 'unit' ? move.lines : []));
   return lines.flatMap((line) => {
     const { exit } = line as { readonly exit?: Exit };

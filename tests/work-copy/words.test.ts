@@ -2,15 +2,13 @@
 import { expect, test } from 'vitest';
 import { recordRows } from '../../client/work-copy/record.ts';
 import { speech } from '../../client/work-copy/words.ts';
-import type { Job } from '../../shared/job.ts';
 import { openText } from '../support/check.ts';
-import { entriesOf } from '../support/job.ts';
+import { entriesOf, jobIn } from '../support/job.ts';
 
 function rowsIn(language: string): readonly string[] {
   const text = `card tried "Tried" { number "T-1" revision "A" language "${language}" crew hand "Hand" step "Done." }`;
   const [page] = openText(text).render('main.card', { workCopy: 'void 0;' });
-  const [, program = ''] = /<script id="job" type="application\/json">(.*?)<\/script>/s.exec(page?.html ?? '') ?? [];
-  const job: Job = JSON.parse(program);
+  const job = jobIn(page?.html ?? '');
   const entries = entriesOf({ type: 'stop' }, { type: 'why-stopped', reason: 'x' });
   return recordRows(job, entries, speech(job)).map(({ what }) => what);
 }

@@ -1,6 +1,6 @@
 /** Where two records say different things of one step: both, and who says which counts. */
 import type { Desk } from '../desk.ts';
-import { button, element, field, form, submit, textInput } from '../dom.ts';
+import { button, element, faultLine, field, form, submit, textInput } from '../dom.ts';
 import type { Entry } from '../entries.ts';
 import { openConflicts } from '../merge.ts';
 import { type Row, recordRows } from '../record.ts';
@@ -28,7 +28,7 @@ export function showConflicts(desk: Desk, entries: readonly Entry[], place: HTML
 function side(desk: Desk, rows: readonly Row[], title: string, others: readonly string[]): HTMLElement {
   const { say, timeOfDay } = desk.speech;
   const lines = rows.map(({ at, where, what }) =>
-    element('li', { attributes: { dir: 'auto' } }, [timeOfDay(at), where, what].filter(Boolean).join(' · ')),
+    element('li', { dir: 'auto' }, [timeOfDay(at), where, what].filter(Boolean).join(' · ')),
   );
   const controls = element('div', { class: 'controls' });
   const press = button(say('thisCounts'), () => askName(desk, controls, others));
@@ -38,7 +38,7 @@ function side(desk: Desk, rows: readonly Row[], title: string, others: readonly 
 
 function askName({ speech: { say }, add }: Desk, place: HTMLElement, of: readonly string[]): void {
   const name = textInput({ autocomplete: 'name' });
-  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  const fault = faultLine();
   const before = Array.from(place.childNodes);
   const send = () => {
     const value = name.value.trim();

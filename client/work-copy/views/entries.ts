@@ -2,7 +2,7 @@
 import type { JobLine, MoveIndex } from '../../../shared/job.ts';
 import { answersTo } from '../answers.ts';
 import type { Desk } from '../desk.ts';
-import { button, element, field, form, submit, textInput } from '../dom.ts';
+import { button, element, faultLine, field, form, submit, textInput } from '../dom.ts';
 import type { Happening } from '../entries.ts';
 import type { Judged, LineState } from '../state.ts';
 import { failed } from './exits.ts';
@@ -26,8 +26,8 @@ export function checkControls(desk: Desk, at: At, line: Of<'check'>, state: Line
   const buttons = element(
     'div',
     { class: 'buttons' },
-    button(say(good), answer(true), { class: `main${wanted}`, attributes: pressed(state.passed === true) }),
-    button(say(bad), answer(false), { attributes: pressed(state.passed === false) }),
+    button(say(good), answer(true), { class: `main${wanted}`, ...pressed(state.passed === true) }),
+    button(say(bad), answer(false), { ...pressed(state.passed === false) }),
   );
   return [buttons, ...failed(desk, at, state, line.exit)];
 }
@@ -35,7 +35,7 @@ export function checkControls(desk: Desk, at: At, line: Of<'check'>, state: Line
 /** What nobody was asked, because it follows from readings. */
 export function followed({ speech }: Desk, answer: string, { passed, from = '' }: Judged): HTMLElement {
   const text = speech.say('answeredFrom', { answer, from });
-  return element('p', { class: passed ? 'verdict' : 'verdict is-outside', attributes: { role: 'status' } }, text);
+  return element('p', { class: passed ? 'verdict' : 'verdict is-outside', role: 'status' }, text);
 }
 
 export function noteControls(desk: Desk, at: At, line: Of<'record'>, state: LineState): readonly Node[] {
@@ -74,7 +74,7 @@ export function textForm(desk: Desk, at: At, options: TextOptions): HTMLFormElem
     class: value === undefined ? 'wanted' : '',
     autocomplete,
   });
-  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  const fault = faultLine();
   input.addEventListener('input', () => {
     fault.textContent = '';
     desk.drafts.type(at, input.value);

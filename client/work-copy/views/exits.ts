@@ -22,12 +22,7 @@ function exitControls(desk: Desk, at: Target, exit: Exit): HTMLElement {
     buttons.append(button(say('goThere'), go, { class: 'main wanted' }));
   }
   buttons.append(exit.firm ? element('p', { class: 'is-firm' }, say('isFirm')) : goOnButton(desk, at, buttons));
-  return element(
-    'div',
-    { class: 'exit', attributes: { role: 'alert' } },
-    element('p', {}, `${say('notSo')} ${text}`),
-    buttons,
-  );
+  return element('div', { class: 'exit', role: 'alert' }, element('p', {}, `${say('notSo')} ${text}`), buttons);
 }
 
 export function goOnButton(desk: Desk, at: Target, place: HTMLElement): HTMLButtonElement {

@@ -1,7 +1,7 @@
 /** Several values that are written down together: the cells of a table, what was fitted, which tool was used. */
 import type { FieldsLine, JobField, MoveIndex } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
-import { element, field, form, submit, textInput } from '../dom.ts';
+import { element, faultLine, field, form, submit, textInput } from '../dom.ts';
 import type { Happening } from '../entries.ts';
 import { type Exact, exact } from '../exact.ts';
 import { isInside, numberIn } from '../readings.ts';
@@ -24,7 +24,7 @@ interface Cell {
 export function fieldsControls(desk: Desk, at: At, line: FieldsLine, state: LineState): readonly Node[] {
   const { say } = desk.speech;
   const cells = line.fields.map((one, index) => cellOf(desk, at, one, index, state.values?.[index]));
-  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  const fault = faultLine();
   const take = (): Happening | undefined => {
     const values = cells.map(({ read }) => read());
     const unread = values.indexOf(undefined);
@@ -108,5 +108,5 @@ function judged(desk: Desk, at: At, line: FieldsLine, { values, passed, anyway }
   const buttons = element('div', { class: 'buttons' });
   buttons.append(goOnButton(desk, at, buttons));
   const texts = faultsOf(desk, line, values).map((text) => element('p', { class: 'verdict is-outside' }, text));
-  return [element('div', { class: 'exit', attributes: { role: 'alert' } }, ...texts, buttons)];
+  return [element('div', { class: 'exit', role: 'alert' }, ...texts, buttons)];
 }

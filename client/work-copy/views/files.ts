@@ -8,13 +8,13 @@ export function saveFile(job: Job, record: RecordFile, now: number): void {
   const address = URL.createObjectURL(new Blob([JSON.stringify(record)], { type: 'application/json' }));
   const day = new Date(now).toISOString().slice(0, 10);
   const name = `${job.number || job.title}-${day}.json`.replace(/[^\p{L}\p{N}.-]+/gu, '-');
-  element('a', { attributes: { href: address, download: name } }).click();
+  element('a', { href: address, download: name }).click();
   setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }
 
 /** Lets the user choose a file and gives what is in it. */
 export function chooseFile(job: Job, take: (content: FileContent) => void): HTMLInputElement {
-  const input = element('input', { attributes: { type: 'file', accept: '.json,application/json' } });
+  const input = element('input', { type: 'file', accept: '.json,application/json' });
   input.addEventListener('change', () => {
     const [file] = Array.from(input.files ?? []);
     input.value = '';
@@ -58,7 +58,7 @@ export function askLoad(
   ];
   return element(
     'div',
-    { class: 'load-question', attributes: { role: 'alertdialog', 'aria-label': say('load') } },
+    { class: 'load-question', role: 'alertdialog', 'aria-label': say('load') },
     ...texts.map((text) => element('p', { class: 'question' }, text)),
     element(
       'div',

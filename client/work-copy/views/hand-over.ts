@@ -1,7 +1,7 @@
 /** The work changes hands in the middle: a page with who, what is open and how the machine stands, which is recorded and printed. */
 import type { Job, MoveIndex } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
-import { button, element, field, form, submit, textInput } from '../dom.ts';
+import { button, element, faultLine, field, form, submit, textInput } from '../dom.ts';
 import { type Entry, standing } from '../entries.ts';
 import { unitName } from '../follow.ts';
 import { wentOnText } from '../record.ts';
@@ -26,7 +26,7 @@ export function handOverForm(desk: Desk, close: () => void): HTMLElement {
   const from = textInput({ value: desk.walk.names[0] ?? '' });
   const to = textInput({ class: 'wanted', autocomplete: 'name' });
   const remarks = textInput();
-  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  const fault = faultLine();
   const send = () => {
     const [own, other] = [from.value.trim(), to.value.trim()];
     fault.textContent =
@@ -53,7 +53,7 @@ function handOverPage(job: Job, at: Walk, entry: HandOver, speech: Speech): HTML
     [say('takesOver'), entry.to],
     [say('mustKnow'), entry.remarks || '–'],
   ].map(([label = '', value = '']) =>
-    element('div', {}, element('dt', {}, label), element('dd', { attributes: { dir: 'auto' } }, value)),
+    element('div', {}, element('dt', {}, label), element('dd', { dir: 'auto' }, value)),
   );
   const signatures = [entry.from, entry.to].map((name) =>
     element('p', { class: 'blanks' }, `${say('signature')}, ${name}: `, element('span', { class: 'line-wide' })),
@@ -94,9 +94,7 @@ function standingParts(job: Job, at: Walk, speech: Speech): readonly HTMLElement
 }
 
 function listed(title: string, texts: readonly string[], none = '–'): readonly HTMLElement[] {
-  const items = (texts.length === 0 ? [none] : texts).map((text) =>
-    element('li', { attributes: { dir: 'auto' } }, text),
-  );
+  const items = (texts.length === 0 ? [none] : texts).map((text) => element('li', { dir: 'auto' }, text));
   return [element('h3', {}, title), element('ul', {}, ...items)];
 }
 

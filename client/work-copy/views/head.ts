@@ -1,7 +1,7 @@
 /** What is asked before the first step: for which work on which machine, and who does it. Then it stands at the top and on each printed page. */
 import type { Job } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
-import { choice, element, field, form, submit, textInput } from '../dom.ts';
+import { choice, element, faultLine, field, form, submit, textInput } from '../dom.ts';
 import { headRows } from '../record.ts';
 import type { Walk } from '../state.ts';
 import { isName } from '../texts.ts';
@@ -29,7 +29,7 @@ function headForm({ job, speech, signal, add }: Desk, before: Head | undefined):
     choice(['–', ...own], (before?.machine[index] ?? -1) + 1),
   );
   const texts = (inputs: readonly HTMLInputElement[]) => inputs.map(({ value }) => value.trim());
-  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  const fault = faultLine();
   const send = () => {
     const unit = values[1];
     const empty =
@@ -57,7 +57,7 @@ function headForm({ job, speech, signal, add }: Desk, before: Head | undefined):
 
 function filled(job: Job, head: Head, speech: Speech): HTMLElement {
   const rows = headRows(job, head, speech).map(([text, value]) =>
-    element('div', {}, element('dt', {}, text), element('dd', { attributes: { dir: 'auto' } }, value || '–')),
+    element('div', {}, element('dt', {}, text), element('dd', { dir: 'auto' }, value || '–')),
   );
   return element('dl', { class: 'record-fields' }, ...rows);
 }

@@ -1,7 +1,7 @@
 /** A field for a number: says what it understands while it is typed, asks back what may be meant in two ways, and takes nothing else. */
 
 import type { Desk } from '../desk.ts';
-import { button, element, field, textInput } from '../dom.ts';
+import { button, element, faultLine, field, textInput } from '../dom.ts';
 import type { Happening, OfLine } from '../entries.ts';
 import { type Exact, exact } from '../exact.ts';
 import { typedNumber } from '../readings.ts';
@@ -53,7 +53,7 @@ export function numberField(desk: Desk, at: OfLine, options: Options): NumberFie
     class: (options.carried ?? options.value) === undefined ? 'wanted' : '',
   });
   const understood = element('p', { class: 'understood' });
-  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  const fault = faultLine();
   const asking = element('div', { class: 'buttons which' });
   const withUnit = (plain: string) => `${number(plain)} ${options.unit()}`.trim();
 

@@ -2,7 +2,7 @@
 
 import type { JobUnit, Reading } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
-import { choice, element, field, form, submit } from '../dom.ts';
+import { choice, element, faultLine, field, form, submit } from '../dom.ts';
 import type { Happening } from '../entries.ts';
 import type { Exact } from '../exact.ts';
 import { unitName } from '../follow.ts';
@@ -89,9 +89,7 @@ function verdict({ speech }: Desk, line: Reading, state: LineState): readonly No
   const own = `${state.value} ${line.units[state.unit ?? 0] ?? ''}`;
   const value = state.parts === undefined ? own : speech.say('workedOutFrom', { value: own, parts: state.parts });
   const text = speech.say(state.inside ? 'inside' : 'outside', { value, limit: limit.text });
-  return [
-    element('p', { class: state.inside ? 'verdict' : 'verdict is-outside', attributes: { role: 'status' } }, text),
-  ];
+  return [element('p', { class: state.inside ? 'verdict' : 'verdict is-outside', role: 'status' }, text)];
 }
 
 // ---------------------------------------------------------------- which limit
@@ -149,7 +147,7 @@ function workedOutForm(
   const gauge = job.gauges[line.gauge];
   const [own] = gauge?.units ?? [];
   const known = knownAt(walk, at.move, at.line);
-  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  const fault = faultLine();
   const parts = (gauge?.workedOut ?? []).map(({ gauge: index, sign }, part) => {
     const [unit] = job.gauges[index]?.units ?? [];
     const read = known(index);

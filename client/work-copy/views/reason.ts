@@ -1,5 +1,5 @@
 import type { Desk } from '../desk.ts';
-import { button, element, field, form, submit, textInput } from '../dom.ts';
+import { button, element, faultLine, field, form, submit, textInput } from '../dom.ts';
 import { isSubstantial } from '../texts.ts';
 
 interface Options {
@@ -21,7 +21,7 @@ export function askReason(
 ): void {
   const before = Array.from(place.childNodes);
   const input = textInput({ required: '' });
-  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  const fault = faultLine();
   const send = () => {
     const reason = input.value.trim();
     const said = isSubstantial(reason) ? faultOf?.() : speech.say('moreReason');

@@ -1,7 +1,7 @@
 /** The end of a job: the fields that a record needs, and the record itself. */
 import { shortDigest } from '../../../shared/page-text.ts';
 import type { Desk } from '../desk.ts';
-import { button, element, field, form, submit, textInput } from '../dom.ts';
+import { button, element, faultLine, field, form, submit, textInput } from '../dom.ts';
 import type { Entry, RecordFile } from '../entries.ts';
 import { unitName } from '../follow.ts';
 import { openConflicts } from '../merge.ts';
@@ -69,7 +69,7 @@ function fieldsForm({ speech, job, walk, add }: Desk): HTMLElement {
     const name = [...new Set(walk.names)].join(', ');
     return textInput({ value: sort === 'work' ? job.title : sort === 'name' ? name : '' });
   });
-  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  const fault = faultLine();
   const finish = () => {
     const unnamed = inputs.find(({ value }, index) => fields[index]?.sort === 'name' && !isName(value));
     if (unnamed === undefined) add({ type: 'finish', fields: inputs.map(({ value }) => value.trim()) });
@@ -104,9 +104,7 @@ function filledFields({ job, walk, speech }: Desk, fields: readonly string[]): H
 
 function entryTable({ job, speech }: Desk, entries: readonly Entry[]): HTMLElement {
   const { say } = speech;
-  const heads = [say('time'), say('where'), say('what')].map((text) =>
-    element('th', { attributes: { scope: 'col' } }, text),
-  );
+  const heads = [say('time'), say('where'), say('what')].map((text) => element('th', { scope: 'col' }, text));
   let day = '';
   const rows = recordRows(job, entries, speech).map(({ at, where, what, undone }) => {
     const time = [speech.day(at) === day ? '' : speech.day(at), speech.timeOfDay(at)].join(' ').trim();

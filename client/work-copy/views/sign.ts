@@ -1,7 +1,7 @@
 /** Signatures, and those of somebody who inspects what another did. */
 import type { JobLine, MoveIndex } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
-import { element, field, form, submit, textInput } from '../dom.ts';
+import { element, faultLine, field, form, submit, textInput } from '../dom.ts';
 import type { Happening } from '../entries.ts';
 import type { LineState } from '../state.ts';
 import { isName, isSameName } from '../texts.ts';
@@ -28,7 +28,7 @@ function inspectionForm(desk: Desk, at: At): HTMLFormElement {
   const workers = namesAt(desk, at.move, false);
   const by = textInput({ value: drafts.text(at, 1) ?? workers[0] ?? '' });
   const name = textInput({ value: drafts.text(at) ?? '', class: 'wanted' });
-  const fault = element('p', { class: 'fault', attributes: { role: 'alert' } });
+  const fault = faultLine();
   const take = (): Happening | undefined => {
     const [own, other] = [name.value.trim(), by.value.trim()];
     const isSame = [...workers, other].some((worker) => isSameName(worker, own));

@@ -97,8 +97,8 @@ function running(desk: Desk, at: At, line: RunLine, began: number): HTMLElement 
   const { speech, clocks, signal } = desk;
   const { say, duration } = speech;
   const limit = limitOf(desk.job.duties[line.duty ?? -1]);
-  const clock = element('p', { class: 'clock', attributes: { role: 'timer' } });
-  const word = element('p', { class: 'alarm', attributes: { role: 'alert' } });
+  const clock = element('p', { class: 'clock', role: 'timer' });
+  const word = element('p', { class: 'alarm', role: 'alert' });
   const buttons = element('div', { class: 'buttons' });
   const isUntil = line.exit !== undefined;
   const isShortAt = (now: number) => !isUntil && line.least !== undefined && now - began < line.least;
@@ -176,9 +176,9 @@ function watches(desk: Desk, at: At, line: RunLine, state: LineState, began: num
       { class: 'buttons' },
       button(speech.say(good), answer(true), {
         class: 'main',
-        attributes: { 'aria-pressed': String(passed === true) },
+        'aria-pressed': String(passed === true),
       }),
-      button(speech.say(bad), answer(false), { attributes: { 'aria-pressed': String(passed === false) } }),
+      button(speech.say(bad), answer(false), { 'aria-pressed': String(passed === false) }),
     );
     const told = judged.from === undefined ? [] : [followed(desk, speech.say(passed ? good : bad), judged)];
     const out = failed(desk, { ...at, watch: index }, judged, watch.exit);
@@ -256,7 +256,7 @@ function ranOut({ speech }: Desk, { late }: LineState): HTMLElement {
     typeof late === 'number'
       ? speech.say('tooLate', { time: speech.duration(late + 999) })
       : speech.say('ranOut', { answer: speech.say('failed') });
-  return element('p', { class: 'verdict is-outside', attributes: { role: 'status' } }, text);
+  return element('p', { class: 'verdict is-outside', role: 'status' }, text);
 }
 
 /** The clock of what is to be brought about in a time. */
@@ -270,7 +270,7 @@ export function bringClock(desk: Desk, at: At, { within }: Reading, state: LineS
     return [element('div', { class: 'buttons' }, begin)];
   }
   if (ended !== undefined || state.value !== undefined) return [];
-  const clock = element('p', { class: 'clock', attributes: { role: 'timer' } });
+  const clock = element('p', { class: 'clock', role: 'timer' });
   const reached = button(say('didReach'), () => desk.add({ type: 'end', ...at }), { class: 'main' });
   desk.clocks.add((now) => {
     const left = began + within - now;
@@ -285,7 +285,7 @@ function waiting(desk: Desk, at: At, line: Extract<JobLine, { type: 'wait' }>, b
   const { speech, clocks, signal } = desk;
   const { say, duration } = speech;
   const target = line.least ?? line.most;
-  const clock = element('p', { class: 'clock', attributes: { role: 'timer' } });
+  const clock = element('p', { class: 'clock', role: 'timer' });
   const buttons = element('div', { class: 'buttons' });
   const isShortAt = (now: number) => line.exit === undefined && line.least !== undefined && now - began < line.least;
   const end = () => {

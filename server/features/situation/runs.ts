@@ -17,7 +17,7 @@ export function runsSvg(item: Item, stretches: readonly Stretch[]): string {
     const width = textWidth([text]) + 14;
     const size = { x: tidy(x), y: top, width: tidy(width), height: barHeight };
     const bar = s('rect', { className: [stretch.runs ? 'run' : 'rest'], ...size });
-    const words = textBlock([text], x + width / 2, top + barHeight / 2, 'middle', stretch.runs);
+    const words = textBlock([text], x + width / 2, top + barHeight / 2, stretch.runs);
     x += width;
     return [bar, words];
   });

@@ -2,6 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Job } from '../../../shared/job.ts';
+import { packed } from '../../../shared/packed.ts';
 import { policyHash, scriptJson, scriptText } from '../encoding.ts';
 
 export function workCopyScripts(
@@ -10,7 +11,7 @@ export function workCopyScripts(
 ): { readonly elements: readonly ElementContent[]; readonly policy: string } {
   const text = scriptText(script);
   return {
-    elements: [dataElement('job', job), h('script', text)],
+    elements: [dataElement('job', packed(job)), h('script', text)],
     policy: policyHash(text),
   };
 }

@@ -44,7 +44,7 @@ function signal(level: Admonition['level'], { words }: Context): Element {
 /** The safety alert symbol: a triangle with an exclamation mark, in the colours of the words beside it. */
 function alertSymbol(): Element {
   return s('svg', { viewBox: '0 0 24 22', ariaHidden: 'true', className: ['alert'] }, [
-    s('path', { d: 'M12 1 L23.4 21 H0.6 Z', fill: 'currentColor' }),
-    s('path', { d: 'M10.7 7.5 h2.6 l-0.5 7 h-1.6 Z M10.7 16 h2.6 v2.5 h-2.6 Z', className: ['alert-mark'] }),
+    s('path', { d: 'M12 1 23.4 21H.6z', fill: 'currentColor' }),
+    s('path', { d: 'M10.7 7.5h2.6l-.5 7h-1.6zm0 8.5h2.6v2.5h-2.6z', className: ['alert-mark'] }),
   ]);
 }

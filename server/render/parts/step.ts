@@ -22,7 +22,7 @@ export function renderStep(step: Step, context: Context): Element {
     'div.step',
     {
       id: `step-${number}`,
-      dataStep: number,
+      ...(context.input.withPositions && { dataStep: number }),
       ...barOf(step.place, context),
       ...positionOf(step.place, context),
       ...anchorOf(step, context),
@@ -59,7 +59,7 @@ function letterAt(index: number): string {
 export function renderLine(line: Line, context: Context, letter?: string): Element {
   const mark =
     letter === undefined ? [] : [h('span.letter', [...(context.rounds === 1 ? [box(), ' '] : []), `${letter}. `])];
-  return h(`div.line.is-${line.type}`, { dir: 'auto', ...positionOf(line.place, context) }, [
+  return h('div.line', { dir: 'auto', ...positionOf(line.place, context) }, [
     h('p.sentence', [...mark, line.sentence, ...besideSentence(line, context)]),
     ...limitParagraphs(line, context),
     ...blankParagraphs(line, context),

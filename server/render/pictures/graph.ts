@@ -2,7 +2,19 @@
 import { Graph, type GraphLabel, layout } from '@dagrejs/dagre';
 import type { Element } from 'hast';
 import { s } from 'hastscript';
-import { lineHeight, path, picture, sheetWidth, textBlock, textWidth, tidy, wrapped } from './svg.ts';
+import {
+  type Area,
+  lineHeight,
+  outline,
+  type Point,
+  path,
+  picture,
+  sheetWidth,
+  textBlock,
+  textWidth,
+  tidy,
+  wrapped,
+} from './svg.ts';
 
 export interface Box {
   readonly lines: readonly string[];
@@ -23,13 +35,6 @@ export interface Arrow {
 const labelWidth = 20;
 const padding = 4;
 
-interface Laid {
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
-
 interface Layout {
   readonly boxes: readonly Box[];
   readonly direction: 'TB' | 'LR';
@@ -46,13 +51,14 @@ export function graphPicture(
   const { boxes, graph } =
     tried.find((one) => (one.graph.graph().width ?? 0) <= sheetWidth) ?? (tried.at(-1) as (typeof tried)[number]);
   const { width = 0, height = 0 } = graph.graph();
-  const drawn = [
-    ...arrows.flatMap((arrow, index) =>
-      drawArrow(arrow, graph.edge({ v: String(arrow.from), w: String(arrow.to), name: String(index) })),
-    ),
-    ...boxes.flatMap((box, index) => drawBox(box, graph.node(String(index)) as Laid)),
-  ];
-  return picture(name, width, height, description, drawn);
+  const edges = arrows.map(
+    (arrow, index): LaidArrow => ({
+      ...arrow,
+      ...graph.edge({ v: String(arrow.from), w: String(arrow.to), name: String(index) }),
+    }),
+  );
+  const laid = boxes.map((box, index): LaidBox => ({ ...box, ...(graph.node(String(index)) as Area) }));
+  return picture(name, width, height, description, [...drawArrows(edges), ...drawBoxes(laid)]);
 }
 
 function laidOut({ boxes, direction }: Layout, arrows: readonly Arrow[]): Graph {
@@ -92,28 +98,43 @@ function labelSize({ label }: Arrow): { width: number; height: number; labelpos:
   return { width: textWidth(lines) + 4, height: lines.length * lineHeight, labelpos: 'c' };
 }
 
-function drawBox({ lines, shape }: Box, { x, y, width, height }: Laid): Element[] {
-  const left = tidy(x - width / 2);
-  const top = tidy(y - height / 2);
-  const frame =
-    shape === 'question'
-      ? s('path', { className: ['frame'], d: `${path(hexagon(x, y, width, height))}Z` })
-      : s('rect', {
-          className: shape === 'box' ? ['frame'] : ['frame', shape],
-          x: left,
-          y: top,
-          width: tidy(width),
-          height: tidy(height),
-          rx: shape === 'end' ? tidy(height / 2) : 2,
-        });
-  return [frame, textBlock(lines, x, y, 'middle', isBold(shape))];
+type LaidBox = Box & Area;
+
+/** What looks alike is one path: a smaller file. */
+function drawn(className: readonly string[], outlines: readonly string[]): Element[] {
+  return outlines.length === 0 ? [] : [s('path', { className: [...className], d: outlines.join('') })];
+}
+
+function drawBoxes(boxes: readonly LaidBox[]): Element[] {
+  const of = (...shapes: readonly Box['shape'][]) => boxes.filter(({ shape }) => shapes.includes(shape));
+  return [
+    ...drawn(['frame'], of('box', 'question').map(frame)),
+    ...drawn(['frame', 'source'], of('source').map(frame)),
+    ...of('end').map(pill),
+    ...boxes.map(({ lines, shape, x, y }) => textBlock(lines, x, y, isBold(shape))),
+  ];
+}
+
+function frame(box: LaidBox): string {
+  return box.shape === 'question' ? `${path(hexagon(box))}z` : outline(box);
+}
+
+function pill({ x, y, width, height }: LaidBox): Element {
+  return s('rect', {
+    className: ['frame', 'end'],
+    x: tidy(x - width / 2),
+    y: tidy(y - height / 2),
+    width: tidy(width),
+    height: tidy(height),
+    rx: tidy(height / 2),
+  });
 }
 
 function isBold(shape: Box['shape']): boolean {
   return shape === 'source' || shape === 'end';
 }
 
-function hexagon(x: number, y: number, width: number, height: number): { x: number; y: number }[] {
+function hexagon({ x, y, width, height }: Area): readonly Point[] {
   const [left, right, top, bottom] = [x - width / 2, x + width / 2, y - height / 2, y + height / 2];
   return [
     { x: left, y },
@@ -125,35 +146,41 @@ function hexagon(x: number, y: number, width: number, height: number): { x: numb
   ];
 }
 
-type LaidEdge = { readonly points?: readonly { x: number; y: number }[]; readonly x?: number; readonly y?: number };
+type LaidArrow = Arrow & {
+  readonly points?: readonly Point[];
+  readonly x?: number;
+  readonly y?: number;
+};
 
-function drawArrow({ label, both, dashed }: Arrow, edge: LaidEdge): Element[] {
-  const points = edge.points ?? [];
-  const line = s('path', { className: dashed ? ['arrow', 'is-dashed'] : ['arrow'], d: path(points) });
-  const heads = [head(points.slice(-2)), ...(both ? [head([...points].reverse().slice(-2))] : [])];
-  if (label === undefined || edge.x === undefined || edge.y === undefined) return [line, ...heads];
-  return [line, ...heads, ...drawLabel(wrapped(label, labelWidth), edge.x, edge.y)];
+/** The words of an arrow stand on white, so that no arrow crosses them. */
+function drawArrows(arrows: readonly LaidArrow[]): Element[] {
+  const line = ({ points = [] }: LaidArrow) => path(points);
+  const labels = arrows.flatMap(({ label, x, y }) =>
+    label === undefined || x === undefined || y === undefined ? [] : [{ lines: wrapped(label, labelWidth), x, y }],
+  );
+  return [
+    ...drawn(['arrow'], arrows.filter(({ dashed }) => !dashed).map(line)),
+    ...drawn(['arrow', 'is-dashed'], arrows.filter(({ dashed }) => dashed).map(line)),
+    ...drawn(['head'], arrows.flatMap(heads)),
+    ...drawn(
+      ['ground'],
+      labels.map(({ lines, x, y }) =>
+        outline({ x, y, width: textWidth(lines) + 4, height: lines.length * lineHeight }),
+      ),
+    ),
+    ...labels.map(({ lines, x, y }) => textBlock(lines, x, y)),
+  ];
 }
 
-/** The words of an arrow stand on white, so that the arrow does not cross them. */
-function drawLabel(lines: readonly string[], x: number, y: number): Element[] {
-  const width = textWidth(lines) + 4;
-  const height = lines.length * lineHeight;
-  const ground = s('rect', {
-    className: ['ground'],
-    x: tidy(x - width / 2),
-    y: tidy(y - height / 2),
-    width: tidy(width),
-    height: tidy(height),
-  });
-  return [ground, textBlock(lines, x, y)];
+function heads({ points = [], both }: LaidArrow): readonly string[] {
+  return [head(points.slice(-2)), ...(both ? [head([...points].reverse().slice(-2))] : [])];
 }
 
 /** A filled point in the direction of the last stretch. */
-function head(stretch: readonly { x: number; y: number }[]): Element {
+function head(stretch: readonly Point[]): string {
   const [from, to] = stretch;
-  if (from === undefined || to === undefined) return s('path', { d: '' });
+  if (from === undefined || to === undefined) return '';
   const angle = Math.atan2(to.y - from.y, to.x - from.x);
   const corner = (turn: number) => ({ x: to.x - 7 * Math.cos(angle + turn), y: to.y - 7 * Math.sin(angle + turn) });
-  return s('path', { className: ['head'], d: `${path([to, corner(0.45), corner(-0.45)])}Z` });
+  return `${path([to, corner(0.45), corner(-0.45)], 10)}z`;
 }

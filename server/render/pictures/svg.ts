@@ -21,9 +21,18 @@ export function picture(
 ): Element {
   const viewBox = `0 0 ${Math.ceil(width)} ${Math.ceil(height)}`;
   const size = { width: Math.ceil(width * scale), height: Math.ceil(height * scale) };
-  return s('svg', { className: ['picture', `of-${name}`], role: 'img', ariaLabel: description, viewBox, ...size }, [
-    ...children,
-  ]);
+  return s(
+    'svg',
+    {
+      className: ['picture', `of-${name}`],
+      role: 'img',
+      ariaLabel: description,
+      viewBox,
+      ...size,
+      textAnchor: 'middle',
+    },
+    [...children],
+  );
 }
 
 /** Breaks a text into lines of about this many characters, at spaces where there are any. */
@@ -60,24 +69,45 @@ export function textWidth(lines: readonly string[]): number {
   return Math.max(0, ...lines.map(widthOf)) * characterWidth;
 }
 
-/** Lines one under another, the middle of the block at `y`. */
-export function textBlock(
-  lines: readonly string[],
-  x: number,
-  y: number,
-  anchor: 'start' | 'middle' | 'end' = 'middle',
-  bold = false,
-): Element {
+/** Lines one under another, the middle of the block at this point. */
+export function textBlock(lines: readonly string[], x: number, y: number, bold = false): Element {
   const top = y - ((lines.length - 1) * lineHeight) / 2 + fontSize * 0.35;
-  const spans = lines.map((line, index) => s('tspan', { x: tidy(x), y: tidy(top + index * lineHeight) }, line));
-  return s('text', { textAnchor: anchor, ...(bold && { fontWeight: 700 }) }, spans);
+  const at = { x: tidy(x) };
+  const [first = '', ...others] = lines;
+  return s('text', { ...at, y: tidy(top), ...(bold && { fontWeight: 700 }) }, [
+    first,
+    ...others.map((line) => s('tspan', { ...at, dy: lineHeight }, line)),
+  ]);
 }
 
-/** Coordinates need no more than a tenth: a smaller file. */
-export function tidy(value: number): number {
-  return Math.round(value * 10) / 10;
+/** Coordinates need no more than whole units, about a pixel each: a smaller file. */
+export const tidy = Math.round;
+
+export interface Area {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
 }
 
-export function path(points: readonly { readonly x: number; readonly y: number }[]): string {
-  return points.map(({ x, y }, index) => `${index === 0 ? 'M' : 'L'}${tidy(x)} ${tidy(y)}`).join('');
+/** The outline of an area with its middle at a point, for a path. */
+export function outline({ x, y, width, height }: Area): string {
+  return `M${tidy(x - width / 2)} ${tidy(y - height / 2)}h${tidy(width)}v${tidy(height)}h${tidy(-width)}z`;
+}
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** From point to point, each told from the one before, rounded to the `step`-th part of a unit. */
+export function path(points: readonly Point[], step = 1): string {
+  const rounded = (value: number) => Math.round(value * step) / step;
+  let [at, way] = [{ x: 0, y: 0 }, ''];
+  points.forEach((point, index) => {
+    const to = { x: rounded(point.x), y: rounded(point.y) };
+    way += `${['M', 'l'][index] ?? ' '}${rounded(to.x - at.x)} ${rounded(to.y - at.y)}`;
+    at = to;
+  });
+  return way.replaceAll(' -', '-');
 }

@@ -25,15 +25,15 @@ export function dutyTimeline(item: Item, state: number, context: Context): Eleme
   if (stretches.length < 2) return undefined;
   let x = 2;
   const drawn = stretches.flatMap(({ runs, text }) => {
-    const width = textWidth([text]) + 14;
+    const width = tidy(textWidth([text])) + 14;
     const bar = s('rect', {
       className: [runs ? 'run' : 'rest'],
-      x: tidy(x),
+      x,
       y: barAt,
-      width: tidy(width),
+      width,
       height: barHeight,
     });
-    const words = textBlock([text], x + width / 2, barAt + barHeight / 2, 'middle', runs);
+    const words = textBlock([text], x + width / 2, barAt + barHeight / 2, runs);
     x += width;
     return [bar, words];
   });

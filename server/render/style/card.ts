@@ -92,7 +92,7 @@ figcaption { color: var(--quiet); }
 .failures tr > :first-child { width: 9%; } .failures tr > :last-child { width: 36%; }
 .drawn { break-inside: avoid; margin: 0.8em 0; }
 .picture { display: block; max-width: 100%; max-height: 23cm; height: auto; font: 10px system-ui, "Liberation Sans", Arial, sans-serif; fill: var(--ink); }
-.picture .frame { fill: #fff; stroke: var(--ink); } .picture .source { fill: var(--tint); stroke-width: 2.5; } .picture .end { stroke-width: 2.5; }
+.picture .frame { fill: #fff; stroke: var(--ink); stroke-linejoin: round; } .picture .source { fill: var(--tint); stroke-width: 2.5; } .picture .end { stroke-width: 2.5; }
 .picture .arrow { fill: none; stroke: var(--ink); } .picture .is-dashed { stroke-dasharray: 4 3; } .picture .ground { fill: #fff; }
 .picture .scale-line, .picture .mark { stroke: var(--ink); fill: none; } .picture .band { fill: #9cc79f; stroke: var(--ink); stroke-width: 1.5; }
 .picture .run { fill: #d4d4d4; stroke: var(--ink); stroke-width: 1.5; } .picture .rest { fill: #fff; stroke: var(--ink); stroke-dasharray: 3 3; }

@@ -1,6 +1,8 @@
 /** What is tightened and written down: its sentence, what a value has to keep, and its blanks. */
+import type { Element } from 'hast';
 import { describe, expect, test } from 'vitest';
 import { findingsOf, openText } from '../../support/check.ts';
+import { found, textIn } from '../../support/html.ts';
 
 const card = (body: string, fields = '') => `
 item cover : door "the pump cover" at "left side" normally closed
@@ -13,11 +15,8 @@ function pageOf(body: string, fields = '', secondUnits: 'none' | 'us' = 'none'):
   return openText(text, { settings: { secondUnits } }).render('main.card')[0]?.html ?? '';
 }
 
-const linesOf = (html: string) =>
-  [...html.matchAll(/<p class="(?:sentence|limit|remark)">(.*?)<\/p>/g)].map(([, text = '']) =>
-    text.replace(/<[^>]+>/g, '').trim(),
-  );
-const blanksOf = (html: string) => [...html.matchAll(/<span class="blank">([^<]+?): </g)].map(([, label]) => label);
+const linesOf = (html: string) => found(html, 'sentence', 'limit', 'remark').map((line) => textIn(line).trim());
+const blanksOf = (html: string | Element) => found(html, 'blank').map((blank) => textIn(blank).split(': ')[0]);
 
 describe('a torque', () => {
   test.each([
@@ -78,8 +77,9 @@ describe('a part and a tool', () => {
   test('are asked for where a part is fitted, as the card lists it', () => {
     const html = pageOf('step record part "Seal ring"', fields);
     expect(linesOf(html)).toContain('Write down what is fitted: Seal ring (SR-12).');
-    expect(blanksOf(html.slice(html.indexOf('id="step-1"')))).toEqual(expect.arrayContaining(['Part number', 'Batch']));
-    expect(html.slice(html.indexOf('id="step-1"'))).not.toContain('Expiry date');
+    const inSteps = found(html, 'step').flatMap(blanksOf);
+    expect(inSteps).toEqual(expect.arrayContaining(['Part number', 'Batch']));
+    expect(inSteps).not.toContain('Expiry date');
   });
 
   test('are those of the cards that it has done as well', () => {
@@ -87,12 +87,13 @@ describe('a part and a tool', () => {
       tools "Ladder" calibrated  parts "Lamp" number "L-1"  step record part "Lamp" }`;
     const text = `${card('do other', 'tools "Ladder" parts "Ring"')}${done}`;
     const html = openText(text).render('main.card')[0]?.html ?? '';
-    const front = html.slice(0, html.indexOf('id="step-1"'));
-    expect(front).toContain('Ring</li><li>Lamp (L-1)');
-    expect(blanksOf(front)).toEqual(expect.arrayContaining(['Tool number', 'Due date']));
-    expect(front.match(/<li>Ladder/g)).toHaveLength(1);
+    const [front] = found(html, 'header');
+    const listed = found(front as Element, 'li').map((one) => textIn(one).replace(/ *Tool number.*/, ''));
+    expect(listed).toEqual(expect.arrayContaining(['Ring', 'Lamp (L-1)']));
+    expect(blanksOf(front as Element)).toEqual(expect.arrayContaining(['Tool number', 'Due date']));
+    expect(listed.filter((one) => one.startsWith('Ladder'))).toHaveLength(1);
     expect(linesOf(html)).toContain('Write down what is fitted: Lamp (L-1).');
-    expect(blanksOf(html.slice(front.length))).not.toContain('Batch');
+    expect(found(html, 'step').flatMap(blanksOf)).not.toContain('Batch');
   });
 
   test.each([
@@ -118,10 +119,8 @@ describe('a part and a tool', () => {
 
 describe('a table', () => {
   const tableOf = (body: string) => {
-    const [, rows = ''] = /<div class="line is-record".*?<table>(.*?)<\/table>/s.exec(pageOf(body)) ?? [];
-    return [...rows.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row = '']) =>
-      [...row.matchAll(/<t[hd][^>]*>(.*?)<\/t[hd]>/g)].map(([, cell]) => cell),
-    );
+    const [lines] = found(pageOf(body), 'lines');
+    return found(lines as Element, 'tr').map((row) => found(row, 'th', 'td').map(textIn));
   };
   const said = 'record "Gap" in mm 0.2 mm to 0.4 mm, "Torque" in N.m at "front left", "front right"';
 
@@ -148,18 +147,15 @@ describe('a table', () => {
 
 test('work in passes has a row for each value, and its blanks beside it', () => {
   const html = pageOf('for each pass in 10, 18.5 N.m { step tighten "the bolts" to pass in "a star pattern" }');
-  expect([...html.matchAll(/<th scope="row"[^>]*>(.*?)<\/th>/g)].map(([, head]) => head)).toEqual([
-    'Hand',
-    '10 N·m',
-    '18.5 N·m',
-  ]);
+  const heads = found(html, 'th').filter(({ properties }) => properties.scope === 'row');
+  expect(heads.map(textIn)).toEqual(['Hand', '10 N·m', '18.5 N·m']);
   expect(html).toContain('Do this with each value');
 });
 
 describe('who answers for a card', () => {
   const names = (fields: string) => {
-    const table = /<th scope="col">Prepared by<.*?<tr>(.*?)<\/tr><\/tbody>/.exec(pageOf('step "Look."', fields))?.[1];
-    return [...(table ?? '').matchAll(/<td[^>]*>(.*?)<\/td>/g)].map(([, cell]) => cell);
+    const table = found(pageOf('step "Look."', fields), 'table').find((one) => textIn(one).includes('Prepared by'));
+    return table && found(table, 'td').map(textIn);
   };
 
   test('stands under the revision, and whoever is not named signs on paper', () => {
