@@ -175,12 +175,17 @@ export type JobLine = LineContent & {
 
 type LineContent =
   /** `uses` and `rests`: the items with duties (indices in `Job.duties`) that begin and end a run when this is done. */
-  | { readonly type: 'do'; readonly text: string; readonly uses: readonly number[]; readonly rests: readonly number[] }
+  | {
+      readonly type: 'do';
+      readonly text: string;
+      readonly uses?: readonly number[];
+      readonly rests?: readonly number[];
+    }
   /** A question is answered with yes or no; of anything else it is said whether it is as it must be. */
   | {
       readonly type: 'check';
       readonly text: string;
-      readonly question: boolean;
+      readonly question?: true;
       readonly exit: Exit;
       readonly condition?: JobCondition;
     }
@@ -242,8 +247,8 @@ export interface ReadingLimit {
 export interface ReadingEnds {
   readonly low?: string;
   readonly high?: string;
-  readonly lowOpen?: boolean;
-  readonly highOpen?: boolean;
+  readonly lowOpen?: true;
+  readonly highOpen?: true;
 }
 
 export interface RunLine {
@@ -388,6 +393,8 @@ export type JobWord =
   | 'finishMeaning'
   | 'headMeaning'
   | 'headMissing'
+  | 'onePerson'
+  | 'onePersonDoes'
   | 'headDone'
   | 'save'
   | 'load'

@@ -10,6 +10,11 @@ export function namesAfter(entry: Entry, names: readonly string[]): readonly str
   return entry.type === 'hand-over' ? names.map((name) => (isSameName(name, entry.from) ? entry.to : name)) : names;
 }
 
+/** The first that stands there twice. */
+export function sharedName(names: readonly string[]): string | undefined {
+  return names.find((name, index) => names.slice(0, index).some((other) => isSameName(name, other)));
+}
+
 /** Whoever does a unit. */
 export function peopleAt({ moves, roles }: Job, { names }: Walk, move: MoveIndex): readonly string[] {
   const unit = moves[move];

@@ -2,7 +2,7 @@
 import type { Job, JobLine, MoveIndex } from '../../shared/job.ts';
 import { answersTo, answersToWatch } from './answers.ts';
 import { type Entry, marked } from './entries.ts';
-import { namesAfter } from './people.ts';
+import { namesAfter, sharedName } from './people.ts';
 import { longestRun } from './rests.ts';
 import { noEntry, type Walk, type WentOn } from './state.ts';
 import { walked } from './walk.ts';
@@ -23,7 +23,9 @@ export function recordRows(job: Job, entries: readonly Entry[], speech: Speech):
   let names: readonly string[] = [];
   return marked(entries).map(({ entry, undone }) => {
     if (!undone) names = namesAfter(entry, names);
-    const what = [whatOf(job, entry, speech), ...(over.get(entry) ?? [])].map(ended).join(' ');
+    const shared = entry.type === 'head' || entry.type === 'hand-over' ? sharedName(names) : undefined;
+    const more = shared === undefined ? (over.get(entry) ?? []) : [speech.say('onePersonDoes', { name: shared })];
+    const what = [whatOf(job, entry, speech), ...more].map(ended).join(' ');
     return { id: entry.id, at: entry.at, where: whereOf(job, entry, names), what, undone };
   });
 }

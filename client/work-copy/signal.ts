@@ -21,6 +21,12 @@ export class Signal {
     this.live.textContent = text;
   }
 
+  /** What was said is about what was before. */
+  end(): void {
+    this.say('');
+    this.live.classList.remove('signals');
+  }
+
   /** Once for each occasion, however often it is asked for. */
   give(occasion: string, text: string): void {
     if (this.#given.has(occasion)) return;

@@ -336,8 +336,8 @@ class Walker {
   /** A `set` that puts an item into a duty's state begins a run, and one out of it ends it. */
   #changeRun(line: JobLine, at: number): void {
     if (line.type !== 'do') return;
-    for (const duty of line.rests) this.#endUse(duty, at);
-    for (const duty of line.uses) this.#uses[duty]?.push({ from: at });
+    for (const duty of line.rests ?? []) this.#endUse(duty, at);
+    for (const duty of line.uses ?? []) this.#uses[duty]?.push({ from: at });
   }
 
   #endUse(duty: number, at: number): void {

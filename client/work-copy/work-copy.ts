@@ -109,6 +109,7 @@ export class WorkCopy {
 
   #add(happenings: readonly Happening[]): void {
     this.#signal.prepare();
+    this.#signal.end();
     if (happenings.some(({ type }) => type === 'hand-over')) this.#isHandingOver = false;
     const at = this.#time.now();
     const last = this.#entries[this.#entries.length - 1];

@@ -23,21 +23,21 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
   /** Opens the card, fills in its head and makes sure of what the card relies on. */
   async function begin(body: string): Promise<Page> {
     const page = await open(body);
+    await page.locator('.work-head form').waitFor({ state: 'detached' });
     const before = page.locator('section.before.is-now');
     if ((await before.count()) === 0) return page;
     for (const line of await before.locator('.line').all()) await hands.press(line, 'OK');
     await hands.press(before, 'Done');
     return page;
   }
-  async function open(body: string): Promise<Page> {
+  async function open(body: string, mate = 'S. Ono'): Promise<Page> {
     const page = await openCard(desk.context, await putText(desk.stick, `${hands.name}-${count++}`, cardOf(body)));
     await hands.press(page.locator('.work-tools'), 'Work with this card on this screen');
     const head = page.locator('.work-head');
     await hands.write(head, 'Machine type, serial number', 'Merganser 7');
     await hands.write(head, 'Name (Fitter)', 'R. Vogel');
-    await hands.write(head, 'Name (Mate)', 'S. Ono');
+    await hands.write(head, 'Name (Mate)', mate);
     await hands.press(head, 'Begin the work');
-    await page.locator('.work-head form').waitFor({ state: 'detached' });
     return page;
   }
   const here = (page: Page) => page.locator('.is-now').first();
@@ -94,6 +94,8 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     expect(await page.locator('.work-bar .clock').innerText()).toContain('TOO LONG');
     expect(await page.locator('.live.signals').count()).toBe(1);
     await press(page, 'Done');
+    expect(await page.locator('.work-bar').innerText()).not.toContain('TOO LONG');
+    expect(await page.locator('.live.signals').count()).toBe(0);
     await hands.press(page.locator('.work-bar'), 'Stop the work');
     await reason(page, 'The pump ran too long.');
     expect(await page.locator('.work-record').innerText()).toContain('the pump: too long by 0:06');
@@ -194,6 +196,21 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     const record = await page.locator('.work-record').innerText();
     expect(record).toContain('Inspected by L. Brandt; the work was done by R. Vogel');
     expect(record).toContain('Step 1, Fitter, R. Vogel');
+  });
+
+  test('B10: one person in two roles is asked for once, and stands in the record', async () => {
+    const page = await open('step by fitter "Look." step by mate "Look again."', 'r.vogel');
+    const head = page.locator('.work-head');
+    expect(await head.locator('.fault').innerText()).toContain('r.vogel stands for more than one role.');
+    await hands.write(head, 'Name (Mate)', 'S. Ono');
+    await hands.write(head, 'Name (Fitter)', 's.ono');
+    await hands.press(head, 'Begin the work');
+    expect(await head.locator('.fault').innerText()).toContain('S. Ono stands for more than one role.');
+    await hands.press(head, 'Begin the work');
+    await isNext(page, 1);
+    await hands.press(page.locator('.work-bar'), 'Stop the work');
+    await reason(page, 'There is no light left.');
+    expect(await page.locator('.work-record').innerText()).toContain('S. Ono does the work of more than one role.');
   });
 
   test('B11 and B15: a record over another asks first, one changed by hand says so, and two are read together', async () => {

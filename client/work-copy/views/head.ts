@@ -2,6 +2,7 @@
 import type { Job } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { choice, element, faultLine, field, form, submit, textInput } from '../dom.ts';
+import { sharedName } from '../people.ts';
 import { headRows } from '../record.ts';
 import type { Walk } from '../state.ts';
 import { isName } from '../texts.ts';
@@ -30,6 +31,7 @@ function headForm({ job, speech, signal, add }: Desk, before: Head | undefined):
   );
   const texts = (inputs: readonly HTMLInputElement[]) => inputs.map(({ value }) => value.trim());
   const fault = faultLine();
+  let asked: string | undefined;
   const send = () => {
     const unit = values[1];
     const empty =
@@ -37,11 +39,16 @@ function headForm({ job, speech, signal, add }: Desk, before: Head | undefined):
         ? unit
         : (machine.find(({ value }) => value === '0') ?? names.find(({ value }) => !isName(value)));
     const chosen = machine.map(({ value }) => Number(value) - 1);
-    if (empty === undefined) add({ type: 'head', values: texts(values), names: texts(names), machine: chosen });
-    else {
+    if (empty !== undefined) {
       fault.textContent = speech.say('headMissing');
       empty.focus();
+      return;
     }
+    const name = sharedName(texts(names));
+    if (name === undefined || name === asked)
+      add({ type: 'head', values: texts(values), names: texts(names), machine: chosen });
+    else fault.textContent = speech.say('onePerson', { name, button: speech.say('headDone') });
+    asked = name;
   };
   signal.prepare();
   return form(

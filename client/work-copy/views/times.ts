@@ -80,7 +80,7 @@ export function doControls(desk: Desk, at: At, unit: Unit, state: LineState): re
   if (state.began !== undefined)
     return [element('p', { class: 'verdict' }, say('doneAt', { time: timeOfDay(state.began) }))];
   const isTimed = (next?.type === 'wait' && next.exit) || (next?.type === 'reading' && next.within !== undefined);
-  if (line.uses.length === 0 && line.rests.length === 0 && !isTimed) return [];
+  if (!line.uses && !line.rests && !isTimed) return [];
   const did = (reason?: string) => {
     const after = { move: at.move, line: at.line + 1 };
     desk.add(
@@ -88,7 +88,7 @@ export function doControls(desk: Desk, at: At, unit: Unit, state: LineState): re
       ...(isTimed ? [{ type: 'begin', ...after } as const] : []),
     );
   };
-  return gated(desk, line.uses, say('thisIsDone'), did, 'main wanted');
+  return gated(desk, line.uses ?? [], say('thisIsDone'), did, 'main wanted');
 }
 
 // ---------------------------------------------------------------- during a run

@@ -145,7 +145,7 @@ type LineAndState = { readonly line: JobLine; readonly state: LineState };
 function tickRested(desk: Desk, move: MoveIndex, states: readonly LineAndState[], place: HTMLElement): void {
   const { speech } = desk;
   const begun = states.flatMap(({ line, state }) =>
-    line.type === 'do' && state.began === undefined ? [...line.uses] : [],
+    line.type === 'do' && state.began === undefined ? [...(line.uses ?? [])] : [],
   );
   const resting = restingItem(desk, begun);
   if (resting === undefined) desk.add({ type: 'tick', move });

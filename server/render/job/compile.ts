@@ -133,7 +133,6 @@ class Compiler {
       return {
         type: 'check',
         text,
-        question: false,
         exit,
         ...brings,
         ...(ifSet && { ifSet: this.items.indexOf(ifSet) }),

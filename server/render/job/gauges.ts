@@ -146,7 +146,7 @@ function readingCondition(gauge: Gauge, bound: Bound, indices: ReadonlyMap<Gauge
 
 function endsInBase({ interval: { low, high } }: Bound): ReadingEnds {
   return {
-    ...(low && { low: low.value.toFraction(), lowOpen: low.open }),
-    ...(high && { high: high.value.toFraction(), highOpen: high.open }),
+    ...(low && { low: low.value.toFraction(), ...(low.open && { lowOpen: true as const }) }),
+    ...(high && { high: high.value.toFraction(), ...(high.open && { highOpen: true as const }) }),
   };
 }

@@ -49,7 +49,7 @@ function jobLine(line: Line, context: Context, tables: Tables, makeExit: MakeExi
       return {
         type: 'check',
         text,
-        question: source.question !== undefined,
+        ...(source.question && { question: true as const }),
         exit: makeExit(source.otherwise, source.condition),
         ...conditionOf(source.condition, gauges),
       };
@@ -88,7 +88,7 @@ function jobLine(line: Line, context: Context, tables: Tables, makeExit: MakeExi
     case 'ensure':
       return { type: 'do', text, ...dutyChanges(line, duties) };
     default:
-      return { type: 'do', text, uses: [], rests: [] };
+      return { type: 'do', text };
   }
 }
 
@@ -171,8 +171,8 @@ function endsIn(bound: Bound, gauge: Pick<Gauge, 'difference'>, unit: Unit): End
 
 function readingEnds({ low, high }: Ends, bound: Bound): ReadingEnds {
   return {
-    ...(low && { low: decimal(low.value), lowOpen: bound.interval.low?.open ?? false }),
-    ...(high && { high: decimal(high.value), highOpen: bound.interval.high?.open ?? false }),
+    ...(low && { low: decimal(low.value), ...(bound.interval.low?.open && { lowOpen: true as const }) }),
+    ...(high && { high: decimal(high.value), ...(bound.interval.high?.open && { highOpen: true as const }) }),
   };
 }
 
@@ -207,10 +207,10 @@ function runLine(run: Run, line: Line, { duties, gauges }: Tables, makeExit: Mak
 }
 
 /** A `set` into a duty's state begins a run, and one out of it ends it. */
-function dutyChanges({ changes }: Line, duties: DutyTable): { uses: readonly number[]; rests: readonly number[] } {
+function dutyChanges({ changes }: Line, duties: DutyTable): Pick<Extract<JobLine, { type: 'do' }>, 'uses' | 'rests'> {
   const uses = changes.flatMap(({ item, state }) => duties.indexOf(item, state) ?? []);
   const rests = changes.flatMap(({ item, state }) =>
     item.duties.filter((duty) => duty.state !== state).flatMap((duty) => duties.indexOf(item, duty.state) ?? []),
   );
-  return { uses, rests: [...new Set(rests)] };
+  return { ...(uses.length > 0 && { uses }), ...(rests.length > 0 && { rests: [...new Set(rests)] }) };
 }

@@ -406,6 +406,8 @@ export const english: FixedWords = {
     finishMeaning: 'Fill in what the record needs, then print it or save it as a file.',
     headMeaning: 'Fill this in before the first step. It stands on each page of the record.',
     headMissing: 'Fill in the machine and each name.',
+    onePerson: '{name} stands for more than one role. Is it the same person? Then press “{button}” once more.',
+    onePersonDoes: '{name} does the work of more than one role.',
     headDone: 'Begin the work',
     save: 'Save the record as a file',
     load: 'Load a saved record',

@@ -549,6 +549,9 @@ export const french: FixedWords = {
     finishMeaning: 'Remplir le compte rendu, puis l’imprimer ou l’enregistrer dans un fichier.',
     headMeaning: 'À remplir avant la première étape. Cela figure sur chaque page du compte rendu.',
     headMissing: 'Saisir la machine et chaque nom.',
+    onePerson:
+      '{name} figure à plus d’un rôle. Est-ce la même personne ? Appuyer alors encore une fois sur « {button} ».',
+    onePersonDoes: '{name} tient plus d’un rôle.',
     headDone: 'Commencer les travaux',
     save: 'Enregistrer le compte rendu dans un fichier',
     load: 'Ouvrir un compte rendu enregistré',

@@ -538,6 +538,9 @@ export const german: FixedWords = {
     finishMeaning: 'Eintragen, was der Nachweis braucht, dann drucken oder als Datei sichern.',
     headMeaning: 'Vor dem ersten Schritt ausfüllen. Es steht auf jeder Seite des Nachweises.',
     headMissing: 'Maschine und jeden Namen eintragen.',
+    onePerson:
+      '{name} steht bei mehr als einer Rolle. Ist es dieselbe Person? Dann noch einmal auf „{button}“ drücken.',
+    onePersonDoes: '{name} übernimmt mehr als eine Rolle.',
     headDone: 'Arbeit beginnen',
     save: 'Nachweis als Datei sichern',
     load: 'Gesicherten Nachweis laden',
