@@ -11,6 +11,7 @@ import { type Checked, check, conclude, type FileResult, fileResult, type Settin
 import { type Comparable, sinceOf } from './compare/compare.ts';
 import { allFindings, findSort } from './findings/all.ts';
 import { helpPage } from './findings/support/help.ts';
+import { languagePage } from './language-page/language-page.ts';
 import { obstacles, releaseDigest, releaseOf, type Tool } from './release.ts';
 import type { RenderInput } from './render/input.ts';
 import { renderCard } from './render/render.ts';
@@ -165,10 +166,11 @@ export function format(text: string): string | undefined {
   return parse(text).problems.length === 0 ? formatText(text) : undefined;
 }
 
-/** The help of a finding, of all findings of a family (`safety`), of a rulebook (`std:lockout`) or of one of its rules; undefined where there is none. */
+/** The help of a finding, of all findings of a family (`safety`), of the `language`, of a rulebook (`std:lockout`) or of one of its rules; undefined where there is none. */
 export function explain(code: string): string | undefined {
   const sort = findSort(code);
   if (sort) return helpPage(sort);
+  if (code === 'language') return languagePage();
   if (code.startsWith('std:')) return rulebookPage(code);
   const family = allFindings.filter((one) => one.code.startsWith(`${code}.`));
   return family.length === 0 ? undefined : family.map((one) => `${one.code} (${one.level}): ${one.title}\n`).join('');

@@ -5,17 +5,21 @@ import { checkInParts, type SettingsOf } from './check.ts';
 import type { Snapshot } from './snapshot.ts';
 import { Workspace } from './workspace.ts';
 
-const tried = new WeakMap<Finding, { readonly snapshot: Snapshot; readonly fixes: readonly Fix[] }>();
+/** Kept for each fix by itself: an editor gives a question up when the next one comes, and what was tried until then need not be again. */
+const tried = new WeakMap<Fix, { readonly snapshot: Snapshot; readonly isSound: boolean }>();
 
 /** The fixes of a finding that are sound as the texts stand. Where more is found than is told nobody could say; then all are. */
 export function* soundFixes(finding: Finding, workspace: Workspace, settingsOf: SettingsOf): InParts<readonly Fix[]> {
   const snapshot = workspace.snapshot(finding.place.file);
-  if (!snapshot || finding.fixes.length === 0) return finding.fixes;
-  const known = tried.get(finding);
-  if (known?.snapshot === snapshot) return known.fixes;
+  if (!snapshot) return finding.fixes;
   const fixes: Fix[] = [];
-  for (const fix of finding.fixes) if (yield* areSound([{ finding, fix }], workspace, settingsOf)) fixes.push(fix);
-  tried.set(finding, { snapshot, fixes });
+  for (const fix of finding.fixes) {
+    const known = tried.get(fix);
+    const isSound =
+      known?.snapshot === snapshot ? known.isSound : yield* areSound([{ finding, fix }], workspace, settingsOf);
+    tried.set(fix, { snapshot, isSound });
+    if (isSound) fixes.push(fix);
+  }
   return fixes;
 }
 

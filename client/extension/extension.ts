@@ -69,6 +69,7 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     listToSteps: onEditor((editor) => listToSteps(client, editor)),
     pasteAsSteps: onEditor((editor) => pasteAsSteps(client, editor)),
     explain: (code?: string) => explain(code),
+    language: () => explain('language'),
     writeReason: onEditor((editor) => writeReason(editor)),
     restart: () => client.stop().then(() => client.start()),
   };

@@ -227,6 +227,7 @@ export abstract class Equipment extends Statements {
       return this.wantText(2, 'the place in quotes');
     });
     const parts: GaugePart[] = [];
+    this.unitMeant = unit?.text;
     this.OPTION3(() => {
       this.inBraces(3, { what: 'This gauge', head }, () => {
         this.listOf(0, () => parts.push(this.SUBRULE(this.gaugePart)), {
@@ -236,6 +237,7 @@ export abstract class Equipment extends Statements {
         });
       });
     });
+    this.unitMeant = undefined;
     return { type: 'gauge', start, end: this.end(start), name, label, unit, difference, at, parts };
   });
 
@@ -313,7 +315,10 @@ export abstract class Equipment extends Statements {
   });
 
   readonly limitRow = this.RULE('limitRow', (): LimitRow | undefined => {
+    const { unitMeant } = this;
+    this.unitMeant = undefined;
     const when = this.wantBound(0, 'a bound of the other gauge');
+    this.unitMeant = unitMeant;
     this.expect(0, t.Colon);
     const bound = this.wantBound(1);
     return when && { when, bound };

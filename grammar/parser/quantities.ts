@@ -1,6 +1,7 @@
 /** Texts, numbers with their units, bounds and times. */
 import type { IToken, TokenType } from 'chevrotain';
 import { findUnit } from '../../shared/units.ts';
+import type { Wanted } from '../messages.ts';
 import * as messages from '../messages.ts';
 import type { BoundNode, DurationNode, NumberNode, QuantityNode, SpanNode, Text, UnitNode } from '../syntax.ts';
 import { readText } from '../texts.ts';
@@ -108,9 +109,12 @@ export abstract class Quantities extends Lists {
   protected wantQuantity(idx: number, wanted = 'a number with its unit'): QuantityNode | undefined {
     if (!this.atValueName() && !this.ready(t.NumberText, wanted)) return undefined;
     const quantity = this.subrule(idx, this.value);
-    if (lacksUnit(quantity)) this.missing({ words: 'a unit' });
+    if (lacksUnit(quantity)) this.missing(this.unitMeant ? wordsOfUnit(this.unitMeant) : { words: 'a unit' });
     return quantity;
   }
+
+  /** The unit that a number without one is most likely in: that of the gauge whose limits are read. */
+  protected unitMeant: string | undefined;
 
   /** A quantity, or the name that stands for one in each round of a `for each`. */
   readonly value = this.RULE(
@@ -253,6 +257,10 @@ export abstract class Quantities extends Lists {
     const wanted = 'a time, such as “30 s” or “2 min to 5 min”,';
     return this.readyForValue(spanStarts, wanted) ? this.subrule(idx, this.span) : undefined;
   }
+}
+
+function wordsOfUnit(unit: string): Wanted {
+  return { words: `a unit, such as “${unit}”,`, insert: unit };
 }
 
 export function lacksUnit({ name, unit }: QuantityNode): boolean {

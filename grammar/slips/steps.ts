@@ -24,6 +24,7 @@ const aChange = 'A change of state is written “set”, the item’s name, and 
 const aSentence =
   'A sentence for the crew stands between quotation marks. What the proof is to follow is written “set ITEM STATE”, with names and states as they are declared.';
 const noNumber = 'Steps have no number or bullet: the card numbers them.';
+const aLabel = 'The name by which a step is gone to stands behind “step”, with a colon.';
 const aNote = 'A note stands before the step that it is about, not in it.';
 
 /** Not what begins as an action does: there something else is wrong. */
@@ -76,6 +77,16 @@ export const stepSlips: readonly Slip[] = [
   slip('START#+ *(?=[^\\n]*)', 'A remark for the writer begins with “//”.', '// '),
 
   slip('(OPENTEXT) *\\r?\\n *([^\\n"]+)"', 'A text stands on one line; a longer one is written as several.', '$1 $2"'),
+
+  // The name of a step.
+  slip(`START(?!(?:${acting}|step|by)\\b)(NAME) *: *step\\b`, aLabel, 'step $1:'),
+  slip(
+    `(?<=START)step (?!(?:${acting}|by|takes|see|only)\\b)(NAME) (?=by [\\p{L}\\p{N}-]+ |TEXT)`,
+    aLabel,
+    'step $1: ',
+  ),
+  slip('(step )(by [\\p{L}\\p{N}-]+ )(NAME) *: *', aLabel, '$1$3: $2'),
+  slip('START(?:label|mark|anchor) (NAME) *:? *\\r?\\n *step\\b', aLabel, 'step $1:'),
 
   // Steps in plain English.
   slip(`(step BY)(${acting}) (NAME) to (NAME)END`, 'No “to” stands before the state.', '$1$2 $3 $4'),

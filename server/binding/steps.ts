@@ -71,15 +71,21 @@ function isAsked(action: Step['actions'][number]): action is Asked {
 
 function mendOf(scope: BodyScope, step: Step, { at, asked, label, start, block }: Mended, bindBlock: BindBlock): Mend {
   const rest = step.actions.slice(at + 1).filter(({ type }) => type !== 'accept');
+  const body = bindBlock(scope, block);
   const again = againStep(step, [asked, ...rest], placeOf(scope, { start, end: block.start }));
   return {
     type: 'mend',
     label,
     asked: step,
     only: step.only,
-    body: [...bindBlock(scope, block), again],
+    body: leadsAway(body.at(-1)) && !asked.otherwise ? body : [...body, again],
     place: label.place,
   };
+}
+
+/** What ends with `stop`, `go to` or `finish` does not come back to ask again. */
+function leadsAway(last: Statement | undefined): boolean {
+  return last?.type === 'stop' || last?.type === 'go' || last?.type === 'finish';
 }
 
 /** Asks a second time, and goes on with what is still to be done: in no more time than the whole step may take. */

@@ -65,9 +65,16 @@ item drain : valve "the drain valve" normally closed`,
 function unknownName({ place, name, sort, of, near }: ProblemOf<'unknown-name'>): Found {
   return {
     place,
-    message: `${absence(name, sort, of)} ${didYouMean(near.map(withoutQuotes), 'Correct the name, or declare it.')}`,
+    message: `${absence(name, sort, of)} ${didYouMean(near.map(withoutQuotes), toDeclare(name, sort))}`,
     fixes: changeTo(place, near),
   };
+}
+
+function toDeclare(name: string, sort: ProblemOf<'unknown-name'>['sort']): string {
+  if (sort !== 'label') return 'Correct the name, or declare it.';
+  return name.startsWith('"')
+    ? 'Correct it.'
+    : `Name the step so: “step ${name}: …”, or the stage: “stage ${name} "TITLE" { … }”.`;
 }
 
 function absence(name: string, sort: ProblemOf<'unknown-name'>['sort'], of: string | undefined): string {

@@ -51,7 +51,7 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
 function messageOf({ hazard, place }: UnsafeStop, card: Card): string {
   const stage = card.body.find((part) => part.type === 'stage' && part.whenStopped);
   if (!stage)
-    return `After a stop here there can still be ${hazard.label}. Write a stage “when stopped” that puts an end to it.`;
+    return `After a stop here there can still be ${hazard.label}. Put an end to it in a stage for stops: stage "Make safe" when stopped { … }.`;
   const isInside = stage.place.start <= place.start && place.end <= stage.place.end && stage.place.file === place.file;
   return isInside
     ? `The stage “when stopped” itself can stop here, with ${hazard.label} still there. Put an end to it before this, or let the check go on.`

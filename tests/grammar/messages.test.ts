@@ -105,6 +105,8 @@ const atTop = [
   'gauge g in { }',
   'gauge g in V { limit supply 18 to 25 V }',
   'gauge set "the set value" in V',
+  'gauge g in mm { limit small 0 to 0.6 }',
+  'gauge g in mm { limit most at most 5 }',
   'gauge g in V { reads 0 32 }',
   'gauge g in V { limit x }',
   'gauge g in V = a-b',

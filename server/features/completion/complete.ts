@@ -1,5 +1,6 @@
 /** What can be written at a place, best first. */
 import { all, innermost, pathAt, titleAsName } from '../../../grammar/navigate.ts';
+import { isFirstOnLine } from '../../../grammar/scan.ts';
 import type { Card, Gauge, Hazard, Item, Kind } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Settings } from '../../../shared/settings.ts';
@@ -13,7 +14,7 @@ import type { Snapshot } from '../../snapshot.ts';
 import { describe } from '../hover/describe.ts';
 import { cardAt } from '../steps.ts';
 import { completionContext, type Wanted } from './context.ts';
-import { snippetsFor } from './snippets.ts';
+import { type Snippet, snippetsAfter, snippetsFor } from './snippets.ts';
 
 export type CandidateSort =
   | 'word'
@@ -66,8 +67,13 @@ export function* complete(snapshot: Snapshot, offset: number, around: Around): I
   const asksHazards = wanted.some(({ type }) => type === 'hazard');
   const lacking = card && asksHazards ? yield* hazardsLacking(card, snapshot, around.settings) : [];
   const parameters = snapshot.bound.procedures.find(({ name }) => name === procedure)?.parameters ?? [];
-  const scene: Scene = { snapshot, around, card, parameters, lacking };
-  return { span: typed, candidates: wanted.flatMap((want) => candidatesFor(want, scene)) };
+  const isNewLine = isFirstOnLine(snapshot.text, typed.start);
+  const scene: Scene = { snapshot, around, card, parameters, lacking, isNewLine };
+  const candidates = wanted.flatMap((want) => candidatesFor(want, scene));
+  const goingOn = snippetsAfter(snapshot.text.slice(0, typed.start)).filter(
+    ({ label }) => label !== '"…"' || candidates.length === 0,
+  );
+  return { span: typed, candidates: [...candidates, ...goingOn.map((snippet) => snippetCandidate(snippet, 1))] };
 }
 
 interface Scene {
@@ -78,6 +84,8 @@ interface Scene {
   readonly parameters: Snapshot['bound']['procedures'][number]['parameters'];
   /** Hazards that begin in the card with no admonition for them. */
   readonly lacking: readonly Hazard[];
+  /** Nothing stands before it on its line. */
+  readonly isNewLine: boolean;
 }
 
 function* hazardsLacking(card: Card, snapshot: Snapshot, settings: Settings): InParts<Hazard[]> {
@@ -89,7 +97,7 @@ function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
   const { equipment, references } = scene.snapshot.bound;
   switch (want.type) {
     case 'word':
-      return wordCandidates(want);
+      return wordCandidates(want, scene);
     case 'item':
       return [
         ...equipment.items.filter(({ kind }) => !(want.isSet && kind.seen)).map((item) => itemCandidate(item, scene)),
@@ -170,19 +178,16 @@ function candidatesFor(want: Wanted, scene: Scene): Candidate[] {
   }
 }
 
-/** Words that begin a sentence come after those that go on with the present one. */
-function wordCandidates({ word, rule, begins }: Extract<Wanted, { type: 'word' }>): Candidate[] {
-  const rank = word === 'accept' ? 4 : begins ? 3 : 2;
+/** Words that begin a sentence come after those that go on with the present one; on a line of their own, before them. */
+function wordCandidates({ word, rule, begins }: Extract<Wanted, { type: 'word' }>, { isNewLine }: Scene): Candidate[] {
+  const rank = word === 'accept' ? 4 : begins === isNewLine ? 2 : 3;
   const written = snippetsFor(rule, word);
   if (written.length === 0) return [{ sort: 'word', label: word, insert: word, rank }];
-  return written.map(({ label, text, help }) => ({
-    sort: 'snippet',
-    label: label ?? word,
-    insert: text,
-    isSnippet: true,
-    detail: help,
-    rank,
-  }));
+  return written.map((snippet) => snippetCandidate(snippet, rank));
+}
+
+function snippetCandidate({ label, word, text, help }: Snippet, rank: number): Candidate {
+  return { sort: 'snippet', label: label ?? word, insert: text, isSnippet: true, detail: help, rank };
 }
 
 function codeCandidates({ around }: Scene): Candidate[] {

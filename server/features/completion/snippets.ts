@@ -236,3 +236,24 @@ const snippets: Readonly<Record<string, readonly Snippet[]>> = {
 export function snippetsFor(rule: string, word: string): readonly Snippet[] {
   return (snippets[rule] ?? []).filter((snippet) => snippet.word === word);
 }
+
+/** How what stands in a text, up to here, may go on, where that is one of these words by itself: `repeat` with `2 times { … }`. */
+export function snippetsAfter(before: string): readonly Snippet[] {
+  const line = before.slice(before.lastIndexOf('\n') + 1);
+  return all.flatMap((snippet) => {
+    const rest = snippet.text.slice(snippet.word.length + 1);
+    const head = new RegExp(`(?:^|[{}"]|\\belse|\\bby\\s+\\S+)\\s*${snippet.word}[ \\t]+$`, 'u');
+    return /^(?!\$\d)./u.test(rest) && head.test(line) ? [{ ...snippet, label: labelOf(rest), text: rest }] : [];
+  });
+}
+
+const all = Object.values(snippets).flat();
+
+/** As it will stand there, as far as its first line goes. */
+function labelOf(rest: string): string {
+  const [first = '', ...others] = rest
+    .replace(/"\$\d"/gu, '"…"')
+    .replace(/\$\{\d+:([^}]*)\}|\$\d/gu, '$1')
+    .split('\n');
+  return others.length > 0 ? `${first} …` : first;
+}

@@ -23,6 +23,7 @@ import { crewAt, rolesAbove, stepsFromList } from '../../features/list-to-steps.
 import { situationAt } from '../../features/situation/situation.ts';
 import { findSort } from '../../findings/all.ts';
 import { helpMarkdown } from '../../findings/support/help.ts';
+import { languagePage } from '../../language-page/language-page.ts';
 import { rulebookPage } from '../../rulebooks/page.ts';
 import type { Snapshot } from '../../snapshot.ts';
 import type { Findings } from '../findings.ts';
@@ -90,7 +91,8 @@ export function handleCards(session: Session, findings: Findings): void {
 
   connection.onRequest(methods.explain, ({ code }: ExplainParams): Explanation => {
     const sort = findSort(code);
-    return { markdown: sort ? helpMarkdown(sort) : (rulebookPage(code) ?? `There is no finding \`${code}\`.`) };
+    const page = code === 'language' ? languagePage() : rulebookPage(code);
+    return { markdown: sort ? helpMarkdown(sort) : (page ?? `There is no finding \`${code}\`.`) };
   });
 
   connection.onRequest(methods.rulebook, ({ uri }: RulebookParams): string =>

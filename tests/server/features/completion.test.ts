@@ -38,6 +38,23 @@ use`;
     expect(labels(card('note $0').replace('use', hazards))).toEqual(['wet']);
   });
 
+  it.each([
+    ['repeat $0', ['at most', '2 times { …', 'at most 3 times until an-item on { …']],
+    [
+      'step by fitter tighten $0',
+      ['main-switch', 'feed-pump', 'barring-motor', '"the cover bolts" to 25 N.m +/- 2 N.m'],
+    ],
+    ['step { check main-switch on else stop $0 }', ['"…"']],
+    ['step by fitter run $0', ['main-switch', 'feed-pump', 'barring-motor', 'an-item on for 30 s']],
+  ])('goes on with what a word asks for: %s', (body, offered) => {
+    expect(labels(card(body)).sort()).toEqual([...offered].sort());
+  });
+
+  it('begins a step on a new line, and goes on with one on its own', () => {
+    expect(labels(card('step by fitter "Look."\n  $0'))[0]).toBe('step');
+    expect(labels(card('step by fitter "Look." $0'))[0]).toBe('by');
+  });
+
   it('offers after go to the title of a stage that has no name', () => {
     const titled =
       'card t "T" { stage "Clean" { step check "Clean?" else go to $0 } stage end "End" { step "Done." } }';

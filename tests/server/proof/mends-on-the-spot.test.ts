@@ -53,6 +53,16 @@ describe('what is asked again', () => {
   });
 });
 
+describe('steps that lead away', () => {
+  test('are not followed by a second question', () => {
+    checked(`
+      step check seal open else { step set drain open   step set drain closed   stop "Call the shift." }
+      step again: read pressure in idle else { step wait 5 min   go to again }
+      step run pump running for 20 s
+    `);
+  });
+});
+
 test('what follows in the step is done on both ways, once', () => {
   checked(`
     step {
