@@ -150,14 +150,12 @@ function* findingsOf(snapshot: Snapshot, settings: Settings, workspace: Workspac
     inFiles.push(yield* once(knownInFile, one, settings, () => fileFindings(one, settings, workspace)));
   }
   const inCards = yield* once(knownInCards, snapshot, settings, function* () {
-    const damaged = damagedWords(
-      inFiles.flat(),
-      all.map(({ parsed }) => parsed),
-      workspace.textOf,
-    );
-    const context = { settings, damaged, textOf: workspace.textOf };
+    const { textOf } = workspace;
     const found: Finding[] = [];
-    for (const card of snapshot.bound.cards) found.push(...(yield* cardFindings(card, snapshot, context)));
+    for (const card of snapshot.bound.cards) {
+      const damaged = damagedWords(card, inFiles.flat(), all, textOf);
+      found.push(...(yield* cardFindings(card, snapshot, { settings, damaged, textOf })));
+    }
     return found;
   });
   return [...(inFiles[0] ?? []), ...inCards];

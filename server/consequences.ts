@@ -4,8 +4,11 @@
  */
 import { all } from '../grammar/navigate.ts';
 import type { Parsed } from '../grammar/syntax.ts';
+import type { Card } from '../shared/card.ts';
 import type { Finding } from '../shared/finding.ts';
+import type { Place } from '../shared/text.ts';
 import type { Found } from './findings/finding.ts';
+import { statementsIn } from './findings/support/card.ts';
 
 /** Words and signs of the language on a damaged line, and the findings that may come from their being lost. */
 const lostWith: readonly (readonly [RegExp, RegExp])[] = [
@@ -21,23 +24,54 @@ const lostWith: readonly (readonly [RegExp, RegExp])[] = [
 const slips = /^(?:syntax|name|unit)\./;
 const word = /[\p{L}\p{N}]+(?:-[\p{L}\p{N}]+)*/gu;
 
-/** The words of the lines with slips, of what was passed over there, and those that would mend them. */
+/** A file with what was read in it. */
+interface Source {
+  readonly file: string;
+  readonly parsed: Parsed;
+}
+
+/**
+ * The words of the lines with slips, of what was passed over there, and those that would mend them: what a card may have lost. Slips in other cards, and in
+ * procedures that it does not do, are no loss to it.
+ */
 export function damagedWords(
+  card: Card,
   findings: readonly Finding[],
-  parsed: readonly Parsed[],
+  sources: readonly Source[],
   textOf: (file: string) => string,
 ) {
-  const damaged = findings.filter((finding) => finding.level === 'error' && slips.test(finding.code));
-  const onLines = damaged.map(({ place }) => linesAt(textOf(place.file), place.start, place.end));
-  const mending = damaged.flatMap(({ fixes }) => fixes.flatMap(({ edits }) => edits.map((edit) => edit.newText)));
-  const pieces = [...onLines, ...mending, ...parsed.flatMap(passedOver)];
+  const damaged = findings.filter(({ level, code }) => level === 'error' && slips.test(code));
+  const broken = sources.flatMap(passedOver);
+  if (damaged.length + broken.length === 0) return new Set<string>();
+  const others = sources.flatMap((source) => othersIn(source, card));
+  const concerns = ({ place }: { readonly place: Place }) =>
+    !others.some(({ file, start, end }) => file === place.file && start <= place.start && place.start < end);
+  const concerning = damaged.filter(concerns);
+  const onLines = concerning.map(({ place }) => linesAt(textOf(place.file), place.start, place.end));
+  const mending = concerning.flatMap(({ fixes }) => fixes.flatMap(({ edits }) => edits.map((edit) => edit.newText)));
+  const pieces = [...onLines, ...mending, ...broken.filter(concerns).map(({ text }) => text)];
   const closing = mending.filter((text) => text.trim() === '}').map((text) => text.trim());
   return new Set([...pieces.flatMap((piece) => piece.match(word) ?? []), ...closing]);
 }
 
-function passedOver({ text, file, problems }: Parsed): string[] {
+function passedOver({ file, parsed }: Source): { readonly place: Place; readonly text: string }[] {
+  const { text, problems } = parsed;
   if (problems.length === 0) return [];
-  return all(file, 'broken').map(({ start, end }) => text.slice(start, end));
+  return all(parsed.file, 'broken').map(({ start, end }) => ({
+    place: { file, start, end },
+    text: text.slice(start, end),
+  }));
+}
+
+/** Cards and procedures of which nothing is done in this one. */
+function othersIn({ file, parsed }: Source, card: Card): Place[] {
+  const done = new Set([...statementsIn(card.body)].flatMap((one) => (one.type === 'do' ? one.name : [])));
+  return parsed.file.declarations.flatMap((declared) => {
+    if (declared.type !== 'card' && declared.type !== 'procedure') return [];
+    const { name, start, end } = declared;
+    const isOwn = file === card.place.file && start <= card.place.start && card.place.start < end;
+    return isOwn || !name || done.has(name.text) ? [] : [{ file, start, end }];
+  });
 }
 
 export function followsFrom(damaged: ReadonlySet<string>, code: string, found: Found): boolean {

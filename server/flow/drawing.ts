@@ -147,11 +147,11 @@ export class Drawing {
   }
 
   drawStop(from: Point, place: Place, scope: Scope): void {
+    const site = this.stopSites.push({ place }) - 1;
     if (scope.stopping) {
-      this.move(from, this.stopped, place);
+      this.move(from, this.stopped, place, { happening: { type: 'stopping-early', site } });
       return;
     }
-    const site = this.stopSites.push({ place }) - 1;
     this.move(from, this.stopEntry, place, { happening: { type: 'stopping', site }, words: 'the card stops' });
   }
 }

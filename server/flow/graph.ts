@@ -45,6 +45,8 @@ export type Happening =
   | { readonly type: 'leave-loop'; readonly loop: number; readonly times?: number }
   /** The card is being stopped here. */
   | { readonly type: 'stopping'; readonly site: number }
+  /** A stage for stops itself stops here. */
+  | { readonly type: 'stopping-early'; readonly site: number }
   /** A card is entered that assumes these states. */
   | { readonly type: 'call'; readonly assumes: readonly AssumedState[] }
   /** Timing only: so many lanes begin, of which one is timed; lanes that are not followed may set these items meanwhile. */

@@ -32,6 +32,7 @@ export class FlowIndex {
   readonly asking: readonly number[];
   readonly calls: readonly number[];
   readonly stoppings: readonly number[];
+  readonly earlyStops: readonly number[];
   /** Where lanes begin and come together, in a flow that follows one of them. */
   readonly forks: readonly number[];
   /** 1 for a move that is one of several ways on: conditional, or a round. */
@@ -103,6 +104,7 @@ export class FlowIndex {
     this.asking = ofType('assume');
     this.calls = ofType('call');
     this.stoppings = ofType('stopping');
+    this.earlyStops = ofType('stopping-early');
     this.forks = [...ofType('fork'), ...ofType('join')];
     this.decides = Uint8Array.from(moves, ({ happening: { type } }) =>
       type === 'assume' || type === 'again' || type === 'leave-loop' ? 1 : 0,

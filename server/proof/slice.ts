@@ -135,6 +135,7 @@ export class Slice implements Variables {
     for (const { type } of this.question.own) {
       if (type === 'untouched') this.mark([...this.index.touching, ...this.index.waits]);
       if (type === 'stop-site') this.mark(this.index.stoppings);
+      if (this.asksLastStop) this.mark(this.index.earlyStops);
     }
   }
 
@@ -292,6 +293,10 @@ export class Slice implements Variables {
         add(`rounds ${loop}`, { type: 'rounds', loop });
       } else this.numbers.set(`rounds ${loop}`, this.own('rounds', first) as number);
     }
+  }
+
+  get asksLastStop(): boolean {
+    return this.question.own.some((variable) => variable.type === 'stop-site' && variable.last === true);
   }
 
   tracksChange(item: Item): boolean {

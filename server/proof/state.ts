@@ -25,8 +25,8 @@ export type Variable =
   | { readonly type: 'untouched' }
   /** 1 where the trigger was met at the last action; only for triggers that look at readings. */
   | { readonly type: 'was-met' }
-  /** The stop (plus one) that this path is on. */
-  | { readonly type: 'stop-site' };
+  /** The stop (plus one) that this path is on; the `last` is one in a stage for stops, where that itself stops. */
+  | { readonly type: 'stop-site'; readonly last?: boolean };
 
 export function keyOf(point: number, state: State): string {
   return `${point}:${state.join(',')}`;

@@ -87,6 +87,8 @@ export class Transitions {
         return [this.forgetReadings(state, happening)];
       case 'stopping':
         return [this.setOwn(state, 'stop-site', happening.site + 1)];
+      case 'stopping-early':
+        return [this.slice.asksLastStop ? this.setOwn(state, 'stop-site', happening.site + 1) : state];
       case 'call':
         return [happening.assumes.reduce((part, { item, state: value }) => this.set(part, item, value), state)];
       case 'fork':

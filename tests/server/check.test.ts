@@ -186,3 +186,36 @@ card wash "Wash" {
     /syntax\.too-large .* only 512 of them/,
   );
 });
+
+describe('a slip quiets what follows from it', () => {
+  const motors = `kind motor { off, on }
+item m-1 : motor "motor 1" normally off { duty on at most 1 min }
+item m-2 : motor "motor 2" normally off { duty on at most 1 min }
+`;
+
+  test('in its card and in those that do it, and in no other', () => {
+    check(
+      `${motors}card a "A" {
+  step run m-1 onn for 10 s
+  //           ^^^ name.unknown
+  step set m-1 on
+}
+card b "B" { step run m-2 on for 3 h }
+//                ^^^^^^^^^^^^^^^^^^ duty.too-long
+card c "C" { step { set m-1 on wait 3 h } }
+//                  ^^^^^^^^^^ safety.left-changed, duty.unbounded
+card d "D" { do a   step set m-1 on }`,
+      { only: ['name.unknown', 'duty', 'safety'] },
+    );
+  });
+
+  test('in a declaration, in every card', () => {
+    check(
+      `kind motor { off, on }
+item m-1 : moter "motor 1" normally off { duty on at most 1 min }
+//         ^^^^^ name.unknown
+card c "C" { step set m-1 on }`,
+      { only: ['name.unknown', 'duty', 'safety'] },
+    );
+  });
+});

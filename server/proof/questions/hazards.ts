@@ -88,7 +88,7 @@ function stopQuestion(hazard: Hazard, context: Context): Question {
   return {
     items: [...items],
     gauges: [...gauges],
-    own: [{ type: 'stop-site' }],
+    own: [{ type: 'stop-site', last: true }],
     watches: (index) => index.stops,
     look: (look) => {
       if (

@@ -236,6 +236,17 @@ describe('hazards', () => {
     expect(at('step { set drain open check "A?" check "B?" set drain closed check "C?" }')).toEqual(['check "A?"']);
     expect(at('step { check "A?" set drain open set drain closed check "B?" }')).toEqual([]);
   });
+
+  test('a stage for stops that itself stops too early is told where it does', () => {
+    const at = (stage: string) => {
+      const body = 'stage "A" { step { set drain open check "A?" set drain closed } }';
+      const { proof, at: said } = prove(hot(), `warning hot ${body} stage "Safe" when stopped { ${stage} }`);
+      return proof.unsafeStops.map(({ place }) => said(place));
+    };
+    expect(at('step { check "B?" set drain closed }')).toEqual(['check "B?"']);
+    expect(at('step { set drain closed check "B?" }')).toEqual([]);
+    expect(at('step "Look."')).toEqual(['check "A?"']);
+  });
 });
 
 describe('what is left', () => {
