@@ -23,13 +23,15 @@ import { withSoundFixes } from './sound-fixes.ts';
 import { type FileProvider, Workspace } from './workspace.ts';
 
 export type { Checked, CheckedCard, FileResult, SettingsOf } from './check.ts';
+export { comparedCards } from './compare/cards.ts';
 export type { Change } from './compare/change.ts';
-export { type Comparable, compareCards, counterpartOf } from './compare/compare.ts';
+export { type Comparable, compareCards } from './compare/compare.ts';
 export { type ComparedCard, comparePage, summary as compareSummary } from './compare/page.ts';
 export { type Coverage, coverageOf, coverageWords } from './coverage.ts';
 export type { FindingSort } from './findings/finding.ts';
 export { loweredChecks } from './levels.ts';
 export { releaseDigest, type Tool } from './release.ts';
+export { isOfOneCard, releaseIn, releaseWords } from './release-record.ts';
 export type { RenderOptions } from './render-input.ts';
 export type { ReportedCard } from './report/data.ts';
 export { reportPage } from './report/page.ts';

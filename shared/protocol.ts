@@ -12,6 +12,10 @@ export const methods = {
   export: 'cardwright/export',
   steps: 'cardwright/steps',
   counts: 'cardwright/counts',
+  compare: 'cardwright/compare',
+  report: 'cardwright/report',
+  /** Client to server: the records of all released cards in the workspace. */
+  releases: 'cardwright/releases',
   explain: 'cardwright/explain',
   rulebook: 'cardwright/rulebook',
   /** Server to client, where the server has no disk of its own (in a browser). */
@@ -114,6 +118,30 @@ export interface ItemSituation {
   readonly states: readonly string[];
   /** Whether it is in its normal state; absent where it has none. */
   readonly normal?: 'yes' | 'perhaps' | 'no';
+}
+
+// ---------------------------------------------------------------- review
+
+export interface CompareParams {
+  readonly uri: string;
+  /** The older text by its URI and, once it was asked for, what that uses; null where there is none. Absent: the last release. */
+  readonly older?: { readonly uri: string; readonly texts: Readonly<Record<string, string | null>> };
+}
+
+export type Compared =
+  | { readonly type: 'page'; readonly html: string }
+  /** Texts that the older one uses: asked for once, and given with the next request. */
+  | { readonly type: 'needs'; readonly uris: readonly string[] }
+  | { readonly type: 'nothing'; readonly why: string };
+
+export interface ReportParams {
+  /** The script of a report. */
+  readonly script: string;
+}
+
+export interface ReleasesParams {
+  /** As they stand in the pages. */
+  readonly records: readonly string[];
 }
 
 // ---------------------------------------------------------------- the rest

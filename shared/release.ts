@@ -21,3 +21,10 @@ export interface Release {
 
 /** The element of the page that holds it. */
 export const releaseElement = 'release';
+
+const element = new RegExp(`<script id="?${releaseElement}"? type="?application/json"?>(.*?)</script>`, 's');
+
+/** The text in that element; undefined where a page has none. */
+export function recordIn(page: string): string | undefined {
+  return element.exec(page)?.[1];
+}

@@ -2,10 +2,9 @@ import { resolve } from 'node:path';
 import {
   type Comparable,
   type ComparedCard,
-  compareCards,
+  comparedCards,
   comparePage,
   compareSummary,
-  counterpartOf,
   openWorkspace,
 } from '../../server/api.ts';
 import { hiddenEscaped, hiddenShown } from '../../shared/hidden.ts';
@@ -77,23 +76,6 @@ function sideOf(
   const cards = files.flatMap((file) => comparable(file));
   if (cards.length === 0) throw new CannotRun(`There is no card in "${path}".`);
   return { cards, textOf: workspace.textOf };
-}
-
-function comparedCards(old: readonly Comparable[], now: readonly Comparable[]): readonly ComparedCard[] {
-  const before = new Map(now.map((one) => [one, counterpartOf(one, old, now)]));
-  const gone = old.filter((one) => ![...before.values()].includes(one));
-  return [...now.map((one) => comparedCard(before.get(one), one)), ...gone.map((one) => comparedCard(one, undefined))];
-}
-
-function comparedCard(old: Comparable | undefined, now: Comparable | undefined): ComparedCard {
-  const { number, title } = ((now ?? old) as Comparable).card;
-  const revision = (one: Comparable) => one.card.revision?.text ?? '–';
-  return {
-    title: [number?.text, title].filter(Boolean).join(' · '),
-    ...(old && { old: revision(old) }),
-    ...(now && { now: revision(now) }),
-    changes: old && now ? compareCards(old, now) : [],
-  };
 }
 
 function placeWords({ file, start }: Place, { textOf }: Side): string {

@@ -1,9 +1,9 @@
 import { resolve } from 'node:path';
-import { openWorkspace, type Released, releaseDigest } from '../../server/api.ts';
+import { isOfOneCard, openWorkspace, type Released, releaseDigest } from '../../server/api.ts';
 import { hiddenShown } from '../../shared/hidden.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { diskProvider, fileName, findCards } from './files.ts';
-import { isOfOneCard, type ReleasedFile, releasedIn } from './released.ts';
+import { type ReleasedFile, releasedIn } from './released.ts';
 import { readPrivateKey, sealed } from './seal.ts';
 import { settingsFrom } from './settings.ts';
 import type { Surroundings } from './surroundings.ts';

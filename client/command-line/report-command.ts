@@ -1,10 +1,10 @@
 import { resolve } from 'node:path';
-import { openWorkspace, type ReportedCard, releaseDigest, reportPage } from '../../server/api.ts';
+import { openWorkspace, type ReportedCard, releaseWords, reportPage } from '../../server/api.ts';
 import { hiddenShown } from '../../shared/hidden.ts';
 import { LineTable, type Place } from '../../shared/text.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { diskProvider, fileName, findCards } from './files.ts';
-import { isOfOneCard, releasedIn } from './released.ts';
+import { releasedIn } from './released.ts';
 import { settingsFrom } from './settings.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
 import { toolOf } from './tool.ts';
@@ -35,26 +35,19 @@ export function reportCommand(paths: readonly string[], options: ReportOptions, 
   const html = reportPage(cards, {
     placeWords,
     script: surroundings.reportScript(),
-    ...(options.released !== undefined && { released: releaseWords(options.released) }),
+    ...(options.released !== undefined && { released: releasedSince(options.released) }),
   });
   const path = resolve(folder, options.to);
   writeWhole(path, html);
   write(`${hiddenShown(fileName(path, folder))}\n`);
   return problems.length > 0 ? exitCodes.couldNotRun : exitCodes.clean;
 
-  function releaseWords(at: string): (card: ReportedCard) => string {
-    const released = releasedIn(resolve(folder, at));
+  function releasedSince(at: string): (card: ReportedCard) => string {
+    const released = releasedIn(resolve(folder, at)).map(({ release }) => release);
     const tool = toolOf(surroundings);
     return ({ file, card }) => {
       const now = api.releases(file, tool).find((release) => release.card === card.name);
-      const own = released.filter(({ release }) => now !== undefined && isOfOneCard(release, now));
-      if (!now || own.length === 0) return 'never released';
-      const same = own.find(({ release }) => release.revision === now.revision);
-      if (!same)
-        return `not released as ${now.revision}; released as ${own.map(({ release }) => release.revision).join(', ')}`;
-      return releaseDigest(same.release) === releaseDigest(now)
-        ? `released as ${now.revision}`
-        : `released as ${now.revision}, changed since`;
+      return (now && releaseWords(now, released)) ?? 'never released';
     };
   }
 }

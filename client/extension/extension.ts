@@ -9,6 +9,8 @@ import { exportCard, type Meant } from './export.ts';
 import { LoweredChecks } from './lowered-checks.ts';
 import { newCard, newEquipment } from './new-files.ts';
 import { writeReason } from './reason.ts';
+import { tellReleases } from './releases.ts';
+import { compareWith, report } from './review.ts';
 import { listToSteps, pasteAsSteps } from './steps.ts';
 import { Tutorial } from './tutorial.ts';
 
@@ -63,6 +65,8 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
       const written = await exportCard(client, context.extensionUri, uri, meantIn(uri, panels));
       if (written) await tutorial.look(uri.toString(), 'export');
     }),
+    compare: (uri?: vscode.Uri, from?: unknown) => onFile((file) => compareWith(client, file, from))(uri),
+    report: () => report(client, context.extensionUri),
     example: async () => tutorial.begin((await openExample()).uri),
     newCard: () => newCard(),
     newEquipment: () => newEquipment(),
@@ -87,4 +91,5 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     ...Object.entries(commands).map(([name, run]) => vscode.commands.registerCommand(`cardwright.${name}`, run)),
   );
   await client.start();
+  context.subscriptions.push(await tellReleases(client));
 }

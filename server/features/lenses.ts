@@ -3,17 +3,20 @@ import type { Card } from '../../shared/card.ts';
 import type { Finding } from '../../shared/finding.ts';
 import type { InParts } from '../../shared/parts.ts';
 import { durationWords } from '../../shared/quantity.ts';
+import type { Release } from '../../shared/release.ts';
 import type { Settings } from '../../shared/settings.ts';
 import type { Span } from '../../shared/text.ts';
 import { coverageOf, coverageWords } from '../coverage.ts';
 import type { CardTime } from '../proof/facts.ts';
 import type { Snapshot } from '../snapshot.ts';
+import type { Workspace } from '../workspace.ts';
+import { standing } from './review.ts';
 
 export interface Lens {
   readonly span: Span;
   readonly title: string;
   /** What a click does, by the name of our command. */
-  readonly command?: 'preview';
+  readonly command?: 'preview' | 'compare';
 }
 
 export interface LensContext {
@@ -21,11 +24,18 @@ export interface LensContext {
   /** The newest snapshots of all files. */
   readonly everywhere: readonly Snapshot[];
   readonly settings: Settings;
+  readonly workspace: Workspace;
+  /** All that are known. */
+  readonly releases: readonly Release[];
 }
 
 export function* lenses(snapshot: Snapshot, context: LensContext): InParts<Lens[]> {
   const found = usedLens(snapshot, context);
-  for (const card of snapshot.bound.cards) found.push(yield* cardLens(card, snapshot, context));
+  for (const card of snapshot.bound.cards) {
+    found.push(yield* cardLens(card, snapshot, context));
+    const released = standing(card, { ...context, snapshot }, context.releases);
+    if (released !== undefined) found.push({ span: card.place, title: released, command: 'compare' });
+  }
   return found;
 }
 

@@ -17,6 +17,7 @@ import { handleCards } from './handlers/cards.ts';
 import { handleNames } from './handlers/names.ts';
 import { handlePulls } from './handlers/pulls.ts';
 import { handleReading } from './handlers/reading.ts';
+import { handleReview } from './handlers/review.ts';
 import { handleStructure, legend } from './handlers/structure.ts';
 import { fixAllKind, handleWriting } from './handlers/writing.ts';
 import { Session } from './session.ts';
@@ -36,6 +37,7 @@ export function serve(connection: Connection, disk: Disk): void {
     handleReading(session, findings);
     handleWriting(session, findings);
     handleCards(session, findings);
+    handleReview(session, findings, params);
     if (isPulled) handlePulls(session, findings);
     followTexts(session, findings);
     connection.onInitialized(() => begin(session, findings, params));

@@ -12,6 +12,7 @@ import { largestFigure, largestText } from '../../shared/file-sizes.ts';
 import type { Finding } from '../../shared/finding.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { InitializationOptions } from '../../shared/protocol.ts';
+import type { Release } from '../../shared/release.ts';
 import { defaultSettings, harmless, readSettings, readSettingsText, type Settings } from '../../shared/settings.ts';
 import { LineTable } from '../../shared/text.ts';
 import { resolveUse } from '../binding/files.ts';
@@ -31,6 +32,8 @@ const longText = 100_000;
 export class Session {
   readonly names = new FileNames();
   readonly workspace: Workspace;
+  /** Of the cards that were released into the workspace, as far as the editor has told of them. */
+  releases: readonly Release[] = [];
   /** The files of the workspace's folders as they are on disk. */
   private readonly onDisk = new Map<string, string>();
   /** Other files that cards use. */
@@ -131,6 +134,12 @@ export class Session {
   takesLong(file: string): boolean {
     return this.workspace.textOf(file).length > longText;
   }
+
+  /** The path of a file from the workspace's folder that it lies in. */
+  readonly shortName = (file: string): string => {
+    const folder = this.folders.map((uri) => this.names.fileOf(uri)).find((one) => file.startsWith(`${one}/`));
+    return folder === undefined ? file : file.slice(folder.length + 1);
+  };
 
   /** The version that the editor has of a file; null where it is not open. */
   openVersion(file: string): number | null {

@@ -100,7 +100,7 @@ export function handleCards(session: Session, findings: Findings): void {
   );
 }
 
-function contextOf(snapshot: Snapshot, session: Session, findings: Findings): PageContext {
+export function contextOf(snapshot: Snapshot, session: Session, findings: Findings): PageContext {
   const reports = [snapshot.file, ...snapshot.uses].map((file) => findings.of(file));
   return {
     workspace: session.workspace,

@@ -39,6 +39,8 @@ export function handleReading(session: Session, findings: Findings): void {
       findings: findings.of(snapshot.file).findings,
       everywhere: await session.everywhere(),
       settings: session.settings(snapshot.file),
+      workspace: session.workspace,
+      releases: session.releases,
     };
     return (await session.answer(lenses(snapshot, context), token)).map(
       ({ span, title, command }): CodeLens => ({
@@ -46,7 +48,7 @@ export function handleReading(session: Session, findings: Findings): void {
         command: {
           title,
           command: session.options.commands && command ? `cardwright.${command}` : '',
-          arguments: [textDocument.uri],
+          arguments: [textDocument.uri, ...(command === 'compare' ? ['release'] : [])],
         },
       }),
     );

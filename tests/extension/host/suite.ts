@@ -35,6 +35,7 @@ function at(document: vscode.TextDocument, text: string, into = 1): vscode.Posit
 }
 
 const ask = <Answer>(command: string, ...args: unknown[]) => vscode.commands.executeCommand<Answer>(command, ...args);
+const tabs = () => vscode.window.tabGroups.all.flatMap((group) => group.tabs.map(({ label }) => label));
 const codes = (name: string) => vscode.languages.getDiagnostics(file(name)).map(({ code }) => code);
 
 const tests: Record<string, () => Promise<void>> = {
@@ -260,6 +261,35 @@ const tests: Record<string, () => Promise<void>> = {
     });
     await vscode.workspace.applyEdit(action.edit as vscode.WorkspaceEdit);
     await until('the slips to go', () => !codes('slips.card').some((code) => String(code).startsWith('syntax.')));
+  },
+
+  async 'says over a card that it has changed since its release, and shows in what'() {
+    const card = (text: string) =>
+      `card look "Look" {\n  number "L-1"\n  revision "A"\n  crew fitter "Fitter"\n  step "${text}"\n}\n`;
+    const release = {
+      tool: { version: '1', workCopy: '' },
+      card: 'look',
+      file: 'look.card',
+      number: 'L-1',
+      revision: 'A',
+      texts: { 'look.card': card('Look at the hose.') },
+      figures: {},
+      settings: {},
+    };
+    const page = `<script id="release" type="application/json">${JSON.stringify(release)}</script>`;
+    await vscode.workspace.fs.writeFile(file('look.card'), new TextEncoder().encode(card('Look at the pump.')));
+    await vscode.workspace.fs.createDirectory(file('released'));
+    await vscode.workspace.fs.writeFile(file('released/look-A.html'), new TextEncoder().encode(page));
+    const document = await open('look.card');
+    await until('the lens', async () => {
+      const lenses = await ask<vscode.CodeLens[]>('vscode.executeCodeLensProvider', document.uri, 10);
+      return lenses.some(({ command }) => command?.title === 'released as A, changed since');
+    });
+    await vscode.commands.executeCommand('cardwright.compare', document.uri, 'release');
+    await until('the comparison', () => tabs().includes('Comparison'));
+    await vscode.commands.executeCommand('cardwright.report');
+    await until('the report', () => tabs().includes('Report'));
+    await vscode.commands.executeCommand('workbench.action.closeAllEditors');
   },
 
   async 'explains a finding'() {

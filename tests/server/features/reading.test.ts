@@ -218,8 +218,9 @@ describe('what may be so at a step', () => {
 });
 
 it('says over a card how long it takes and what was found, and over equipment who uses it', () => {
-  const { snapshot, others } = open(card('step takes 1 min to 2 min "Look."'));
-  const context = { findings: [], everywhere: [snapshot, ...others], settings: defaultSettings };
+  const { snapshot, others, workspace } = open(card('step takes 1 min to 2 min "Look."'));
+  const everywhere = [snapshot, ...others];
+  const context = { findings: [], everywhere, settings: defaultSettings, workspace, releases: [] };
   expect(finish(lenses(snapshot, context)).map(({ title }) => title)).toEqual([
     '1 min to 2 min · no findings · the proof follows 0 of 1 step',
   ]);

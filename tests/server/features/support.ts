@@ -1,6 +1,7 @@
 /** Marked cards for the features: equipment of a small plant, and a card with a cursor. */
 import { openWorkspace } from '../../../server/api.ts';
 import type { Snapshot } from '../../../server/snapshot.ts';
+import type { Workspace } from '../../../server/workspace.ts';
 import { readMarks } from '../../support/marks.ts';
 
 export const plant = `kind pump { stopped "Stop {}", running "Start {}" }
@@ -33,6 +34,7 @@ export interface Scene {
   /** Of the `$0` in the card; the end of the text where there is none. */
   readonly offset: number;
   readonly others: readonly Snapshot[];
+  readonly workspace: Workspace;
 }
 
 /** Opens a card beside the plant's equipment, and other files with it. */
@@ -42,7 +44,12 @@ export function open(marked: string, files: Readonly<Record<string, string>> = {
   const { workspace } = openWorkspace({ readText: (file) => all[file] });
   const snapshots = Object.keys(all).flatMap((file) => workspace.snapshot(file) ?? []);
   const snapshot = snapshots.find(({ file }) => file === '/here.card') as Snapshot;
-  return { snapshot, offset: cursors[0] ?? text.length, others: snapshots.filter((other) => other !== snapshot) };
+  return {
+    snapshot,
+    workspace,
+    offset: cursors[0] ?? text.length,
+    others: snapshots.filter((other) => other !== snapshot),
+  };
 }
 
 /** A whole card of these statements, by one mechanic. */
