@@ -7,7 +7,7 @@ import type { View } from './evaluate.ts';
 import { nowhere } from './flow-index.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
-import { keyOf, type State, type Variable } from './state.ts';
+import { anyRounds, keyOf, type State, type Variable } from './state.ts';
 import type { Stay } from './stays.ts';
 import { Transitions } from './transition.ts';
 import { passesTime } from './transition-facts.ts';
@@ -157,9 +157,10 @@ class Explorer {
     return node;
   }
 
-  /** Past the bound all states of a point are one that allows what any of them allows. Plain numbers stay apart. */
-  private blend(point: number, state: State, parent: Node | undefined, move: number | undefined): Node {
+  /** Past the bound all states of a point are one that allows what any of them allows, but for the few marks of the question. */
+  private blend(point: number, counted: State, parent: Node | undefined, move: number | undefined): Node {
     const { slice } = this;
+    const state = counted.map((value, index) => (value !== 0 && slice.isCount(index) ? anyRounds : value));
     const key = `blend ${keyOf(
       point,
       state.map((value, index) => (slice.isMask(index) ? 0 : value)),

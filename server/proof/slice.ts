@@ -91,6 +91,11 @@ export class Slice implements Variables {
     });
   }
 
+  /** Whether the variable counts the rounds of a loop. */
+  isCount(index: number): boolean {
+    return this.variables[index]?.type === 'rounds';
+  }
+
   /** Whether the variable is a mask of what may be so; otherwise it is a plain number. */
   isMask(index: number): boolean {
     const type = this.variables[index]?.type;

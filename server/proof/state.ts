@@ -13,7 +13,7 @@ export type Variable =
   | { readonly type: 'before-run'; readonly run: number; readonly item: Item }
   /** What `changed-by` was before a `run`. */
   | { readonly type: 'changed-before-run'; readonly run: number; readonly item: Item }
-  /** Rounds done of a loop; 0 outside it. */
+  /** Rounds done of a loop; 0 outside it, `anyRounds` where they are no longer counted. */
   | { readonly type: 'rounds'; readonly loop: number }
   /** The move (plus one) that last took the item out of the states in which it may be left; 0 for none. */
   | { readonly type: 'changed-by'; readonly item: Item; readonly home: readonly number[] }
@@ -27,6 +27,9 @@ export type Variable =
   | { readonly type: 'was-met' }
   /** The stop (plus one) that this path is on; the `last` is one in a stage for stops, where that itself stops. */
   | { readonly type: 'stop-site'; readonly last?: boolean };
+
+/** Past the bound rounds are no longer counted: the loop may be gone round again, and left. */
+export const anyRounds = -1;
 
 export function keyOf(point: number, state: State): string {
   return `${point}:${state.join(',')}`;

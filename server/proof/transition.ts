@@ -3,7 +3,7 @@ import type { Condition, Item } from '../../shared/card.ts';
 import type { Happening, Move } from '../flow/graph.ts';
 import { divided, partsWhere, type View } from './evaluate.ts';
 import type { Slice } from './slice.ts';
-import { isSingle, type State, withValue } from './state.ts';
+import { anyRounds, isSingle, type State, withValue } from './state.ts';
 import { everyAnswer, partsByStay } from './stays.ts';
 import { lastingTerms } from './things.ts';
 import { endsReading, isShown, passesTime, touches } from './transition-facts.ts';
@@ -73,11 +73,13 @@ export class Transitions {
         const done = this.rounds(state, happening.loop);
         const anew = this.forgetReadings(state, happening);
         if (done === undefined) return [anew];
+        if (done === anyRounds) return [anew];
         return done < happening.times ? [this.setRounds(anew, happening.loop, done + 1)] : [];
       }
       case 'leave-loop': {
         const done = this.rounds(state, happening.loop);
-        if (done !== undefined && happening.times !== undefined && done < happening.times) return [];
+        const isCounted = done !== undefined && done !== anyRounds;
+        if (isCounted && happening.times !== undefined && done < happening.times) return [];
         return [this.setRounds(state, happening.loop, 0)];
       }
       case 'admonish':

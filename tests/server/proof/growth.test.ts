@@ -1,5 +1,5 @@
 /** The work grows with what matters, and stays exact. */
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { largeCard } from '../../support/large-card.ts';
 import { numbers } from '../../support/numbers.ts';
 import { card, kinds, proofOf } from './prove.ts';
@@ -142,4 +142,81 @@ test('the states explored grow with the steps, not with the ways through them', 
   const small = explored(250, 25);
   expect(explored(500, 50)).toBeLessThan(4 * small);
   expect(explored(1000, 0)).toBeLessThan(3 * explored(500, 0));
+});
+
+describe('past the bound', () => {
+  const starter = 'item starter-1 : starter "the starter" normally off { duty cranking at most 30 s, then rest 60 s }';
+  const rounds = (times: number, rest: number, bound: number) =>
+    proofOf(
+      [kinds, starter, card(`repeat ${times} times { step { run starter-1 cranking for 5 s wait ${rest} s } }`)].join(
+        '\n',
+      ),
+      bound,
+    ).proof;
+
+  test('rounds are counted no longer, and what is found says so', () => {
+    const few = rounds(1_000, 59, 500);
+    const many = rounds(1_000_000, 59, 500);
+    expect(many.explored).toBe(few.explored);
+    expect(many.explored).toBeLessThan(4 * 500);
+    expect(many.duties.map(({ sort, worst }) => [sort, worst?.valueOf()])).toEqual([['short-rest', 59]]);
+    expect(rounds(1_000_000, 60, 500).duties).toEqual([]);
+  });
+
+  test('nested rounds too', () => {
+    const nested = `${'repeat 3 times { '.repeat(12)}step { run starter-1 cranking for 5 s wait 59 s }${' }'.repeat(12)}`;
+    const { explored, duties } = proofOf([kinds, starter, card(nested)].join('\n'), 500).proof;
+    expect(explored).toBeLessThan(12 * 500);
+    expect(duties.map(({ sort }) => sort)).toEqual(['short-rest']);
+  });
+
+  test('what holds only after a number of rounds may be a false alarm, and says so', () => {
+    const body = `repeat 900 times { step { run starter-1 cranking for 1 s wait 60 s } }
+      if "Again?" { step set starter-1 cranking }`;
+    const { duties } = proofOf([kinds, starter, card(body)].join('\n'), 200).proof;
+    expect(duties.map(({ sort, blended }) => [sort, blended])).toEqual([['unbounded', true]]);
+  });
+});
+
+/** States of small cards at four sizes. */
+describe('small cards', () => {
+  const sizes = [4, 8, 16, 32];
+  const explored = (items: string, body: string) => proofOf([kinds, items, card(body)].join('\n')).proof.explored;
+  const each = (count: number, line: (n: number) => string) => numbers(count).map(line).join('\n');
+  const perNLogN = (states: readonly number[]) =>
+    states.map((count, at) => count / (sizes[at] as number) / Math.log2(sizes[at] as number));
+  const opened = (count: number) => each(count, (n) => `item v${n} : valve "valve ${n}"`);
+
+  test.each([
+    [
+      'put-backs',
+      (n: number) =>
+        explored(valves(n), `${each(n, (i) => `step set v${i} open`)}\n${each(n, (i) => `step set v${i} closed`)}`),
+    ],
+    [
+      'open items under one rule',
+      (n: number) =>
+        explored(
+          `${opened(n)}\nrule all "All" { at end require every valve closed }`,
+          each(n, (i) => `step ensure v${i} closed`),
+        ),
+    ],
+    [
+      'one check of all open items',
+      (n: number) =>
+        explored(`${opened(n)}\nrule all "All" { at end require every valve closed }`, 'step check every valve closed'),
+    ],
+    [
+      'nested branches',
+      (n: number) => explored(valves(n), `${each(n, (i) => `if v${i} open { step "Look."`)}${'}'.repeat(n)}`),
+    ],
+    [
+      'a loop without a bound on what it counts',
+      (n: number) =>
+        explored('item cap : valve "the cap"', `repeat at most ${n} times until cap open { step "Look." }`),
+    ],
+  ] as const)('%s grow no faster than N log N', (_, states) => {
+    const growth = perNLogN(sizes.map(states));
+    expect(growth).toEqual([...growth].sort((one, other) => other - one));
+  });
 });
