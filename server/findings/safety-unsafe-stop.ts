@@ -12,7 +12,8 @@ export const safetyUnsafeStop: FindingSort = {
   help: {
     what: 'A written stop, or a check that fails without an else, ends the card while a hazard is active. Each hazard is reported once a card, at the first such place.',
     why: 'A card that just ends leaves the crew beside a running machine with no next line to read.',
-    whatToDo: 'Write a stage “when stopped” that makes the machine safe: every stop goes through it.',
+    whatToDo:
+      'Write a stage for stops that makes the machine safe: stage "Make safe" when stopped { … }. Every stop goes through it.',
   },
   sources: [],
   examples: [

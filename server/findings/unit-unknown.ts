@@ -8,7 +8,7 @@ export const unitUnknown: FindingSort = {
   help: {
     what: 'After a number, or after “in”, stands something that is no unit.',
     why: 'Without its unit a number says nothing.',
-    whatToDo: 'Write the unit by its trade symbol: psi, kPa, degC, rpm, N.m, lbf.ft, V, L, min and so on.',
+    whatToDo: 'Write the unit by its trade symbol: psi, kPa, degC, rpm, N.m, lbf.ft, V, L, ppm, min and so on.',
   },
   sources: [],
   examples: [
