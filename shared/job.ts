@@ -443,6 +443,7 @@ export type JobWord =
   | 'takesOver'
   | 'mustKnow'
   | 'otherTakesOver'
+  | 'notHere'
   | 'handedOver'
   | 'handOverPage'
   | 'comesNext'

@@ -242,6 +242,14 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await hands.press(page.locator('.work-tools'), 'Hand over the work');
     const form = page.locator('.work-hand-over form');
     await hands.write(form, 'Takes over (name)', 'L. Brandt');
+    await hands.write(form, 'Hands over (name)', 'L. Berg');
+    await hands.press(form, 'Hand over the work');
+    expect(await form.locator('.fault').innerText()).toContain('one of these: R. Vogel, S. Ono.');
+    await hands.write(form, 'Hands over (name)', 'R. Vogel');
+    await hands.write(form, 'Takes over (name)', 'R Vogel');
+    await hands.press(form, 'Hand over the work');
+    expect(await form.locator('.fault').innerText()).toContain('Somebody else takes over');
+    await hands.write(form, 'Takes over (name)', 'L. Brandt');
     await hands.press(form, 'Hand over the work');
     const handed = await page.locator('.hand-over').innerText();
     expect(handed).toContain('The valve is open.');

@@ -29,8 +29,7 @@ export function handOverForm(desk: Desk, close: () => void): HTMLElement {
   const fault = faultLine();
   const send = () => {
     const [own, other] = [from.value.trim(), to.value.trim()];
-    fault.textContent =
-      isName(own) && isName(other) ? (isSameName(own, other) ? say('otherTakesOver') : '') : say('nameNeeded');
+    fault.textContent = faultIn(own, other, desk);
     if (fault.textContent === '') desk.add({ type: 'hand-over', from: own, to: other, remarks: remarks.value.trim() });
   };
   return form(
@@ -43,6 +42,14 @@ export function handOverForm(desk: Desk, close: () => void): HTMLElement {
     submit(say('handOver')),
     button(say('cancel'), close),
   );
+}
+
+/** Nothing would change hands by a name that nobody works under. */
+function faultIn(from: string, to: string, { walk, speech }: Desk): string {
+  if (!isName(from) || !isName(to)) return speech.say('nameNeeded');
+  if (isSameName(from, to)) return speech.say('otherTakesOver');
+  const isHere = walk.names.some((name) => isSameName(name, from));
+  return isHere ? '' : speech.say('notHere', { names: [...new Set(walk.names)].join(', ') });
 }
 
 function handOverPage(job: Job, at: Walk, entry: HandOver, speech: Speech): HTMLElement {

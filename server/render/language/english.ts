@@ -459,6 +459,7 @@ export const english: FixedWords = {
     handsOver: 'Hands over (name)',
     takesOver: 'Takes over (name)',
     mustKnow: 'What the next one must know',
+    notHere: 'Nobody of this name does this work. Whoever hands over is one of these: {names}.',
     otherTakesOver: 'Somebody else takes over: write another name.',
     handedOver: 'Handed over by {from} to {to}.',
     handOverPage: 'Hand-over of the work',

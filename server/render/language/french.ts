@@ -606,6 +606,7 @@ export const french: FixedWords = {
     handsOver: 'Passe le travail (nom)',
     takesOver: 'Reprend le travail (nom)',
     mustKnow: 'Ce que la personne suivante doit savoir',
+    notHere: 'Personne de ce nom n’effectue ces travaux. Passe la main l’une de ces personnes : {names}.',
     otherTakesOver: 'C’est une autre personne qui reprend : écrire un autre nom.',
     handedOver: 'Travail passé par {from} à {to}.',
     handOverPage: 'Passage du travail',

@@ -595,6 +595,7 @@ export const german: FixedWords = {
     handsOver: 'Übergibt (Name)',
     takesOver: 'Übernimmt (Name)',
     mustKnow: 'Was der Nächste wissen muss',
+    notHere: 'Unter diesem Namen arbeitet hier niemand. Es übergibt jemand von diesen: {names}.',
     otherTakesOver: 'Jemand anderes übernimmt: einen anderen Namen eintragen.',
     handedOver: 'Übergeben von {from} an {to}.',
     handOverPage: 'Übergabe der Arbeit',
