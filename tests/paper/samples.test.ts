@@ -104,12 +104,14 @@ describe.each(['A4', 'Letter'] as const)('on %s', (format) => {
 
 test('a compact print has every step on fewer sheets', async () => {
   const compact = sampleCards('merganser', script, { ...defaultSettings, print: 'compact' });
-  const full = sampleCards('merganser', script);
-  const [rinse, run] = ['rinse-left', 'run-up'].map((name) => compact.find((card) => card.name === name)?.html ?? '');
-  const pagesOf = async (html: string | undefined) => pageTexts(await printed(browser, html ?? '', 'A4'));
-  expect(await pagesOf(rinse)).toHaveLength(2);
-  const pages = await pagesOf(run);
-  expect(pages.length).toBeLessThan((await pagesOf(full.find(({ name }) => name === 'run-up')?.html)).length / 2);
+  const [rinse = '', run = ''] = ['rinse-left', 'run-up'].map(
+    (name) => compact.find((card) => card.name === name)?.html,
+  );
+  const pagesOf = async (html: string, paper: 'A4' | 'Letter') => pageTexts(await printed(browser, html, paper));
+  expect(await pagesOf(rinse, 'A4')).toHaveLength(2);
+  expect(await pagesOf(run, 'Letter')).toHaveLength(2);
+  const pages = await pagesOf(run, 'A4');
+  expect(pages).toHaveLength(2);
   const text = pages.join(' ').replace(/\s+/g, ' ');
   for (let step = 1; step <= 45; step++) expect(text).toMatch(new RegExp(`\\b${step}\\b`));
   expect(text).toContain('If you stop');

@@ -119,6 +119,7 @@ export const english: FixedWords = {
   heading: {
     beforeYouStart: 'Before you start',
     forTheWholeCard: 'For the whole card',
+    steps: 'Steps',
     whenACheckFails: 'When a check fails',
     ifYouStop: 'If you stop',
     atTheEnd: 'How the machine is left',

@@ -11,6 +11,11 @@ const or = listOf('disjunction');
 /** A narrow blank that no line breaks at. */
 const narrow = '\u202f';
 
+/** What is numbered has its article in a sentence, and none in a drawing. */
+function theSteps(steps: string): string {
+  return steps.replace(/^étapes /, 'les étapes ').replace(/^étape /, 'l’étape ');
+}
+
 /** As printers set French: a narrow blank inside quotation marks and before high signs. */
 function typeset(text: string): string {
   return text
@@ -269,6 +274,7 @@ export const french: FixedWords = {
   heading: {
     beforeYouStart: 'Avant de commencer',
     forTheWholeCard: 'Pour toute la fiche',
+    steps: 'Étapes',
     whenACheckFails: 'Si une vérification échoue',
     ifYouStop: 'En cas d’arrêt',
     atTheEnd: 'État final de la machine',
@@ -326,7 +332,7 @@ export const french: FixedWords = {
   step: {
     step: (number) => `étape ${number}`,
     steps: (first, last) =>
-      first === last ? `l’étape ${first}` : `les étapes ${first} ${last === first + 1 ? 'et' : 'à'} ${last}`,
+      first === last ? `étape ${first}` : `étapes ${first} ${last === first + 1 ? 'et' : 'à'} ${last}`,
     only: (machines) => `Seulement pour ${machines}`,
     takes: (time) => `Durée : ${time}`,
     see: (reference) => `Voir : ${reference}`,
@@ -373,7 +379,7 @@ export const french: FixedWords = {
     goToUnknown: 'aller à une étape qui n’existe pas encore dans ce projet',
     stop: 'ARRÊTER.',
     doIfYouStop: 'Suivre « En cas d’arrêt ».',
-    doStopSteps: (steps) => `Effectuer ${steps} (dernière page).`,
+    doStopSteps: (steps) => `Effectuer ${theSteps(steps)} (dernière page).`,
     thenDo: (sentence) => `Ensuite : ${sentence}`,
     finish: 'terminer et passer au compte rendu des travaux',
     sign: 'Signature',
@@ -389,14 +395,14 @@ export const french: FixedWords = {
     if: (condition) => `Si ${condition} :`,
     otherwise: 'Sinon :',
     otherwiseIf: (condition) => `Sinon, si ${condition} :`,
-    skip: (steps) => `Sinon, sauter ${steps}.`,
+    skip: (steps) => `Sinon, sauter ${theSteps(steps)}.`,
     mend: (step) => `Seulement si l’étape ${step} renvoie ici :`,
-    repeatTimes: (steps, count) => `Effectuer ${steps} ${times(count)}.`,
+    repeatTimes: (steps, count) => `Effectuer ${theSteps(steps)} ${times(count)}.`,
     answeredYes: (question) => `la réponse à « ${question} » est oui`,
     repeatUntil: (steps, condition, count) =>
       count === 1
-        ? `Effectuer ${steps} une fois. Vérifier ensuite ${que(condition)}.`
-        : `Effectuer ${steps} jusqu’au moment où ${condition}, ${times(count)} au plus.`,
+        ? `Effectuer ${theSteps(steps)} une fois. Vérifier ensuite ${que(condition)}.`
+        : `Effectuer ${theSteps(steps)} jusqu’au moment où ${condition}, ${times(count)} au plus.`,
     theSteps: 'ceci',
     notSoAfter: (count) => (count === 1 ? 'Sinon' : `Si ce n’est toujours pas le cas après ${times(count)}`),
     done: 'Fait',

@@ -253,6 +253,7 @@ export const german: FixedWords = {
   heading: {
     beforeYouStart: 'Vor Beginn',
     forTheWholeCard: 'Für die ganze Karte',
+    steps: 'Schritte',
     whenACheckFails: 'Wenn eine Prüfung nicht bestanden ist',
     ifYouStop: 'Bei Abbruch',
     atTheEnd: 'Wie die Maschine hinterlassen wird',

@@ -13,6 +13,7 @@ export interface FixedWords {
     Record<
       | 'beforeYouStart'
       | 'forTheWholeCard'
+      | 'steps'
       | 'whenACheckFails'
       | 'ifYouStop'
       | 'atTheEnd'

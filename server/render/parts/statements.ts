@@ -34,10 +34,11 @@ export function renderWholeCardAdmonitions(context: Context): ElementContent[] {
 
 export function renderBodyParts(context: Context): ElementContent[] {
   const elsewhere: readonly Part[] = [...wholeCardAdmonitions(context), ...context.stopStages];
-  return renderParts(
-    context.input.card.body.filter((part) => !elsewhere.includes(part)),
-    context,
-  );
+  const parts = context.input.card.body.filter((part) => !elsewhere.includes(part));
+  const [first] = parts;
+  // What has no title of its own is not to be read under the title of the list before it.
+  const isTitled = first === undefined || first.type === 'stage' || first.type === 'do';
+  return [...(isTitled ? [] : [heading(2, context.words.heading.steps)]), ...renderParts(parts, context)];
 }
 
 /** The last page: what whoever stops has to do. */

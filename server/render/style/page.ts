@@ -19,7 +19,7 @@ export function pageStyle(context: Context): string {
     : '';
   return `
 @page {
-  ${size} margin: 17mm 12mm 12mm;
+  ${size} margin: ${settings.print === 'compact' ? '14mm 8mm 10mm' : '17mm 12mm 12mm'};
   @top-left { content: ${cssString(head)}; white-space: pre; font: 600 9.5pt sans-serif; width: 72%; text-align: start; vertical-align: bottom; padding-bottom: 3mm; }
   @top-right { content: ${cssString(`${revision}\n `)}; white-space: pre; font: 9.5pt sans-serif; text-align: end; vertical-align: bottom; padding-bottom: 3mm; }
   @bottom-right { content: ${pageCounter(words.front.page)}; font: 9.5pt sans-serif; }
@@ -79,17 +79,25 @@ export const printStyle = `
 /** For whoever wants one sheet: all steps, limits and admonitions; what only shows them once more is left out. */
 export const compactPrintStyle = `
 @media print {
-  body { font-size: 8.5pt; line-height: 1.15; }
-  h1, h2, h3, h4, h5, h6 { margin: 0.4em 0 0.1em; }
+  body { font-size: 7.5pt; line-height: 1.12; }
+  h1, h2, h3, h4, h5, h6 { margin: 0.3em 0 0.1em; }
   .lanes { grid-template-columns: minmax(0, 1fr); }
-  main { columns: 2; column-gap: 6mm; column-rule: 1px solid #999; }
+  main { columns: 2; column-gap: 5mm; column-rule: 1px solid #999; }
   .overview, .way-through, .failures, .revisions, .of-scale { display: none; }
   .if-you-stop { page: auto; break-before: auto; break-inside: avoid; border: 3px solid #000; padding: 0 0.5em; margin-top: 0.6em; }
-  .step, .standing { grid-template-columns: 5em 1.8em auto minmax(0, 1fr); padding: 0.1em 0; }
+  .step, .standing { grid-template-columns: 5.6em 1.6em auto minmax(0, 1fr); column-gap: 0.4em; padding: 0.08em 0; }
+  .line > p, .line > .blanks, .line > .gauged, .gauged > .blanks, .blanks > .blank { display: inline; margin-inline-end: 0.5em; padding-block: 0; }
+  .lines > .line + .line { margin-top: 0; }
+  .failure { font-style: italic; border: 0; padding: 0; }
   .signal { min-width: 0; padding: 0.2em 0.4em; }
-  .figure img { max-height: 9em; }
-  .record-fields > div { grid-template-columns: 11em minmax(0, 1fr); }
-  .accepted table { font-size: 8pt; }
+  .admonition-text { padding-block: 0.1em; }
+  .admonition, .branch, .repeat, .together, .choose, .for-each, .do, .keep { margin: 0.2em 0; }
+  .who { font-size: 0.85em; line-height: 1.1; }
+  .asides, .asides li { display: inline; margin-inline-end: 0.5em; }
+  .figure img { max-height: 7em; }
+  .record-fields > div { grid-template-columns: repeat(2, minmax(0, 1fr)); min-height: 1.6em; padding: 0; }
+  .checklist li, .left .checklist li { margin: 0; }
+  .accepted table { font-size: 7.5pt; }
 }
 `;
 

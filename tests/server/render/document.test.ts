@@ -204,6 +204,19 @@ test('several things to do in a step are a, b, c with a box each', () => {
   expect(found(step(b.set([item('drain'), 'open']) as never), 'letter')).toEqual([]);
 });
 
+test('steps without a title of their own do not stand under that of the list before them', () => {
+  const valve = b.kind('valve', { closed: 'Close {}', open: 'Open {}' });
+  const step = () => b.step(undefined, [b.set([b.item('drain', valve, 'the drain'), 'open'])]);
+  const headings = (...body: Parameters<typeof b.card>[1]) =>
+    found(
+      renderBody(inputOf(b.card('C', body), { beforeYouStart: [{ type: 'words', text: 'The drain is closed.' }] })),
+      'h2',
+    ).map(textIn);
+  expect(headings(step()).slice(0, 2)).toEqual(['Before you start', 'Steps']);
+  expect(headings(step(), b.stage('Work', [step()])).slice(0, 3)).toEqual(['Before you start', 'Steps', 'Work']);
+  expect(headings(b.stage('Work', [step()])).slice(0, 2)).toEqual(['Before you start', 'Work']);
+});
+
 test('what is watched during a run stands before the end of the run', () => {
   const text = textIn(fromHtml(renderBody(rinseInput())));
   const order = [

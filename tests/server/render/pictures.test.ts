@@ -31,6 +31,16 @@ describe('the way through', () => {
     );
     expect(told).toContain('From 2 times, then: to Put everything back · Steps 11 to 14.');
   });
+  test('names its steps in French without the article that a sentence has', () => {
+    const input = rinseInput();
+    const html = renderCard({ ...input, card: { ...input.card, language: b.words('fr') } });
+    const [told] = spoken(html, 'flow');
+    expect(told).toContain('· Étapes 4 à 7');
+    expect(told).not.toMatch(/les étapes|l’étape/i);
+    expect(html).toMatch(
+      /Effectuer l’étape \d+ \(dernière page\)|Effectuer les étapes \d+ (?:et|à) \d+ \(dernière page\)/,
+    );
+  });
   test('is not drawn where it goes straight on', () => {
     expect(
       pictures(of(b.card('C', [b.step(undefined, 'One'), b.step(undefined, [b.check('it is dry')])])), 'flow'),
