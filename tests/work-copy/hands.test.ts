@@ -30,8 +30,11 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await hands.press(before, 'Done');
     return page;
   }
-  async function open(body: string, mate = 'S. Ono'): Promise<Page> {
-    const page = await openCard(desk.context, await putText(desk.stick, `${hands.name}-${count++}`, cardOf(body)));
+  async function open(body: string, { mate = 'S. Ono', others = '' } = {}): Promise<Page> {
+    const page = await openCard(
+      desk.context,
+      await putText(desk.stick, `${hands.name}-${count++}`, cardOf(body) + others),
+    );
     await hands.press(page.locator('.work-tools'), 'Work with this card on this screen');
     const head = page.locator('.work-head');
     await hands.write(head, 'Machine type, serial number', 'Merganser 7');
@@ -163,6 +166,34 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     expect(record).toContain('The valve is closed.');
   });
 
+  test('A8: a card that does another gathers what that one needs, and asks for it before its first step', async () => {
+    const page = await open('step by mate "Look." do isolate', {
+      others: `card isolate "Isolate the bus" { number "T-2" revision "C" on 2026-05-04 crew fitter "Fitter"
+        tools "Torque wrench" calibrated materials "Grease" references "Manual 7"
+        assume drain closed because "The last crew closed it."
+        step by fitter set valve open  step by fitter set valve closed }`,
+    });
+    const front = await page.locator('header').innerText();
+    for (const part of ['Torque wrench', 'Grease', 'Manual 7', 'T-2', 'Isolate the bus', 'C · 2026-05-04'])
+      expect(front, part).toContain(part);
+    expect(front.replace(/\s+/g, ' ')).toContain('Before it begins: the drain is closed.');
+    await hands.write(here(page), 'Torque wrench · Tool number', 'W-17');
+    await hands.write(here(page), 'Torque wrench · Due date', '2027-01-31');
+    await press(page, 'Done');
+    const before = page.locator('section.before.is-now');
+    for (const line of await before.locator('.line').all()) await hands.press(line, 'OK');
+    await press(page, 'Done');
+    for (const step of [1, 2, 3]) {
+      await isNext(page, step);
+      await press(page, 'Done');
+    }
+    await hands.press(page.locator('.work-bar'), 'Stop the work');
+    await reason(page, 'There is no light left.');
+    const record = await page.locator('.work-record').innerText();
+    expect(record).toContain('Torque wrench · Tool number: W-17');
+    expect(record).toContain('Everything that this card lists under tools, parts and materials is at hand. OK.');
+  });
+
   test('A9: of several actions each has its tick, and what is watched stands before the end of its run', async () => {
     const page = await begin(watched);
     await press(page, 'Begin');
@@ -199,7 +230,7 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
   });
 
   test('B10: one person in two roles is asked for once, and stands in the record', async () => {
-    const page = await open('step by fitter "Look." step by mate "Look again."', 'r.vogel');
+    const page = await open('step by fitter "Look." step by mate "Look again."', { mate: 'r.vogel' });
     const head = page.locator('.work-head');
     expect(await head.locator('.fault').innerText()).toContain('r.vogel stands for more than one role.');
     await hands.write(head, 'Name (Mate)', 'S. Ono');
