@@ -212,6 +212,8 @@ export interface Limit extends Span {
   readonly bound?: BoundNode;
   readonly byGauge?: Name;
   readonly rows: readonly { readonly when: BoundNode; readonly bound?: BoundNode }[];
+  /** Where in the approved data it comes from. */
+  readonly source?: Text;
 }
 
 export interface Supply extends Span {
@@ -247,6 +249,7 @@ export interface Hazard extends Span {
   readonly level?: AdmonitionLevel;
   readonly text?: Text;
   readonly protect?: Condition;
+  readonly source?: Text;
 }
 
 /** `could kill` */
@@ -395,7 +398,7 @@ export type StepPart =
   | Text
   | (Span & { readonly type: 'by' | 'inspected'; readonly role?: Name })
   | (Span & { readonly type: 'takes'; readonly span?: SpanNode })
-  | (Span & { readonly type: 'see'; readonly text?: Text })
+  | (Span & { readonly type: 'see' | 'from-source'; readonly text?: Text })
   | (Span & { readonly type: 'only'; readonly which?: Which });
 
 export interface Admonition extends Span {
@@ -404,6 +407,7 @@ export interface Admonition extends Span {
   readonly hazard?: Name;
   readonly text?: Text;
   readonly only?: Which;
+  readonly source?: Text;
 }
 
 /** `question` is the quoted form, which may go either way. */

@@ -32,6 +32,7 @@ export type { FindingSort } from './findings/finding.ts';
 export { loweredChecks } from './levels.ts';
 export { releaseDigest, type Tool } from './release.ts';
 export { isOfOneCard, releaseIn, releaseWords } from './release-record.ts';
+export { type Traced, tracedIn } from './render/sources.ts';
 export type { RenderOptions } from './render-input.ts';
 export type { ReportedCard } from './report/data.ts';
 export { reportPage } from './report/page.ts';

@@ -111,6 +111,7 @@ export interface Limit {
   readonly bound?: Bound;
   /** A limit that depends on what another gauge shows. */
   readonly by?: { readonly gauge: Gauge; readonly rows: readonly { readonly when: Bound; readonly bound: Bound }[] };
+  readonly source?: string;
   readonly place: Place;
 }
 
@@ -160,6 +161,7 @@ export interface Hazard {
   readonly level: AdmonitionLevel;
   readonly text: string;
   readonly protect?: Condition;
+  readonly source?: string;
   readonly place: Place;
 }
 
@@ -319,6 +321,8 @@ export interface Step {
   readonly roles: readonly Role[];
   readonly takes?: TimeSpan & { readonly place: Place };
   readonly see: readonly Words[];
+  /** Where in the approved data it comes from. */
+  readonly sources?: readonly string[];
   readonly only?: Which;
   readonly actions: readonly (Action | Sign | Accept)[];
   readonly place: Place;
@@ -332,6 +336,7 @@ export interface Admonition {
   readonly hazard?: Hazard;
   readonly texts: readonly Words[];
   readonly only?: Which;
+  readonly source?: string;
   readonly place: Place;
 }
 

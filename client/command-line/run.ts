@@ -13,6 +13,7 @@ import type { Shard } from './folder/shard.ts';
 import { formatCommand } from './format.ts';
 import { releaseCommand } from './release.ts';
 import { reportCommand } from './report-command.ts';
+import { sourcesCommand } from './sources.ts';
 import { StatusLine } from './status-line.ts';
 import { CannotRun, type Machine, type Surroundings } from './surroundings.ts';
 import { verifyCommand } from './verify.ts';
@@ -128,6 +129,13 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
       examples('cardwright report .', 'cardwright report cards --released released --to report.html'),
     )
     .action((paths, options) => ends(reportCommand(paths, options, surroundings)));
+
+  command('sources', 'say what hangs on which source: steps, limits, rules and admonitions that name one')
+    .argument('<path...>', 'cards, folders or patterns')
+    .option('--from <words>', 'only what comes from sources with these words, such as a manual whose revision changed')
+    .option('--none', 'only what names no source')
+    .addHelpText('after', examples('cardwright sources .', 'cardwright sources cards --from "Manual 12-3"'))
+    .action((paths, options) => ends(sourcesCommand(paths, options, surroundings)));
 
   command('format', 'bring cards into the usual layout; without an option, print it')
     .argument('<path...>', 'cards, folders, patterns, or - for standard input')

@@ -240,6 +240,14 @@ export abstract class Conditions extends Quantities {
     });
   }
 
+  /** Where in the approved data something comes from. */
+  protected optionalSource(idx: number): Text | undefined {
+    return this.option(idx, () => {
+      this.consume(idx, k.source);
+      return this.wantText(idx, 'what it comes from, in quotes,');
+    });
+  }
+
   /** What happens next in the card, after an `else` or as a statement. */
   readonly flow = this.RULE('flow', (): Flow => {
     const start = this.start();

@@ -279,6 +279,7 @@ export abstract class Equipment extends Statements {
     const name = this.name(0, 'a name for the limit');
     const wanted = 'a bound, such as “at least 24 V” or “27 V to 29 V”,';
     const set = this.readyForAny([...boundStarts, k.by], wanted) ? this.SUBRULE(this.boundOrTable) : undefined;
+    const source = this.optionalSource(1);
     return {
       type: 'limit',
       start,
@@ -287,6 +288,7 @@ export abstract class Equipment extends Statements {
       bound: set?.bound,
       byGauge: set?.byGauge,
       rows: set?.rows ?? [],
+      source,
     };
   });
 

@@ -5,7 +5,7 @@ import { k } from '../tokens.ts';
 import { Equipment } from './equipment.ts';
 import { levelTokens } from './statements.ts';
 
-type HazardBody = Pick<Hazard, 'noise' | 'harm' | 'level' | 'text' | 'protect'>;
+type HazardBody = Pick<Hazard, 'noise' | 'harm' | 'level' | 'text' | 'protect' | 'source'>;
 type RuleBody = Pick<Rule, 'trigger' | 'condition' | 'require' | 'because' | 'sources'>;
 
 interface Trigger {
@@ -87,7 +87,8 @@ export abstract class Safety extends Equipment {
       this.CONSUME(k.protect);
       return this.SUBRULE(this.condition);
     });
-    return { noise, harm, level, text, protect };
+    const source = this.optionalSource(4);
+    return { noise, harm, level, text, protect, source };
   });
 
   readonly harm = this.RULE('harm', (): HarmNode => {

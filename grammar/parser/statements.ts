@@ -125,7 +125,8 @@ export abstract class Statements extends Steps {
     const ready = this.startsNextSentence() ? this.missing({ words: wanted }) : this.readyForAny(saidStarts, wanted);
     const said = ready ? this.SUBRULE(this.hazardOrText) : undefined;
     const only = this.optionalOnly(1);
-    return { type: 'admonition', start, end: this.end(start), level, ...said, only };
+    const source = this.optionalSource(2);
+    return { type: 'admonition', start, end: this.end(start), level, ...said, only, source };
   });
 
   readonly hazardOrText = this.RULE(

@@ -13,6 +13,7 @@ export const stepGoesOn: readonly TokenType[] = [
   k.inspected,
   k.takes,
   k.see,
+  k.source,
   k.only,
   t.OpenBrace,
   ...actionStarts,
@@ -50,6 +51,7 @@ export abstract class Steps extends Actions {
     { ALT: () => this.SUBRULE(this.inspectedBy) },
     { ALT: () => this.SUBRULE(this.takes) },
     { ALT: () => this.SUBRULE(this.see) },
+    { ALT: () => this.SUBRULE(this.fromSource) },
     { ALT: () => this.SUBRULE(this.only) },
   ];
 
@@ -82,6 +84,13 @@ export abstract class Steps extends Actions {
     this.CONSUME(k.see);
     const text = this.wantText(1, 'a text that says where to look');
     return { type: 'see', start, end: this.end(start), text };
+  });
+
+  readonly fromSource = this.RULE('fromSource', (): StepPart => {
+    const start = this.start();
+    this.CONSUME(k.source);
+    const text = this.wantText(1, 'what it comes from, in quotes,');
+    return { type: 'from-source', start, end: this.end(start), text };
   });
 
   readonly only = this.RULE('only', (): StepPart => {

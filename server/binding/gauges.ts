@@ -136,6 +136,7 @@ function addLimit(
     place: placeOf(scope, node.name),
     bound,
     by,
+    ...(node.source && { source: node.source.value }),
   };
   gauge.limits.push(limit);
   limits.set(limit.name, { declared: scope.work.references.declare('limit', node.name, scope.file, declared), limit });

@@ -37,6 +37,7 @@ function bindHazard({ scope, node, declared }: Found<syntax.Hazard>, id: number)
     noise,
     ...(node.harm?.outcome && { harm: { likelihood: node.harm.likelihood, outcome: node.harm.outcome } }),
     protect,
+    ...(node.source && { source: node.source.value }),
     place,
   };
 }

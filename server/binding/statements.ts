@@ -108,7 +108,15 @@ function bindAdmonition(scope: BodyScope, node: syntax.Admonition): Statement | 
   const texts = node.text ? [bindWords(scope, node.text)] : [];
   if (node.hazard && hazard === undefined) return undefined;
   const place = placeOf(scope, node);
-  return { type: 'admonition', level: node.level, hazard, texts, only, place };
+  return {
+    type: 'admonition',
+    level: node.level,
+    hazard,
+    texts,
+    only,
+    ...(node.source && { source: node.source.value }),
+    place,
+  };
 }
 
 // ---------------------------------------------------------------- branches and rounds

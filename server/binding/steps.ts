@@ -116,6 +116,9 @@ function addPart(scope: BodyScope, step: StepInMaking, inspections: Sign[], part
     case 'see':
       if (part.text) step.see.push(bindWords(scope, part.text));
       return;
+    case 'from-source':
+      if (part.text) step.sources = [...(step.sources ?? []), part.text.value];
+      return;
     case 'only':
       if (once.take('only', part)) step.only = bindWhich(scope, part.which);
       return;

@@ -39,6 +39,7 @@ export function stepChanges(old: Unit, now: Unit, contexts: Contexts): Change[] 
       'all machines',
     ),
     ...other('wording', (text) => `${step} refers to ${text}.`, ...bothWords(before, after, seeOf), 'nothing'),
+    ...other('wording', (text) => `${step} comes from ${text}.`, ...bothWords(before, after, sourcesOf), 'no source'),
     ...lineChanges(old.lines, now.lines, { step, change, contexts }),
   ];
 }
@@ -49,6 +50,7 @@ function bothWords(before: Step, after: Step, words: (step: Step) => string): [s
 
 const rolesOf = ({ roles }: Step) => (roles.length === 0 ? '' : `by ${roles.map(({ label }) => label).join(' and ')}`);
 const seeOf = ({ see }: Step) => see.map(({ text }) => `“${text}”`).join(', ');
+const sourcesOf = ({ sources = [] }: Step) => sources.map((text) => `“${text}”`).join(', ');
 const takesOf = ({ takes }: Step, { words }: Context) => (takes ? spanText(takes, words) : '');
 const onlyOf = ({ only }: Step, { words }: Context) => (only ? whichText(only, words) : '');
 

@@ -7,6 +7,7 @@ import { durationWords } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
 import { page } from '../pages/page.ts';
 import { table } from '../render/parts/table.ts';
+import { tracedIn } from '../render/sources.ts';
 import type { ReportedCard, RuleState } from './data.ts';
 
 export interface ReportContext {
@@ -24,6 +25,7 @@ export function reportPage(cards: readonly ReportedCard[], context: ReportContex
     section('findings', 'Findings', findings(cards, context)),
     section('accepted', 'Accepted', [acceptedTable(cards, context)]),
     section('rules', 'Rules', rules(cards, context)),
+    section('sources', 'Sources', [sourceTable(cards, context)]),
     section('equipment', 'Files and the cards that use them', [usedTable(cards)]),
     section('settings', 'Checks that the settings switch off or lower', loweredChecks(cards)),
   ];
@@ -220,6 +222,40 @@ function ruleRows(cards: readonly ReportedCard[]): RuleRow[] {
       row.states.set(card, state);
     }
   return [...rows.values()];
+}
+
+// ---------------------------------------------------------------- sources
+
+/** What hangs on each source, and last what names none; what several cards come to is told once. */
+function sourceTable(cards: readonly ReportedCard[], { placeWords }: ReportContext): Element {
+  const seen = new Set<string>();
+  const rows = cards.flatMap(({ card }) =>
+    tracedIn(card).flatMap((one) => {
+      const place = placeWords(one.place);
+      const sources = one.sources.length > 0 ? one.sources : ['no source'];
+      return sources.flatMap((source) => {
+        const key = JSON.stringify([source, place, one.words]);
+        if (seen.has(key)) return [];
+        seen.add(key);
+        const named = one.step === undefined ? one.words : [`step ${one.step}`, one.words].filter(Boolean).join(': ');
+        return [
+          h('tr', [
+            h('th', { scope: 'row', dir: 'auto' }, source),
+            cell(one.sort),
+            cell(named),
+            cell(nameOf(card)),
+            h('td.place', place),
+          ]),
+        ];
+      });
+    }),
+  );
+  return sortable(
+    ['Source', 'Sort', 'What comes from it', 'Card', 'Place'],
+    rows,
+    'What comes from which source',
+    'There is nothing to name a source for.',
+  );
 }
 
 // ---------------------------------------------------------------- files and settings

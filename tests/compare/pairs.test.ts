@@ -110,6 +110,11 @@ const pairs: readonly Pair[] = [
     list: ['Step 4 takes 2 to 3 min. It was 1 to 2 min.'],
   },
   {
+    what: 'a step that now names its source',
+    edits: [['takes 1 min to 2 min', 'takes 1 min to 2 min source "Manual 12-3, 4.b"']],
+    list: ['Step 4 comes from “Manual 12-3, 4.b”. It was no source.'],
+  },
+  {
     what: 'the other state, and what that breaks',
     edits: [['set inlet closed', 'set inlet open']],
     list: [

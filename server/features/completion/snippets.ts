@@ -213,7 +213,10 @@ const snippets: Readonly<Record<string, readonly Snippet[]>> = {
     { word: 'duty', text: 'duty ${1:state} at most ${2:30 s}, then rest ${3:60 s}', help: 'How long and how often' },
   ],
   reads: [{ word: 'reads', text: 'reads ${1:0} to ${2:100} by ${3:1}', help: 'Its scale and marks' }],
-  limit: [{ word: 'limit', text: 'limit ${1:normal} $0', help: 'A named limit' }],
+  limit: [
+    { word: 'limit', text: 'limit ${1:normal} $0', help: 'A named limit' },
+    { word: 'source', text: 'source "$0"', help: 'Where in the approved data it comes from' },
+  ],
   moved: [{ word: 'moved by', text: 'moved by $0', help: 'The only items whose actions change it' }],
   source: [{ word: 'source', text: 'source $0', help: 'Where it comes from' }],
   link: [{ word: 'link', text: 'link ${1:from} -> ${2:to} when $0', help: 'What passes it on' }],

@@ -49,7 +49,8 @@ export function unitsOf(gauge: Gauge, { input }: Context): readonly Unit[] {
 
 // ---------------------------------------------------------------- which
 
-function gaugesRead(card: Card): readonly Gauge[] {
+/** Those that the card reads or brings to a value, and what they are worked out from. */
+export function gaugesRead(card: Card): readonly Gauge[] {
   const found = new Set<Gauge>();
   const add = (gauge: Gauge): void => {
     found.add(gauge);

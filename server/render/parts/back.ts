@@ -6,12 +6,19 @@ import { type Checked, leftAtEnd, putBackAtEnd } from '../checklists.ts';
 import { anchorOf, type Context } from '../context.ts';
 import type { RenderInput } from '../input.ts';
 import { recordForm } from '../record-form.ts';
+import { bySource, type Traced, tracedIn } from '../sources.ts';
 import { blankLine, checklist } from './boxes.ts';
 import { whereText } from './findings.ts';
 import { table } from './table.ts';
 
 export function renderBack(context: Context): ElementContent[] {
-  return [...leftState(context), ...acceptedDeviations(context), ...revisionRecord(context), record(context)];
+  return [
+    ...leftState(context),
+    ...acceptedDeviations(context),
+    ...sources(context),
+    ...revisionRecord(context),
+    record(context),
+  ];
 }
 
 function leftState(context: Context): ElementContent[] {
@@ -43,6 +50,38 @@ function acceptedDeviations(context: Context): ElementContent[] {
   );
   const heads = [back.where, back.deviation, back.because, back.acceptedBy];
   return [h('section.accepted', [h('h2', heading.accepted), table(heads, rows)])];
+}
+
+/** Only where the card names one: then also what comes from none. A rulebook's rules name theirs on its page. */
+function sources({ input: { card }, words }: Context): ElementContent[] {
+  const all = tracedIn(card);
+  if (!all.some(({ sort, sources: named }) => sort !== 'rule' && named.length > 0)) return [];
+  const { sources: named, without } = bySource(all);
+  const said = (what: readonly Traced[]) => {
+    const steps = runs(what.flatMap(({ step }) => step ?? []));
+    const others = what.filter(({ step }) => step === undefined).map((one) => one.words);
+    return [...steps.map(([first, last]) => words.step.steps(first, last)), ...others].join('; ');
+  };
+  const row = (source: string, what: readonly Traced[]) =>
+    h('tr', { dir: 'auto' }, [h('th', { scope: 'row' }, source), h('td', said(what))]);
+  const rows = [
+    ...named.map(({ source, what }) => row(source, what)),
+    ...(without.length > 0 ? [row(words.back.noSource, without)] : []),
+  ];
+  return [
+    h('section.sources', [h('h2', words.heading.sources), table([words.back.source, words.back.comesFromIt], rows)]),
+  ];
+}
+
+/** Stretches of numbers that follow one another: 1 to 4, 7 to 7. */
+function runs(rising: readonly number[]): readonly (readonly [number, number])[] {
+  const found: [number, number][] = [];
+  for (const number of rising) {
+    const last = found.at(-1);
+    if (last && number - last[1] <= 1) last[1] = number;
+    else found.push([number, number]);
+  }
+  return found;
 }
 
 /** The card knows its newest revision; earlier and later ones are written in by hand. */
