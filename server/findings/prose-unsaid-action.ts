@@ -6,7 +6,8 @@ import type { Place } from '../../shared/text.ts';
 import { recognise, type Said } from '../prose/recognise.ts';
 import type { FileFacts, FindingSort, Found } from './finding.ts';
 import { replace } from './support/edits.ts';
-import { sentencesOf } from './support/sentences.ts';
+import { withElse } from './support/else-mends.ts';
+import { type Sentence, sentencesOf } from './support/sentences.ts';
 import { STE } from './support/sources.ts';
 import { asSteps, headOf } from './support/text-as-steps.ts';
 
@@ -81,10 +82,15 @@ function* inText(
     if (!first || [first, ...others].every((one) => isDone(one, step))) continue;
     const end = sentences[others.at(-1)?.last ?? first.last]?.end ?? sentence.end;
     const place = { file: facts.file, start: sentence.start, end };
+    const look = said.findLast((one) => one.last === index - 1);
+    const source = facts.parsed.text;
     yield {
       place,
       message: `The proof does not see this${unseen(first, within, facts)} ${advice([first, ...others])}`,
-      fixes: mends([first, ...others], place, step, text, facts.parsed.text),
+      fixes: [
+        ...mends([first, ...others], place, step, text, source),
+        ...(look ? asElse(look, sentences, index, [first, ...others], { step, text, source, file: facts.file }) : []),
+      ],
     };
   }
 }
@@ -102,6 +108,29 @@ function mends(said: readonly Said[], place: Place, step: syntax.Step, text: syn
     edits: asSteps({ actions, place, rest, keeps }, step, text, source),
     reveals: true,
   }));
+}
+
+interface Round {
+  readonly step: syntax.Step;
+  readonly text: syntax.Text;
+  readonly source: string;
+  readonly file: string;
+}
+
+/** What is done where the look of the sentence before fails, behind its `else`. */
+function asElse(
+  look: Said,
+  sentences: readonly Sentence[],
+  index: number,
+  done: readonly Said[],
+  { step, text, source, file }: Round,
+): Fix[] {
+  const [first, last] = [sentences[look.first], sentences[index]];
+  const action = last && withElse(look, last.text, done, headOf(step));
+  if (!first || action === undefined) return [];
+  const saying = { actions: [action], place: { file, start: first.start, end: last.end }, keeps: false };
+  const title = `Say both as: ${action.slice(0, action.indexOf('{'))}{ … }`;
+  return [{ title, edits: asSteps(saying, step, text, source), reveals: true }];
 }
 
 /** `If the lamp is on, stop the pump.` as a branch, where the step says nothing else. */

@@ -24,6 +24,8 @@ export interface Said {
   /** The sentences that say it: the first, and the last where the next goes on with “it”. */
   readonly first: number;
   readonly last: number;
+  /** Where it begins in the first sentence. */
+  readonly at: number;
 }
 
 interface Memory {
@@ -91,7 +93,8 @@ function saidIn(sentence: Sentence, index: number, vocabulary: Vocabulary, memor
     const said = saidAt(beginning(at, sentence), sentence, vocabulary, memory);
     if (!said) continue;
     const { next, ...own } = said;
-    found.push({ ...own, ...afterwards(said, sentence), conditional: condition, first: index, last: index });
+    const where = { first: index, last: index, at: token.start };
+    found.push({ ...own, ...afterwards(said, sentence), conditional: condition, ...where });
     free = next;
   }
   // What another order follows has said all.
@@ -117,7 +120,7 @@ function isVerb(token: Token, sentence: Sentence): boolean {
   return sentence.english && sortsOf(sentence.text).get(token.start)?.root !== undefined;
 }
 
-export type Found = Omit<Said, 'conditional' | 'first' | 'last' | 'rest' | 'more'> & { readonly next: number };
+export type Found = Omit<Said, 'conditional' | 'first' | 'last' | 'at' | 'rest' | 'more'> & { readonly next: number };
 
 const lead = new Set(
   'now then next again slowly carefully gently fully please first finally immediately also always only still'.split(

@@ -110,6 +110,36 @@ gauge oil "oil pressure" in bar { reads 0 to 80 by 1 }
 
   test('becomes the action', () =>
     expect(mended('step by f "Close the pump isolator."')).toBe('step by f set isolator closed'));
+  test.each([
+    [
+      'Read the oil pressure. It must be below 60 bar. If it is not, wait another 15 minutes and read again.',
+      'step by f read oil below 60 bar else { step by f wait 15 min }',
+    ],
+    [
+      'The oil pressure must be at most 60 bar. If higher, close the pump isolator, call the shift and stop.',
+      'step by f read oil at most 60 bar else { step by f set isolator closed step by f "Call the shift." stop "Stop." }',
+    ],
+    [
+      'Check that the ramp lamp is off. If it is not, stop the ramp pump.',
+      'step by f check lamp off else { step by f set pump stopped }',
+    ],
+  ])('becomes the else of the look before it: %s', (sentences, said) => {
+    const text = inCard(`step by f "${sentences}"`);
+    const fixes = findingsOf(text).flatMap((finding) => finding.fixes);
+    const fix = fixes.find(({ title }) => title.startsWith('Say both as:'));
+    expect(fix && applyFix(text, fix)).toContain(`\n${said}\n`);
+    expect(findingsOf(fix ? applyFix(text, fix) : text).filter(({ code }) => /^syntax/u.test(code))).toEqual([]);
+  });
+
+  test.each([
+    'The oil pressure must be at least 5 bar. If higher, close the pump isolator.',
+    'Read the oil pressure. It must be below 60 bar. If the lamp is on, close the pump isolator.',
+    'Open the pump isolator. If it does not, close the pump isolator.',
+  ])('is left where it speaks of something else: %s', (sentences) => {
+    const fixes = findingsOf(inCard(`step by f "${sentences}"`)).flatMap((finding) => finding.fixes);
+    expect(fixes.filter(({ title }) => title.startsWith('Say both as:'))).toEqual([]);
+  });
+
   test('keeps what stands before it as the text of the step', () =>
     expect(mended('step by f "Look around. Close the pump isolator."')).toBe(
       'step by f "Look around." set isolator closed',
