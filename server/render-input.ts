@@ -90,8 +90,13 @@ function deviationsOf({ code, because, by, place }: Acceptance, context: CardCon
   const accepted = ofCard(context, context.accepted, ({ finding }) => finding.place).filter(
     ({ acceptance }) => acceptance.place.file === place.file && acceptance.place.start === place.start,
   );
-  if (accepted.length === 0) return [{ ...said, where: place }];
-  return accepted.map(({ finding }) => ({ ...said, finding: finding.message, where: finding.place }));
+  if (accepted.length === 0) return [{ ...said, where: place, acceptance: place }];
+  return accepted.map(({ finding }) => ({
+    ...said,
+    finding: finding.message,
+    where: finding.place,
+    acceptance: place,
+  }));
 }
 
 function acceptedIn(card: Card, workspace: Workspace): Acceptance[] {

@@ -26,6 +26,29 @@ function foldersAbove(path: string): string[] {
   return above === path ? [] : [above, ...foldersAbove(above)];
 }
 
+/** Whether the folder is in a repository. */
+export function isVersioned(folder: string): boolean {
+  try {
+    return git(['rev-parse', '--is-inside-work-tree'], folder).trim() === 'true';
+  } catch {
+    return false;
+  }
+}
+
+/** The day, in UTC, on which a line was written as it is; undefined where it is not committed. */
+export function daySince(file: string, line: number, folder: string): string | undefined {
+  try {
+    const said = git(['blame', '--porcelain', '-L', `${line},${line}`, '--', file], folder);
+    const [, seconds] = /^author-time (\d+)$/m.exec(said) ?? [];
+    const isCommitted = !/^0+ /.test(said);
+    return isCommitted && seconds !== undefined
+      ? new Date(Number(seconds) * 1000).toISOString().slice(0, 10)
+      : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
 /** No setting of a folder that somebody else has made may start a program. */
 const quietly = ['-c', 'core.fsmonitor=false'];
 

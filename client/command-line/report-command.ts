@@ -4,6 +4,7 @@ import { hiddenShown } from '../../shared/hidden.ts';
 import { LineTable, type Place } from '../../shared/text.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { diskProvider, fileName, findCards } from './files.ts';
+import { daySince, isVersioned } from './git.ts';
 import { releasedIn } from './released.ts';
 import { settingsFrom } from './settings.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
@@ -27,13 +28,14 @@ export function reportCommand(paths: readonly string[], options: ReportOptions, 
   });
   if (cards.length === 0) throw new CannotRun('There is no card to report on.');
   const lines = new Map<string, LineTable>();
-  const placeWords = ({ file, start }: Place) => {
+  const lineOf = ({ file, start }: Place) => {
     const table = lines.get(file) ?? new LineTable(api.workspace.textOf(file));
     lines.set(file, table);
-    return `${file}:${table.positionAt(start).line + 1}`;
+    return table.positionAt(start).line + 1;
   };
   const html = reportPage(cards, {
-    placeWords,
+    placeWords: (place) => `${place.file}:${lineOf(place)}`,
+    ...(isVersioned(folder) && { since: (place) => daySince(place.file, lineOf(place), folder) }),
     script: surroundings.reportScript(),
     ...(options.released !== undefined && { released: releasedSince(options.released) }),
   });

@@ -58,6 +58,8 @@ export interface AcceptedDeviation {
   /** Who accepts it; absent where that is still to be signed. */
   readonly by?: string;
   readonly where: Place;
+  /** Of the acceptance itself. */
+  readonly acceptance: Place;
 }
 
 /** What the crew must make sure of before the first step, because the card relies on it and never looks. */

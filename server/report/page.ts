@@ -14,6 +14,8 @@ export interface ReportContext {
   readonly placeWords: (place: Place) => string;
   /** How a card stands to its releases, in words; absent where nobody asked. */
   readonly released?: (card: ReportedCard) => string;
+  /** The day from which a line stands as it is; absent where there is no system for versions. */
+  readonly since?: (place: Place) => string | undefined;
   /** Sorts and filters the tables. */
   readonly script: string;
 }
@@ -44,6 +46,11 @@ function sortable(heads: readonly string[], rows: readonly Element[], caption: s
 
 const nameOf = ({ number, title }: Card) => [number?.text, title].filter(Boolean).join(' · ');
 
+/** Never broken at its hyphens. */
+function date(text: string | undefined, before = ''): ElementContent[] {
+  return text === undefined ? [] : [h('span', before), h('span.narrow', text)];
+}
+
 function cell(text: string): Element {
   return h('td', { dir: 'auto' }, text);
 }
@@ -56,7 +63,7 @@ function cardTable(cards: readonly ReportedCard[], { released }: ReportContext):
     return h('tr', [
       h('th', { scope: 'row', dir: 'auto' }, card.number?.text ?? '–'),
       cell(card.title),
-      cell([card.revision?.text ?? '–', card.revision?.date].filter(Boolean).join(' · ')),
+      h('td', { dir: 'auto' }, [card.revision?.text ?? '–', ...date(card.revision?.date, ' · ')]),
       h('td', [mark(standing(one))]),
       ...(released ? [cell(released(one))] : []),
       cell(proof ? timeWords(proof.time) : 'not proved'),
@@ -139,21 +146,22 @@ function findingRow(
   ]);
 }
 
-function acceptedTable(cards: readonly ReportedCard[], { placeWords }: ReportContext): Element {
+function acceptedTable(cards: readonly ReportedCard[], { placeWords, since }: ReportContext): Element {
   const rows = cards.flatMap(({ card, accepted }) =>
-    accepted.map(({ code, finding, because, by, where }) =>
+    accepted.map(({ code, finding, because, by, where, acceptance }) =>
       h('tr', [
         h('th', { scope: 'row', dir: 'auto' }, nameOf(card)),
         h('td', h('code', code)),
         cell(finding ?? '–'),
         cell(because),
         cell(by ?? 'still to be signed'),
+        ...(since ? [h('td.narrow', since(acceptance) ?? 'not committed')] : []),
         h('td.place', placeWords(where)),
       ]),
     ),
   );
   return sortable(
-    ['Card', 'Code', 'Finding', 'Because', 'Accepted by', 'Place'],
+    ['Card', 'Code', 'Finding', 'Because', 'Accepted by', ...(since ? ['Since'] : []), 'Place'],
     rows,
     'All acceptances',
     'Nothing is accepted.',

@@ -1,4 +1,5 @@
 /** The report of a folder: what it says, and how it works in a browser. */
+import { execFileSync } from 'node:child_process';
 import AxeBuilder from '@axe-core/playwright';
 import { buildSync } from 'esbuild';
 import type { Browser } from 'playwright-core';
@@ -116,6 +117,22 @@ describe('a report', () => {
     await page.getByLabel('Show only rows with').fill('p-2 ERROR');
     expect(await numbers()).toEqual(['P-2']);
     expect(await rows('All acceptances')).toEqual([]);
+  });
+
+  test('tells from Git on which day an acceptance was written', async () => {
+    const here = shop();
+    const git = (...args: readonly string[]) =>
+      execFileSync('git', ['-c', 'user.name=a', '-c', 'user.email=a@b', ...args], {
+        cwd: here.path,
+        env: { ...process.env, GIT_AUTHOR_DATE: '2026-03-04T05:06:07Z' },
+      });
+    const acceptances = async () => (await open(await report(here))).rows('All acceptances');
+    expect((await acceptances())[0]).not.toContain('2026-03-04');
+    git('init', '--quiet');
+    expect((await acceptances())[0]).toContain('not committed');
+    git('add', '.');
+    git('commit', '--quiet', '-m', 'All');
+    expect((await acceptances())[0]).toContain('2026-03-04');
   });
 
   test('asks nothing of the network, makes no markup of a text, and can be used without seeing it', async () => {

@@ -166,7 +166,7 @@ describe('nothing from a card is markup', () => {
     return inputOf(card, {
       workCopy: 'void 0;',
       findings: [finding],
-      accepted: [{ code: text, finding: text, because: text, by: text, where: card.place }],
+      accepted: [{ code: text, finding: text, because: text, by: text, where: card.place, acceptance: card.place }],
       beforeYouStart: [{ type: 'words', text }],
     });
   };

@@ -148,7 +148,10 @@ function inputOf(text: string): RenderInput {
     { workspace, snapshot, card, findings: [], accepted: [], settings },
     { workCopy: 'void 0;' },
   );
-  return { ...input, accepted: [{ code: 'zq', finding: 'Zqfund.', because: 'Zqgrund.', where: card.place }] };
+  return {
+    ...input,
+    accepted: [{ code: 'zq', finding: 'Zqfund.', because: 'Zqgrund.', where: card.place, acceptance: card.place }],
+  };
 }
 
 /** What stands in braces is filled in. */
