@@ -52,6 +52,12 @@ export const conditionSlips: readonly Slip[] = [
     'An “else” stands right behind the check, the reading or the block that it belongs to.',
   ),
 
+  slip(
+    '\\b(require|if|check|while|until) (NAME NAME) *, *(NAME NAME)(?: *, *(NAME NAME))?(?: *, *(NAME NAME))?(?= *(?:END|[{}]|because\\b|else\\b))',
+    'Conditions are joined with “and” or “or”.',
+    ([, word, ...each]) => `${word} ${each.filter((one) => one !== '').join(' and ')}`,
+  ),
+
   // Branches and loops.
   slip(
     'START(?:if|when) ([^\\n{}]*?),? then\\s+((?:step|if|go|stop|finish|set|check|read|run|wait)\\b[^\\n{}]*)END',

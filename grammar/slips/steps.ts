@@ -124,6 +124,7 @@ export const stepSlips: readonly Slip[] = [
   slip('(step BY)(?:measure|note|log) (?=NAME)', 'Looking at a gauge is written “read”.', '$1read '),
   slip('(step BY)for (NUM *UNIT) (run NAME NAME)END', 'The time stands last.', '$1$3 for $2'),
   slip('(?<=\\bwait )for (?=\\d)', '“wait” is followed by the time.', ''),
+  slip(`(step BY)((?:${acting}) NAME NAME) (TEXT)END`, 'What the crew is to read stands before the action.', '$1$3 $2'),
   slip(
     `(step BY)((?:${acting}) [^\\n"(){}]*?) *\\((WORDS)\\)END`,
     'How something is done is said in a text, before the action.',

@@ -98,7 +98,9 @@ function inflected(
     if (state >= 0) return order(state, called.next + 1);
   }
   if (!lets && /ing$/u.test(word.text)) return undefined;
-  const root = lets ? rest[0]?.text.replace(/ning$/u, '') : (sortsOf(text).get(word.start)?.root ?? word.text);
+  const sort = sortsOf(text).get(word.start);
+  const isNoVerb = sort?.noun === true && sort.root === undefined;
+  const root = lets ? rest[0]?.text.replace(/ning$/u, '') : (sort?.root ?? (isNoVerb ? undefined : word.text));
   if (root === undefined) return undefined;
   const inWords = (patterns.get(item.kind) ?? []).find(
     ({ before, after }) => before.length === 1 && after.length === 0 && before[0] === root,

@@ -2,6 +2,7 @@
 export const equipment = `
 kind element { fitted "Fit {}" or "Install {}" or "Put in {}" or "Refit {}", removed "Remove {}" or "Take out {}" }
 kind screw seen { tight, loose }
+kind liner { old "Leave {}", fresh "Fit a new {}" }
 item isolator : isolator "the pump isolator" at "bay 2" normally open
 item pump : pump "the ramp pump" at "bay 2" normally stopped
 item boost : pump "the left boost pump" at "tank roof" normally stopped
@@ -15,6 +16,7 @@ item return-valve : valve "the return valve" normally closed
 item mains : breaker "the mains breaker" normally closed
 item brake : brake "the parking brake" normally set
 item lamp : lamp "the ramp lamp"
+item liner : liner "the rubber liner"
 gauge oil "oil pressure" in bar { reads 0 to 80 by 1 }
 gauge accumulator "accumulator pressure" in bar { reads 0 to 200 by 1 }
 gauge heat "oil temperature" in degC { reads 0 to 120 by 1 }
@@ -82,6 +84,7 @@ export const saying: readonly (readonly [string, string])[] = [
 /** For people, or about what the equipment does not name. */
 export const forPeople: readonly string[] = [
   'Agree on the hand signals.',
+  'Padlocks into the locker, old liner into the scrap bin.',
   'Tell the control room.',
   'Tell the control room to start the ramp pump.',
   'Ask the control room whether the pump may run.',
