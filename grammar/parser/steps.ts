@@ -82,14 +82,14 @@ export abstract class Steps extends Actions {
   readonly see = this.RULE('see', (): StepPart => {
     const start = this.start();
     this.CONSUME(k.see);
-    const text = this.wantText(1, 'a text that says where to look');
+    const text = this.wantOneText(1, 'a text that says where to look');
     return { type: 'see', start, end: this.end(start), text };
   });
 
   readonly fromSource = this.RULE('fromSource', (): StepPart => {
     const start = this.start();
     this.CONSUME(k.source);
-    const text = this.wantText(1, 'what it comes from, in quotes,');
+    const text = this.wantOneText(1, 'what it comes from, in quotes,');
     return { type: 'from-source', start, end: this.end(start), text };
   });
 

@@ -23,7 +23,7 @@ card flush "Flush the line" {
   revision "A"
   crew hand "Hand"
   step "Close the road." source "Manual 12-3, 4.a"
-  step "Look at the hose." source "Manual 12-3, 4.a"
+  step source "Manual 12-3, 4.a" "Look at the hose."
   warning jet
   step set drain open
   caution "The valve is stiff." source "Manual 12-3, note 1"
