@@ -272,6 +272,10 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await press(page, 'Done');
     await hands.press(page.locator('.work-tools'), 'Hand over the work');
     const form = page.locator('.work-hand-over form');
+    const left = ({ x = 0 } = {}) => Math.round(x);
+    const parts = await form.locator('h3, ul').all();
+    for (const part of parts)
+      expect(left((await part.boundingBox()) ?? {})).toBe(left((await form.boundingBox()) ?? {}));
     await hands.write(form, 'Takes over (name)', 'L. Brandt');
     await hands.write(form, 'Hands over (name)', 'L. Berg');
     await hands.press(form, 'Hand over the work');

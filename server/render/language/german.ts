@@ -457,7 +457,7 @@ export const german: FixedWords = {
     asPrinted: 'Die Karte wie gedruckt zeigen',
     done: 'Erledigt',
     doneAt: 'Erledigt um {time}',
-    undo: 'Letzten Eintrag zurücknehmen',
+    undo: 'Letzten Eintrag widerrufen',
     undone: 'Zurückgenommen',
     stopNow: 'Arbeit abbrechen',
     stopped: 'Die Arbeit wurde abgebrochen.',

@@ -10,6 +10,7 @@ export const screenStyle = `
   .facts { grid-template-columns: minmax(0, 1fr); }
   .facts > div, .record-fields > div { grid-template-columns: minmax(0, 1fr); gap: 0; }
   table { table-layout: fixed; }
+  thead th { font-size: 0.75em; overflow-wrap: anywhere; hyphens: auto; }
   tbody th, tbody td, .fill { min-width: 0; padding: 0.25em; }
   .lanes { grid-template-columns: minmax(0, 1fr); }
   .rows thead { display: none; }

@@ -14,7 +14,7 @@ button:focus-visible, input:focus-visible, select:focus-visible, a:focus-visible
 .field span { color: var(--quiet); font-size: 0.85em; }
 input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
 .unit { align-self: center; }
-.entry-form > p, .buttons > .entry-form { flex-basis: 100%; }
+.entry-form > :is(p, h3, ul), .buttons > .entry-form { flex-basis: 100%; }
 .buttons > * { min-width: 0; }
 .question, .exit p, .fault, .alarm { flex-basis: 100%; font-weight: 700; }
 .fault, .alarm, .verdict.is-outside, .clock.is-over, .watch-time.is-over { color: var(--danger); font-weight: 700; }
@@ -25,7 +25,7 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
 .watch, .keep-note { border-inline-start: 4px solid var(--ink); padding-inline-start: 0.7rem; margin: 0.5rem 0; }
 .entry { color: #005a2b; font-weight: 700; }
 .is-ticked { background: linear-gradient(45deg, transparent 44%, var(--ink) 44% 56%, transparent 56%), linear-gradient(-45deg, transparent 44%, var(--ink) 44% 56%, transparent 56%); -webkit-print-color-adjust: exact; print-color-adjust: exact; }
-.file { position: relative; display: inline-flex; align-items: center; gap: 0.5rem; }
+.file { position: relative; display: inline-flex; flex-wrap: wrap; max-width: 100%; align-items: center; gap: 0.5rem; }
 .start-again { display: inline-flex; flex-wrap: wrap; gap: 0.6rem; align-items: center; }
 
 .altered { border: 4px solid; padding: 0.5rem 0.8rem; font-weight: 800; }
