@@ -53,7 +53,7 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
   .signals { background: var(--caution); color: #000; border: 4px solid #000; padding: 0.6rem; font-size: 1.4em; animation: call 0.5s steps(2) 6; }
 }
 @media screen and (max-width: 40rem) {
-  .is-working .work-bar { padding: 0.2rem 0.4rem; border-top-width: 2px; }
+  .is-working .work-bar { padding: 0.1rem 0.4rem; border-top-width: 2px; }
   .is-working .bar-content > .buttons { gap: 0.3rem; }
   .is-working .bar-content > .buttons button { flex: 1 1 0; padding: 0 0.3rem; font-size: 0.75rem; border-width: 1px; max-height: 3rem; }
   .is-working .bar-content > .buttons .now { flex: 2 1 0; }
