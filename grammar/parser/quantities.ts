@@ -109,7 +109,8 @@ export abstract class Quantities extends Lists {
   protected wantQuantity(idx: number, wanted = 'a number with its unit'): QuantityNode | undefined {
     if (!this.atValueName() && !this.ready(t.NumberText, wanted)) return undefined;
     const quantity = this.subrule(idx, this.value);
-    if (lacksUnit(quantity)) this.missing(this.unitMeant ? wordsOfUnit(this.unitMeant) : { words: 'a unit' });
+    if (lacksUnit(quantity))
+      this.missing(this.unitMeant && !this.at(t.NumberText) ? wordsOfUnit(this.unitMeant) : { words: 'a unit' });
     return quantity;
   }
 

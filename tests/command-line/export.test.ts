@@ -29,9 +29,9 @@ test('a draft is written with errors too', async () => {
 test('a compact card is printed in two columns', async () => {
   const here = folder().write('a.card', cleanCard);
   await here.run(['export', 'a.card']);
-  expect(here.read('wash.html')).not.toContain('column-gap:6mm');
+  expect(here.read('wash.html')).not.toContain('columns:2;column-gap');
   expect(await here.run(['export', 'a.card', '--compact'])).toMatchObject({ code: 0 });
-  expect(here.read('wash.html')).toContain('column-gap:6mm');
+  expect(here.read('wash.html')).toContain('columns:2;column-gap');
 });
 
 test('a file without a card gives exit code 2', async () => {

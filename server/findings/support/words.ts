@@ -65,10 +65,15 @@ export function mendInWords(mend: readonly ItemState[]): string {
 
 /** Why what would put it right is no mend: nobody has it in hand. */
 export function hangsOnInWords(hanging: readonly ItemState[]): string {
-  const each = hanging.map(({ item, state }) => `${item.label} to be ${stateName(item, state)}`).join(' and ');
-  return hanging.every(({ item }) => item.kind.seen)
-    ? `What it takes, ${each}, is only seen and may change with this very action, so no check before it is enough.`
-    : `What it takes, ${each}, may change by itself at any time, so nothing done before it is enough.`;
+  const set = hanging.filter(({ item }) => !item.kind.seen && item.may.length === 0);
+  const others = hanging.filter((one) => !set.includes(one));
+  const each = others.map(({ item, state }) => `${item.label} to be ${stateName(item, state)}`).join(' and ');
+  const why = others.every(({ item }) => item.kind.seen)
+    ? 'is only seen and may change with this very action, so no check before it is enough.'
+    : 'may change by itself at any time, so nothing done before it is enough.';
+  return set.length === 0
+    ? `What it takes, ${each}, ${why}`
+    : `${mendInWords(set)} What it takes besides, ${each}, ${why}`;
 }
 
 function nodeLabel({

@@ -19,7 +19,7 @@ export function hangingOn(condition: Condition, state: State, look: Look, leave?
   return movingThatWouldMend(condition, state, look, leave) ?? seenThatWouldMend(condition, state, look, leave);
 }
 
-/** What would mend it if it did not move by itself; undefined where that is no help. */
+/** What would mend it if nothing moved by itself: what is set, and what may move; undefined where that is no help. */
 function movingThatWouldMend(
   condition: Condition,
   state: State,
@@ -36,7 +36,7 @@ function movingThatWouldMend(
       ? [{ item, state: bitsOf(possible)[0] as number }]
       : [];
   });
-  return mend && wanted.length > 0 ? wanted : undefined;
+  return mend && wanted.length > 0 ? [...mend.filter(({ item }) => item.may.length === 0), ...wanted] : undefined;
 }
 
 /** As `mendOf`, also by checks of what is only seen, in states in which it may be there; a setting is preferred to a check. */

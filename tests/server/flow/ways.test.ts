@@ -157,7 +157,7 @@ test('every stop goes through the stages for it, where a stop just ends', () => 
     ways(`stop "Broken." stage "Safe" when stopped { step { wait 1 s check "Well?" } if "Done?" { finish } }
       stage "More" when stopped { step wait 3 s }`),
   ).toEqual([
-    'stopping (the card stops), wait 1 s, (“Well?”: no), stopped',
+    'stopping (the card stops), wait 1 s, (“Well?”: no), stopping-early, stopped',
     'stopping (the card stops), wait 1 s, (“Done?”: yes), stopped',
     'stopping (the card stops), wait 1 s, (“Done?”: no), wait 3 s, stopped',
   ]);
