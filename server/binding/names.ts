@@ -152,7 +152,8 @@ export function reportUnknown(
   of?: string,
 ): string | undefined {
   if (isExcused(scope.work, name.text, sort)) return undefined;
-  const near = nearest(name.text, known);
+  const names = [...known];
+  const near = nearest(name.text, names);
   const place = placeOf(scope, name);
   scope.work.problems.add({
     type: 'unknown-name',
@@ -161,6 +162,7 @@ export function reportUnknown(
     sort,
     near,
     of,
+    among: of === undefined ? [] : names,
   });
   for (const meant of near) scope.work.perhapsMeant.add(meant);
   return surelyMeant(name.text, near);

@@ -18,6 +18,8 @@ export type Problem =
       readonly name: string;
       readonly sort: Sort;
       readonly of?: string;
+      /** The names that it has, where it is the part of something. */
+      readonly among?: readonly string[];
       readonly near: Near;
     }
   /** The name is known, but is that of another sort of thing. */

@@ -62,10 +62,11 @@ item drain : valve "the drain valve" normally closed`,
   },
 };
 
-function unknownName({ place, name, sort, of, near }: ProblemOf<'unknown-name'>): Found {
+function unknownName({ place, name, sort, of, near, among = [] }: ProblemOf<'unknown-name'>): Found {
+  const others = among.length > 0 ? `It has ${among.map(quoted).join(', ')}.` : toDeclare(name, sort);
   return {
     place,
-    message: `${absence(name, sort, of)} ${didYouMean(near.map(withoutQuotes), toDeclare(name, sort))}`,
+    message: `${absence(name, sort, of)} ${didYouMean(near.map(withoutQuotes), others)}`,
     fixes: changeTo(place, near),
   };
 }
