@@ -127,7 +127,7 @@ function asElse(
 ): Fix[] {
   const [first, last] = [sentences[look.first], sentences[index]];
   const action = last && withElse(look, last.text, done, headOf(step));
-  if (!first || action === undefined) return [];
+  if (!first || !last || action === undefined) return [];
   const saying = { actions: [action], place: { file, start: first.start, end: last.end }, keeps: false };
   const title = `Say both as: ${action.slice(0, action.indexOf('{'))}{ … }`;
   return [{ title, edits: asSteps(saying, step, text, source), reveals: true }];

@@ -1,12 +1,12 @@
 /** The table of units against published factors and against two independent libraries. */
 import { UcumLhcUtils } from '@lhncbc/ucum-lhc';
-import { create, all as everything } from 'mathjs';
+import { create, all as everything, type FactoryFunctionMap } from 'mathjs';
 import { describe, expect, test } from 'vitest';
 import { exact } from '../../shared/exact.ts';
 import { convert, numberToBase } from '../../shared/quantity.ts';
 import { counterpart, findUnit, unit, units } from '../../shared/units.ts';
 
-const mathjs = create(everything);
+const mathjs = create(everything as FactoryFunctionMap);
 const ucum = UcumLhcUtils.getInstance();
 
 /** One of the first unit in the second. */

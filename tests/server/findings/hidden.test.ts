@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import type { Fix } from '../../../shared/finding.ts';
 import { applyFix } from '../../support/apply.ts';
 import { check, findingsOf } from '../../support/check.ts';
 
@@ -32,7 +33,7 @@ test('the finding says the number, and its fix takes it out', () => {
   const text = withSteps('  step "Look at the \u202E\u200Bhose."');
   const [finding] = findingsOf(text, { only: ['text'] });
   expect(finding?.message).toContain('U+202E U+200B');
-  expect(applyFix(text, finding?.fixes[0])).toBe(withSteps('  step "Look at the hose."'));
+  expect(applyFix(text, finding?.fixes[0] as Fix)).toBe(withSteps('  step "Look at the hose."'));
 });
 
 test('no message carries on what a text hides', () => {

@@ -1,5 +1,6 @@
 /** What a fix writes in the place of a slip. */
 import { expect, test } from 'vitest';
+import type { Fix } from '../../../shared/finding.ts';
 import { applyFix } from '../../support/apply.ts';
 import { findingsOf } from '../../support/check.ts';
 
@@ -113,7 +114,7 @@ test.each([
 ])('a role that nobody takes goes with its comma: %s', (before, after) => {
   const text = `card t "T" {\n  number "1" revision "A" ${before}\n  step by a "Look."\n  step by b "Look."\n}`;
   const [finding] = findingsOf(text, { only: ['name.unused'] });
-  expect(applyFix(text, finding?.fixes[0] as never)).toContain(`revision "A" ${after}\n`);
+  expect(applyFix(text, finding?.fixes[0] as Fix)).toContain(`revision "A" ${after}\n`);
 });
 
 test.each([
