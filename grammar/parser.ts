@@ -259,11 +259,11 @@ class CardParser extends Safety {
   readonly part = this.RULE('part', (): Part | undefined => {
     const start = this.start();
     const text = this.wantText(0, 'what the part is called, in quotes,');
-    // On a line of its own it is the field of that name, unless what only a part has goes on after it.
+    // On a line of its own, or with more than one text, it is the field of that name, unless what only a part has goes on after it.
     const number = this.OPTION1({
       GATE: () =>
-        !this.isFirstOnLine(this.LA(1)) ||
-        [k.quantity, k.batch, k.expires, t.Comma].some((type) => this.LA(3).tokenType === type),
+        [k.quantity, k.batch, k.expires, t.Comma].some((type) => this.LA(3).tokenType === type) ||
+        (!this.isFirstOnLine(this.LA(1)) && this.LA(3).tokenType !== t.QuotedText),
       DEF: () => {
         this.CONSUME(k.number);
         return this.wantOneText(1, 'the part number in quotes');
