@@ -14,7 +14,7 @@ export const screenStyle = `
   tbody th, tbody td, .fill { min-width: 0; padding: 0.25em; }
   .lanes { grid-template-columns: minmax(0, 1fr); }
   .rows thead { display: none; }
-  .rows, .rows > tbody, .rows > tbody > tr, .rows > tbody > tr > * { display: block; width: auto; }
+  .rows, .rows > tbody, .rows > tbody > tr, .rows > tbody > tr > :is(th, td) { display: block; width: auto; }
   .blank, .answers { white-space: normal; }
   .step, .standing { grid-template-columns: 2.2em auto minmax(0, 1fr); }
   .who { grid-column: 1 / -1; }
