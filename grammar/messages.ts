@@ -1,5 +1,5 @@
 /** What is said about a slip of the pen: what is missing or in the way, and what to write, in a writer's words. */
-import type { Span } from '../shared/text.ts';
+import { capital, type Span } from '../shared/text.ts';
 import type { SyntaxProblem } from './syntax.ts';
 
 type Fix = NonNullable<SyntaxProblem['fix']>;
@@ -235,8 +235,4 @@ function deletion(span: Span, text: string): Fix {
 
 function bare(span: Span): Span {
   return { start: span.start, end: span.end };
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -70,3 +70,13 @@ export class LineTable {
 export function contains(span: Span, offset: number): boolean {
   return span.start <= offset && offset <= span.end;
 }
+
+/** With a capital as its first letter. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** With a small first letter. */
+export function lowered(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}

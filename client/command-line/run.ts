@@ -18,6 +18,9 @@ import { StatusLine } from './status-line.ts';
 import { CannotRun, type Machine, type Surroundings } from './surroundings.ts';
 import { verifyCommand } from './verify.ts';
 
+/** One core is left to the compiler and collector of the program itself: of two cores a second thread gains nothing. */
+const mostThreads = Math.max(1, availableParallelism() - 1);
+
 export async function runCommandLine(args: readonly string[], { status, ...machine }: Machine): Promise<ExitCode> {
   const line = new StatusLine(status);
   const afterWiping = (write: (text: string) => void) => (text: string) => {
@@ -65,9 +68,7 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
     .option('--changed [since]', 'only what Git says has changed since a commit (HEAD), and all cards that use it')
     .addOption(new Option('--shard <part>', 'only one part of the files, such as 2/8').argParser(readShard))
     .option('--watch', 'check again whenever a file changes, until you stop it')
-    .addOption(
-      new Option('--threads <count>', 'how many cores to use').argParser(readCount).default(availableParallelism()),
-    )
+    .addOption(new Option('--threads <count>', 'how many cores to use').argParser(readCount).default(mostThreads))
     .option('--no-cache', `neither take nor keep results of unchanged files in ${keptFolder}`)
     .addHelpText(
       'after',

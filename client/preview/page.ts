@@ -1,4 +1,5 @@
 /** The script of the preview's page: shows what the panel sends, and tells it what the reader does. */
+import { capital } from '../../shared/text.ts';
 import './page.css';
 import type { Configuration, PlaceInFile, Preview } from '../../shared/protocol.ts';
 import { blocksOf, drawCard, innermost, measure, spanOf } from './card-view.ts';
@@ -90,8 +91,7 @@ function show(newUri: string, preview: Preview): void {
   file = Object.keys(preview.files).find((name) => preview.files[name] === uri) ?? uri;
   anchors = measure(scroller, file);
   drawChoices(preview);
-  const words = preview.coverage ?? '';
-  coverage.textContent = words.charAt(0).toUpperCase() + words.slice(1);
+  coverage.textContent = capital(preview.coverage ?? '');
   walk = walk && keepWalk(walk, preview.findings);
   drawWalk(walkPane, preview.findings, walk, walkActions);
   showCursor();

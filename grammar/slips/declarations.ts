@@ -1,4 +1,5 @@
 /** Slips in declarations and in the head of a card. */
+import { capital } from '../../shared/text.ts';
 import { type Slip, slip } from './slip.ts';
 
 const aLabel = 'What the crew reads stands between quotation marks.';
@@ -85,7 +86,7 @@ export const declarationSlips: readonly Slip[] = [
   slip(
     '\\bstage (NAME) *(?=\\{)',
     'A stage has a title between quotation marks.',
-    ([, name = '']) => `stage ${name} "${name.charAt(0).toUpperCase()}${name.slice(1)}" `,
+    ([, name = '']) => `stage ${name} "${capital(name)}" `,
   ),
   slip('\\bstage (WORDS) *(?=\\{)', 'A title stands between quotation marks.', ([, title]) => `stage ${label(title)} `),
   slip(

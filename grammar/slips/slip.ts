@@ -1,4 +1,5 @@
 /** How a slip of somebody new to the language is written down: what was written, why it is none, what to write instead. */
+import { capital } from '../../shared/text.ts';
 import { isClosedText } from '../scan.ts';
 import { endOf, lex, QuotedText } from '../tokens.ts';
 
@@ -73,6 +74,6 @@ export function quoted(words: string): string {
     .replace(/\s+/g, ' ')
     .replace(/["'“”]/g, '')
     .replace(/\{/g, '{{');
-  const whole = sentence.charAt(0).toUpperCase() + sentence.slice(1);
+  const whole = capital(sentence);
   return `"${/[.!?]$/.test(whole) ? whole : `${whole}.`}"`;
 }

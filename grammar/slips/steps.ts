@@ -1,4 +1,5 @@
 /** Slips in steps and other statements. */
+import { capital } from '../../shared/text.ts';
 import { actingWords, contextualActingWords } from '../words.ts';
 import { quoted, type Slip, slip } from './slip.ts';
 
@@ -140,7 +141,7 @@ export const stepSlips: readonly Slip[] = [
   slip(
     '(step BY)if (WORDS), *(WORDS)END',
     'A condition stands before the step, and what is then done in braces.',
-    ([, , asked, words]) => `if "${asked?.charAt(0).toUpperCase()}${asked?.slice(1)}?" { step ${quoted(words ?? '')} }`,
+    ([, , asked, words]) => `if "${capital(asked ?? '')}?" { step ${quoted(words ?? '')} }`,
   ),
   slip('START(step BY)(WORDS)END', aSentence, ([, step, words]) => {
     const said = sentenceOf(words);

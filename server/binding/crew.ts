@@ -1,7 +1,7 @@
 /** Who does what: the roles of a card, which are also those of everything that it does. */
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Role } from '../../shared/card.ts';
-import type { Place } from '../../shared/text.ts';
+import { capital, type Place } from '../../shared/text.ts';
 import { reportSecond } from './duplicates.ts';
 import { inWords, placeOf, type Scope } from './names.ts';
 import { nearest, surelyMeant } from './nearest.ts';
@@ -30,7 +30,7 @@ export function bindCrew(scope: Scope, fields: readonly syntax.Field[], owner: D
     const place = placeOf(scope, name);
     const role: Role = {
       name: name.text,
-      label: label?.value ?? capitalised(name.text),
+      label: label?.value ?? capital(inWords(name.text)),
       qualified: qualified?.value,
       place,
     };
@@ -42,11 +42,6 @@ export function bindCrew(scope: Scope, fields: readonly syntax.Field[], owner: D
 /** Takes every role as it is named. */
 export function anyCrew(): Crew {
   return { roles: new Map(), implied: new Map() };
-}
-
-function capitalised(name: string): string {
-  const words = inWords(name);
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 export function findRole(scope: CrewScope, name: syntax.Name | undefined): Role | undefined {
@@ -62,7 +57,7 @@ export function findRole(scope: CrewScope, name: syntax.Name | undefined): Role 
 
 function impliedRole(scope: Scope, implied: Map<string, Role>, name: syntax.Name): Role {
   const known = implied.get(name.text);
-  const role = known ?? { name: name.text, label: capitalised(name.text), place: placeOf(scope, name) };
+  const role = known ?? { name: name.text, label: capital(inWords(name.text)), place: placeOf(scope, name) };
   if (!known) implied.set(name.text, role);
   return role;
 }

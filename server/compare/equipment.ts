@@ -1,5 +1,7 @@
 /** What is otherwise in the equipment, as far as the card has to do with it, and which steps rely on that. */
+
 import type { Card, Gauge, Item, Limit, Rule, Step } from '../../shared/card.ts';
+import { capital } from '../../shared/text.ts';
 import { stepsIn } from '../findings/support/card.ts';
 import type { Context } from '../render/context.ts';
 import { stateText } from '../render/language/kinds.ts';
@@ -140,8 +142,4 @@ function hazardWords(
   ]
     .filter(Boolean)
     .join(', ');
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

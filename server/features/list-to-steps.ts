@@ -2,8 +2,10 @@
  * A list that was written elsewhere, as steps of our own: each sentence is kept as a text. What could be an action is then found
  * (prose.unsaid-action), and its mend says it so, one sentence at a time.
  */
+
 import { all, innermost, pathAt } from '../../grammar/navigate.ts';
 import type { Role } from '../../shared/card.ts';
+import { lowered } from '../../shared/text.ts';
 import { asText } from '../findings/support/edits.ts';
 import { orderOf, sortsOf } from '../prose/english.ts';
 import type { Snapshot } from '../snapshot.ts';
@@ -113,10 +115,6 @@ function goingOn(sentence: string, { role, text }: Told): Told | undefined {
   const isVerb = sortsOf(sentence).get(0)?.root !== undefined;
   const order = role && text !== '' && isVerb ? orderOf(lowered(sentence)) : undefined;
   return order === undefined ? undefined : { role, text: order };
-}
-
-function lowered(sentence: string): string {
-  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
 }
 
 function memberCalled(who: string, crew: readonly Member[]): Member | undefined {

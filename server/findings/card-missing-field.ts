@@ -1,6 +1,7 @@
 import { all } from '../../grammar/navigate.ts';
 import type { Card } from '../../grammar/syntax.ts';
 import type { TextEdit } from '../../shared/finding.ts';
+import { capital } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { alternatives } from './support/words.ts';
 
@@ -80,5 +81,5 @@ function crewOf(card: Card): string {
   const naming = [...all(card, 'by'), ...all(card, 'inspected'), ...all(card, 'sign'), ...all(card, 'lane')];
   const roles = new Set(naming.flatMap((node) => node.role?.text ?? []));
   if (roles.size === 0) return 'mechanic "Mechanic"';
-  return [...roles].map((role) => `${role} "${role.charAt(0).toUpperCase()}${role.slice(1)}"`).join(', ');
+  return [...roles].map((role) => `${role} "${capital(role)}"`).join(', ');
 }

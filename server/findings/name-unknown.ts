@@ -1,3 +1,4 @@
+import { lowered } from '../../shared/text.ts';
 import type { Barrier } from '../binding/problems.ts';
 import type { FileFacts, FindingSort, Found } from './finding.ts';
 import { asText } from './support/edits.ts';
@@ -138,11 +139,7 @@ function* argumentsOf({ bound }: FileFacts): Iterable<Found> {
   for (const { place, label, parameter, misfit } of misfitsOf(bound, 'unknown-name')) {
     yield {
       place,
-      message: `The procedure cannot be done with ${label} as “${parameter}”: ${lower(absence(misfit.name, misfit.sort, misfit.of))}`,
+      message: `The procedure cannot be done with ${label} as “${parameter}”: ${lowered(absence(misfit.name, misfit.sort, misfit.of))}`,
     };
   }
-}
-
-function lower(sentence: string): string {
-  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
 }

@@ -1,3 +1,4 @@
+import { capital, lowered } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { replace } from './support/edits.ts';
 import { noInstruction, proseOf } from './support/prose.ts';
@@ -60,5 +61,5 @@ export const proseConditionLast: FindingSort = {
 };
 
 function turned(order: string, late: string): string {
-  return `${late.charAt(0).toUpperCase()}${late.slice(1)}, ${order.charAt(0).toLowerCase()}${order.slice(1)}`;
+  return `${capital(late)}, ${lowered(order)}`;
 }

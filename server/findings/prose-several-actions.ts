@@ -1,12 +1,12 @@
 import type { Step, Text } from '../../grammar/syntax.ts';
 import type { Fix } from '../../shared/finding.ts';
-import type { Place } from '../../shared/text.ts';
+import { capital, type Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { insertAfter, replace } from './support/edits.ts';
 import { noInstruction, proseOf } from './support/prose.ts';
 import { anyOf, sentencesOf, within, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
-import { capitalised, headOf } from './support/text-as-steps.ts';
+import { headOf } from './support/text-as-steps.ts';
 
 /** Words that say that two things are meant to happen at once, which one sentence may then say. */
 const atOnce = /\b(?:while|at the same time|simultaneously|together)\b/iu;
@@ -63,12 +63,12 @@ export const proseSeveralActions: FindingSort = {
 function isNoVerb({ 0: whole, index }: RegExpExecArray, text: string): boolean {
   const word = /\p{L}+$/u.exec(whole)?.[0] ?? '';
   return (
-    others.test(word) &&
+    ambiguous.test(word) &&
     !/^\s+(?:(?:the|an?|all|both|each|every|it|them|this|these)\b|\{|\p{Lu})/u.test(text.slice(index + whole.length))
   );
 }
 
-const others =
+const ambiguous =
   /^(?:tag|lock|plug|pin|seal|cap|clamp|drain|vent|guard|cover|switch|release|stop|start|test|check|support|place|lower|clean|dry|clear|level|empty|open|close)$/iu;
 
 /** The second action and what is said after it in a step of its own, by the same roles; where the step says nothing else. */
@@ -79,6 +79,6 @@ function inTwoSteps(step: Step, text: Text, second: Place, source: string): Fix[
   const rest = source.slice(second.start + link.length, text.end - 1);
   const first = source.slice(0, second.start).trimEnd().replace(/[,;]$/u, '');
   const end = { file: second.file, start: first.length, end: text.end };
-  const next = insertAfter({ ...end, start: step.start }, `${headOf(step)} "${capitalised(rest)}"`, () => source);
+  const next = insertAfter({ ...end, start: step.start }, `${headOf(step)} "${capital(rest)}"`, () => source);
   return [{ title: 'Make two steps of it', edits: [replace(end, '."'), next] }];
 }

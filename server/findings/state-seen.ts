@@ -1,8 +1,8 @@
 import type { Accept, Action, Sign } from '../../shared/card.ts';
+import { capital } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { actionsIn } from './support/card.ts';
 import { replace } from './support/edits.ts';
-import { capital } from './support/words.ts';
 
 export const stateSeen: FindingSort = {
   code: 'state.seen',

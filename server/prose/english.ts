@@ -2,7 +2,9 @@
  * What sort of word each word of an English sentence is, by a library that is read into memory only when a sentence that names
  * something of the equipment first needs it.
  */
+
 import pluralize from 'pluralize';
+import { capital } from '../../shared/text.ts';
 import type { Token } from './tokens.ts';
 
 export interface Sort {
@@ -94,7 +96,7 @@ export function orderOf(done: string): string | undefined {
     from = index + word.length;
   }
   order += done.slice(from);
-  return order.charAt(0).toUpperCase() + order.slice(1);
+  return capital(order);
 }
 
 /** `opens` gives `open`; a word that is taken for a thing counts where something follows that it is done to. */

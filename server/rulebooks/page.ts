@@ -1,7 +1,9 @@
 /** The page of a rulebook, made from its own text: for `explain`, for the editor, and for the list in README.md. */
+
 import { all } from '../../grammar/navigate.ts';
 import { parse } from '../../grammar/parse.ts';
 import type { Rule } from '../../grammar/syntax.ts';
+import { capital } from '../../shared/text.ts';
 import { type Rulebook, withSlip } from './rulebook.ts';
 import { allRulebooks } from './rulebooks.ts';
 
@@ -47,7 +49,7 @@ function rulesOf({ text }: Rulebook): readonly Rule[] {
 function titleOf({ title, each }: Rule): string {
   const kind = each?.kind?.text.replaceAll('-', ' ');
   const words = (title?.value ?? '').replaceAll(/\{[^}]*\}/g, `the ${kind}`);
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  return capital(words);
 }
 
 function sectionOf({ name, because, sources }: Rule, { good = '', slips = {} }: Rulebook): string {

@@ -1,7 +1,7 @@
 /** A look with what is done where it fails, said in the sentence behind it: `… It must be below 5 bar. If it is not, wait 5 minutes.` */
+import { capital } from '../../../shared/text.ts';
 import { sortsOf } from '../../prose/english.ts';
 import type { Said } from '../../prose/recognise.ts';
-import { capitalised } from './text-as-steps.ts';
 
 const greater = '(?:higher|more|greater|above|over)';
 const less = '(?:lower|less|below|under)';
@@ -51,10 +51,10 @@ function clausesOf(sentence: string, from: number): Clause[] {
 /** A clause as a step, or nothing where the look is asked again anyhow; undefined where it is no order. */
 function stepOf({ at, text }: Clause, done: readonly Said[], head: string): string | undefined {
   if (again.test(text)) return '';
-  const words = JSON.stringify(`${capitalised(text)}.`);
+  const words = `"${capital(text)}."`;
   if (ends.test(text)) return `stop ${words}`;
   const said = done.find((one) => one.at === at);
   if (said?.actions.length === 1)
     return said.more ? `${head} ${words} ${said.actions[0]}` : `${head} ${said.actions[0]}`;
-  return said === undefined && sortsOf(capitalised(text)).get(0)?.root !== undefined ? `${head} ${words}` : undefined;
+  return said === undefined && sortsOf(capital(text)).get(0)?.root !== undefined ? `${head} ${words}` : undefined;
 }

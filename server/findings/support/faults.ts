@@ -1,6 +1,6 @@
+import { capital } from '../../../shared/text.ts';
 import type { FindingSort, Found } from '../finding.ts';
 import { declaredBounds, type Fault, faultOf, type MeasuredBound, writtenBounds } from './limits.ts';
-import { capital } from './words.ts';
 
 type Words = (measured: MeasuredBound) => Pick<Found, 'message'> & Partial<Found>;
 

@@ -1,8 +1,8 @@
 import type { Hazard } from '../../../shared/card.ts';
 import type { Fix } from '../../../shared/finding.ts';
+import { capital } from '../../../shared/text.ts';
 import type { HazardBegins } from '../../proof/facts.ts';
 import { insertBefore, type TextOf } from './edits.ts';
-import { capital } from './words.ts';
 
 export function beginning(hazard: Hazard): string {
   return `${capital(hazard.label)} begins`;

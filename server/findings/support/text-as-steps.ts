@@ -1,7 +1,7 @@
 /** Takes a sentence out of the text of a step and says it as an action, in the order in which it was written. */
 import type * as syntax from '../../../grammar/syntax.ts';
 import type { TextEdit } from '../../../shared/finding.ts';
-import type { Place } from '../../../shared/text.ts';
+import { capital, type Place } from '../../../shared/text.ts';
 
 export interface Saying {
   readonly actions: readonly string[];
@@ -21,9 +21,7 @@ export function asSteps(
 ): TextEdit[] {
   const place = { file: sentence.file, start: text.start, end: text.end };
   const before = unquoted(source.slice(text.start + 1, keeps ? sentence.end : sentence.start));
-  const after = [rest && capitalised(rest), unquoted(source.slice(sentence.end, text.end - 1))]
-    .filter(Boolean)
-    .join(' ');
+  const after = [rest && capital(rest), unquoted(source.slice(sentence.end, text.end - 1))].filter(Boolean).join(' ');
   const first = before === '' ? '' : `"${before}" `;
   const said = actions.join('   ');
   const action = actions.length > 1 && !step.braces ? `{ ${said} }` : said;
@@ -50,10 +48,6 @@ export function asSteps(
 export function headOf({ parts }: syntax.Step): string {
   const roles = parts.flatMap((part) => (part.type === 'by' && part.role ? [`by ${part.role.text}`] : []));
   return ['step', ...roles].join(' ');
-}
-
-export function capitalised(text: string): string {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
 }
 
 /** The strings of a text in several as one. */

@@ -2,7 +2,7 @@
 import type { Gauge, Hazard, Item, Rule, Supply } from '../../../shared/card.ts';
 import type { PathPlace } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
-import type { Place } from '../../../shared/text.ts';
+import { capital, type Place } from '../../../shared/text.ts';
 import type { Break, ItemState, Unmet } from '../../proof/facts.ts';
 import type { Found } from '../finding.ts';
 
@@ -17,10 +17,6 @@ export function stateNames(item: Item, states: readonly number[]): string {
 
 export function alternatives(words: readonly string[]): string {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
-}
-
-export function capital(sentence: string): string {
-  return sentence.charAt(0).toUpperCase() + sentence.slice(1);
 }
 
 /** What of a requirement does not hold, one sentence part each: `the bus tie contactor may be open`. */

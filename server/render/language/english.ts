@@ -1,4 +1,5 @@
 import pluralize from 'pluralize';
+import { lowered } from '../../../shared/text.ts';
 import type { FixedWords, GrammarWords, Left } from './words.ts';
 
 // British lists have no comma before "and", which is how a line of parts reads best on a card.
@@ -22,7 +23,7 @@ const afterHead =
 
 /** A sentence that goes on after a word; what is written in capitals stays so. */
 function lowerFirst(sentence: string): string {
-  return /^\p{Lu}\p{Ll}/u.test(sentence) ? sentence.charAt(0).toLowerCase() + sentence.slice(1) : sentence;
+  return /^\p{Lu}\p{Ll}/u.test(sentence) ? lowered(sentence) : sentence;
 }
 
 /** An order that comes after another; what is no order, such as "A valve leaks.", stands as it is. */
