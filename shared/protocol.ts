@@ -3,6 +3,7 @@
  * by UTF-16 offsets in the version of the text that the answer names.
  */
 import type { Level } from './finding.ts';
+import type { NotFollowed } from './not-followed.ts';
 import type { Span } from './text.ts';
 
 /** The methods, by the name that goes over the wire. */
@@ -66,9 +67,14 @@ export interface Preview {
   /** The card as HTML. Its blocks name their place in `data-file`, `data-offset` and `data-end`. */
   readonly body: string;
   readonly style: string;
-  /** How much of the card the proof follows, in words; absent where there is no card. */
-  readonly coverage?: string;
+  /** How much of the card the proof follows; absent where there is no card. */
+  readonly coverage?: PreviewCoverage;
   readonly findings: readonly PreviewFinding[];
+}
+
+export interface PreviewCoverage {
+  readonly words: string;
+  readonly notFollowed: readonly (NotFollowed & { readonly place: PlaceInFile })[];
 }
 
 export interface CardTitle {

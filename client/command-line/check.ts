@@ -16,6 +16,7 @@ import type { Surroundings } from './surroundings.ts';
 interface CheckOptions {
   readonly format: 'text' | 'json' | 'sarif';
   readonly strict?: boolean;
+  readonly notFollowed?: boolean;
   /** Since this commit, or since the last one. */
   readonly changed?: string | true;
   readonly shard?: Shard;
@@ -24,7 +25,9 @@ interface CheckOptions {
   readonly cache: boolean;
 }
 
-const reports: Readonly<Record<CheckOptions['format'], (report: Report, surroundings: Surroundings) => string>> = {
+type Reporter = (report: Report, surroundings: Surroundings, listed?: boolean) => string;
+
+const reports: Readonly<Record<CheckOptions['format'], Reporter>> = {
   text: textReport,
   json: jsonReport,
   sarif: sarifReport,
@@ -66,7 +69,7 @@ async function checkOnce(
   const { threads, cache } = options;
   const checked = await checkFiles({ files, provider, settingsOf, threads, keeps: cache }, surroundings);
   for (const line of loweredIn(checked.files, settingsOf)) complain(line);
-  write(reports[options.format](reportOf(checked, api.workspace.textOf), surroundings));
+  write(reports[options.format](reportOf(checked, api.workspace.textOf), surroundings, options.notFollowed));
   if (found.problems.length > 0) return { code: exitCodes.couldNotRun, files: checked.files };
   const code = fails(checked.findings, options.strict ?? false) ? exitCodes.findings : exitCodes.clean;
   return { code, files: checked.files };

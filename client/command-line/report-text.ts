@@ -2,7 +2,7 @@
 import { coverageWords } from '../../server/api.ts';
 import type { Finding, Level } from '../../shared/finding.ts';
 import { hiddenShown } from '../../shared/hidden.ts';
-import type { Region, Report, Summary } from './report.ts';
+import type { CardCoverage, Region, Report, Summary } from './report.ts';
 import type { Surroundings } from './surroundings.ts';
 
 /** The most lines of a card that are shown for one finding. */
@@ -17,9 +17,15 @@ const colours: Readonly<Record<Level, string>> = {
 };
 const plain = '\u001B[0m';
 
-export function textReport(report: Report, surroundings: Surroundings): string {
+/** @param listed with the steps that the proof does not follow. */
+export function textReport(report: Report, surroundings: Surroundings, listed = false): string {
   const findings = report.findings.map((finding) => `${inFull(finding, report, surroundings)}\n`);
-  return `${findings.join('')}${summaryLine(report.summary)}\n`;
+  const steps = listed ? report.summary.coverage.flatMap(({ notFollowed }) => notFollowed.map(notFollowedLine)) : [];
+  return `${[...findings, ...steps].join('')}${summaryLine(report.summary)}\n`;
+}
+
+function notFollowedLine({ file, line, column, number, words, why }: CardCoverage['notFollowed'][number]): string {
+  return `${hiddenShown(file)}:${line}:${column}: not followed: step ${number}, “${hiddenShown(words)}”: ${hiddenShown(why)}.\n`;
 }
 
 function inFull(finding: Finding, report: Report, surroundings: Surroundings): string {

@@ -1,6 +1,7 @@
 /** Findings in lines and columns, as every kind of report needs them. */
 import type { Checked, CheckedCard } from '../../server/api.ts';
 import type { Finding, Level } from '../../shared/finding.ts';
+import type { NotFollowed } from '../../shared/not-followed.ts';
 import { LineTable, type Place } from '../../shared/text.ts';
 
 /** Lines and columns from 1, columns in UTF-16 units; the end is the column after the last character. */
@@ -19,7 +20,12 @@ export interface Summary {
   readonly warnings: number;
   readonly hints: number;
   /** What the proof follows of each card, in the order of the cards. */
-  readonly coverage: readonly (Omit<CheckedCard, 'name'> & { readonly card: string })[];
+  readonly coverage: readonly CardCoverage[];
+}
+
+export interface CardCoverage extends Omit<CheckedCard, 'name' | 'notFollowed'> {
+  readonly card: string;
+  readonly notFollowed: readonly (NotFollowed & Region)[];
 }
 
 export interface Report {
@@ -45,7 +51,11 @@ export function reportOf({ findings, files, cards }: Checked, textOf: (file: str
       errors: count('error'),
       warnings: count('warning'),
       hints: count('hint'),
-      coverage: cards.map(({ name, ...coverage }) => ({ card: name, ...coverage })),
+      coverage: cards.map(({ name, notFollowed, ...coverage }) => ({
+        card: name,
+        ...coverage,
+        notFollowed: notFollowed.map(({ place, ...one }) => ({ ...regionOf(place, linesOf(place.file)), ...one })),
+      })),
     },
     regionOf: (place) => regionOf(place, linesOf(place.file)),
     linesOf,

@@ -65,6 +65,7 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
     .argument('<path...>', "cards, folders, patterns ('**/*.card'), or - for standard input")
     .addOption(new Option('--format <format>', 'how to say it').choices(['text', 'json', 'sarif']).default('text'))
     .option('--strict', 'end with exit code 1 for warnings and hints too')
+    .option('--not-followed', 'list the steps that the proof does not follow, and why (in json they always are)')
     .option('--changed [since]', 'only what Git says has changed since a commit (HEAD), and all cards that use it')
     .addOption(new Option('--shard <part>', 'only one part of the files, such as 2/8').argParser(readShard))
     .option('--watch', 'check again whenever a file changes, until you stop it')

@@ -8,6 +8,7 @@ import { ExplanationPages, explain } from './explanations.ts';
 import { exportCard, type Meant } from './export.ts';
 import { LoweredChecks } from './lowered-checks.ts';
 import { newCard, newEquipment } from './new-files.ts';
+import { listNotFollowed } from './not-followed.ts';
 import { writeReason } from './reason.ts';
 import { tellReleases } from './releases.ts';
 import { compareWith, report } from './review.ts';
@@ -66,6 +67,8 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
       if (written) await tutorial.look(uri.toString(), 'export');
     }),
     compare: (uri?: vscode.Uri, from?: unknown) => onFile((file) => compareWith(client, file, from))(uri),
+    notFollowed: (uri?: vscode.Uri, card?: string) =>
+      onFile((file) => listNotFollowed(client, file, card ?? panels.cardOf(file)))(uri),
     report: () => report(client, context.extensionUri),
     example: async () => tutorial.begin((await openExample()).uri),
     newCard: () => newCard(),

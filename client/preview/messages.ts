@@ -15,7 +15,20 @@ const preview: v.GenericSchema<Preview> = v.object({
   configurations: v.array(v.object({ label: v.string(), values: names })),
   body: v.string(),
   style: v.string(),
-  coverage: v.optional(v.string()),
+  coverage: v.optional(
+    v.object({
+      words: v.string(),
+      notFollowed: v.array(
+        v.object({
+          number: v.number(),
+          words: v.string(),
+          sort: v.picklist(['people', 'unseen']),
+          why: v.string(),
+          place,
+        }),
+      ),
+    }),
+  ),
   findings: v.array(
     v.object({
       code: v.string(),
@@ -87,7 +100,10 @@ function read<Message>(schema: v.GenericSchema<Message>, message: unknown): Mess
 }
 
 /** The files that a preview shows something of: its page may send a reader to these, and to no others. */
-export function filesOf({ files, findings }: Preview): ReadonlySet<string> {
-  const places = findings.flatMap((finding) => [finding.place, ...finding.path]);
+export function filesOf({ files, findings, coverage }: Preview): ReadonlySet<string> {
+  const places = [
+    ...findings.flatMap((finding) => [finding.place, ...finding.path]),
+    ...(coverage?.notFollowed ?? []).map((step) => step.place),
+  ];
   return new Set([...Object.values(files), ...places.map(({ uri }) => uri)]);
 }

@@ -1,5 +1,4 @@
 /** The script of the preview's page: shows what the panel sends, and tells it what the reader does. */
-import { capital } from '../../shared/text.ts';
 import './page.css';
 import type { Configuration, PlaceInFile, Preview } from '../../shared/protocol.ts';
 import { blocksOf, drawCard, innermost, measure, spanOf } from './card-view.ts';
@@ -7,7 +6,7 @@ import { button, chooser, element } from './elements.ts';
 import { readForPage, type ToPanel } from './messages.ts';
 import { type Anchor, isWhereItWasPut, offsetAt, topOf } from './scroll.ts';
 import { keepWalk, nearest, startWalk, type Walk, walkTo } from './walk.ts';
-import { drawSituation, drawWalk } from './walk-view.ts';
+import { drawCoverage, drawSituation, drawWalk } from './walk-view.ts';
 
 interface Host {
   readonly postMessage: (message: ToPanel) => void;
@@ -19,7 +18,7 @@ declare function acquireVsCodeApi(): Host;
 const host = acquireVsCodeApi();
 
 const older = element('span', { class: 'older', attributes: { role: 'status' } });
-const coverage = element('span', { class: 'coverage' });
+const coverage = element('div', { class: 'coverage' });
 const choices = element('div', { class: 'choices' });
 const bar = element('header', { class: 'bar' }, choices, coverage, older);
 const card = element('div', { class: 'card' });
@@ -91,7 +90,7 @@ function show(newUri: string, preview: Preview): void {
   file = Object.keys(preview.files).find((name) => preview.files[name] === uri) ?? uri;
   anchors = measure(scroller, file);
   drawChoices(preview);
-  coverage.textContent = capital(preview.coverage ?? '');
+  drawCoverage(coverage, preview.coverage, (place) => reveal(place, false));
   walk = walk && keepWalk(walk, preview.findings);
   drawWalk(walkPane, preview.findings, walk, walkActions);
   showCursor();

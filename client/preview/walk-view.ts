@@ -1,5 +1,6 @@
-/** The pane under the card: the findings to walk, the path of the one chosen, and what may be so at a step. */
-import type { PreviewFinding, Situation } from '../../shared/protocol.ts';
+/** What stands round the card: how much the proof follows, the findings to walk, the path of the one chosen, and what may be so at a step. */
+import type { PlaceInFile, PreviewCoverage, PreviewFinding, Situation } from '../../shared/protocol.ts';
+import { capital } from '../../shared/text.ts';
 import { button, chooser, element } from './elements.ts';
 import type { Walk } from './walk.ts';
 
@@ -72,4 +73,25 @@ export function drawSituation(pane: HTMLElement, situation: Situation | undefine
     ...drawings,
   );
   pane.scrollIntoView({ block: 'start' });
+}
+
+/** What opens stays open while the card is written on. */
+export function drawCoverage(
+  pane: HTMLElement,
+  coverage: PreviewCoverage | undefined,
+  show: (place: PlaceInFile) => void,
+): void {
+  const words = capital(coverage?.words ?? '');
+  const isOpen = pane.querySelector('details')?.open ?? false;
+  const rows = (coverage?.notFollowed ?? []).map(({ number, words: step, why, place }) =>
+    element(
+      'li',
+      {},
+      button(`Step ${number}: ${step}`, () => show(place), { class: 'place' }),
+      ` ${capital(why)}.`,
+    ),
+  );
+  const list = element('details', {}, element('summary', {}, words), element('ul', {}, ...rows));
+  list.open = isOpen;
+  pane.replaceChildren(rows.length === 0 ? words : list);
 }

@@ -5,7 +5,7 @@ import type { InParts } from '../../shared/parts.ts';
 import type { CardTitle, Configuration, Exported, Preview } from '../../shared/protocol.ts';
 import type { Settings } from '../../shared/settings.ts';
 import type { Accepted } from '../acceptance.ts';
-import { coverageOf, coverageWords } from '../coverage.ts';
+import { type Coverage, coverageOf, coverageWords } from '../coverage.ts';
 import { configurations } from '../flow/configurations.ts';
 import { languageOf } from '../render/document.ts';
 import { renderBody, renderCard } from '../render/render.ts';
@@ -27,7 +27,10 @@ export interface PageContext {
   readonly workCopy?: string;
 }
 
-export type PreviewPage = Omit<Preview, 'version' | 'findings' | 'files'> & { readonly findings: readonly Finding[] };
+export interface PreviewPage extends Omit<Preview, 'version' | 'findings' | 'files' | 'coverage'> {
+  readonly findings: readonly Finding[];
+  readonly coverage?: { readonly words: string } & Pick<Coverage, 'notFollowed'>;
+}
 
 export function* preview(
   context: PageContext,
@@ -51,10 +54,15 @@ export function* preview(
     language: languageOf(card),
     configurations: machines(card),
     body: renderBody(input),
-    coverage: coverageWords([coverageOf(card)]),
+    coverage: coverageShown(card),
     style,
     findings: input.findings,
   };
+}
+
+function coverageShown(card: Card): NonNullable<PreviewPage['coverage']> {
+  const coverage = coverageOf(card);
+  return { words: coverageWords([coverage]), notFollowed: coverage.notFollowed };
 }
 
 /** What the page tells of a proof. One that cannot be had is left out of the page. */

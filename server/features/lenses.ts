@@ -16,7 +16,9 @@ export interface Lens {
   readonly span: Span;
   readonly title: string;
   /** What a click does, by the name of our command. */
-  readonly command?: 'preview' | 'compare';
+  readonly command?: 'preview' | 'compare' | 'notFollowed';
+  /** The card that the command is about. */
+  readonly card?: string;
 }
 
 export interface LensContext {
@@ -32,7 +34,7 @@ export interface LensContext {
 export function* lenses(snapshot: Snapshot, context: LensContext): InParts<Lens[]> {
   const found = usedLens(snapshot, context);
   for (const card of snapshot.bound.cards) {
-    found.push(yield* cardLens(card, snapshot, context));
+    found.push(yield* cardLens(card, snapshot, context), ...coverageLens(card));
     const released = standing(card, { ...context, snapshot }, context.releases);
     if (released !== undefined) found.push({ span: card.place, title: released, command: 'compare' });
   }
@@ -48,9 +50,16 @@ function* cardLens(card: Card, snapshot: Snapshot, { findings, settings }: LensC
     ...timeWords(time),
     ...(configurations.length > 1 ? [`${configurations.length} configurations`] : []),
     countWords(inCard.length, 'finding'),
-    ...(card.body.length > 0 ? [coverageWords([coverageOf(card)])] : []),
   ];
   return { span: card.place, title: parts.join(' · '), command: 'preview' };
+}
+
+/** A click lists the steps that are not followed, where there are any. */
+function coverageLens(card: Card): Lens[] {
+  if (card.body.length === 0) return [];
+  const coverage = coverageOf(card);
+  const command = coverage.notFollowed.length > 0 ? { command: 'notFollowed' as const, card: card.name } : {};
+  return [{ span: card.place, title: coverageWords([coverage]), ...command }];
 }
 
 /** Nothing where the card says nothing of times. */

@@ -67,6 +67,17 @@ export function recognise({ sentences, language }: Text, equipment: Equipment): 
   return found;
 }
 
+/** What sentences name by its whole label, whatever they say of it. */
+export function namedIn({ sentences }: Text, equipment: Equipment): readonly (Item | Gauge)[] {
+  const { items, gauges } = vocabularyOf(equipment);
+  return sentences.slice(0, mostSentences).flatMap((whole) => {
+    const text = whole.slice(0, mostCharacters);
+    const sentence = { text, tokens: tokensOf(text), english: false };
+    const things = [...items, ...gauges];
+    return sentence.tokens.flatMap((_, at) => calledAt<Item | Gauge>(at, things, sentence, undefined)?.things ?? []);
+  });
+}
+
 /** `It must be at most 50 bar.` after a sentence that names a gauge. */
 function goesOn({ sort }: Said, { text }: Sentence, { gauge }: Memory): Pick<Said, 'actions'> | undefined {
   if (

@@ -4,7 +4,7 @@ import { h } from 'hastscript';
 import type { Card, Rule } from '../../shared/card.ts';
 import type { Finding, Level } from '../../shared/finding.ts';
 import { durationWords } from '../../shared/quantity.ts';
-import type { Place } from '../../shared/text.ts';
+import { capital, type Place } from '../../shared/text.ts';
 import { page } from '../pages/page.ts';
 import { table } from '../render/parts/table.ts';
 import { tracedIn } from '../render/sources.ts';
@@ -27,6 +27,7 @@ export function reportPage(cards: readonly ReportedCard[], context: ReportContex
     section('findings', 'Findings', findings(cards, context)),
     section('accepted', 'Accepted', [acceptedTable(cards, context)]),
     section('rules', 'Rules', rules(cards, context)),
+    section('not-followed', 'Steps that the proof does not follow', [notFollowedTable(cards, context)]),
     section('sources', 'Sources', [sourceTable(cards, context)]),
     section('equipment', 'Files and the cards that use them', [usedTable(cards)]),
     section('settings', 'Checks that the settings switch off or lower', loweredChecks(cards)),
@@ -165,6 +166,27 @@ function acceptedTable(cards: readonly ReportedCard[], { placeWords, since }: Re
     rows,
     'All acceptances',
     'Nothing is accepted.',
+  );
+}
+
+/** Those for people only stand with the others: whoever reviews judges whether they are. */
+function notFollowedTable(cards: readonly ReportedCard[], { placeWords }: ReportContext): Element {
+  const rows = cards.flatMap(({ card, coverage }) =>
+    coverage.notFollowed.map(({ number, words, sort, why, place }) =>
+      h('tr', [
+        h('th', { scope: 'row', dir: 'auto' }, nameOf(card)),
+        cell(`${number}. ${words}`),
+        h('td', [mark(sort === 'people' ? { word: 'for people', look: 'plain' } : { word: 'not seen', look: 'care' })]),
+        cell(`${capital(why)}.`),
+        h('td.place', placeWords(place)),
+      ]),
+    ),
+  );
+  return sortable(
+    ['Card', 'Step', 'Sort', 'Why', 'Place'],
+    rows,
+    'All steps that the proof does not follow',
+    'The proof follows every step.',
   );
 }
 

@@ -8,7 +8,7 @@ test('a clean card gives exit code 0', async () => {
   const { code, out, errors } = await folder().write('a.card', cleanCard).run(['check', 'a.card']);
   expect({ code, out, errors }).toEqual({
     code: 0,
-    out: '0 errors, 0 warnings, 0 hints in 1 file with 1 card; the proof follows 0 of 1 step.\n',
+    out: '0 errors, 0 warnings, 0 hints in 1 file with 1 card; the proof follows 0 of 1 step; 1 is for people only.\n',
     errors: '',
   });
 });
@@ -28,6 +28,34 @@ test('a finding is shown with its lines, its path and its fix', async () => {
     1 error, 0 warnings, 0 hints in 1 file with 1 card; the proof follows 1 of 1 step.
     "
   `);
+});
+
+test('the steps that the proof does not follow are listed where they are asked for, each with its reason', async () => {
+  const here = folder().write(
+    'a.card',
+    `item drain : valve "the drain" normally closed
+card a "A" {
+  number "1" revision "A" crew f "Fitter"
+  step "Agree on the hand signals."
+  step "Open the drain."
+  accept prose.unsaid-action because "It is shown."
+}
+`,
+  );
+  const { out } = await here.run(['check', 'a.card', '--not-followed']);
+  expect(out).toBe(
+    `a.card:4:3: not followed: step 1, “Agree on the hand signals.”: only words, for whoever does the work: nothing more is asked for, and no item is to be made up for them.
+a.card:5:3: not followed: step 2, “Open the drain.”: only words, which the proof does not see: say it as set drain open.
+0 errors, 0 warnings, 0 hints in 1 file with 1 card; the proof follows 0 of 2 steps; 1 is for people only, 1 says what it does not see.
+`,
+  );
+  const { summary } = JSON.parse((await here.run(['check', 'a.card', '--format', 'json'])).out);
+  expect(summary.coverage[0].notFollowed.map(({ line, sort }: { line: number; sort: string }) => [line, sort])).toEqual(
+    [
+      [4, 'people'],
+      [5, 'unseen'],
+    ],
+  );
 });
 
 test('json has the findings with lines and columns from 1, and a summary', async () => {
@@ -72,6 +100,7 @@ test('json has the findings with lines and columns from 1, and a summary', async
             "followedItems": 1,
             "followedSteps": 1,
             "items": 1,
+            "notFollowed": [],
             "steps": 1,
           },
         ],

@@ -71,6 +71,9 @@ describe('a report', () => {
       ['P-2', '1 error'],
       ['P-3', 'clean'],
     ]);
+    expect(await rows('All steps that the proof does not follow')).toEqual([
+      expect.arrayContaining(['P-10 · Card 10', '1. Look at <b>the hose</b>.', 'for people']),
+    ]);
     expect(await rows('All findings')).toEqual([expect.arrayContaining(['P-2 · Card 2', 'error', 'safety.rule'])]);
     expect(await rows('All acceptances')).toEqual([
       expect.arrayContaining(['P-3 · Card 3', 'safety.rule', 'The vent is blocked today.']),

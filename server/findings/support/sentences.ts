@@ -41,6 +41,11 @@ function takenApart(text: Text, source: string): Sentence[] {
   return sentences;
 }
 
+/** The sentences of a text that is not looked up in its source. */
+export function sentencesIn(text: string): string[] {
+  return [...segmentsOf(text.slice(0, mostRead))].map(({ segment }) => segment.trim()).filter(Boolean);
+}
+
 /** The segmenter's time grows with the square of its text: a long one is given to it in stretches of about so many characters. */
 const stretch = 2000;
 

@@ -38,8 +38,13 @@ export function handleCards(session: Session, findings: Findings): void {
     const snapshot = session.snapshot(params.uri);
     if (!snapshot) return null;
     const page = await session.answer(preview(contextOf(snapshot, session, findings), params), token);
+    const { coverage } = page;
     return {
       ...page,
+      coverage: coverage && {
+        words: coverage.words,
+        notFollowed: coverage.notFollowed.map((step) => ({ ...step, place: placeOf(step.place) })),
+      },
       version: session.openVersion(snapshot.file) ?? 0,
       files: Object.fromEntries(snapshot.bound.files.map((file) => [file, session.names.uriOf(file)])),
       findings: page.findings.map(({ code, level, message, source, place, path }) => ({

@@ -43,12 +43,16 @@ export function handleReading(session: Session, findings: Findings): void {
       releases: session.releases,
     };
     return (await session.answer(lenses(snapshot, context), token)).map(
-      ({ span, title, command }): CodeLens => ({
+      ({ span, title, command, card }): CodeLens => ({
         range: toRange(snapshot.lines, span),
         command: {
           title,
           command: session.options.commands && command ? `cardwright.${command}` : '',
-          arguments: [textDocument.uri, ...(command === 'compare' ? ['release'] : [])],
+          arguments: [
+            textDocument.uri,
+            ...(command === 'compare' ? ['release'] : []),
+            ...(card === undefined ? [] : [card]),
+          ],
         },
       }),
     );

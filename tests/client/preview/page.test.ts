@@ -42,8 +42,13 @@ function previewOf(source: string, configuration?: Record<string, string>): Prev
     preview({ workspace: api.workspace, snapshot, findings, accepted, settings: defaultSettings }, { configuration }),
   );
   const place = ({ file: uri, start, end }: { file: string; start: number; end: number }) => ({ uri, start, end });
+  const { coverage } = page;
   return {
     ...page,
+    coverage: coverage && {
+      ...coverage,
+      notFollowed: coverage.notFollowed.map((step) => ({ ...step, place: place(step.place) })),
+    },
     version: 1,
     files: { [file]: file },
     findings: page.findings.map((finding) => ({
@@ -158,6 +163,29 @@ describe('the page of the preview', () => {
     expect(await told()).toContainEqual({ type: 'ready' });
     expect(await page.locator('h1').innerText()).toBe('Wash');
     expect(await page.locator('.step .finding').innerText()).toContain('Walk the path');
+  });
+
+  it('lists the steps that the proof does not follow, and a click shows one in the text', async () => {
+    await page.locator('.coverage summary').click();
+    expect(await page.locator('.coverage summary').innerText()).toBe(
+      'The proof follows 2 of 44 steps; 42 are for people only',
+    );
+    await told();
+    await page.getByRole('button', { name: 'Step 2: Fetch water.' }).click();
+    const start = text.indexOf('step by helper only unit 2');
+    expect(await told()).toEqual([
+      { type: 'reveal', place: { uri: file, start, end: expect.any(Number) }, focus: false },
+    ]);
+    // Written on, it stays open; with nothing to list there is nothing to open.
+    await send({ type: 'show', uri: file, preview: { ...previewOf(text), version: 2 } });
+    expect(await page.getByRole('button', { name: 'Step 2: Fetch water.' }).isVisible()).toBe(true);
+    await send({
+      type: 'show',
+      uri: file,
+      preview: previewOf(text.replace(/step by helper.*|step by fitter "Look.*/g, '')),
+    });
+    expect(await page.locator('.coverage').innerText()).toBe('The proof follows 2 of 2 steps');
+    expect(await page.locator('.coverage summary').count()).toBe(0);
   });
 
   it('is in the language of the card where the card is', async () => {

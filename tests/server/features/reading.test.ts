@@ -222,11 +222,18 @@ it('says over a card how long it takes and what was found, and over equipment wh
   const everywhere = [snapshot, ...others];
   const context = { findings: [], everywhere, settings: defaultSettings, workspace, releases: [] };
   expect(finish(lenses(snapshot, context)).map(({ title }) => title)).toEqual([
-    '1 min to 2 min · no findings · the proof follows 0 of 1 step',
+    '1 min to 2 min · no findings',
+    'the proof follows 0 of 1 step; 1 is for people only',
   ]);
   const untimed = open(card('step "Look."')).snapshot;
   expect(finish(lenses(untimed, context)).map(({ title }) => title)).toEqual([
-    'no findings · the proof follows 0 of 1 step',
+    'no findings',
+    'the proof follows 0 of 1 step; 1 is for people only',
   ]);
+  const whole = open(card('step set main-switch off')).snapshot;
+  expect(finish(lenses(whole, context)).at(-1)).toEqual({
+    span: expect.anything(),
+    title: 'the proof follows 1 of 1 step',
+  });
   expect(finish(lenses(others[0] as typeof snapshot, context)).map(({ title }) => title)).toEqual(['used in 1 card']);
 });
