@@ -38,7 +38,7 @@ async function start(text: string, files: Readonly<Record<string, string>> = {})
 const lenses = async (client: Client) =>
   (await client.request<CodeLens[]>('textDocument/codeLens', 'wash.card'))
     .map(({ command }) => command)
-    .filter((command) => command?.command !== 'cardwright.notFollowed');
+    .filter((command) => !command?.title.startsWith('the proof follows'));
 
 const compare = (client: Client, older?: CompareParams['older']) =>
   client.connection.sendRequest<Compared>('cardwright/compare', { uri: client.uri('wash.card'), older });
