@@ -1,6 +1,7 @@
-import type { Card, Condition, Label, Mend, Repeat, Stage, Statement, Step, Together } from '../../shared/card.ts';
+import type { Card, Condition, Do, Label, Mend, Repeat, Stage, Statement, Step, Together } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import { drawAction } from './actions.ts';
+import { type Call, callsOf } from './calls.ts';
 import type { Configuration } from './configurations.ts';
 import { Drawing, type KeepInForce, type MoveDetails, type Scope } from './drawing.ts';
 import type { Flow, Move, Point } from './graph.ts';
@@ -32,12 +33,14 @@ export function buildFlow(card: Card, options: BuildOptions): Flow {
 
 class Builder {
   private readonly drawing: Drawing;
+  private readonly calls: ReadonlyMap<Do, Call>;
 
   constructor(
     private readonly card: Card,
     private readonly options: BuildOptions,
   ) {
     this.drawing = new Drawing(card);
+    this.calls = callsOf(card);
   }
 
   build(): Flow {
@@ -245,7 +248,11 @@ class Builder {
         ? this.drawing.next(from, place, { happening: { type: 'call', assumes: callee.assumes } })
         : from;
     const after = this.drawing.point();
-    this.drawing.move(this.drawBody(statement.body, begun, { ...scope, finish: after }), after, place);
+    const { call } = this.drawing;
+    this.drawing.call ??= this.calls.get(statement);
+    const last = this.drawBody(statement.body, begun, { ...scope, finish: after });
+    this.drawing.call = call;
+    this.drawing.move(last, after, place);
     this.drawing.labels = outer;
     return after;
   }

@@ -1,6 +1,7 @@
 /** Draws points and moves, and where paths go on: jumps, stops, finishes. */
 import type { Card, Flow as FlowStatement, Item, Keep, Label, Role, Step } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
+import type { Call } from './calls.ts';
 import type { Flow, Move, Point, StopSite } from './graph.ts';
 import { noTicks } from './time.ts';
 
@@ -34,6 +35,8 @@ export class Drawing {
   labels = new Map<Label, Point>();
   /** The statement that is being drawn. */
   statement: Place;
+  /** Where the card does what is being drawn. */
+  call: Call | undefined;
   blended = false;
   private readonly steps: Step[] = [];
   private points = 0;
@@ -96,6 +99,7 @@ export class Drawing {
       time: noTicks,
       statement: this.statement,
       roles: [],
+      ...(this.call && { call: this.call }),
       ...details,
     });
     return to;

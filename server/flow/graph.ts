@@ -15,6 +15,7 @@ import type {
   Step,
 } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
+import type { Call } from './calls.ts';
 import type { Ticks } from './time.ts';
 
 export type Point = number;
@@ -72,6 +73,8 @@ export interface Move {
   /** The statement before which something may be inserted: the step, or the statement itself. */
   readonly statement: Place;
   readonly roles: readonly Role[];
+  /** Where the card does the procedure that it stands in, if it does that several times. */
+  readonly call?: Call;
   /** It follows at once on what was before: a question on the end of its wait, an `else` on what failed. No other lane comes in between. */
   readonly atOnce?: boolean;
   /** In which lane of which `together` it happens, and whether the path is still in that `together` after it. */

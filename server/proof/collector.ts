@@ -1,11 +1,13 @@
 /** Facts from all configurations of a card, each once, with the configurations on which it holds. */
 
 import type { Place } from '../../shared/text.ts';
+import type { Call } from '../flow/calls.ts';
 import type { Break } from './facts.ts';
 
 interface Entry {
   readonly fact: Break;
   readonly configurations: Set<string>;
+  readonly calls: Set<Call | undefined>;
 }
 
 export class Collector {
@@ -19,28 +21,37 @@ export class Collector {
     this.all.add(configuration);
   }
 
-  /** The first fact with a key is kept, and given back: the nearest places are visited first, so its path is the shortest. */
-  add<Fact extends Break>(list: string, key: string, fact: () => Fact): Fact {
+  /**
+   * The first fact with a key is kept, and given back: the nearest places are visited first, so its path is the shortest. `call` is where the card does
+   * what it stands in.
+   */
+  add<Fact extends Break>(list: string, key: string, fact: () => Fact, call?: Call): Fact {
     const entries = this.lists.get(list) ?? new Map<string, Entry>();
     this.lists.set(list, entries);
-    const kept = entries.get(key) ?? { fact: fact(), configurations: new Set<string>() };
+    const kept = entries.get(key) ?? {
+      fact: fact(),
+      configurations: new Set<string>(),
+      calls: new Set<Call | undefined>(),
+    };
     kept.configurations.add(this.current);
+    kept.calls.add(call);
     entries.set(key, kept);
     return kept.fact as Fact;
   }
 
   /** Of facts with one key the one with the highest weight is kept. */
-  addWorst<Fact extends Break>(list: string, key: string, weight: number, fact: () => Fact): void {
+  addWorst<Fact extends Break>(list: string, key: string, weight: number, fact: () => Fact, call?: Call): void {
     const weighed = `${list} ${key}`;
     const heaviest = this.weights.get(weighed);
     if (heaviest !== undefined && weight > heaviest) this.lists.get(list)?.set(key, this.entry(list, key, fact()));
-    else this.add(list, key, fact);
+    this.add(list, key, fact, call);
     this.weights.set(weighed, Math.max(weight, heaviest ?? weight));
   }
 
   private entry(list: string, key: string, fact: Break): Entry {
-    const configurations = this.lists.get(list)?.get(key)?.configurations ?? new Set<string>();
-    return { fact, configurations: configurations.add(this.current) };
+    const { configurations = new Set<string>(), calls = new Set<Call | undefined>() } =
+      this.lists.get(list)?.get(key) ?? {};
+    return { fact, configurations, calls };
   }
 
   /** The facts with their keys, for comparing what two collectors have. */
@@ -51,11 +62,21 @@ export class Collector {
   }
 
   take<Fact extends Break>(list: string): Fact[] {
-    return [...(this.lists.get(list)?.values() ?? [])].map(({ fact, configurations }) => ({
+    return [...(this.lists.get(list)?.values() ?? [])].map(({ fact, configurations, calls }) => ({
       ...(fact as Fact),
+      ...onlyIn(calls),
       configuration: configurations.size === this.all.size ? undefined : [...configurations].join('; '),
     }));
   }
+}
+
+/** The calls in which a fact holds, where it does not in all: those of one name, each once for all configurations. */
+function onlyIn(all: ReadonlySet<Call | undefined>): Pick<Break, 'calls'> {
+  const [first] = all;
+  const calls = new Map([...all].map((call) => [call?.number, call] as const));
+  const isOfOne = [...all].every((call) => call !== undefined && call.name === first?.name);
+  if (!first || !isOfOne || calls.size === first.of) return {};
+  return { calls: [...calls.values()].flatMap((call) => call ?? []).sort((a, b) => a.number - b.number) };
 }
 
 export function placeKey(place: Place): string {

@@ -22,6 +22,7 @@ import type { PathPlace } from '../../shared/finding.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { NoiseCriterion } from '../../shared/settings.ts';
 import type { Place } from '../../shared/text.ts';
+import type { Call } from '../flow/calls.ts';
 
 /** Something that goes wrong on at least one path. */
 export interface Break {
@@ -33,6 +34,8 @@ export interface Break {
   readonly blended: boolean;
   /** The machines on which it happens, in words (`for unit 3 to 4`); absent where it happens on all. */
   readonly configuration?: string;
+  /** It stands in what the card does several times, and is so only where it is done at these places. */
+  readonly calls?: readonly Call[];
 }
 
 export interface ItemState {

@@ -54,21 +54,27 @@ function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInpu
   const asked = sort === 'unbounded' || sort === 'too-long' ? 'length' : sort;
   const key = `${item.id} ${duty.place.start} ${asked} ${placeKey(move.place)}`;
   const missing = sort === 'too-long' ? worst - limit : limit - worst;
-  collector.addWorst('duties', key, asked === 'length' ? worst : -worst, (): DutyBreak => {
-    const way = report.way();
-    return {
-      place: move.place,
-      item,
-      duty,
-      sort,
-      worst: worst === Number.POSITIVE_INFINITY ? undefined : seconds(worst),
-      limit: seconds(limit),
-      missing: sort === 'unbounded' ? undefined : seconds(missing),
-      count,
-      path: tell(fromItsRun(movesBetween(way, slice), item, sort), [item], [], input.card.place),
-      blended: way.at(-1)?.blended ?? false,
-    };
-  });
+  collector.addWorst(
+    'duties',
+    key,
+    asked === 'length' ? worst : -worst,
+    (): DutyBreak => {
+      const way = report.way();
+      return {
+        place: move.place,
+        item,
+        duty,
+        sort,
+        worst: worst === Number.POSITIVE_INFINITY ? undefined : seconds(worst),
+        limit: seconds(limit),
+        missing: sort === 'unbounded' ? undefined : seconds(missing),
+        count,
+        path: tell(fromItsRun(movesBetween(way, slice), item, sort), [item], [], input.card.place),
+        blended: way.at(-1)?.blended ?? false,
+      };
+    },
+    move.call,
+  );
 }
 
 /** A run that is too long is told from its start, a short rest from the run before it. */

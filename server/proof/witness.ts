@@ -2,6 +2,7 @@
 import type { Item } from '../../shared/card.ts';
 import type { PathPlace } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
+import type { Call } from '../flow/calls.ts';
 import type { Move } from '../flow/graph.ts';
 import type { Variables } from './evaluate.ts';
 import type { ItemState, Unmet } from './facts.ts';
@@ -62,7 +63,10 @@ function toldOf(moves: readonly Told[], about: readonly Item[], most: number): P
   for (const { move, rounds, moved = [] } of moves) {
     const place = tellMove(move, rounds, about);
     const byItself = moved.map((one) => ({ place: move.place, text: mayMove(one) }));
-    for (const each of place ? [place, ...byItself] : byItself) if (told.push(each) === most) return told;
+    for (const each of place ? [place, ...byItself] : byItself) {
+      const text = move.call ? `${each.text}, in ${callInWords(move.call)}` : each.text;
+      if (told.push({ ...each, text }) === most) return told;
+    }
   }
   return told;
 }
@@ -114,6 +118,11 @@ function openSinceStart(moves: readonly Told[], unmet: readonly Unmet[], start: 
     const verb = term.possible.length > 1 ? 'may be' : 'is';
     return [{ place: start, text: `${term.item.label} ${verb} ${names} since the start` }];
   });
+}
+
+/** `the second “do spin”` */
+export function callInWords({ name, number }: Call): string {
+  return `the ${ordinal(number)} “do ${name}”`;
 }
 
 const ordinals = new Intl.PluralRules('en', { type: 'ordinal' });

@@ -19,9 +19,11 @@ export function runWords({ item, duty }: DutyBreak): string {
   return `${item.label} ${stateName(item, duty.state)}`;
 }
 
-/** Writes the wait that is missing before the run. */
-export function addWait(facts: CardFacts, { missing, place }: DutyBreak): Fix[] {
-  const fix = missing && doBefore(place, [`wait ${durationWords(missing)}`], facts);
+/** Writes the wait that is missing before the run; of what the card does several times, before the one that lacks it. */
+export function addWait(facts: CardFacts, { missing, place, calls = [] }: DutyBreak): Fix[] {
+  const [call, ...others] = calls;
+  const fix =
+    missing && doBefore(call && others.length === 0 ? call.place : place, [`wait ${durationWords(missing)}`], facts);
   return fix ? [fix] : [];
 }
 

@@ -1,9 +1,11 @@
 /** How findings speak of things: by the writer's labels, with states and times in words. */
 import type { Gauge, Hazard, Item, Rule, Supply } from '../../../shared/card.ts';
-import type { PathPlace } from '../../../shared/finding.ts';
+import type { Fix, PathPlace } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import { capital, type Place } from '../../../shared/text.ts';
+import type { Call } from '../../flow/calls.ts';
 import type { Break, ItemState, Unmet } from '../../proof/facts.ts';
+import { callInWords } from '../../proof/witness.ts';
 import type { Found } from '../finding.ts';
 
 export function stateName(item: Item, state: number): string {
@@ -95,16 +97,37 @@ interface Subjects {
 /** A finding for something that goes wrong on a path: with the path, the machines that it is about, and how sure it is. */
 export function foundOn(fact: Break & Subjects, message: string, more: Partial<Found> = {}): Found {
   const machines = fact.configuration ? ` This is so ${fact.configuration}.` : '';
+  const calls = fact.calls ? ` This is so in ${callsInWords(fact.calls)}.` : '';
   const doubt = fact.blended
     ? ' The paths here were too many to keep apart, so this may be a false alarm (setting stateBound).'
     : '';
   return {
     place: fact.place,
-    path: fact.path,
-    message: `${capital(message)}${machines}${doubt}`,
+    message: `${capital(message)}${calls}${machines}${doubt}`,
     about: namesOf(fact),
     ...more,
+    path: [
+      ...(more.path ?? fact.path),
+      ...(fact.calls ?? []).map((call) => ({ place: call.place, text: callInWords(call) })),
+    ],
+    ...(more.fixes && { fixes: more.fixes.map((fix) => forAllCalls(fix, fact)) }),
   };
+}
+
+const mostCallsNamed = 3;
+
+function callsInWords(calls: readonly Call[]): string {
+  const [first] = calls;
+  return first && calls.length > mostCallsNamed
+    ? `${calls.length} of the ${first.of} “do ${first.name}”`
+    : calls.map(callInWords).join(' and ');
+}
+
+/** A fix in what is done several times says that it is for each of them. */
+function forAllCalls(fix: Fix, { calls: [call] = [] }: Break): Fix {
+  const isInside = ({ place: { file, start } }: Fix['edits'][number]) =>
+    call?.text.file === file && call.text.start <= start && start <= call.text.end;
+  return call && fix.edits.some(isInside) ? { ...fix, title: `${fix.title} (in every “do ${call.name}”)` } : fix;
 }
 
 /** The names of the things, and of the kinds of items, by which a `for each` may speak of them. */

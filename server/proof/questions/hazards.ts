@@ -55,6 +55,7 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
           path: context.path(look, [...items], []),
           blended: look.node.blended,
         }),
+        look.move.call,
       );
     },
     onWay: (from, moveIndex, to, valueAt) =>
@@ -76,10 +77,15 @@ function announces(hazard: Hazard, move: Move | undefined): boolean {
 function protectQuestion(hazard: Hazard, protect: Condition, context: Context): Question {
   return whileQuestion(hazard.condition, protect, context, (look, broken) => {
     const { place } = look.move;
-    context.collector.add('unprotected', `${hazard.id} ${placeKey(place)}`, (): Unprotected => {
-      const unmet = unmetTerms(protect, broken.view, look);
-      return { place, hazard, unmet, path: context.path(look, look.items, unmet), blended: look.node.blended };
-    });
+    context.collector.add(
+      'unprotected',
+      `${hazard.id} ${placeKey(place)}`,
+      (): Unprotected => {
+        const unmet = unmetTerms(protect, broken.view, look);
+        return { place, hazard, unmet, path: context.path(look, look.items, unmet), blended: look.node.blended };
+      },
+      look.move.call,
+    );
   });
 }
 

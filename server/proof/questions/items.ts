@@ -36,6 +36,7 @@ export function needQuestion(item: Item, need: Item['needs'][number], context: C
           blended: look.node.blended,
         };
       },
+      move.call,
     );
   });
 }

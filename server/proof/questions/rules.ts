@@ -96,18 +96,23 @@ function brokenBefore(look: Look, state: State): Broken {
 function report(rule: Rule, require: Condition, look: Look, broken: Broken, context: Context): void {
   const { state, view, sinceStart } = broken;
   const place = placeOf(look, context);
-  context.collector.add('rules', `${rule.id} ${placeKey(place)}`, (): RuleBreak => {
-    const unmet = unmetTerms(require, view, look);
-    return {
-      place,
-      rule,
-      unmet,
-      ...mendFor(rule, require, unmet, state, look),
-      sinceStart,
-      path: context.path(look, itemsAbout(rule), unmet),
-      blended: look.node.blended,
-    };
-  });
+  context.collector.add(
+    'rules',
+    `${rule.id} ${placeKey(place)}`,
+    (): RuleBreak => {
+      const unmet = unmetTerms(require, view, look);
+      return {
+        place,
+        rule,
+        unmet,
+        ...mendFor(rule, require, unmet, state, look),
+        sinceStart,
+        path: context.path(look, itemsAbout(rule), unmet),
+        blended: look.node.blended,
+      };
+    },
+    look.move.call,
+  );
 }
 
 function itemsAbout(rule: Rule): Item[] {

@@ -1,0 +1,71 @@
+/** What goes wrong in a procedure that a card does several times is told with the places at which it is done. */
+import { expect, test } from 'vitest';
+import { check } from '../../support/check.ts';
+
+const spin = `kind motor { off, running }
+kind valve { closed, open }
+item m : motor "the motor" normally off { duty running at most 10 s, then rest 60 s }
+item v : valve "the valve" normally closed
+rule closed "Closed" { before m running require v closed }
+procedure spin (x: motor) {
+`;
+
+test('the call that lacks a rest is named, and the wait is written before it', () => {
+  const [finding] = check(
+    `${spin}  step run x running for 10 s
+  //   ^^^^^^^^^^^^^^^^^^^^^^ duty.short-rest
+}
+card a "A" {
+  do spin(m)
+  step wait 60 s
+  do spin(m)
+  step wait 30 s
+  do spin(m)
+}`,
+    { only: ['duty'] },
+  );
+  expect(finding?.message).toContain('This is so in the third “do spin”.');
+  expect(finding?.path.map(({ text }) => text)).toEqual([
+    'the motor: running, in the second “do spin”',
+    'the motor goes back, in the second “do spin”',
+    'the third “do spin”',
+  ]);
+  const [edit] = finding?.fixes[0]?.edits ?? [];
+  expect([finding?.fixes[0]?.title, edit?.place.start]).toEqual([
+    'Insert: step wait 30 s',
+    finding?.path.at(-1)?.place.start,
+  ]);
+});
+
+test('a rule that is broken in one of them says so, and its fix says that it is for every one', () => {
+  const [finding] = check(
+    `${spin}  step { set x running wait 1 s set x off }
+  //     ^^^^^^^^^^^^^ safety.rule
+}
+card a "A" {
+  do spin(m)
+  step set v open
+  do spin(m)
+  step set v closed
+}`,
+    { only: ['safety'] },
+  );
+  expect(finding?.message).toContain('This is so in the second “do spin”.');
+  for (const { title } of finding?.fixes ?? []) expect(title).toContain('(in every “do spin”)');
+});
+
+test('what is so in all of them needs no name', () => {
+  const [finding] = check(
+    `${spin}  step { set x running wait 1 s set x off }
+  //     ^^^^^^^^^^^^^ safety.rule
+}
+card a "A" {
+  step set v open
+  do spin(m)
+  do spin(m)
+  step set v closed
+}`,
+    { only: ['safety'] },
+  );
+  expect(finding?.message).not.toContain('do spin');
+});
