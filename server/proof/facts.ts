@@ -243,4 +243,4 @@ export interface ProofOptions {
   readonly noiseCriterion?: NoiseCriterion;
 }
 
-export type { Exact };
+export type { Call, Exact };

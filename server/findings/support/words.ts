@@ -3,8 +3,7 @@ import type { Gauge, Hazard, Item, Rule, Supply } from '../../../shared/card.ts'
 import type { Fix, PathPlace } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import { capital, type Place } from '../../../shared/text.ts';
-import type { Call } from '../../flow/calls.ts';
-import type { Break, ItemState, Unmet } from '../../proof/facts.ts';
+import type { Break, Call, ItemState, Unmet } from '../../proof/facts.ts';
 import { callInWords } from '../../proof/witness.ts';
 import type { Found } from '../finding.ts';
 
