@@ -324,6 +324,8 @@ export interface Step {
   /** Where in the approved data it comes from. */
   readonly sources?: readonly string[];
   readonly only?: Which;
+  /** Looks once more where such a look has failed: what changes without a hand on it may have changed by then. */
+  readonly anew?: boolean;
   readonly actions: readonly (Action | Sign | Accept)[];
   readonly place: Place;
   /** The head of the step, for a finding that is about all of it. */
@@ -396,7 +398,7 @@ export interface ForEach {
   readonly place: Place;
 }
 
-/** What is done where a check or reading of the step before it fails: passed by, but for the jump from there. Its last step asks again. */
+/** What is done where a check or reading of the step before it fails: passed by, but for the jump from there. Where it comes back, its last step asks again. */
 export interface Mend {
   readonly type: 'mend';
   readonly label: Label;

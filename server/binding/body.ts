@@ -1,6 +1,6 @@
 /** What the statements of a card or procedure share while they are written out. */
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Stage, Statement } from '../../shared/card.ts';
+import type { Item, Stage, Statement } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import type { CrewScope } from './crew.ts';
 import { type AllLabels, declareLabels, type LabelScope } from './labels.ts';
@@ -33,6 +33,8 @@ export interface BodyScope extends CrewScope {
   readonly library: Library;
   /** The procedures and cards that are being written out, the outermost first. */
   readonly doing: readonly Callable[];
+  /** What a look has failed at, behind whose `else` this stands, and what may change without a hand on it. */
+  readonly failed?: readonly Item[];
   /** Whether the body of what is `do`ne is wanted: a procedure by itself is complete without it. */
   readonly writesOut: boolean;
 }

@@ -1,5 +1,5 @@
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Accept, Action, Label, Mend, Role, Sign, Statement, Step } from '../../shared/card.ts';
+import type { Accept, Action, Condition, Item, Label, Mend, Role, Sign, Statement, Step } from '../../shared/card.ts';
 import { zero } from '../../shared/exact.ts';
 import { bindAction } from './actions.ts';
 import type { BodyScope } from './body.ts';
@@ -46,11 +46,12 @@ export function bindStep(scope: BodyScope, node: syntax.Step, bindBlock: BindBlo
     if (block === undefined || !isAsked(asked)) step.actions.push(asked);
     else {
       const label = { name: 'what is done then', place: placeOf(scope, block) };
-      mended.push({ at: step.actions.length, asked, label, start: action.start, block });
+      mended.push({ at: step.actions.length, asked, label, node: action, block });
       step.actions.push({ ...asked, otherwise: { type: 'go', target: label, place: asked.place } });
     }
   }
   step.actions.push(...inspections);
+  if (step.actions.some((action) => itemsAsked(action).some((item) => scope.failed?.includes(item)))) step.anew = true;
   return [step, ...mended.map((one) => mendOf(scope, step, one, bindBlock))];
 }
 
@@ -61,7 +62,7 @@ interface Mended {
   readonly at: number;
   readonly asked: Asked;
   readonly label: Label;
-  readonly start: number;
+  readonly node: syntax.Step['actions'][number];
   readonly block: syntax.Block;
 }
 
@@ -69,18 +70,41 @@ function isAsked(action: Step['actions'][number]): action is Asked {
   return action.type === 'check' || action.type === 'read';
 }
 
-function mendOf(scope: BodyScope, step: Step, { at, asked, label, start, block }: Mended, bindBlock: BindBlock): Mend {
+function mendOf(scope: BodyScope, step: Step, { at, asked, label, node, block }: Mended, bindBlock: BindBlock): Mend {
   const rest = step.actions.slice(at + 1).filter(({ type }) => type !== 'accept');
-  const body = bindBlock(scope, block);
-  const again = againStep(step, [asked, ...rest], placeOf(scope, { start, end: block.start }));
+  const failed = itemsAsked(asked).filter(({ kind, may }) => kind.seen || may.length > 0);
+  const body = bindBlock({ ...scope, failed: [...(scope.failed ?? []), ...failed] }, block);
+  const isAsked = !asked.otherwise && looksAgain(block.statements.at(-1), node);
+  const place = placeOf(scope, { start: node.start, end: block.start });
+  const again = againStep(step, isAsked ? rest : [asked, ...rest], place, failed.length > 0);
   return {
     type: 'mend',
     label,
     asked: step,
     only: step.only,
-    body: leadsAway(body.at(-1)) && !asked.otherwise ? body : [...body, again],
+    body: (leadsAway(body.at(-1)) && !asked.otherwise) || again.actions.length === 0 ? body : [...body, again],
     place: label.place,
   };
+}
+
+function itemsAsked(action: Step['actions'][number]): Item[] {
+  return action.type === 'check' && action.condition ? itemsIn(action.condition) : [];
+}
+
+function itemsIn(condition: Condition): Item[] {
+  switch (condition.type) {
+    case 'and':
+    case 'or':
+      return condition.terms.flatMap(itemsIn);
+    case 'not':
+      return itemsIn(condition.term);
+    case 'quantified':
+      return itemsIn(condition.written);
+    case 'state':
+      return [condition.item];
+    default:
+      return [];
+  }
 }
 
 /** What ends with `stop`, `go to` or `finish` does not come back to ask again. */
@@ -89,10 +113,23 @@ function leadsAway(last: Statement | undefined): boolean {
 }
 
 /** Asks a second time, and goes on with what is still to be done: in no more time than the whole step may take. */
-function againStep(step: Step, actions: Step['actions'], place: Step['place']): Step {
+function againStep(step: Step, actions: Step['actions'], place: Step['place'], anew: boolean): Step {
   const { roles, only, takes } = step;
   const time = takes && { ...takes, least: zero };
-  return { type: 'step', texts: [], see: [], roles, only, takes: time, actions, place, head: place };
+  const of = { roles, only, takes: time, ...(anew && { anew }) };
+  return { type: 'step', texts: [], see: [], ...of, actions, place, head: place };
+}
+
+/** Whether the writer asks a second time in so many words: then it is not asked a third time. */
+function looksAgain(last: syntax.Statement | undefined, asked: object): boolean {
+  const action = last?.type === 'step' ? last.actions.at(-1) : undefined;
+  return action !== undefined && lookOf(action) === lookOf(asked);
+}
+
+const notOfTheLook = new Set(['start', 'end', 'mend', 'otherwise']);
+
+function lookOf(action: object): string {
+  return JSON.stringify(action, (key, value) => (notOfTheLook.has(key) ? undefined : value));
 }
 
 function addPart(scope: BodyScope, step: StepInMaking, inspections: Sign[], part: syntax.StepPart, once: Once): void {

@@ -79,7 +79,7 @@ function* inText(
   const said = recognise({ sentences: sentences.map((one) => one.text), language }, facts.bound.equipment);
   for (const [index, sentence] of sentences.entries()) {
     const [first, ...others] = said.filter((one) => one.first === index);
-    if (!first || [first, ...others].every((one) => isDone(one, step))) continue;
+    if (!first || [first, ...others].every((one) => isDone(one, step) || isDoneAgain(one, step, within))) continue;
     const end = sentences[others.at(-1)?.last ?? first.last]?.end ?? sentence.end;
     const place = { file: facts.file, start: sentence.start, end };
     const look = said.findLast((one) => one.last === index - 1);
@@ -183,6 +183,18 @@ function isDone({ about, sort }: Said, step: syntax.Step): boolean {
   if (sort === 'wait') return step.actions.some(({ type }) => type === 'wait' || type === 'run');
   const named = new Set(step.actions.flatMap(namesIn));
   return about.length > 0 && about.some(({ name }) => named.has(name));
+}
+
+/** Behind the `else` of a look: what was set last is said again, as the look has failed. */
+function isDoneAgain({ about, sort, state }: Said, { start, end }: syntax.Step, within: syntax.Declaration): boolean {
+  const looks = [...all(within, 'check'), ...all(within, 'read')];
+  const mend = looks.flatMap((look) => look.mend ?? []).find((one) => one.start <= start && end <= one.end);
+  if (!mend || sort !== 'set') return false;
+  const before = all(within, 'item-state').filter((set) => set.end <= mend.start);
+  return about.every((thing) => {
+    const last = before.findLast(({ item }) => item?.text === thing.name);
+    return last !== undefined && isItem(thing) && last.state?.text === thing.kind.states[state ?? -1]?.name;
+  });
 }
 
 function namesIn(action: syntax.Step['actions'][number]): string[] {

@@ -1,7 +1,8 @@
 import type { Card, Step } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
-import type { Place } from '../../shared/text.ts';
+import { holds, type Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
+import { statementsIn } from './support/card.ts';
 import { remove, type TextOf } from './support/edits.ts';
 import { stepAt } from './support/where.ts';
 import { foundOn, stateName } from './support/words.ts';
@@ -11,7 +12,7 @@ export const stateNoChange: FindingSort = {
   level: 'hint',
   title: 'A set that changes nothing',
   help: {
-    what: 'On every path the item is already in the state that this step sets.',
+    what: 'On every path the item is already in the state that this step sets. Behind the else of a look it may be set again: the look has failed.',
     why: 'A step without effect often stands where another was meant: the other valve, the other way round.',
     whatToDo: 'Take it out, set what was meant, or write “check” where a second look is wanted.',
   },
@@ -36,7 +37,10 @@ item drain : valve "the drain valve" normally closed`,
     },
   ],
   *inCard({ card, proof, textOf }) {
+    const mends = [...statementsIn(card.body)].filter(({ type }) => type === 'mend');
     for (const fact of proof.noChange) {
+      // A look has failed there: what was done is done again.
+      if (mends.some((mend) => holds(mend.place, fact.place))) continue;
       const state = stateName(fact.item, fact.state);
       yield foundOn(
         fact,

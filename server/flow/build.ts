@@ -144,7 +144,8 @@ class Builder {
     const roles = step.roles.length > 0 ? step.roles : scope.roles;
     const stepScope = { ...scope, roles };
     let inside = this.drawing.next(at, step.head, {
-      happening: step.takes || step.texts.length > 0 ? { type: 'moment', cause: 'step' } : { type: 'pass' },
+      happening:
+        step.takes || step.anew || step.texts.length > 0 ? { type: 'moment', cause: 'step' } : { type: 'pass' },
       time: timeOfStep(step),
       steps: [step],
       roles,

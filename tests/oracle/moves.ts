@@ -228,7 +228,7 @@ export class Moves {
     const place = placeKey(step.place);
     this.sightings.entered.add(comingTo(place, outermostDo(frame)?.statement.place));
     const stretch = stepStretch(step);
-    const somethingHappens = step.texts.length > 0 || step.takes !== undefined;
+    const somethingHappens = step.texts.length > 0 || step.takes !== undefined || step.anew === true;
     const inside = { type: 'actions' as const, step, index: 0, change: 0, under: rest };
     return lengthsOf(this.setting, stretch).flatMap((length) => {
       const then = now + length;

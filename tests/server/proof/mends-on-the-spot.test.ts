@@ -53,6 +53,50 @@ describe('what is asked again', () => {
   });
 });
 
+describe('what is only seen', () => {
+  const lit = (steps: string) => {
+    check(
+      `${cardOf(`step check ready on else {\n${steps}\n}`)}`.replace(
+        'item pump',
+        'item ready : lamp "the ready lamp"\nitem pump',
+      ),
+      { only: ['flow', 'syntax', 'name.unknown', 'state'] },
+    );
+  };
+
+  test.each([
+    'step check "Is the plug in?"',
+    'step record "Serial number"',
+    'step check ready on',
+    'if "Is the plug out?" { step check ready on else stop "Change it." }',
+    'step check "Is the plug in?" step check ready on else stop "Change it."',
+  ])('may have changed by the second look, whatever was done before it: %s', lit);
+
+  test('is looked at a second time, not a third, where the writer says so', () => {
+    const steps = (body: string) =>
+      openText(cardOf(body))
+        .render(mainFile)[0]
+        ?.html.match(/data-step|class="step/g)?.length;
+    const asked = 'step check seal open else { step set seal open';
+    expect(steps(`${asked} step check seal open }`)).toBe(steps(`${asked} }`));
+  });
+});
+
+test('what is set once more where a look has failed is no slip, as an action and in words', () => {
+  check(
+    cardOf(`
+      step set drain open   step set drain closed
+      step check "Is the seat dry?" else { step set drain closed }
+      step check "Is the flange dry?" else { step "Close the drain valve again." }
+      step check "Is the cover dry?" else { step "Open the drain valve." }
+      //                                          ^^^^^^^^^^^^^^^^^^^^^ prose.unsaid-action
+      step set drain closed
+      //   ^^^^^^^^^^^^^^^^ state.no-change
+    `),
+    { only: ['state', 'prose'] },
+  );
+});
+
 describe('steps that lead away', () => {
   test('are not followed by a second question', () => {
     checked(`
