@@ -9,7 +9,7 @@ import type { Node, Question } from './question.ts';
 import type { Context } from './questions/context.ts';
 import { type Room, roomFor, Slice } from './slice.ts';
 import { startState } from './start.ts';
-import { pathTo } from './witness.ts';
+import { lostBy, pathTo } from './witness.ts';
 
 export interface Asked {
   /** Until the next question is asked: the slices of one asker share their room. */
@@ -37,6 +37,7 @@ export class Asker {
 
   readonly path: Context['path'] = (look, about, unmet) =>
     pathTo(look.node, this.slice as Slice, about, unmet, this.card.place);
+  readonly lostBy: Context['lostBy'] = (look, gauge) => lostBy(look.node, this.slice as Slice, gauge);
 
   /** `onWay` is told of each way from place to place. */
   *ask(question: Question, onWay?: (from: Node, to: Node) => void): InParts<Asked> {

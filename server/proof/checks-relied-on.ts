@@ -72,7 +72,7 @@ function* outcome(
   collector.begin('');
   const start = startOf(card);
   const asker = new Asker(card, index, start, options);
-  const context: Context = { card, flow: index.flow, collector, start, path: () => [] };
+  const context: Context = { card, flow: index.flow, collector, start, path: () => [], lostBy: () => undefined };
   const known: Outcome['known'][number][] = [];
   for (const [number, question] of make(context).entries()) {
     if (!wanted(number)) continue;

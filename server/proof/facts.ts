@@ -63,7 +63,8 @@ export type Unmet =
       readonly wanted: readonly number[];
       readonly possible: readonly number[];
     }
-  | { readonly type: 'reading'; readonly gauge: Gauge; readonly known: boolean }
+  /** `lostBy`: it was read on this path, and what has ended that since, in words. */
+  | { readonly type: 'reading'; readonly gauge: Gauge; readonly known: boolean; readonly lostBy?: string }
   | { readonly type: 'supply'; readonly supply: Supply; readonly node: number; readonly wanted: boolean }
   | {
       readonly type: 'time';

@@ -105,7 +105,7 @@ function* proveConfiguration(
   yield;
   const start = startOf(card);
   const asker = new Asker(card, index, start, options);
-  const context: Context = { card, flow, collector: found.collector, start, path: asker.path };
+  const context: Context = { card, flow, collector: found.collector, start, path: asker.path, lostBy: asker.lostBy };
   const branches = { taken: new Set<number>(), refused: new Set<number>() };
   const ask = function* (question: Question): InParts<Asked> {
     const asked = yield* asker.ask(question);

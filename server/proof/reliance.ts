@@ -47,7 +47,7 @@ function* outcome(
   const collector = new Collector();
   collector.begin('');
   const asker = new Asker(card, index, start, options);
-  const context: Context = { card, flow: index.flow, collector, start, path: () => [] };
+  const context: Context = { card, flow: index.flow, collector, start, path: () => [], lostBy: () => undefined };
   for (const [number, question] of make(context).entries()) {
     if (!wanted(number)) continue;
     yield* asker.ask(question);

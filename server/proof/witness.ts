@@ -1,5 +1,5 @@
 /** The way to a place, told in places of the card with words. */
-import type { Item } from '../../shared/card.ts';
+import type { Gauge, Item } from '../../shared/card.ts';
 import type { PathPlace } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Call } from '../flow/calls.ts';
@@ -9,6 +9,8 @@ import type { ItemState, Unmet } from './facts.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
 import { bitsOf, type State } from './state.ts';
+import { thingsIn } from './things.ts';
+import { endsReading } from './transition-facts.ts';
 
 const mostTold = 24;
 /** Of these, how many from the start of a way that is longer. */
@@ -20,6 +22,8 @@ interface Told {
   readonly rounds: number;
   /** What may have moved by itself with it. */
   readonly moved?: readonly ItemState[];
+  /** Of which gauges it has ended the last reading. */
+  readonly lost?: readonly Gauge[];
 }
 
 /** The shortest way to a place. `about`: the items whose states are told. `start` stands for what was so before the card began. */
@@ -31,6 +35,9 @@ export function pathTo(
   start: Place,
 ): PathPlace[] {
   const told: Told[] = [];
+  const lost = unmet.flatMap((term) =>
+    term.type === 'reading' && !term.known ? [{ gauge: term.gauge, at: whereLost(node, slice, term.gauge) }] : [],
+  );
   for (let at: Node | undefined = node; at?.move !== undefined; at = at.parent) {
     const move = slice.flow.moves[at.move] as Move;
     const rounds = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
@@ -38,9 +45,50 @@ export function pathTo(
       move,
       rounds: rounds === undefined ? 0 : (at.parent?.state[rounds] ?? 0) + 1,
       moved: at.parent ? movedByItself(at.parent.state, at.state, move, about, slice) : [],
+      lost: lost.filter((one) => one.at === at).map(({ gauge }) => gauge),
     });
   }
   return tell(told.reverse(), about, unmet, start);
+}
+
+/** Where on the way to a place the last reading of a gauge has ended; undefined where it was not read. */
+function whereLost(node: Node, { flow }: Slice, gauge: Gauge): Node | undefined {
+  let ended: Node | undefined;
+  for (let at: Node | undefined = node; at?.move !== undefined; at = at.parent) {
+    const { happening } = flow.moves[at.move] as Move;
+    if (happening.type === 'assume' && thingsIn(happening.condition).gauges.has(gauge)) return ended;
+    if (endsReading(gauge, happening)) ended = at;
+  }
+  return undefined;
+}
+
+/** What has ended the last reading of a gauge on the way to a place, behind “when”; undefined where it was not read. */
+export function lostBy(node: Node, slice: Slice, gauge: Gauge): string | undefined {
+  const at = whereLost(node, slice, gauge);
+  return at?.move === undefined ? undefined : endingWords(slice.flow.moves[at.move] as Move);
+}
+
+function endingWords({ happening, steps }: Move): string {
+  switch (happening.type) {
+    case 'set':
+    case 'begin':
+      return `${happening.item.label} went to ${happening.item.kind.states[happening.state]?.name}`;
+    case 'end':
+      return `${happening.item.label} went back`;
+    case 'meanwhile':
+      return `${happening.movedBy.label} ran`;
+    case 'again':
+      return 'the next round began';
+    case 'forget':
+      return 'the card jumped back';
+    case 'moment': {
+      const text = steps?.flatMap(({ texts }) => texts)[0]?.text;
+      if (happening.cause === 'bring') return `${happening.gauge?.label ?? 'a gauge'} was brought elsewhere`;
+      return text === undefined ? 'time passed' : `the words “${text}” were followed`;
+    }
+    default:
+      return 'time passed';
+  }
 }
 
 /** A way told in places; a long one loses its middle, which is not even looked at: a card may have thousands of breaks with long ways. */
@@ -60,10 +108,14 @@ export function tell(
 /** The first places that the moves tell, at most so many. */
 function toldOf(moves: readonly Told[], about: readonly Item[], most: number): PathPlace[] {
   const told: PathPlace[] = [];
-  for (const { move, rounds, moved = [] } of moves) {
+  for (const { move, rounds, moved = [], lost = [] } of moves) {
     const place = tellMove(move, rounds, about);
     const byItself = moved.map((one) => ({ place: move.place, text: mayMove(one) }));
-    for (const each of place ? [place, ...byItself] : byItself) {
+    const ended = lost.map(({ label }) => ({
+      place: move.place,
+      text: `what ${label} shows is no longer known from here on`,
+    }));
+    for (const each of [...(place ? [place] : []), ...byItself, ...ended]) {
       const text = move.call ? `${each.text}, in ${callInWords(move.call)}` : each.text;
       if (told.push({ ...each, text }) === most) return told;
     }

@@ -29,9 +29,10 @@ export function unmetInWords(unmet: Unmet): string {
       return `${unmet.item.label} ${verb} ${stateNames(unmet.item, wrong)}`;
     }
     case 'reading':
-      return unmet.known
-        ? `${unmet.gauge.label} is known not to be as it must`
-        : `what ${unmet.gauge.label} shows is not known here`;
+      if (unmet.known) return `${unmet.gauge.label} is known not to be as it must`;
+      return unmet.lostBy === undefined
+        ? `what ${unmet.gauge.label} shows is not known here`
+        : `what ${unmet.gauge.label} shows is no longer known here: what was read of it ended when ${unmet.lostBy}`;
     case 'supply': {
       const node = nodeLabel(unmet);
       return unmet.wanted

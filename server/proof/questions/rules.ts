@@ -100,7 +100,10 @@ function report(rule: Rule, require: Condition, look: Look, broken: Broken, cont
     'rules',
     `${rule.id} ${placeKey(place)}`,
     (): RuleBreak => {
-      const unmet = unmetTerms(require, view, look);
+      const unmet = unmetTerms(require, view, look).map((term): Unmet => {
+        if (term.type !== 'reading' || term.known) return term;
+        return { ...term, lostBy: context.lostBy(look, term.gauge) };
+      });
       return {
         place,
         rule,
