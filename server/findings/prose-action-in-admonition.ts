@@ -1,6 +1,11 @@
+import { all } from '../../grammar/navigate.ts';
+import type * as syntax from '../../grammar/syntax.ts';
 import type { Admonition, Text } from '../../grammar/syntax.ts';
+import type { Equipment, Item } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
+import { recognise } from '../prose/recognise.ts';
+import { plainWords } from '../prose/tokens.ts';
 import type { FindingSort } from './finding.ts';
 import { insertAfter, replace } from './support/edits.ts';
 import { proseOf } from './support/prose.ts';
@@ -12,7 +17,7 @@ export const proseActionInAdmonition: FindingSort = {
   level: 'warning',
   title: 'An admonition asks for a step of the work',
   help: {
-    what: 'A sentence of a danger, warning, caution or note begins with a verb that operates equipment (setting actionVerbs).',
+    what: 'A sentence of a danger, warning, caution or note begins with a verb that operates equipment (setting actionVerbs). Where a step of the file does the same as an action, it only reminds of it, and is no finding.',
     why: 'An admonition has no box to tick and no role: what it asks for is read and not done, and no proof can see it.',
     whatToDo:
       'Write the action as a step after the admonition. Leave in it the hazard, what it does, and how to keep clear of it.',
@@ -36,7 +41,7 @@ export const proseActionInAdmonition: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed, settings }) {
+  *inFile({ file, parsed, bound, settings }) {
     const action = anyOf(settings.actionVerbs, '^(?:please |then )?', 'iu');
     if (!action) return;
     for (const { text, by, of } of proseOf(parsed.file)) {
@@ -44,7 +49,7 @@ export const proseActionInAdmonition: FindingSort = {
       for (const sentence of sentencesOf(text, parsed.text)) {
         const main = withoutCondition(sentence.text);
         const verb = action.exec(main.text);
-        if (!verb) continue;
+        if (!verb || isDoneByStep(main.text, verb[0], parsed.file, bound.equipment)) continue;
         yield {
           place: { file, ...within(sentence, main.from, verb[0].length) },
           message: `“${verb[0]}” asks for a step of the work, which nobody can tick here. Write it as a step of its own.`,
@@ -54,6 +59,30 @@ export const proseActionInAdmonition: FindingSort = {
     }
   },
 };
+
+const separating = /^(?:isolate|lock|secure|disconnect|de-?energi[sz]e|depressuri[sz]e)$/iu;
+
+/** A reminder of what a step really does: the same action, or for `Isolate the drive` that of `the drive isolator`. */
+function isDoneByStep(sentence: string, verb: string, file: syntax.File, equipment: Equipment): boolean {
+  const done = all(file, 'item-state');
+  const isSet = (item: Item, fits: (state: string) => boolean) =>
+    done.some((one) => one.item.text === item.name && one.state !== undefined && fits(one.state.text));
+  const [said] = recognise({ sentences: [sentence], language: 'en' }, equipment);
+  if (said?.sort === 'set')
+    return said.about.every(
+      (thing) => 'kind' in thing && isSet(thing, (state) => state === thing.kind.states[said.state ?? -1]?.name),
+    );
+  if (!separating.test(verb)) return false;
+  const object = plainWords(
+    sentence.slice(verb.length).split(/[,.;:]|\b(?:before|until|while|when|and)\b/iu, 1)[0] ?? '',
+  );
+  return equipment.items.some((item) => {
+    const label = plainWords(item.label);
+    const { kind, normally } = item;
+    const isOf = object.length > 0 && label.length > object.length && object.every((word) => label.includes(word));
+    return isOf && isSet(item, (state) => state !== kind.states[normally ?? -1]?.name);
+  });
+}
 
 /** The sentence as a step after the admonition, which goes where it says nothing else. */
 function stepInstead(admonition: Admonition, text: Text, sentence: Place, source: string): Fix[] {

@@ -58,6 +58,20 @@ test.each([
   expect(findingsOf(text, { only: ['prose.action-in-admonition'] })).toHaveLength(count);
 });
 
+test.each([
+  ['The door can crush. Isolate the drive before you reach in.', 0],
+  ['The door can crush. Open the drive isolator before you reach in.', 0],
+  ['The door can crush. Close the drive isolator before you reach in.', 1],
+  ['The door can crush. Isolate the lift before you reach in.', 1],
+  ['The door can crush. Close the vent before you reach in.', 1],
+])('“%s” before a step that opens the drive isolator asks for %i of its own', (sentence, count) => {
+  const text = `item drive : isolator "the drive isolator" normally closed
+item lift : isolator "the lift isolator" normally closed
+item vent : valve "the vent" normally open
+${withSteps(`  warning "${sentence}"\n  step set drive open\n  step set drive closed`).replace('set drive closed', 'set lift closed')}`;
+  expect(findingsOf(text, { only: ['prose.action-in-admonition'] })).toHaveLength(count);
+});
+
 test('vague words are found whole, in either case', () => {
   check(
     withSteps(`

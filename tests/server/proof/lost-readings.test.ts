@@ -20,7 +20,10 @@ card climb "Climb" {
   step set man ground
 }`)
     .filter(({ code }) => code === 'safety.rule')
-    .map(({ message, path }) => [message.split(' is broken here: ')[1]?.replace(/\.(?: |$).*/, ''), ...path.map(({ text }) => text)]);
+    .map(({ message, path }) => [
+      message.split(' is broken here: ')[1]?.replace(/\.(?: |$).*/, ''),
+      ...path.map(({ text }) => text),
+    ]);
 
 const oil = 'step read oil in low';
 
