@@ -1,10 +1,9 @@
 /** A condition in a sentence: `the valve is closed`, `the oil pressure must be at least 2 bar`, `air reaches the starter`. */
-import type { Gauge, Item } from '../../shared/card.ts';
 import { verbOf } from './english.ts';
 import { boundOf, timeAt } from './quantities.ts';
 import { calledAt, type Sentence } from './reading.ts';
 import { plainWords, spoken } from './tokens.ts';
-import type { Vocabulary } from './vocabulary.ts';
+import type { Gauge, Item, Vocabulary } from './vocabulary.ts';
 
 export interface ConditionSaid {
   readonly text: string;

@@ -112,7 +112,16 @@ function rootOfThird(word: string, sort: Sort | undefined, after: string): strin
   return sortsOf(`He ${word} it`).get(3)?.root ?? singular(word);
 }
 
-export const singular = (word: string): string => pluralize.singular(word);
+const singulars = new Map<string, string>();
+
+export function singular(word: string): string {
+  const before = singulars.get(word);
+  if (before !== undefined) return before;
+  if (singulars.size > mostKept) singulars.clear();
+  const one = pluralize.singular(word);
+  singulars.set(word, one);
+  return one;
+}
 
 export function isNoun(token: Token, sentence: string): boolean {
   return sortsOf(sentence).get(token.start)?.noun ?? false;

@@ -1,9 +1,8 @@
 /** An order that brings things into a state, in the words of their kinds. */
-import type { Item } from '../../shared/card.ts';
 import { sortsOf, verbOf } from './english.ts';
 import { calledAt, type Sentence } from './reading.ts';
 import { spoken, type Token } from './tokens.ts';
-import type { Pattern, Thing, Vocabulary } from './vocabulary.ts';
+import type { Item, Pattern, Thing, Vocabulary } from './vocabulary.ts';
 
 export interface Order {
   readonly items: readonly Item[];

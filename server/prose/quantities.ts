@@ -1,7 +1,8 @@
 /** Figures in a sentence: bounds for a gauge, and lengths of time, written as the language has them. */
-import type { Gauge } from '../../shared/card.ts';
+
 import { type Dimension, findUnit } from '../../shared/units.ts';
 import { tokensOf } from './tokens.ts';
+import type { Gauge } from './vocabulary.ts';
 
 const number = '[-−]?\\d+(?:[.,]\\d+)?';
 const unit = '[%°ΩΩ℃\\p{L}][\\p{L}\\p{N}°%/·⋅.²-]*';

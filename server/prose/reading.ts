@@ -1,9 +1,8 @@
 /** Finds in a sentence what a stretch of words calls: one thing, several, or one of several. */
-import type { Gauge, Item } from '../../shared/card.ts';
 import { findUnit } from '../../shared/units.ts';
 import { isNoun, singular } from './english.ts';
 import { isArticle, type Token } from './tokens.ts';
-import type { Thing } from './vocabulary.ts';
+import type { Gauge, Item, Thing } from './vocabulary.ts';
 
 /** A sentence that is read, and how much of its language is known. */
 export interface Sentence {
@@ -119,13 +118,16 @@ function bySharedWords<Of extends Item | Gauge>(
   while (tokens[next]?.type === 'word' || joinsLists.has(tokens[next]?.text ?? '')) next++;
   const run = tokens.slice(first, next).map(({ text }) => singular(text));
   if (!run.some((word) => joinsLists.has(word))) return undefined;
+  const said = new Set(run);
+  const possible = things.filter(({ label }) => label.every((word) => said.has(word)));
+  if (possible.length < 2) return undefined;
   let best: { readonly things: readonly Of[]; readonly next: number } | undefined;
   for (let end = run.length; end > 2 && !best; end--) {
     const parts = run
       .slice(0, end)
       .join(' ')
       .split(/ ?, ?| and | und /u);
-    const found = things.filter(({ label }) => parts.length > 1 && isOneOf(parts, label.join(' ')));
+    const found = possible.filter(({ label }) => parts.length > 1 && isOneOf(parts, label.join(' ')));
     if (found.length === parts.length) best = { things: found.map(({ of }) => of), next: first + end };
   }
   return best && { ...best, either: [] };
@@ -150,6 +152,9 @@ function byShortForm<Of extends Item | Gauge>(
   sentence: Sentence,
 ): Called<Of> | undefined {
   const { tokens } = sentence;
+  const isHead = (text: string) => things.some(({ heads }) => heads.has(text));
+  // To know where a noun ends costs a library.
+  if (!tokens.slice(first).some(({ text }) => isHead(singular(text)))) return undefined;
   let next = first;
   const mayGoOn = (at: number): boolean => {
     const token = tokens[at];

@@ -1,18 +1,18 @@
 /** What the sentences of a text say that could be an action. */
-import type { Equipment, Gauge, Item } from '../../shared/card.ts';
+import type * as model from '../../shared/card.ts';
 import { conditionAt, isStated } from './conditions.ts';
 import { sortsOf } from './english.ts';
 import { orderAt } from './orders.ts';
 import { boundOf, timeAt, withinIn } from './quantities.ts';
 import { calledAt, type Sentence } from './reading.ts';
 import { type Token, tokensOf } from './tokens.ts';
-import { type Vocabulary, vocabularyOf } from './vocabulary.ts';
+import { type Gauge, type Item, type Vocabulary, vocabularyOf } from './vocabulary.ts';
 
 export interface Said {
   /** The action in our language; where the words fit several things, one for each. */
   readonly actions: readonly string[];
   /** What it is about. A wait is about nothing but the time. */
-  readonly about: readonly (Item | Gauge)[];
+  readonly about: readonly (model.Item | model.Gauge)[];
   readonly sort: 'set' | 'run' | 'look' | 'read' | 'bring' | 'wait';
   /** The state that is named, where there is one thing. */
   readonly state?: number;
@@ -27,6 +27,9 @@ export interface Said {
   /** Where it begins in the first sentence. */
   readonly at: number;
 }
+
+/** As it is kept: of whichever equipment has the same words. */
+type Read = Omit<Said, 'about'> & { readonly about: readonly (Item | Gauge)[] };
 
 interface Memory {
   item?: Item | undefined;
@@ -50,14 +53,45 @@ function straight(sentence: string): string {
     .replace(/^(Bring .+?) to the limit that applies (within .+?):?$/u, '$1 $2 to what holds here:');
 }
 
-/** In a language that no library covers, only the sentences of the kinds themselves. */
-export function recognise({ sentences, language }: Text, equipment: Equipment): readonly Said[] {
-  const english = /^en\b/iu.test(language);
+/** Texts that are kept with what they say. */
+const mostRead = 20_000;
+
+/** What texts say that were read before, under the same words, is known: of a card in which somebody types most are. */
+function once<Result>(
+  what: string,
+  { sentences, language }: Text,
+  equipment: model.Equipment,
+  work: (text: Text, vocabulary: Vocabulary) => Result,
+): Result {
   const vocabulary = vocabularyOf(equipment);
+  const read = sentences.slice(0, mostSentences).map((sentence) => sentence.slice(0, mostCharacters));
+  const key = JSON.stringify([what, language, ...read]);
+  if (vocabulary.read.has(key)) return vocabulary.read.get(key) as Result;
+  if (vocabulary.read.size > mostRead) vocabulary.read.clear();
+  // Copies: a part of a long text keeps the whole of it in memory.
+  const [, copied, ...copies] = JSON.parse(key) as [string, string, ...string[]];
+  const result = work({ sentences: copies, language: copied }, vocabulary);
+  vocabulary.read.set(key, result);
+  return result;
+}
+
+const inEquipment =
+  ({ items, gauges }: model.Equipment) =>
+  (one: Item | Gauge) =>
+    ('kind' in one ? items[one.index] : gauges[one.index]) as model.Item | model.Gauge;
+
+/** In a language that no library covers, only the sentences of the kinds themselves. */
+export function recognise(text: Text, equipment: model.Equipment): readonly Said[] {
+  const ours = inEquipment(equipment);
+  return once('said', text, equipment, readAll).map((said) => ({ ...said, about: said.about.map(ours) }));
+}
+
+function readAll({ sentences, language }: Text, vocabulary: Vocabulary): readonly Read[] {
+  const english = /^en\b/iu.test(language);
   const memory: Memory = {};
-  const found: Said[] = [];
-  for (const [index, whole] of sentences.slice(0, mostSentences).entries()) {
-    const text = straight(whole.slice(0, mostCharacters));
+  const found: Read[] = [];
+  for (const [index, whole] of sentences.entries()) {
+    const text = straight(whole);
     const sentence = { text, tokens: tokensOf(text), english };
     const before = found.at(-1);
     const goingOn = english && before?.last === index - 1 ? goesOn(before, sentence, memory) : undefined;
@@ -68,18 +102,20 @@ export function recognise({ sentences, language }: Text, equipment: Equipment): 
 }
 
 /** What sentences name by its whole label, whatever they say of it. */
-export function namedIn({ sentences }: Text, equipment: Equipment): readonly (Item | Gauge)[] {
-  const { items, gauges } = vocabularyOf(equipment);
-  return sentences.slice(0, mostSentences).flatMap((whole) => {
-    const text = whole.slice(0, mostCharacters);
+export function namedIn(text: Text, equipment: model.Equipment): readonly (model.Item | model.Gauge)[] {
+  return once('named', text, equipment, allNamed).map(inEquipment(equipment));
+}
+
+function allNamed({ sentences }: Text, { items, gauges }: Vocabulary): readonly (Item | Gauge)[] {
+  const things = [...items, ...gauges];
+  return sentences.flatMap((text) => {
     const sentence = { text, tokens: tokensOf(text), english: false };
-    const things = [...items, ...gauges];
     return sentence.tokens.flatMap((_, at) => calledAt<Item | Gauge>(at, things, sentence, undefined)?.things ?? []);
   });
 }
 
 /** `It must be at most 50 bar.` after a sentence that names a gauge. */
-function goesOn({ sort }: Said, { text }: Sentence, { gauge }: Memory): Pick<Said, 'actions'> | undefined {
+function goesOn({ sort }: Read, { text }: Sentence, { gauge }: Memory): Pick<Read, 'actions'> | undefined {
   if (
     sort !== 'read' ||
     !gauge ||
@@ -93,8 +129,8 @@ function goesOn({ sort }: Said, { text }: Sentence, { gauge }: Memory): Pick<Sai
 const starting = new Set([',', ';', ':', '–', '—', 'and', 'then', 'und', 'dann']);
 const conditions = /^(?:if|when|once|unless|where|in case|falls|wenn|sobald)\b/iu;
 
-function saidIn(sentence: Sentence, index: number, vocabulary: Vocabulary, memory: Memory): Said[] {
-  const found: Said[] = [];
+function saidIn(sentence: Sentence, index: number, vocabulary: Vocabulary, memory: Memory): Read[] {
+  const found: Read[] = [];
   const { tokens } = sentence;
   const condition = conditions.test(sentence.text) && (conditionAt(1, sentence, vocabulary)?.text ?? true);
   let free = 0;
@@ -115,7 +151,7 @@ function saidIn(sentence: Sentence, index: number, vocabulary: Vocabulary, memor
 }
 
 /** What a sentence goes on with: `and put it in the tray` is an order of its own, `a quarter turn` tells more of this one. */
-function afterwards({ next, sort }: Found, sentence: Sentence): Pick<Said, 'rest' | 'more'> {
+function afterwards({ next, sort }: Found, sentence: Sentence): Pick<Read, 'rest' | 'more'> {
   const { tokens, text } = sentence;
   const left = tokens
     .slice(next)
@@ -131,7 +167,7 @@ function isVerb(token: Token, sentence: Sentence): boolean {
   return sentence.english && sortsOf(sentence.text).get(token.start)?.root !== undefined;
 }
 
-export type Found = Omit<Said, 'conditional' | 'first' | 'last' | 'at' | 'rest' | 'more'> & { readonly next: number };
+export type Found = Omit<Read, 'conditional' | 'first' | 'last' | 'at' | 'rest' | 'more'> & { readonly next: number };
 
 const lead = new Set(
   'now then next again slowly carefully gently fully please first finally immediately also always only still'.split(

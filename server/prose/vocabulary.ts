@@ -1,5 +1,5 @@
 /** What a text may call the things of the equipment, and the sentences that name a state of each. */
-import type { Equipment, Gauge, Item, Kind } from '../../shared/card.ts';
+import type * as model from '../../shared/card.ts';
 import { singular } from './english.ts';
 import { plainWords } from './tokens.ts';
 
@@ -11,6 +11,28 @@ export interface Pattern {
   /** `after` is a particle that belongs to the verb: what follows it is no place. */
   readonly parted?: boolean;
 }
+
+/** What of the equipment can make a difference to what a sentence says: nothing else is looked at, so that the same words are read once. */
+export interface Words {
+  readonly kinds: readonly Kind[];
+  readonly items: readonly Item[];
+  readonly gauges: readonly Gauge[];
+  readonly supplies: readonly (Pick<model.Supply, 'name' | 'label'> & {
+    readonly nodes: readonly { readonly name: string }[];
+  })[];
+}
+
+export type Kind = Pick<model.Kind, 'name' | 'seen'> & { readonly states: readonly Omit<model.KindState, 'place'>[] };
+export type Item = Pick<model.Item, 'name' | 'label' | 'at'> & {
+  /** In `Equipment.items`. */
+  readonly index: number;
+  readonly kind: Kind;
+};
+export type Gauge = Pick<model.Gauge, 'name' | 'label' | 'at'> & {
+  /** In `Equipment.gauges`. */
+  readonly index: number;
+  readonly unit: Pick<model.Gauge['unit'], 'dimension'>;
+};
 
 export interface Thing<Of extends Item | Gauge = Item | Gauge> {
   readonly of: Of;
@@ -26,23 +48,61 @@ export interface Vocabulary {
   readonly items: readonly Thing<Item>[];
   readonly gauges: readonly Thing<Gauge>[];
   readonly patterns: ReadonlyMap<Kind, readonly Pattern[]>;
-  readonly equipment: Equipment;
+  readonly equipment: Words;
+  /** What was read before, for whoever reads. */
+  readonly read: Map<string, unknown>;
 }
 
-const known = new WeakMap<Equipment, Vocabulary>();
+const known = new WeakMap<model.Equipment, Vocabulary>();
+/** By the words themselves: a file that is read anew brings the same ones mostly. */
+const same = new Map<string, Vocabulary>();
+const mostSame = 8;
 
-export function vocabularyOf(equipment: Equipment): Vocabulary {
+export function vocabularyOf(equipment: model.Equipment): Vocabulary {
   const before = known.get(equipment);
   if (before) return before;
-  const kinds = new Set(equipment.items.map(({ kind }) => kind));
-  const vocabulary = {
-    items: equipment.items.map((item) => thingOf(item, item.kind.name)),
-    gauges: equipment.gauges.map((gauge) => thingOf(gauge, '')),
-    patterns: new Map([...kinds].map((kind) => [kind, patternsOf(kind)])),
-    equipment,
-  };
+  const words = wordsOf(equipment);
+  const key = JSON.stringify([words, words.items.map(({ kind }) => words.kinds.indexOf(kind))]);
+  const vocabulary = same.get(key) ?? made(words);
+  same.delete(key);
+  same.set(key, vocabulary);
+  for (const [oldest] of same) if (same.size > mostSame) same.delete(oldest);
   known.set(equipment, vocabulary);
   return vocabulary;
+}
+
+function wordsOf({ kinds, items, gauges, supplies }: model.Equipment): Words {
+  const kindOf = new Map<model.Kind, Kind>();
+  for (const kind of [...kinds, ...items.map((item) => item.kind)]) {
+    const { name, seen, states } = kind;
+    if (!kindOf.has(kind)) kindOf.set(kind, { name, seen, states: states.map(({ place: _, ...state }) => state) });
+  }
+  const thing = ({ name, label, at }: model.Item | model.Gauge, index: number) => ({
+    index,
+    name,
+    label,
+    ...(at !== undefined && { at }),
+  });
+  return {
+    kinds: kinds.map((kind) => kindOf.get(kind) as Kind),
+    items: items.map((item, index) => ({ ...thing(item, index), kind: kindOf.get(item.kind) as Kind })),
+    gauges: gauges.map((gauge, index) => ({ ...thing(gauge, index), unit: { dimension: gauge.unit.dimension } })),
+    supplies: supplies.map(({ name, label, nodes }) => ({
+      name,
+      label,
+      nodes: nodes.map((node) => ({ name: node.name })),
+    })),
+  };
+}
+
+function made(words: Words): Vocabulary {
+  return {
+    items: words.items.map((item) => thingOf(item, item.kind.name)),
+    gauges: words.gauges.map((gauge) => thingOf(gauge, '')),
+    patterns: new Map([...new Set(words.items.map(({ kind }) => kind))].map((kind) => [kind, patternsOf(kind)])),
+    equipment: words,
+    read: new Map(),
+  };
 }
 
 const nouns = (text: string): string[] => plainWords(text).map(singular);

@@ -1,6 +1,6 @@
 /** A plain client that speaks the protocol over stdio, without any library for editors. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -11,7 +11,13 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-jsonrpc/node';
-import type { Diagnostic, InitializeParams, PublishDiagnosticsParams, Range } from 'vscode-languageserver';
+import type {
+  ConfigurationParams,
+  Diagnostic,
+  InitializeParams,
+  PublishDiagnosticsParams,
+  Range,
+} from 'vscode-languageserver';
 import type { CheckedParams, InitializationOptions } from '../../../../shared/protocol.ts';
 import { LineTable } from '../../../../shared/text.ts';
 
@@ -27,6 +33,14 @@ export interface ClientOptions {
   readonly settings?: unknown;
   /** The folder that is opened, where it is not the whole. */
   readonly root?: string;
+  /** Another server: the arguments for node, and what it is told and asks for. */
+  readonly peer?: Peer;
+}
+
+export interface Peer {
+  readonly args: readonly string[];
+  readonly options: unknown;
+  readonly settings: Readonly<Record<string, unknown>>;
 }
 
 export class Client {
@@ -68,17 +82,23 @@ export class Client {
     capabilities = {},
     settings,
     root = '.',
+    peer,
   }: ClientOptions = {}): Promise<Client> {
     const folder = mkdtempSync(join(tmpdir(), 'cardwright-lsp-'));
     for (const [path, text] of Object.entries(files)) writeTo(join(folder, path), text);
     prepare?.(folder);
-    const server = spawn(process.execPath, [builtServer(), '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+    const server = spawn(process.execPath, [...(peer?.args ?? [builtServer()]), '--stdio'], {
+      stdio: ['pipe', 'pipe', 'inherit'],
+    });
     const connection = createMessageConnection(
       new StreamMessageReader(server.stdout),
       new StreamMessageWriter(server.stdin),
     );
     const client = new Client(connection, server, folder);
-    connection.onRequest('workspace/configuration', () => [settings ?? null]);
+    const sections = peer?.settings ?? { cardwright: settings };
+    connection.onRequest('workspace/configuration', ({ items }: ConfigurationParams) =>
+      items.map(({ section = '' }) => sections[section] ?? null),
+    );
     connection.onRequest('client/registerCapability', () => null);
     connection.onRequest('window/workDoneProgress/create', () => null);
     connection.listen();
@@ -89,9 +109,9 @@ export class Client {
       workspaceFolders: [{ uri: rootUri, name: 'workspace' }],
       capabilities: {
         ...capabilities,
-        workspace: { configuration: settings !== undefined, ...capabilities.workspace },
+        workspace: { configuration: peer !== undefined || settings !== undefined, ...capabilities.workspace },
       },
-      initializationOptions: options,
+      initializationOptions: peer?.options ?? options,
     });
     await connection.sendNotification('initialized', {});
     return client;
@@ -101,9 +121,9 @@ export class Client {
     return pathToFileURL(join(this.folder, path)).toString();
   }
 
-  async open(path: string, text: string): Promise<void> {
+  async open(path: string, text: string, languageId = 'cardwright'): Promise<void> {
     this.texts.set(path, { version: 1, text });
-    const textDocument = { uri: this.uri(path), languageId: 'cardwright', version: 1, text };
+    const textDocument = { uri: this.uri(path), languageId, version: 1, text };
     await this.connection.sendNotification('textDocument/didOpen', { textDocument });
   }
 
@@ -175,6 +195,12 @@ export class Client {
     await this.connection.sendNotification('workspace/didChangeWatchedFiles', {
       changes: [{ uri: this.uri(path), type: 2 }],
     });
+  }
+
+  /** What the server's process holds, in MiB. */
+  get memory(): number {
+    const status = readFileSync(`/proc/${this.server.pid}/status`, 'utf8');
+    return Number(/VmRSS:\s+(\d+)/.exec(status)?.[1]) / 1024;
   }
 
   get isAlive(): boolean {
