@@ -2,7 +2,7 @@ import type { Condition, Gauge, Item } from '../../shared/card.ts';
 import { onCircles } from '../flow/components.ts';
 import { type Flow, type Happening, type Move, type Point, togetherOf } from '../flow/graph.ts';
 import { flowOrder } from '../flow/order.ts';
-import { boundsIn } from './regions.ts';
+import { boundsIn, GaugeRegions } from './regions.ts';
 import { lastingTerms, type StateTerm, type Things, thingsIn } from './things.ts';
 import { passesTime } from './transition-facts.ts';
 
@@ -54,7 +54,8 @@ export class FlowIndex {
   readonly trackOfRun: readonly string[];
   /** Likewise for each loop. */
   readonly trackOfLoop: readonly string[];
-  readonly bounds: ReturnType<typeof boundsIn>;
+  private readonly bounds: ReturnType<typeof boundsIn>;
+  private readonly regionsOf = new Map<Gauge, GaugeRegions>();
   /** The item and state of every condition that asks how long something has been so. */
   readonly stays: readonly StateTerm[];
   private readonly thingsOfMove: readonly Things[];
@@ -125,6 +126,14 @@ export class FlowIndex {
     const all = [...new Set([...conditions, ...asked])];
     this.bounds = all.flatMap(boundsIn);
     this.stays = all.flatMap(lastingTerms);
+  }
+
+  regions(gauge: Gauge): GaugeRegions {
+    const known = this.regionsOf.get(gauge);
+    if (known) return known;
+    const regions = GaugeRegions.of(this.bounds.flatMap((one) => (one.gauge === gauge ? one.bound : [])));
+    this.regionsOf.set(gauge, regions);
+    return regions;
   }
 
   /** A path may be barred here: no way beside this one is open where it is not, or the other way only leads round to it again. */

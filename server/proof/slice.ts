@@ -8,8 +8,8 @@ import type { Variables } from './evaluate.ts';
 import { type FlowIndex, nowhere } from './flow-index.ts';
 import { liveVariables } from './liveness.ts';
 import type { Question } from './question.ts';
-import { GaugeRegions } from './regions.ts';
-import { allStates, type State, type Variable } from './state.ts';
+import type { GaugeRegions } from './regions.ts';
+import { allStates, type State, type Variable, withValue } from './state.ts';
 import { endsReading } from './transition-facts.ts';
 
 const unseen = -2;
@@ -45,8 +45,9 @@ export class Slice implements Variables {
   private readonly relevant: Uint8Array;
   private readonly useful: Uint8Array;
   private readonly numbers = new Map<Item | Gauge | string, number>();
-  private readonly gaugeRegions = new Map<Gauge, GaugeRegions>();
   private readonly live: ReadonlyMap<Point, bigint>;
+  /** The variables that a set of live ones leaves. */
+  private readonly unused = new Map<bigint, readonly number[]>();
   private drifting = false;
 
   constructor(
@@ -74,7 +75,7 @@ export class Slice implements Variables {
 
   ofItem = (item: Item): number | undefined => this.numbers.get(item);
   ofGauge = (gauge: Gauge): number | undefined => this.numbers.get(gauge);
-  regions = (gauge: Gauge): GaugeRegions => this.gaugeRegions.get(gauge) ?? GaugeRegions.of([]);
+  regions = (gauge: Gauge): GaugeRegions => this.index.regions(gauge);
   own = (type: Variable['type'], number = 0): number | undefined => this.numbers.get(`${type} ${number}`);
 
   /** The value of one of the question's own variables. */
@@ -260,13 +261,7 @@ export class Slice implements Variables {
     this.layRuns(add);
     this.layLoops(add);
     for (const variable of this.question.own) add(`${variable.type} 0`, variable);
-    for (const gauge of this.gauges) {
-      const regions = GaugeRegions.of(
-        this.index.bounds.filter((bound) => bound.gauge === gauge).map(({ bound }) => bound),
-      );
-      this.gaugeRegions.set(gauge, regions);
-      add(gauge, { type: 'gauge', gauge, all: regions.all });
-    }
+    for (const gauge of this.gauges) add(gauge, { type: 'gauge', gauge, all: this.regions(gauge).all });
   }
 
   /** What was before a run is kept until it is over: runs of which one is over before the other begins share their variables. */
@@ -310,8 +305,19 @@ export class Slice implements Variables {
 
   /** The state with all that nothing later looks at made the same. */
   forgetUnused(point: Point, state: State): State {
+    let forgotten = state;
+    for (const index of this.unusedAt(point)) forgotten = withValue(forgotten, index, this.unusedValue(index));
+    return forgotten;
+  }
+
+  private unusedAt(point: Point): readonly number[] {
     const live = this.live.get(point) ?? 0n;
-    return state.map((value, index) => ((live >> BigInt(index)) & 1n ? value : this.unusedValue(index)));
+    let unused = this.unused.get(live);
+    if (!unused) {
+      unused = [...this.variables.keys()].filter((index) => !((live >> BigInt(index)) & 1n));
+      this.unused.set(live, unused);
+    }
+    return unused;
   }
 
   private unusedValue(index: number): number {
