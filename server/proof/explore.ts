@@ -7,7 +7,7 @@ import type { View } from './evaluate.ts';
 import { nowhere } from './flow-index.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
-import { anyRounds, keyOf, type State, type Variable } from './state.ts';
+import { anyRounds, equalStates, hashOf, type State, type Variable } from './state.ts';
 import type { Stay } from './stays.ts';
 import { Transitions } from './transition.ts';
 import { passesTime } from './transition-facts.ts';
@@ -80,7 +80,9 @@ function variableBefore(variable: number, { happening }: Move, slice: Slice): nu
 
 class Explorer {
   private readonly nodes: Node[] = [];
-  private readonly known = new Map<string, Node>();
+  /** By a number made of point and state; a string of them costs more than all else of a visit. */
+  private readonly known = new Map<number, Node[]>();
+  private readonly blends = new Map<string, Node>();
   private readonly queue: Node[] = [];
   private readonly transitions: Transitions;
 
@@ -136,22 +138,19 @@ class Explorer {
 
   private arrive(point: number, reached: State, parent: Node | undefined, move: number | undefined): Node {
     const state = this.slice.forgetUnused(point, reached);
-    const key = keyOf(point, state);
-    const known = this.known.get(key);
+    const key = hashOf(point, state);
+    const same = this.known.get(key);
+    const known = same?.find((node) => node.point === point && equalStates(node.state, state));
     if (known) return known;
     if (this.nodes.length >= this.options.stateBound) return this.blend(point, state, parent, move);
-    return this.addNode(key, {
-      id: this.nodes.length,
-      point,
-      state,
-      parent,
-      move,
-      blended: parent?.blended ?? this.slice.flow.blended,
-    });
+    const blended = parent?.blended ?? this.slice.flow.blended;
+    const node = this.addNode({ id: this.nodes.length, point, state, parent, move, blended });
+    if (same) same.push(node);
+    else this.known.set(key, [node]);
+    return node;
   }
 
-  private addNode(key: string, node: Node): Node {
-    this.known.set(key, node);
+  private addNode(node: Node): Node {
     this.nodes.push(node);
     this.queue.push(node);
     return node;
@@ -161,12 +160,13 @@ class Explorer {
   private blend(point: number, counted: State, parent: Node | undefined, move: number | undefined): Node {
     const { slice } = this;
     const state = counted.map((value, index) => (value !== 0 && slice.isCount(index) ? anyRounds : value));
-    const key = `blend ${keyOf(
-      point,
-      state.map((value, index) => (slice.isMask(index) ? 0 : value)),
-    )}`;
-    const known = this.known.get(key);
-    if (!known) return this.addNode(key, { id: this.nodes.length, point, state, parent, move, blended: true });
+    const key = [point, ...state.map((value, index) => (slice.isMask(index) ? 0 : value))].join();
+    const known = this.blends.get(key);
+    if (!known) {
+      const node = this.addNode({ id: this.nodes.length, point, state, parent, move, blended: true });
+      this.blends.set(key, node);
+      return node;
+    }
     const wider = known.state.map((value, index) => (slice.isMask(index) ? value | (state[index] as number) : value));
     if (wider.some((value, index) => value !== known.state[index])) {
       known.state = wider;
