@@ -61,6 +61,11 @@ export const declarationSlips: readonly Slip[] = [
     aLabel,
     ([, word, text]) => `${word} ${label(text)}`,
   ),
+  slip(
+    'START(?:prepared|checked|approved)(?: by)?END',
+    'Nobody is named here. Where it is left out, paper has a blank for the name and the date.',
+    '',
+  ),
   slip('\\b(crew NAME) (NAME)(?= *(?:\\r?\\n|$|,))', aLabel, ([, crew, text]) => `${crew} ${label(text)}`),
   slip(
     '\\bcrew (TEXT), *(TEXT)',

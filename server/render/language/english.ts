@@ -78,6 +78,16 @@ const isLasting = (command: string) =>
 const leave = (command: string, { label, state }: Left) =>
   isLasting(command) ? command : `${command} and leave ${isPlural(label) ? 'them' : 'it'} ${state}`;
 const times = (count: number) => (count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
+/** State words that bring their own verb: `does not start`, `runs freely`. */
+const verbal =
+  /^(?:does|has|can|will|is|runs|starts|stops|moves|turns|opens|closes|works|fails|leaks|holds|fits|stays|stands|hangs|shows|reads|rests|touches|slips|sticks)(?= |$)/;
+const severally: Readonly<Record<string, string>> = { does: 'do', has: 'have', is: 'are', can: 'can', will: 'will' };
+const predicate = (state: string, isSeveral: boolean): string => {
+  const verb = verbal.exec(state)?.[0];
+  if (verb === undefined) return `${isSeveral ? 'are' : 'is'} ${state}`;
+  if (!isSeveral) return state;
+  return `${severally[verb] ?? verb.replace(/(?<=ch)es$|s$/, '')}${state.slice(verb.length)}`;
+};
 const be = (label: string) => (isPlural(label) ? 'are' : 'is');
 const have = (label: string) => (isPlural(label) ? 'have' : 'has');
 
@@ -87,9 +97,12 @@ const grammar: GrammarWords = {
   or,
   setTo: (labels, state) => `Set ${labels} to ${state}`,
   object: (labels) => labels,
-  is: (label, state) => `${label} ${be(label)} ${state}`,
-  isNot: (label, state) => `${label} ${be(label)} not ${state}`,
-  areAll: (labels, state) => `${labels} are ${state}`,
+  is: (label, state) => `${label} ${predicate(state, isPlural(label))}`,
+  isNot: (label, state) =>
+    verbal.test(state)
+      ? `it is not so that ${label} ${predicate(state, isPlural(label))}`
+      : `${label} ${be(label)} not ${state}`,
+  areAll: (labels, state) => `${labels} ${predicate(state, true)}`,
   readings: (gauges, bound) => `${list(gauges.map(theOf))} are ${bound}`,
   lasting: (label, state, duration) => `${label} ${have(label)} been ${state} for ${duration}`,
   notLasting: (label, state, duration) => `${label} ${have(label)} not been ${state} for ${duration}`,

@@ -1,4 +1,7 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { parse } from '../../../grammar/parse.ts';
 import { contextOf } from '../../../server/render/context.ts';
 import { english } from '../../../server/render/language/english.ts';
 import { conditionText } from '../../../server/render/sentences/conditions.ts';
@@ -220,6 +223,89 @@ test('a plural before its place agrees with its verb', () => {
   expect(sentence(b.check(b.is(b.item('c', chock, 'the chocks at the main wheel'), 'fitted')))).toContain('are fitted');
   expect(sentence(b.check(b.is(b.item('b', chock, 'the barriers around the area'), 'fitted')))).toContain('are fitted');
   expect(sentence(b.check(b.is(b.item('c', chock, 'the chock at the main wheels'), 'fitted')))).toContain('is fitted');
+});
+
+test.each([
+  ['does-not-start', 'the lift', 'the lift does not start', 'it is not so that the lift does not start'],
+  ['runs-freely', 'the wheels', 'the wheels run freely', 'it is not so that the wheels run freely'],
+  ['touches', 'the brushes', 'the brushes touch', 'it is not so that the brushes touch'],
+  ['running', 'the lift', 'the lift is running', 'the lift is not running'],
+  ['stopped', 'the wheels', 'the wheels are stopped', 'the wheels are not stopped'],
+])('a state that brings its own verb needs no other: %s of %s', (state, label, is, isNot) => {
+  const item = b.item('thing', b.kind('thing', { [state]: undefined, else: undefined }), label);
+  const context = contextOf(inputOf(b.card('Card', [])));
+  expect(conditionText(b.is(item, state), context)).toBe(is);
+  expect(conditionText(b.not(b.is(item, state)), context)).toBe(isNot);
+});
+
+test('each state of a shipped kind reads well behind “is”', () => {
+  const text = readFileSync(join(import.meta.dirname, '../../../server/rulebooks/kinds.card'), 'utf8');
+  const kinds = parse(text).file.declarations.filter((declaration) => declaration.type === 'kind');
+  const context = contextOf(inputOf(b.card('Card', [])));
+  const said = kinds.map(({ name, states }) => {
+    const kind = b.kind('thing', Object.fromEntries(states.map((state) => [state.name.text, undefined])));
+    const printed = states.map((state) => state.printed?.value);
+    const item = b.item(
+      'thing',
+      { ...kind, states: kind.states.map((one, at) => ({ ...one, printed: printed[at] })) },
+      `the ${name?.text.replaceAll('-', ' ')}`,
+    );
+    return states.map((state) => conditionText(b.is(item, state.name.text), context)).join(', ');
+  });
+  expect(said.length).toBeGreaterThan(40);
+  expect(`\n${said.join('\n')}\n`).toMatchInlineSnapshot(`
+    "
+    the valve is closed, the valve is open
+    the door is closed, the door is open
+    the panel is fitted, the panel is removed
+    the cover is fitted, the cover is removed
+    the cap is fitted, the cap is removed
+    the plug is connected, the plug is apart
+    the hose is connected, the hose is apart
+    the drain is closed, the drain is open
+    the gate is closed, the gate is open
+    the guard is fitted, the guard is removed
+    the latch is locked, the latch is released
+    the breaker is closed, the breaker is open, the breaker is pulled
+    the switch is OFF, the switch is ON
+    the selector is OFF, the selector is AUTO, the selector is ON
+    the button is released, the button is pressed
+    the isolator is open, the isolator is closed, the isolator is locked
+    the contactor is open, the contactor is closed
+    the fuse is fitted, the fuse is removed
+    the battery is connected, the battery is apart
+    the key is away, the key is fitted
+    the chock is away, the chock is fitted
+    the pin is away, the pin is fitted
+    the clamp is open, the clamp is closed
+    the brake is released, the brake is set
+    the jack is lowered, the jack is raised
+    the prop is away, the prop is fitted
+    the lock is away, the lock is fitted
+    the tag is away, the tag is fitted
+    the barrier is away, the barrier is fitted
+    the ground wire is apart, the ground wire is connected
+    the lever is OFF, the lever is ON
+    the handle is stowed, the handle is pulled
+    the pump is stopped, the pump is running
+    the fan is stopped, the fan is running
+    the motor is stopped, the motor is running
+    the engine is stopped, the engine is running
+    the cart is stopped, the cart is running
+    the compressor is stopped, the compressor is running
+    the conveyor is stopped, the conveyor is running
+    the heater is off, the heater is on
+    the light is off, the light is on
+    the starter is off, the starter is cranking
+    the worn is taken off, the worn is on
+    the test is due, the test is done, no fault
+    the lamp is off, the lamp is on
+    the needle is low, the needle is normal, the needle is high
+    the sight glass is low, the sight glass is normal, the sight glass is high
+    the trip is normal, the trip is tripped
+    the flag is away, the flag is shown
+    "
+  `);
 });
 
 test('ensure says what to do if it is not so', () => {
