@@ -2,7 +2,14 @@
 
 import type { Place } from '../../shared/text.ts';
 import type { Call } from '../flow/calls.ts';
-import type { Break } from './facts.ts';
+import type { Break, Proof } from './facts.ts';
+
+/** The lists of what goes wrong, each with its sort of fact. */
+type Lists = {
+  readonly [List in keyof Proof as Proof[List] extends readonly Break[]
+    ? List
+    : never]: Proof[List] extends readonly (infer Fact extends Break)[] ? Fact : never;
+};
 
 interface Entry {
   readonly fact: Break;
@@ -25,7 +32,12 @@ export class Collector {
    * The first fact with a key is kept, and given back: the nearest places are visited first, so its path is the shortest. `call` is where the card does
    * what it stands in.
    */
-  add<Fact extends Break>(list: string, key: string, fact: () => Fact, call?: Call): Fact {
+  add<List extends keyof Lists, Fact extends Lists[List]>(
+    list: List,
+    key: string,
+    fact: () => Fact,
+    call?: Call,
+  ): Fact {
     const entries = this.lists.get(list) ?? new Map<string, Entry>();
     this.lists.set(list, entries);
     const kept = entries.get(key) ?? {
@@ -40,7 +52,13 @@ export class Collector {
   }
 
   /** Of facts with one key the one with the highest weight is kept. */
-  addWorst<Fact extends Break>(list: string, key: string, weight: number, fact: () => Fact, call?: Call): void {
+  addWorst<List extends keyof Lists>(
+    list: List,
+    key: string,
+    weight: number,
+    fact: () => Lists[List],
+    call?: Call,
+  ): void {
     const weighed = `${list} ${key}`;
     const heaviest = this.weights.get(weighed);
     if (heaviest !== undefined && weight > heaviest) this.lists.get(list)?.set(key, this.entry(list, key, fact()));
@@ -61,9 +79,9 @@ export class Collector {
     );
   }
 
-  take<Fact extends Break>(list: string): Fact[] {
+  take<List extends keyof Lists>(list: List): Lists[List][] {
     return [...(this.lists.get(list)?.values() ?? [])].map(({ fact, configurations, calls }) => ({
-      ...(fact as Fact),
+      ...(fact as Lists[List]),
       ...onlyIn(calls),
       configuration: configurations.size === this.all.size ? undefined : [...configurations].join('; '),
     }));

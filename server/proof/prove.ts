@@ -207,22 +207,22 @@ function gather(card: Card, found: Findings, options: ProofOptions): Proof {
   const onDemand = new Once(() => reliedOn(card, proved, options));
   Object.defineProperty(later, 'checksReliedOn', { enumerable: false, get: () => onDemand.result });
   return Object.assign(later as typeof later & Pick<Proof, 'checksReliedOn'>, {
-    rules: collector.take<Proof['rules'][number]>('rules'),
-    hazards: collector.take<Proof['hazards'][number]>('hazards'),
-    unprotected: collector.take<Proof['unprotected'][number]>('unprotected'),
-    leftChanged: collector.take<Proof['leftChanged'][number]>('leftChanged'),
+    rules: collector.take('rules'),
+    hazards: collector.take('hazards'),
+    unprotected: collector.take('unprotected'),
+    leftChanged: collector.take('leftChanged'),
     unsafeStops: firstOfEachHazard(collector.take('unsafeStops')),
-    notFed: collector.take<Proof['notFed'][number]>('notFed'),
-    notAssumed: collector.take<Proof['notAssumed'][number]>('notAssumed'),
-    duties: collector.take<Proof['duties'][number]>('duties'),
+    notFed: collector.take('notFed'),
+    notAssumed: collector.take('notAssumed'),
+    duties: collector.take('duties'),
     branches: [...found.branches.values()].map(({ fact, passes, fails }) => ({ ...fact, passes, fails })),
     unreachable: unreached,
-    endless: found.unknownJumps ? [] : collector.take<Break>('endless'),
+    endless: found.unknownJumps ? [] : collector.take('endless'),
     noChange: [...found.sets.values()]
       .filter((record) => record.always)
       .map(({ item, state, place }) => ({ ...plain, place, item, state })),
     atFinish: [...found.atFinish].map(([item, mask]) => ({ item, states: bitsOf(mask) })),
-    doses: collector.take<Proof['doses'][number]>('doses'),
+    doses: collector.take('doses'),
     restReliances: [...found.relyingOnRest].flatMap(restsAsked),
     configurations: proved.map(({ configuration }) => configuration.words),
     allConfigurations: machinesOf(card).areAll,

@@ -230,7 +230,10 @@ describe('beside a JSON and a YAML server', () => {
           const figures = figuresOf(await rowOf(one, steps));
           bySize.set(`${steps} ${one.name}`, figures);
           const base = bySize.get(`${steps} ${measured[0]?.name}`) ?? figures;
-          rows[`${steps} steps, ${one.name}`] = toldBeside(figures, base);
+          const row = toldBeside(figures, base);
+          rows[`${steps} steps, ${one.name}`] = row;
+          // A run takes long: what is known is told at once.
+          console.log(`${steps} steps, ${one.name}`, row);
         }
       }
       console.table(rows);

@@ -97,3 +97,29 @@ item einlass : ventil "das Einlassventil"  item ablass : ventil "das Ablassventi
     expect(saidIn(sentence, known, 'de')).toEqual(actions),
   );
 });
+
+describe('a sentence that was read before', () => {
+  const bound = (declared: string) =>
+    bind('a.card', (file) => (file === 'a.card' ? parse(`${declared}\ncard c "C" { }`) : undefined)).equipment;
+  const sentence = 'Close the drain.';
+
+  test('says something else when the equipment does', () => {
+    const [first, other] = [
+      bound('item tap : valve "the drain"'),
+      bound('item lid : valve "the lid"\nitem outlet : valve "the drain"'),
+    ];
+    expect(saidIn(sentence, first)).toEqual(['set tap closed']);
+    expect(saidIn(sentence, other)).toEqual(['set outlet closed']);
+    expect(saidIn(sentence, first)).toEqual(['set tap closed']);
+    expect(saidIn(sentence, bound('item tap : breaker "the drain"'))).toEqual(['set tap closed']);
+    expect(saidIn(sentence, bound('item tap : lamp "the drain"'))).toEqual([]);
+  });
+
+  test('is about the things of the equipment that asks', () => {
+    const again = bound('item tap : valve "the drain"');
+    const told = () => recognise({ sentences: [sentence], language: 'en' }, again);
+    recognise({ sentences: [sentence], language: 'en' }, bound('item tap : valve "the drain"'));
+    expect(told()[0]?.about).toEqual([again.items[0]]);
+    expect(told()[0]?.about[0]).toBe(again.items[0]);
+  });
+});
