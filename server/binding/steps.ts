@@ -82,7 +82,7 @@ function mendOf(scope: BodyScope, step: Step, { at, asked, label, node, block }:
     label,
     asked: step,
     only: step.only,
-    body: (leadsAway(body.at(-1)) && !asked.otherwise) || again.actions.length === 0 ? body : [...body, again],
+    body: leadsAway(body.at(-1)) || again.actions.length === 0 ? body : [...body, again],
     place: label.place,
   };
 }

@@ -1,9 +1,10 @@
+import { all } from '../../grammar/navigate.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
 import type { BranchFact, Unreached } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
 import { asksFaultyBound } from './support/branches.ts';
-import { remove, type TextOf } from './support/edits.ts';
+import { remove, replace, type TextOf } from './support/edits.ts';
 import { foundOn } from './support/words.ts';
 
 export const flowUnreachable: FindingSort = {
@@ -33,7 +34,36 @@ export const flowUnreachable: FindingSort = {
   finish
 }`,
     },
+    {
+      bad: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step check "Is the hose dry?" else {
+    step "Hang it up."
+    stop "Come back tomorrow."
+  } else stop "Change the hose."
+  //     ^^^^^^^^^^^^^^^^^^^^^^^ flow.unreachable
+}`,
+      good: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step check "Is the hose dry?" else {
+    step "Hang it up."
+  } else stop "Change the hose."
+}`,
+    },
   ],
+  *inFile({ file, parsed }) {
+    for (const { mend, otherwise } of [...all(parsed.file, 'check'), ...all(parsed.file, 'read')]) {
+      const last = mend?.statements.at(-1)?.type ?? '';
+      if (!mend || !otherwise || !['go', 'stop', 'finish'].includes(last)) continue;
+      yield {
+        place: { file, start: otherwise.start, end: otherwise.end },
+        message:
+          'No path reaches this: what stands in the braces before it leads away, so nobody comes back to ask a second time. Take this else out, or what leads away.',
+        unnecessary: true,
+        fixes: [{ title: 'Take this else out', edits: [replace({ file, start: mend.end, end: otherwise.end }, '')] }],
+      };
+    }
+  },
   *inCard({ proof, textOf }) {
     const faulty = proof.branches.filter((branch) => branch.passes !== branch.fails && asksFaultyBound(branch));
     for (const fact of proof.unreachable) {
