@@ -28,6 +28,16 @@ export const noiseCriteria = {
 
 export type NoiseCriterion = keyof typeof noiseCriteria;
 
+/** Where published rules for sentences disagree, whose words are taken. */
+export const writingProfiles = {
+  general: 'Any verb: only what the rules agree on',
+  'ASD-STE100': 'Controlled English of the aerospace trade: “make sure”, not “check”, “verify” or “ensure”',
+  'DOE-STD-1029-92':
+    'The energy department: “verify” where the reader may put right what is not so, “check” where nothing is moved',
+} as const;
+
+export type WritingProfile = keyof typeof writingProfiles;
+
 export const recordNames = ['neutral', '14 CFR 43.9'] as const;
 
 export interface Settings {
@@ -53,6 +63,12 @@ export interface Settings {
   readonly noiseCriterion: NoiseCriterion;
   /** The most words of a sentence that tells somebody what to do. */
   readonly longestSentence: number;
+  /** By whose words sentences are written. */
+  readonly writingProfile: WritingProfile;
+  /** Words that the shop uses although the profile does not; a name of several words counts as one. */
+  readonly approvedWords: readonly string[];
+  /** Words that the shop does not use, each with what is written instead. */
+  readonly notApprovedWords: Readonly<Record<string, string>>;
   /** What an editor shows between the words. */
   readonly hints: readonly HintSort[];
   /** Words that leave open how much, how long or when. */
@@ -66,6 +82,8 @@ type Shape =
   | { readonly type: 'choice'; readonly values: Readonly<Record<string, string>> }
   | { readonly type: 'whole number'; readonly minimum: number; readonly maximum: number }
   | { readonly type: 'words' }
+  /** Words, each with another for it. */
+  | { readonly type: 'words instead' }
   /** Any of these, each at most once. */
   | { readonly type: 'some of'; readonly values: Readonly<Record<string, string>> }
   | { readonly type: 'levels' }
@@ -166,6 +184,24 @@ export const settingsTable: Table = {
     default: 20,
     help: 'The most words of a sentence in a step or an admonition.',
     shape: { type: 'whole number', minimum: 5, maximum: 200 },
+    onlyTrusted: true,
+  },
+  writingProfile: {
+    default: 'general',
+    help: 'By whose verbs steps are written, where the published rules disagree.',
+    shape: { type: 'choice', values: writingProfiles },
+    onlyTrusted: true,
+  },
+  approvedWords: {
+    default: [],
+    help: 'Words that are used although the writing profile has others for them, and names of things in several words (`landing gear`), each of which counts as one word in a cluster of nouns.',
+    shape: { type: 'words' },
+    onlyTrusted: true,
+  },
+  notApprovedWords: {
+    default: { 'in order to': 'to', 'prior to': 'before', utilise: 'use', utilize: 'use' },
+    help: 'Words that are not used, each with what is written instead: `{ "utilize": "use" }`.',
+    shape: { type: 'words instead' },
     onlyTrusted: true,
   },
   hints: {
@@ -332,6 +368,13 @@ function accepts(shape: Shape, value: unknown): boolean {
       return Number.isInteger(value) && (value as number) >= shape.minimum && (value as number) <= shape.maximum;
     case 'words':
       return Array.isArray(value) && value.every((word) => typeof word === 'string');
+    case 'words instead':
+      return (
+        typeof value === 'object' &&
+        value !== null &&
+        !Array.isArray(value) &&
+        Object.values(value).every((word) => typeof word === 'string')
+      );
     case 'some of':
       return (
         Array.isArray(value) &&
@@ -366,6 +409,8 @@ function inWords(shape: Shape): string {
       return `a whole number from ${shape.minimum} to ${shape.maximum}`;
     case 'words':
       return 'a list of words';
+    case 'words instead':
+      return 'an object of words, each with what is written instead';
     case 'some of':
       return `a list of some of ${Object.keys(shape.values).join(', ')}`;
     case 'levels':
@@ -395,6 +440,8 @@ function schemaOf(shape: Shape): JsonSchema {
       return { type: 'integer', minimum: shape.minimum, maximum: shape.maximum };
     case 'words':
       return { type: 'array', items: { type: 'string' }, uniqueItems: true };
+    case 'words instead':
+      return { type: 'object', additionalProperties: text };
     case 'some of':
       return {
         type: 'array',

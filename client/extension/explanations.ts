@@ -24,12 +24,15 @@ export async function explain(code?: string): Promise<void> {
   await vscode.commands.executeCommand('markdown.showPreview', page);
 }
 
+/** The page that the server names with the finding, or its code. */
 function codeAtCursor(): string | undefined {
   const editor = vscode.window.activeTextEditor;
   if (!editor) return undefined;
   const here = vscode.languages
     .getDiagnostics(editor.document.uri)
     .find(({ source, range }) => source === 'Cardwright' && range.contains(editor.selection.active));
+  const page = here && 'data' in here ? here.data : undefined;
+  if (typeof page === 'string') return page;
   const code = here?.code;
   return typeof code === 'object' ? String(code.value) : code?.toString();
 }

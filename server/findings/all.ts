@@ -36,10 +36,13 @@ import { noiseDose } from './noise-dose.ts';
 import { proseActionInAdmonition } from './prose-action-in-admonition.ts';
 import { proseAdmonitionOrder } from './prose-admonition-order.ts';
 import { proseConditionLast } from './prose-condition-last.ts';
+import { proseImperative } from './prose-imperative.ts';
 import { proseLongSentence } from './prose-long-sentence.ts';
+import { proseNounCluster } from './prose-noun-cluster.ts';
 import { proseSeveralActions } from './prose-several-actions.ts';
 import { proseUnsaidAction } from './prose-unsaid-action.ts';
 import { proseVague } from './prose-vague.ts';
+import { proseWord } from './prose-word.ts';
 import { recordOwnInspection } from './record-own-inspection.ts';
 import { safetyLeftChanged } from './safety-left-changed.ts';
 import { safetyNotAssumed } from './safety-not-assumed.ts';
@@ -133,6 +136,9 @@ export const allFindings: readonly FindingSort[] = [
   proseUnsaidAction,
   proseVague,
   proseConditionLast,
+  proseImperative,
+  proseNounCluster,
+  proseWord,
   acceptUnused,
   settingsUnusable,
   internal,

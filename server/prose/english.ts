@@ -12,6 +12,10 @@ export interface Sort {
   readonly root?: string;
   /** It may be a part of what something is called. */
   readonly noun: boolean;
+  /** It is what something is called, or what it does, in a name: `landing gear door`. */
+  readonly names: boolean;
+  /** A form that ends in -ing. */
+  readonly going: boolean;
 }
 
 interface Term {
@@ -64,6 +68,8 @@ function sorted(sentence: string): ReadonlyMap<number, Sort> {
     sorts.set(at, {
       ...(verb && { root: root ?? text.toLowerCase() }),
       noun: tags.some((tag) => tag === 'Noun' || tag === 'Adjective' || tag === 'Value' || tag === 'Possessive'),
+      names: (tags.includes('Noun') && !tags.includes('Pronoun') && !tags.includes('Value')) || tags.includes('Gerund'),
+      going: tags.includes('Gerund'),
     });
   }
   return sorts;

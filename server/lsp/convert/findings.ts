@@ -9,7 +9,7 @@ import {
   type Range,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
-import type { Finding, TextEdit } from '../../../shared/finding.ts';
+import { type Finding, pageOf, type TextEdit } from '../../../shared/finding.ts';
 import type { LineTable, Place } from '../../../shared/text.ts';
 import { toRange } from '../positions.ts';
 import type { Session } from '../session.ts';
@@ -31,6 +31,8 @@ export function toDiagnostic(finding: Finding, session: Session): Diagnostic {
     message: finding.source ? `${finding.message}\n${finding.source}` : finding.message,
     ...(related.length > 0 && { relatedInformation: related }),
     ...(finding.unnecessary && { tags: [DiagnosticTag.Unnecessary] }),
+    // What an editor asks for when the writer wants it explained; the code alone does not say which rule.
+    ...(finding.rulebook !== undefined && { data: pageOf(finding) }),
   };
 }
 

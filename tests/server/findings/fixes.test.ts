@@ -73,6 +73,7 @@ test('these findings have fixes', () => {
     'prose.condition-last',
     'prose.several-actions',
     'prose.unsaid-action',
+    'prose.word',
     'safety.left-changed',
     'safety.not-assumed',
     'safety.rule',

@@ -1,0 +1,86 @@
+import { sortsOf } from '../prose/english.ts';
+import type { FindingSort } from './finding.ts';
+import { proseOf } from './support/prose.ts';
+import { anyOf, sentencesOf, within, withoutCondition } from './support/sentences.ts';
+import { STE } from './support/sources.ts';
+
+const most = 3;
+
+export const proseNounCluster: FindingSort = {
+  code: 'prose.noun-cluster',
+  level: 'hint',
+  title: 'Too many nouns stand in a row',
+  help: {
+    what: 'More than three nouns follow one another. A group with hyphens, words in capitals (a plate on the machine) and a name of the setting approvedWords count as one.',
+    why: 'Which word belongs to which is left to the reader: “gear motor reduction box” is a box, a motor or a reduction.',
+    whatToDo: 'Say with “of”, “on” or “for” what belongs to what, or join what is one thing by a hyphen.',
+  },
+  sources: [STE('2.1: at most three nouns in a cluster')],
+  examples: [
+    {
+      bad: `card hinge "Hinge" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Inspect the landing gear door hinge."
+  //                ^^^^^^^^^^^^^^^^^^^^^^^ prose.noun-cluster
+}`,
+      good: `card hinge "Hinge" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Inspect the hinge on the door of the landing gear."
+}`,
+    },
+  ],
+  *inFile({ file, parsed, settings }) {
+    const names = anyOf(settings.approvedWords.filter((word) => /\s/u.test(word)));
+    for (const { text } of proseOf(parsed.file)) {
+      for (const sentence of sentencesOf(text, parsed.text)) {
+        for (const { from, to } of clustersIn(asOneWord(sentence.text, names))) {
+          const words = sentence.text.slice(from, to);
+          yield {
+            place: { file, ...within(sentence, from, to - from) },
+            message: `“${words}” is a row of more than ${most} nouns. Say with “of”, “on” or “for” what belongs to what.`,
+          };
+        }
+      }
+    }
+  },
+};
+
+/** Names of several words with hyphens, so that the place of each word stays what it is. */
+function asOneWord(sentence: string, names: RegExp | undefined): string {
+  const joined = (words: string) => words.replaceAll(/\s/gu, '-');
+  const plates = sentence.replaceAll(/(?<![\p{L}\p{N}])\p{Lu}{2,}(?: \p{Lu}{2,})+(?![\p{L}\p{N}])/gu, joined);
+  return names ? plates.replaceAll(names, joined) : plates;
+}
+
+/** Four words without one that no name has: only then is it worth finding out what sort each word is. */
+const mayBeRow =
+  /(?:(?<![\p{L}\p{N}/'’-])(?!(?:the|an?|and|or|of|in|on|at|to|for|from|with|by|into|is|are|be|it|that|not|until|than|all)\s)\p{L}[\p{L}\p{N}/'’-]*(?:\s|(?=[^\p{L}\p{N}\s'’/-]|$))){4}/iu;
+
+/** Of more words in a row than there may be, each with nothing but a space between. */
+function* clustersIn(sentence: string): Iterable<{ readonly from: number; readonly to: number }> {
+  const words = [...sentence.matchAll(/\{[^{}]*\}|\([^()]*\)|[\p{L}\p{N}]+(?:[-'’/][\p{L}\p{N}]+)*/gu)];
+  if (!mayBeRow.test(sentence)) return;
+  const sorts = sortsOf(sentence);
+  const order = withoutCondition(sentence).from;
+  let row: RegExpExecArray[] = [];
+  for (const word of [...words, undefined]) {
+    const goesOn = word && row.length > 0 && sentence.slice(endOf(row.at(-1)), word.index) === ' ';
+    const names = word && word.index !== order && sorts.get(word.index)?.names;
+    if (names && (goesOn || row.length === 0)) {
+      // `When removing oil filter`: the verb of a condition is no part of a name.
+      if (row.length > 0 || !sorts.get(word.index)?.going || isInName(sentence.slice(0, word.index), order))
+        row.push(word);
+      continue;
+    }
+    if (row.length > most && !sorts.get(row.at(-1)?.index ?? 0)?.going)
+      yield { from: row[0]?.index ?? 0, to: endOf(row.at(-1)) };
+    row = names ? [word] : [];
+  }
+}
+
+const endOf = (word: RegExpExecArray | undefined): number => (word ? word.index + word[0].length : 0);
+
+/** After an article, or straight after the verb of an order. */
+function isInName(before: string, order: number): boolean {
+  return /\b(?:the|an?|each|every|all|both|new|old)\s+$/iu.test(before) || /^\p{L}+\s+$/u.test(before.slice(order));
+}
