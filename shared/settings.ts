@@ -234,6 +234,7 @@ export const settingsTable: Table = {
       'if required',
       'in a timely manner',
       'periodically',
+      'proper',
       'properly',
       'reasonable',
       'regularly',

@@ -1,12 +1,12 @@
 import { sortsOf } from '../prose/english.ts';
 import type { FindingSort } from './finding.ts';
 import { proseOf } from './support/prose.ts';
-import { sentencesOf, within } from './support/sentences.ts';
+import { sentencesOf, within, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 
 /** `must be tagged`, `shall be carefully removed`. */
 const toBeDone =
-  /\b(?:must|shall|should|will|(?:is|are|has|have|needs?) to)\s+(?:not\s+|never\s+)?be\s+(?:\p{L}+ly\s+)?(\p{L}+)/giu;
+  /\b(?:must|shall|should|will|(?:is|are|has|have|needs?) to)\s+(?:(?:also|always|first|never|not|then)\s+)?be\s+(?:\p{L}+ly\s+)?(\p{L}+(?:d|n|t|ne))(?!\p{L})/giu;
 /** `The mechanic shall inspect`. */
 const somebodyMust =
   /(?:^|,\s)(?:the\s+)?(?:(?:maintenance\s+)?personnel|crew|mechanic|technician|operator|worker|inspector|user|you)\s+(?:must|shall|should|will|(?:has|have|needs?) to)\s+(?!not be\b|be\b)(?:not\s+)?\p{L}+/giu;
@@ -41,10 +41,11 @@ export const proseImperative: FindingSort = {
     for (const { text, of } of proseOf(parsed.file)) {
       if (of !== 'step') continue;
       for (const sentence of sentencesOf(text, parsed.text)) {
-        const said = orderless(sentence.text);
+        const main = withoutCondition(sentence.text);
+        const said = orderless(main.text);
         if (!said) continue;
         yield {
-          place: { file, ...within(sentence, said.index, said[0].length) },
+          place: { file, ...within(sentence, main.from + said.index, said[0].length) },
           message: 'This tells what must be done, and not to do it. Begin with the verb.',
         };
       }

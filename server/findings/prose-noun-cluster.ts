@@ -30,10 +30,11 @@ export const proseNounCluster: FindingSort = {
     },
   ],
   *inFile({ file, parsed, settings }) {
+    const verbs = new Set(['check', ...settings.actionVerbs]);
     const names = anyOf(settings.approvedWords.filter((word) => /\s/u.test(word)));
     for (const { text } of proseOf(parsed.file)) {
       for (const sentence of sentencesOf(text, parsed.text)) {
-        for (const { from, to } of clustersIn(asOneWord(sentence.text, names))) {
+        for (const { from, to } of clustersIn(asOneWord(sentence.text, names), verbs)) {
           const words = sentence.text.slice(from, to);
           yield {
             place: { file, ...within(sentence, from, to - from) },
@@ -57,7 +58,10 @@ const mayBeRow =
   /(?:(?<![\p{L}\p{N}/'’-])(?!(?:the|an?|and|or|of|in|on|at|to|for|from|with|by|into|is|are|be|it|that|not|until|than|all)\s)\p{L}[\p{L}\p{N}/'’-]*(?:\s|(?=[^\p{L}\p{N}\s'’/-]|$))){4}/iu;
 
 /** Of more words in a row than there may be, each with nothing but a space between. */
-function* clustersIn(sentence: string): Iterable<{ readonly from: number; readonly to: number }> {
+function* clustersIn(
+  sentence: string,
+  verbs: ReadonlySet<string>,
+): Iterable<{ readonly from: number; readonly to: number }> {
   const words = [...sentence.matchAll(/\{[^{}]*\}|\([^()]*\)|[\p{L}\p{N}]+(?:[-'’/][\p{L}\p{N}]+)*/gu)];
   if (!mayBeRow.test(sentence)) return;
   const sorts = sortsOf(sentence);
@@ -65,7 +69,7 @@ function* clustersIn(sentence: string): Iterable<{ readonly from: number; readon
   let row: RegExpExecArray[] = [];
   for (const word of [...words, undefined]) {
     const goesOn = word && row.length > 0 && sentence.slice(endOf(row.at(-1)), word.index) === ' ';
-    const names = word && word.index !== order && sorts.get(word.index)?.names;
+    const names = word && sorts.get(word.index)?.names && !isOrder(word, sentence, order, verbs);
     if (names && (goesOn || row.length === 0)) {
       // `When removing oil filter`: the verb of a condition is no part of a name.
       if (row.length > 0 || !sorts.get(word.index)?.going || isInName(sentence.slice(0, word.index), order))
@@ -76,6 +80,12 @@ function* clustersIn(sentence: string): Iterable<{ readonly from: number; readon
       yield { from: row[0]?.index ?? 0, to: endOf(row.at(-1)) };
     row = names ? [word] : [];
   }
+}
+
+/** The verb of an order may be taken for a noun: `Torque the nut`, `and check nut torque`. */
+function isOrder({ 0: word, index }: RegExpExecArray, sentence: string, order: number, verbs: ReadonlySet<string>) {
+  const leads = index === order || /\b(?:and|or|then)\s+$/iu.test(sentence.slice(0, index));
+  return leads && (verbs.has(word.toLowerCase()) || sortsOf(sentence).get(index)?.root !== undefined);
 }
 
 const endOf = (word: RegExpExecArray | undefined): number => (word ? word.index + word[0].length : 0);

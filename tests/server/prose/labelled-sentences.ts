@@ -2,7 +2,14 @@
  * Sentences of steps, each with the writing rules that a careful reader says it breaks. They are our own, written after the manner of
  * public maintenance manuals, and were labelled before any was run.
  */
-export type Rule = 'long-sentence' | 'several-actions' | 'vague' | 'condition-last';
+export type Rule =
+  | 'long-sentence'
+  | 'several-actions'
+  | 'vague'
+  | 'condition-last'
+  | 'imperative'
+  | 'noun-cluster'
+  | 'word';
 
 export const labelled: readonly (readonly [sentence: string, ...breaks: Rule[]])[] = [
   ['Remove the four bolts that hold the cover.'],
