@@ -168,6 +168,20 @@ describe('a workspace', () => {
     await client.stop();
   });
 
+  it('names with a broken rule of a shipped rulebook its page, which “Explain” shows', async () => {
+    const text = `use "std:record"
+item panel : access-panel "the panel"
+card c "C" { number "1" revision "A" crew fitter "Fitter"   step by fitter set panel open }`;
+    const client = await Client.start({ files: { 'one.card': text } });
+    const broken = (await client.findings('one.card')).filter(({ code }) => code === 'safety.rule');
+    expect(broken.map(({ data }) => data)).toContain('std:record/panels-closed');
+    const { markdown } = await client.connection.sendRequest<{ markdown: string }>('cardwright/explain', {
+      code: 'std:record/panels-closed',
+    });
+    expect(markdown).toContain('145.A.48');
+    await client.stop();
+  });
+
   it('notices a figure that comes and goes', async () => {
     const client = await Client.start({ files: { 'merganser.card': equipment, 'one.card': card } });
     const codes = async () => (await client.findings('one.card')).map(({ code }) => code);
