@@ -41,7 +41,7 @@ const patterns = new Map<string, string>([
   ['caution', 'caution HAZARD, or: caution "TEXT"'],
   ['note', 'note "TEXT"'],
   ['if', 'if CONDITION { … } else { … }'],
-  ['repeat', 'repeat 3 times { … }, or: repeat at most 3 times until CONDITION { … }'],
+  ['repeat', 'repeat 3 times { … }, or: repeat at most 3 times until CONDITION { … } else go to LABEL'],
   ['together', 'together { by ROLE { … } by ROLE { … } }'],
   ['do', 'do PROCEDURE (ITEM, ITEM)'],
   ['for', 'for each NAME in KIND { … }'],

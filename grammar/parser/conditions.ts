@@ -292,7 +292,8 @@ export abstract class Conditions extends Quantities {
   protected optionalElse(idx: number): Flow | undefined {
     return this.option(idx, () => {
       this.consume(idx, k.else);
-      const ready = this.readyForAny(flowStarts, '“go to LABEL”, “stop "TEXT"” or “finish”');
+      const stage = this.at(t.OpenBrace) ? ' to a stage that holds these steps' : '';
+      const ready = this.readyForAny(flowStarts, `“go to LABEL”${stage}, “stop "TEXT"” or “finish”`);
       return ready ? this.subrule(idx, this.flow) : undefined;
     });
   }
