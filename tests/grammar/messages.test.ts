@@ -65,7 +65,7 @@ const inStage = [
   'step tighten b to 25 N.m in',
   'repeat 3 { step set a b }',
   'repeat { step set a b }',
-  'repeat at most 3 times until a { step set a b } else { stop "x" }',
+  'repeat at most 3 times until "Dry?" { step set a b } else { stop "x" }',
   'if a b step set c d }',
   'if { step set a b }',
   'if a b { step set c d } else',
