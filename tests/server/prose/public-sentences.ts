@@ -4,6 +4,8 @@
  * mended. They were labelled by hand, each with the rules that it breaks as a sentence of a step, before any was run. After that eight
  * labels were put right: six of these sentences have 21 or 22 words, which had been miscounted; “when checking oil” had been labelled
  * as a condition in one sentence and not in its neighbour; and “only as far as necessary” leaves open how far.
+ * The first run had precision 0.876 and recall 0.713; what it got wrong was then mended with these sentences in sight, so that the
+ * figures that are printed now say how well the rules fit them, and not how they will do on others.
  */
 import type { Rule } from './labelled-sentences.ts';
 
