@@ -1,16 +1,7 @@
 /** Bytes in the ways in which a web page carries them. */
 import { sha256 } from '@noble/hashes/sha2.js';
 import { hiddenEscaped, withoutHidden } from '../../shared/hidden.ts';
-
-/** As much as `String.fromCharCode` takes at once everywhere. */
-const chunk = 0x8000;
-
-export function base64(bytes: Uint8Array): string {
-  let text = '';
-  for (let start = 0; start < bytes.length; start += chunk)
-    text += String.fromCharCode(...bytes.subarray(start, start + chunk));
-  return btoa(text);
-}
+import { base64 } from '../../shared/packed.ts';
 
 /** A source of a content security policy that allows exactly this inline script or style. */
 export function policyHash(text: string): string {

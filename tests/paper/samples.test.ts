@@ -35,6 +35,14 @@ describe('every sample', () => {
     }
   });
 
+  test.each(['de', 'fr'])('is small in %s too', (language) => {
+    const rendered = ['merganser', 'heron-dyke'].flatMap((world) => sampleCards(world, script, undefined, language));
+    for (const { name, html } of rendered) {
+      expect(html, name).toContain(`<html lang="${language}"`);
+      expect(Buffer.byteLength(html), name).toBeLessThan(mostBytes(html));
+    }
+  });
+
   test('has the digest that a browser makes of it', async () => {
     const stick = await plugIn(script);
     for (const { name, html } of cards()) {

@@ -26,8 +26,11 @@ export const found = (html: string | Nodes, ...names: readonly string[]): Elemen
     names.some((name) => name === tagName || [properties.className].flat().includes(name)),
   );
 
+/** As it reads: what keeps a number and its unit together is a blank like others. */
+export const asRead = (text: string): string => text.replaceAll('\u00a0', ' ');
+
 export const textIn = (node: Nodes): string =>
-  node.type === 'text' ? node.value : 'children' in node ? node.children.map(textIn).join('') : '';
+  node.type === 'text' ? asRead(node.value) : 'children' in node ? node.children.map(textIn).join('') : '';
 
 /** What is wrong with a document, as one text a fault. */
 export async function htmlFaults(html: string): Promise<readonly string[]> {

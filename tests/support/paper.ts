@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import type { Browser } from 'playwright-core';
+import { asRead } from './html.ts';
 
 const run = promisify(execFile);
 
@@ -25,7 +26,7 @@ export async function pageTexts(pdf: Buffer): Promise<readonly string[]> {
     const file = join(folder, 'card.pdf');
     await writeFile(file, pdf);
     const { stdout } = await run('pdftotext', ['-layout', file, '-'], { maxBuffer: 50_000_000 });
-    return stdout.split('\f').slice(0, -1);
+    return asRead(stdout).split('\f').slice(0, -1);
   } finally {
     await rm(folder, { recursive: true });
   }

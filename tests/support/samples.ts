@@ -12,10 +12,23 @@ const read = <Content>(file: string, as: (file: string) => Content): Content | u
   }
 };
 
-export function sampleCards(world: string, workCopy: string, settings?: Settings): readonly Rendered[] {
+/** As if its writer had chosen this language for the card's fixed words. */
+const spoken = (text: string | undefined, language: string | undefined) =>
+  language === undefined ? text : text?.replace(/^ {2}number .*$/m, `$&\n  language "${language}"`);
+
+export function sampleCards(
+  world: string,
+  workCopy: string,
+  settings?: Settings,
+  language?: string,
+): readonly Rendered[] {
   const folder = join(process.cwd(), 'samples', world);
   const provider = {
-    readText: (file: string) => read(file, (path) => readFileSync(path, 'utf8')),
+    readText: (file: string) =>
+      spoken(
+        read(file, (path) => readFileSync(path, 'utf8')),
+        language,
+      ),
     readBytes: (file: string) => read(file, (path) => new Uint8Array(readFileSync(path))),
   };
   const api = openWorkspace(provider, settings && (() => settings));

@@ -1,5 +1,5 @@
 import { sha256 } from '@noble/hashes/sha2.js';
-import { base64 } from '../encoding.ts';
+import { base64 } from '../../../shared/packed.ts';
 
 /** Enough of the hash that two cards on one device never share it. */
 const length = 16;

@@ -343,7 +343,8 @@ export const german: FixedWords = {
     watchReaches: (gauge, bound, time) => `${capital(object(gauge))} beobachten:${within(time)} ${bound}.`,
     watchStays: (gauge, bound) => `${capital(object(gauge))} beobachten: die ganze Zeit ${bound}.`,
     wait: (time) => `${capital(time)} warten.`,
-    waitUntil: (condition, time) => `Warten, bis ${condition}${atMostTime(time)}.`,
+    waitUntil: (condition, time) =>
+      time === undefined ? `Warten, bis ${condition}.` : `Höchstens ${time} warten, bis ${condition}.`,
     atLeastTime: (time) => `mindestens ${time}`,
     atMostTime: (time) => `höchstens ${time}`,
     record: (text) => `Aufschreiben: ${text}`,

@@ -1,5 +1,6 @@
-/** The blanks that a language has at its signs of punctuation, put into all that a card says: no sentence knows of them. */
+/** The blanks that a text has at its numbers and, in its language, at signs of punctuation, put into all that a card says: no sentence knows of them. */
 import type { ElementContent } from 'hast';
+import { unitSpellings, units } from '../../../shared/units.ts';
 import type { FixedWords } from './words.ts';
 
 type Typeset = Pick<FixedWords, 'typeset'>;
@@ -7,9 +8,19 @@ type Typeset = Pick<FixedWords, 'typeset'>;
 /** What is read out or shown of an element, beside the text in it. */
 const saidIn = ['alt', 'title', 'ariaLabel', 'ariaDescription'] as const;
 
+const printed = [...new Set([...units.map((unit) => unit.printed), ...unitSpellings])];
+const escaped = printed.map((unit) => unit.replaceAll(/[.*+?^${}()|[\]\\/]/g, '\\$&'));
+const beforeUnit = new RegExp(`(?<=\\d) (?=(?:${escaped.join('|')})(?![\\p{L}\\p{N}]))`, 'gu');
+
+/** A number and its unit stay on one line. */
+const together = (text: string) => text.replaceAll(beforeUnit, '\u00a0');
+
+export function typesetText(text: string, words: Typeset): string {
+  return together(words.typeset?.(text) ?? text);
+}
+
 export function typeset(content: readonly ElementContent[], words: Typeset): ElementContent[] {
-  const set = words.typeset;
-  return set ? content.map((node) => typesetNode(node, set)) : [...content];
+  return content.map((node) => typesetNode(node, (text) => typesetText(text, words)));
 }
 
 function typesetNode(node: ElementContent, set: (text: string) => string): ElementContent {
@@ -27,7 +38,8 @@ function typesetNode(node: ElementContent, set: (text: string) => string): Eleme
 }
 
 /** Every text in plain data. */
-export function typesetTexts<Data>(data: Data, { typeset: set }: Typeset): Data {
-  if (!set) return data;
-  return JSON.parse(JSON.stringify(data), (_, value) => (typeof value === 'string' ? set(value) : value));
+export function typesetTexts<Data>(data: Data, words: Typeset): Data {
+  return JSON.parse(JSON.stringify(data), (_, value) =>
+    typeof value === 'string' ? typesetText(value, words) : value,
+  );
 }

@@ -2,8 +2,8 @@
 import type { Element } from 'hast';
 import { h } from 'hastscript';
 import type { Figure } from '../../../shared/card.ts';
+import { base64 } from '../../../shared/packed.ts';
 import { type Context, positionOf } from '../context.ts';
-import { base64 } from '../encoding.ts';
 import type { FigureFile } from '../input.ts';
 import { cleanedSvg } from '../pictures/clean.ts';
 

@@ -6,7 +6,7 @@ import type { Program } from '../job/compile.ts';
 import { inPrintedOrder, type Part, partsInside } from '../numbering.ts';
 import { capitalised } from '../sentences/labels.ts';
 import { type Arrow, type Box, graphPicture } from './graph.ts';
-import { wrapped } from './svg.ts';
+import { whole, wrapped } from './svg.ts';
 
 /** More boxes than these are a maze and help nobody. */
 const mostBoxes = 40;
@@ -169,9 +169,9 @@ function boxOf({ heading, moves }: Block, job: Job, boxWidth: number, { words }:
       const units = moves.map((at) => job.moves[at] as Unit);
       const steps = units.map(({ step }) => step).filter((step) => step !== undefined);
       const range =
-        steps.length > 0 ? words.step.steps(Math.min(...steps), Math.max(...steps)) : (units.at(-1)?.name ?? '');
+        steps.length > 0 ? whole(words.step.steps(Math.min(...steps), Math.max(...steps))) : (units.at(-1)?.name ?? '');
       return {
-        lines: wrapped([heading, capitalised(range, words.tag)].filter(Boolean).join(' · '), boxWidth),
+        lines: wrapped([heading, capitalised(range, words.tag)].filter(Boolean).join('\u00a0· '), boxWidth),
         shape: 'box',
       };
     }

@@ -35,11 +35,14 @@ export function picture(
   );
 }
 
+/** Stays on one line where it fits on one. */
+export const whole = (text: string): string => text.replaceAll(' ', '\u00a0');
+
 /** Breaks a text into lines of about this many characters, at spaces where there are any. */
 export function wrapped(text: string, characters: number): readonly string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/\s+/).flatMap((long) => pieces(long, characters))) {
+  for (const word of text.split(/[^\S\u00a0]+/).flatMap((long) => pieces(long, characters))) {
     if (line !== '' && widthOf(`${line} ${word}`) > characters) {
       lines.push(line);
       line = word;

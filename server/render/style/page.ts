@@ -2,6 +2,7 @@
 import { shortDigest } from '../../../shared/page-text.ts';
 import { type Context, openWarnings } from '../context.ts';
 import { cssString } from '../encoding.ts';
+import { typesetText } from '../language/typeset.ts';
 import { jobHead } from '../record-form.ts';
 
 /** A longer title is cut in the margin; it stands in full at the head of the card. */
@@ -11,8 +12,7 @@ export function pageStyle(context: Context): string {
   const { input, words, isDraft } = context;
   const { card, settings } = input;
   const size = settings.paper === 'printer' ? '' : `size: ${settings.paper};`;
-  const set = words.typeset ?? ((text: string) => text);
-  const blanks = jobHead(context).map((text) => set(`${text}: ______________`));
+  const blanks = jobHead(context).map((text) => typesetText(`${text}: ______________`, words));
   const head = `${runningTitle(context)}\n${blanks.join('  ')}`;
   const revision = card.revision
     ? [words.front.revision, card.revision.text, card.revision.date].filter(Boolean).join(' ')

@@ -8,9 +8,11 @@ import { contextOf } from '../../../server/render/context.ts';
 import type { RenderInput } from '../../../server/render/input.ts';
 import { compileJob } from '../../../server/render/job/compile.ts';
 import { english } from '../../../server/render/language/english.ts';
+import { fixedWords } from '../../../server/render/language/fixed-words.ts';
 import { french } from '../../../server/render/language/french.ts';
 import { german } from '../../../server/render/language/german.ts';
 import { seenKinds, setKinds } from '../../../server/render/language/kinds.ts';
+import { typesetText } from '../../../server/render/language/typeset.ts';
 import type { FixedWords } from '../../../server/render/language/words.ts';
 import { renderCard } from '../../../server/render/render.ts';
 import { renderInput } from '../../../server/render-input.ts';
@@ -268,4 +270,15 @@ test('the table of kinds holds every shipped kind with its states, so that a lan
     ...Object.entries(seenKinds).map(([name, states]) => [name, true, states]),
   ];
   expect(tabled).toEqual(shipped);
+});
+
+test.each([
+  [
+    'en',
+    'Read it within 10 s: 24 V, −4 °C to 5 °C, 18.5 N·m, 3 times',
+    'Read it within 10~s: 24~V, −4~°C to 5~°C, 18.5~N·m, 3 times',
+  ],
+  ['de', 'Nach 3 Läufen 30 min Pause, 50 % oder 2 bar', 'Nach 3 Läufen 30~min Pause, 50~% oder 2~bar'],
+])('a number and its unit stay on one line (%s)', (tag, text, set) => {
+  expect(typesetText(text, fixedWords(tag))).toBe(set.replaceAll('~', '\u00a0'));
 });

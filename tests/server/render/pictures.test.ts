@@ -7,6 +7,7 @@ import { renderCard } from '../../../server/render/render.ts';
 import type { Card, Supply } from '../../../shared/card.ts';
 import { exact } from '../../../shared/exact.ts';
 import * as b from '../../support/card-builder.ts';
+import { asRead } from '../../support/html.ts';
 import { inputOf, rinseInput } from '../../support/rinse.ts';
 
 function pictures(html: string, name: string): Element[] {
@@ -19,7 +20,7 @@ function pictures(html: string, name: string): Element[] {
   return found;
 }
 const spoken = (html: string, name: string) =>
-  pictures(html, name).map(({ properties }) => String(properties.ariaLabel));
+  pictures(html, name).map(({ properties }) => asRead(String(properties.ariaLabel)));
 const of = (card: Card) => renderCard(inputOf(card));
 
 describe('the way through', () => {
@@ -96,7 +97,7 @@ describe('runs and rests', () => {
   const texts = (html: string) =>
     JSON.stringify(pictures(html, 'timeline'))
       .match(/"value":"[^"]+"/g)
-      ?.map((text) => text.slice(9, -1));
+      ?.map((text) => asRead(text.slice(9, -1)));
 
   test('stand one after another', () => {
     expect(texts(cardWith([b.longest(1, 30, 60), b.timesThenRest(1, 3, 1800)]))).toEqual([
