@@ -54,10 +54,7 @@ function facts(context: Context): Element {
   const done = cardsDone(context);
   const rows: (readonly [string, ElementContent[], object?])[] = [
     [front.number, [h('strong', card.number?.text ?? '–')]],
-    [
-      front.revision,
-      text([card.revision?.text ?? '–', card.revision?.date].filter((part) => part !== undefined).join(' · ')),
-    ],
+    [front.revision, dated([card.revision?.text ?? '–'], card.revision?.date)],
     ...releaseRow(context),
     [front.appliesTo, text(machinesText(context))],
     ...(card.purpose ? [[front.purpose, text(card.purpose)] as const] : []),
@@ -90,12 +87,18 @@ function doneCards(done: readonly DoneCard[], context: Context): ElementContent[
     const revision = callee.revision && `${front.revision} ${callee.revision.text}`;
     const assumed = callee.assumes.map(({ item, state }) => itemStateText(item, [state], context));
     return h('li', [
-      [callee.number, title, revision, callee.revision?.date].filter(Boolean).join(' · '),
+      ...dated([callee.number, title, revision], callee.revision?.date),
       ...(assumed.length > 0 ? [h('p', front.whenBegun(context.words.grammar.and(assumed)))] : []),
     ]);
   });
   return [h('ul', items)];
 }
+
+/** The date stays on one line. */
+const dated = (parts: readonly (string | undefined)[], date: string | undefined): ElementContent[] => [
+  textNode(parts.filter(Boolean).join(' · ')),
+  ...(date === undefined ? [] : [textNode(' · '), h('time', date)]),
+];
 
 const text = (value: string): ElementContent[] => [textNode(value)];
 

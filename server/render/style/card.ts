@@ -27,6 +27,7 @@ tbody th, tbody td { min-width: 6.5em; }
 .facts dt { color: var(--quiet); }
 .facts dd { margin: 0; }
 .facts ul { margin: 0; }
+time { white-space: nowrap; }
 .checklist { list-style: none; padding: 0; }
 .checklist li { padding-inline-start: 1.8em; text-indent: -1.8em; margin: 0.3em 0; }
 .checklist li > div { text-indent: 0; }

@@ -13,6 +13,7 @@ button:focus-visible, input:focus-visible, select:focus-visible, a:focus-visible
 .field { min-width: 0; display: flex; flex-direction: column; gap: 0.15rem; flex: 1 1 9rem; }
 .field span { color: var(--quiet); font-size: 0.85em; }
 input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
+input[type=date] { min-width: 11em; }
 .unit { align-self: center; }
 .entry-form > :is(p, h3, ul), .buttons > .entry-form { flex-basis: 100%; }
 .buttons > * { min-width: 0; }
@@ -47,6 +48,7 @@ input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
   .is-working .is-done > .tick > .tick-button::after { content: "✓"; }
   .is-working .is-done { color: var(--quiet); }
   .is-working .is-now { outline: 5px solid #00468c; outline-offset: 4px; background: #eef4fb; color: var(--ink); }
+  .is-working .facts > .is-now, .is-working .facts > .is-now > :not(dt, dd) { grid-column: 1 / -1; }
   .is-working .step, .is-working .standing { padding: 0.8rem 0.3rem; font-size: 1.1em; }
   body:not(.is-working) .controls, body:not(.is-working) .entry { display: none; }
   .live { font-weight: 700; position: absolute; bottom: 100%; left: 0; right: 0; margin: 0; padding: 0.2rem 0.4rem; background: var(--paper); border-top: 4px solid var(--ink); }
