@@ -106,7 +106,7 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'note':
       return `${textOf(job, entry)} ${entry.value} ${unitOf(lineAt(job, entry))}`.trim();
     case 'fields':
-      return `${textOf(job, entry)} ${fieldTexts(lineAt(job, entry), entry.values, speech).join('; ')}`;
+      return `${textOf(job, entry)} ${fieldTexts(lineAt(job, entry), entry.values, speech).join('; ')}`.trim();
     case 'sign':
       return `${textOf(job, entry)} ${signText(entry, speech)}`;
     case 'begin':

@@ -25,7 +25,7 @@ export function handOverForm(desk: Desk, close: () => void): HTMLElement {
   const { say } = desk.speech;
   const from = textInput({ value: desk.walk.names[0] ?? '' });
   const to = textInput({ class: 'wanted', autocomplete: 'name' });
-  const remarks = textInput();
+  const remarks = element('textarea', { rows: '2' });
   const fault = faultLine();
   const send = () => {
     const [own, other] = [from.value.trim(), to.value.trim()];

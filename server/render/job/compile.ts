@@ -150,7 +150,8 @@ class Compiler {
         { label: `${text} · ${words.step.toolNumber}`, kind: 'text' as const },
         { label: `${text} · ${words.step.dueDate}`, kind: 'date' as const },
       ];
-      return [{ type: 'fields', text, fields }];
+      // Each field says which tool it is of.
+      return [{ type: 'fields', text: '', fields }];
     });
     if (lines.length === 0) return next;
     const unit = { type: 'unit', name: words.front.tools, who: '', by: [], lines, next, keeps: [] } as const;

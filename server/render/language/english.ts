@@ -449,7 +449,7 @@ export const english: FixedWords = {
     takeUpBefore: 'Back to the {count} entries from before',
     nothingNew: 'All entries of this file are here already.',
     wasReadIn: 'Read in from another record: {count} entries. Places where the two say different things: {conflicts}.',
-    conflicts: 'Two records say different things',
+    conflicts: 'Two records of the same work',
     conflictsMeaning: 'Say which counts. The other stays in the record, struck out.',
     entriesHere: 'Entered here',
     entriesReadIn: 'Read in',

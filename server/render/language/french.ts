@@ -587,7 +587,7 @@ export const french: FixedWords = {
     nothingNew: 'Toutes les saisies de ce fichier sont déjà ici.',
     wasReadIn:
       'Repris d’un autre compte rendu : {count} saisies. Points sur lesquels les deux se contredisent : {conflicts}.',
-    conflicts: 'Deux comptes rendus se contredisent',
+    conflicts: 'Deux comptes rendus du même travail',
     conflictsMeaning: 'Dire ce qui compte. Le reste demeure au compte rendu, barré.',
     entriesHere: 'Saisi ici',
     entriesReadIn: 'Repris',

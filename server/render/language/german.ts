@@ -571,7 +571,7 @@ export const german: FixedWords = {
     nothingNew: 'Alle Einträge dieser Datei sind schon hier.',
     wasReadIn:
       'Aus einem anderen Nachweis eingelesen: {count} Einträge. Stellen, an denen die beiden Verschiedenes sagen: {conflicts}.',
-    conflicts: 'Zwei Nachweise sagen Verschiedenes',
+    conflicts: 'Zwei Nachweise über dieselbe Arbeit',
     conflictsMeaning: 'Bestimmen, was gilt. Das andere bleibt durchgestrichen im Nachweis.',
     entriesHere: 'Hier eingetragen',
     entriesReadIn: 'Eingelesen',

@@ -26,6 +26,7 @@ tbody th, tbody td { min-width: 6.5em; }
 .facts > div { display: grid; grid-template-columns: 7em minmax(0, 1fr); gap: 0.5em; padding: 0.25em 0; border-bottom: 1px solid var(--rule); }
 .facts dt { color: var(--quiet); }
 .facts dd { margin: 0; }
+.facts > div > :not(dt, dd) { grid-column: 1 / -1; }
 .facts ul { margin: 0; }
 time { white-space: nowrap; }
 .checklist { list-style: none; padding: 0; }

@@ -3,17 +3,18 @@ export const workCopyStyle = `
 [hidden] { display: none !important; }
 .tick-button, .work-bar, .work-record, .work-head, .work-hand-over, .work-conflicts { display: none; }
 .work-tools { display: flex; flex-wrap: wrap; gap: 0.6rem; align-items: center; margin: 0 0 1rem; }
-button, input, select { font: inherit; color: inherit; min-height: 3rem; border-radius: 0.4rem; border: 2px solid var(--ink); background: var(--paper); padding: 0.3rem 0.9rem; }
+button, input, select, textarea { font: inherit; color: inherit; min-height: 3rem; border-radius: 0.4rem; border: 2px solid var(--ink); background: var(--paper); padding: 0.3rem 0.9rem; }
 button { cursor: pointer; }
 button.main { background: #00468c; border-color: #00468c; color: #fff; font-weight: 700; }
 button.stop { border-color: var(--danger); color: var(--danger); font-weight: 700; }
 button[aria-pressed="true"] { outline: 4px solid var(--ink); outline-offset: 2px; }
-button:focus-visible, input:focus-visible, select:focus-visible, a:focus-visible { outline: 4px solid #e07000; outline-offset: 2px; }
+button:focus-visible, :is(input, textarea):focus-visible, select:focus-visible, a:focus-visible { outline: 4px solid #e07000; outline-offset: 2px; }
 .buttons, .entry-form { display: flex; flex-wrap: wrap; gap: 0.6rem; align-items: end; margin: 0.4rem 0; }
 .field { min-width: 0; display: flex; flex-direction: column; gap: 0.15rem; flex: 1 1 9rem; }
 .field span { color: var(--quiet); font-size: 0.85em; }
-input, select { min-width: 0; max-width: 100%; box-sizing: border-box; }
+input, select, textarea { min-width: 0; max-width: 100%; box-sizing: border-box; }
 input[type=date] { min-width: 11em; }
+.field:has(textarea) { flex-basis: 100%; }
 .unit { align-self: center; }
 .entry-form > :is(p, h3, ul), .buttons > .entry-form { flex-basis: 100%; }
 .buttons > * { min-width: 0; }
@@ -48,7 +49,7 @@ input[type=date] { min-width: 11em; }
   .is-working .is-done > .tick > .tick-button::after { content: "✓"; }
   .is-working .is-done { color: var(--quiet); }
   .is-working .is-now { outline: 5px solid #00468c; outline-offset: 4px; background: #eef4fb; color: var(--ink); }
-  .is-working .facts > .is-now, .is-working .facts > .is-now > :not(dt, dd) { grid-column: 1 / -1; }
+  .is-working .facts > .is-now { grid-column: 1 / -1; }
   .is-working .step, .is-working .standing { padding: 0.8rem 0.3rem; font-size: 1.1em; }
   body:not(.is-working) .controls, body:not(.is-working) .entry { display: none; }
   .live { font-weight: 700; position: absolute; bottom: 100%; left: 0; right: 0; margin: 0; padding: 0.2rem 0.4rem; background: var(--paper); border-top: 4px solid var(--ink); }
