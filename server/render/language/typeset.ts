@@ -37,9 +37,8 @@ function typesetNode(node: ElementContent, set: (text: string) => string): Eleme
   };
 }
 
-/** Every text in plain data. */
-export function typesetTexts<Data>(data: Data, words: Typeset): Data {
-  return JSON.parse(JSON.stringify(data), (_, value) =>
-    typeof value === 'string' ? typesetText(value, words) : value,
-  );
+/** Every text in plain data, in which a blank before a unit stays what it was entered with. */
+export function typesetTexts<Data>(data: Data, { typeset: set }: Typeset): Data {
+  if (!set) return data;
+  return JSON.parse(JSON.stringify(data), (_, value) => (typeof value === 'string' ? set(value) : value));
 }
