@@ -32,7 +32,7 @@ export function bindStep(scope: BodyScope, node: syntax.Step, bindBlock: BindBlo
     see: [],
     actions: [],
     place: placeOf(scope, node),
-    head: placeOf(scope, { start: node.start, end: lastOfHead?.end ?? node.start + 'step'.length }),
+    head: placeOf(scope, { start: node.start, end: Math.max(lastOfHead?.end ?? 0, node.start + 'step'.length) }),
   };
   const once = new Once(scope);
   // Who inspects signs after all that is done.
