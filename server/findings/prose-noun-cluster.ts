@@ -15,7 +15,7 @@ export const proseNounCluster: FindingSort = {
     why: 'Which word belongs to which is left to the reader: “gear motor reduction box” is a box, a motor or a reduction.',
     whatToDo: 'Say with “of”, “on” or “for” what belongs to what, or join what is one thing by a hyphen.',
   },
-  sources: [STE('2.1: at most three nouns in a cluster')],
+  sources: [STE('2.1: at most three nouns in a cluster', 'from memory')],
   examples: [
     {
       bad: `card hinge "Hinge" {

@@ -31,7 +31,7 @@ export const proseWord: FindingSort = {
     whatToDo: 'Write the word that stands in the message. A word that your shop uses goes into approvedWords.',
   },
   sources: [
-    STE('9.3: one word for one meaning, “make sure” for verify and ensure'),
+    STE('9.3: one word for one meaning, “make sure” for verify and ensure', 'from memory'),
     DOE('section 4: verify puts right what is not so, check moves nothing'),
   ],
   examples: [

@@ -1,8 +1,8 @@
 /** Published sources that several findings name, each with the point that is meant. */
 import type { Source } from '../finding.ts';
 
-export function STE(point: string): Source {
-  return { title: `ASD-STE100 Simplified Technical English, rule ${point}`, status: 'seen' };
+export function STE(point: string, status: Source['status'] = 'seen'): Source {
+  return { title: `ASD-STE100 Simplified Technical English, rule ${point}`, status };
 }
 
 export function DOE(point: string): Source {
