@@ -111,9 +111,9 @@ export function openWorkspace(provider: FileProvider, settingsOf: SettingsOf = (
   };
 }
 
-/** What a writer is told of files that were checked one by one, with what is found across them. */
-export function concluded(results: readonly FileResult[], settingsOf: SettingsOf): Checked {
-  return finish(conclude(results, settingsOf));
+/** What a writer is told of files that were checked one by one, with what is found across them; `whole` are those of whole folders. */
+export function concluded(results: readonly FileResult[], settingsOf: SettingsOf, whole: readonly string[]): Checked {
+  return finish(conclude(results, settingsOf, whole));
 }
 
 function figuresIn({ file, parsed }: Snapshot): string[] {

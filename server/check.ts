@@ -51,16 +51,17 @@ export interface FileResult {
 
 export type SettingsOf = (file: string) => Settings;
 
-/** Checks files and all that they use. */
+/** Checks files and all that they use, as those of a whole folder. */
 export function check(workspace: Workspace, files: readonly string[], settingsOf: SettingsOf): Checked {
   return finish(checkInParts(workspace, files, settingsOf));
 }
 
-/** As `check`, a part of a proof or a sort of finding at a time. */
+/** As `check`, a part of a proof or a sort of finding at a time. `whole` are the files of folders that were looked through. */
 export function* checkInParts(
   workspace: Workspace,
   files: readonly string[],
   settingsOf: SettingsOf,
+  whole = files,
 ): InParts<Checked> {
   const snapshots = withUsedFiles(workspace, files);
   const results: FileResult[] = [];
@@ -68,7 +69,7 @@ export function* checkInParts(
     results.push(yield* fileResult(snapshot, workspace, settingsOf(snapshot.file)));
     yield;
   }
-  return yield* conclude(results, settingsOf);
+  return yield* conclude(results, settingsOf, whole);
 }
 
 /** What is found in a file and its cards. */
@@ -87,10 +88,14 @@ export function* fileResult(snapshot: Snapshot, workspace: Workspace, settings: 
   };
 }
 
-/** What a writer is told of files, with what is found across them. */
-export function* conclude(results: readonly FileResult[], settingsOf: SettingsOf): InParts<Checked> {
+/** What a writer is told of files, with what is found across them; `whole` are those of folders that were looked through. */
+export function* conclude(
+  results: readonly FileResult[],
+  settingsOf: SettingsOf,
+  whole: readonly string[],
+): InParts<Checked> {
   const sorted = [...results].sort((a, b) => compareText(a.file, b.file));
-  const found = [...sorted.flatMap(({ findings }) => findings), ...(yield* acrossFiles(sorted))];
+  const found = [...sorted.flatMap(({ findings }) => findings), ...(yield* acrossFiles(sorted, whole))];
   const { findings, silenced } = accepted(withoutDuplicates(found), sorted);
   yield;
   return {
@@ -202,15 +207,15 @@ function* inTurn(run: (sort: FindingSort) => Finding[]): InParts<Finding[]> {
 const acrossKnown = new WeakMap<Snapshot, Across>();
 
 function acrossOnce(snapshot: Snapshot): Across {
-  const across = acrossKnown.get(snapshot) ?? acrossOf(snapshot.file, snapshot.bound);
+  const across = acrossKnown.get(snapshot) ?? acrossOf(snapshot.file, snapshot);
   acrossKnown.set(snapshot, across);
   return across;
 }
 
-function* acrossFiles(results: readonly FileResult[]): InParts<Finding[]> {
+function* acrossFiles(results: readonly FileResult[], whole: readonly string[]): InParts<Finding[]> {
   const [first] = results;
   if (!first) return [];
-  const facts = { files: results.map(({ across }) => across) };
+  const facts = { files: results.map(({ across }) => across), whole: new Set(whole) };
   const start = { file: first.file, start: 0, end: 0 };
   return yield* inTurn((sort) => complete(sort, start, () => sort.inWorkspace?.(facts)));
 }

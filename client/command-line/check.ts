@@ -67,7 +67,8 @@ async function checkOnce(
   if (files.length === empty.length && (files.length > 0 || found.files.length === 0))
     return { code: exitCodes.couldNotRun, files: names };
   const { threads, cache } = options;
-  const checked = await checkFiles({ files, provider, settingsOf, threads, keeps: cache }, surroundings);
+  const whole = files.length === found.files.length ? found.inFolders : [];
+  const checked = await checkFiles({ files, whole, provider, settingsOf, threads, keeps: cache }, surroundings);
   for (const line of loweredIn(checked.files, settingsOf)) complain(line);
   write(reports[options.format](reportOf(checked, api.workspace.textOf), surroundings, options.notFollowed));
   if (found.problems.length > 0) return { code: exitCodes.couldNotRun, files: checked.files };

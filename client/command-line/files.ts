@@ -13,6 +13,8 @@ export interface CardFile {
 /** What paths led to: files, each read once, or why one led to none. */
 export interface FoundFiles {
   readonly files: readonly CardFile[];
+  /** Those that were found by looking through a folder. */
+  readonly inFolders: readonly string[];
   readonly problems: readonly string[];
 }
 
@@ -24,20 +26,23 @@ const left = ['**/node_modules/**', '**/.*/**'];
 /** The files that paths stand for: files, folders, patterns, or standard input. Each once, in the order of the paths. */
 export function findCards(paths: readonly string[], folder: string): FoundFiles {
   const files = new Map<string, CardFile>();
+  const inFolders = new Set<string>();
   const problems: string[] = [];
   for (const path of paths) {
-    const { names, isNamed, problems: atPath } = namesAt(path, folder);
+    const { names, isNamed, isFolder, problems: atPath } = namesAt(path, folder);
     problems.push(...atPath);
+    if (isFolder) for (const name of names) inFolders.add(name);
     for (const name of names.filter((each) => !files.has(each))) {
       const read = readText(name, folder, { isNamed });
       if (typeof read === 'string') files.set(name, { name, text: read });
       else problems.push(`"${name}" ${read.problem}`);
     }
   }
-  return { files: [...files.values()], problems };
+  return { files: [...files.values()], inFolders: [...inFolders], problems };
 }
 
 interface Names extends Required<ReadOptions> {
+  readonly isFolder?: boolean;
   readonly names: readonly string[];
   readonly problems: readonly string[];
 }
@@ -55,7 +60,7 @@ function namesAt(path: string, folder: string): Names {
   const names = inside.sort().map((file) => fileName(file, folder));
   if (names.length === 0)
     problems.push(stats ? `There is no *.card file in the folder "${path}".` : `No file fits "${path}".`);
-  return { names, isNamed: false, problems };
+  return { names, isNamed: false, isFolder: stats !== undefined, problems };
 }
 
 /** Undefined where there is nothing; a link that leads nowhere is something. */

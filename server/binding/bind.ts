@@ -1,6 +1,6 @@
 /** From syntax trees to the card model: every name bound, over all files that a file uses. */
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Card, Equipment, Item } from '../../shared/card.ts';
+import type { Card, Equipment, Item, Kind } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import { type Body, type BodyScope, bodyOf, type Library, makeLibrary, newLedger, scopeOf } from './body.ts';
 import { anyCrew, bindCrew } from './crew.ts';
@@ -48,6 +48,8 @@ export interface Bound {
   /** The procedures of this file. */
   readonly procedures: readonly BoundProcedure[];
   readonly references: References;
+  /** The kinds that something here is about as a whole: `every valve`. */
+  readonly wholeKinds: ReadonlySet<Kind>;
   /** Of this file and of the files it uses; `place` says of which. */
   readonly problems: readonly Problem[];
 }
@@ -85,6 +87,7 @@ export function bind(path: string, files: Files): Bound {
     cards,
     procedures,
     references: work.references,
+    wholeKinds: new Set([...work.takenWhole].filter((whole) => 'states' in whole)),
     problems: problems.inOrder(),
   };
 }

@@ -32,6 +32,7 @@ import { nameDuplicate } from './name-duplicate.ts';
 import { nameRecursion } from './name-recursion.ts';
 import { nameUnknown } from './name-unknown.ts';
 import { nameUnused } from './name-unused.ts';
+import { nameUnusedItem } from './name-unused-item.ts';
 import { noiseDose } from './noise-dose.ts';
 import { proseActionInAdmonition } from './prose-action-in-admonition.ts';
 import { proseAdmonitionOrder } from './prose-admonition-order.ts';
@@ -54,6 +55,7 @@ import { safetyWarningMissing } from './safety-warning-missing.ts';
 import { settingsUnusable } from './settings-unusable.ts';
 import { signalWord } from './signal-word.ts';
 import { stateNoChange } from './state-no-change.ts';
+import { stateNotLeft } from './state-not-left.ts';
 import { stateSeen } from './state-seen.ts';
 import { supplyNotFed } from './supply-not-fed.ts';
 import { syntaxCharacter } from './syntax-character.ts';
@@ -87,6 +89,7 @@ export const allFindings: readonly FindingSort[] = [
   nameRecursion,
   nameUnknown,
   nameUnused,
+  nameUnusedItem,
   unitMismatch,
   unitUnknown,
   crewMissing,
@@ -106,6 +109,7 @@ export const allFindings: readonly FindingSort[] = [
   flowOverlap,
   flowUnreachable,
   stateNoChange,
+  stateNotLeft,
   stateSeen,
   safetyLeftChanged,
   safetyNotAssumed,

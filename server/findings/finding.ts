@@ -62,6 +62,8 @@ export interface CardFacts {
 /** All files that are looked at together, in the order of their paths. */
 export interface WorkspaceFacts {
   readonly files: readonly Across[];
+  /** Those of a folder that was looked through: the cards of it that use them are among the files. */
+  readonly whole: ReadonlySet<string>;
 }
 
 export interface FindingSort {

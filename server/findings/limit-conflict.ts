@@ -1,6 +1,5 @@
-import type { Place } from '../../shared/text.ts';
 import type { FindingSort, Found, WorkspaceFacts } from './finding.ts';
-import { type DeclaredLimit, inUnitOf, quantityOf, type WrittenBound } from './support/across.ts';
+import { type DeclaredLimit, inUnitOf, placeKey, quantityOf, type WrittenBound } from './support/across.ts';
 import { replace } from './support/edits.ts';
 import { isRoundedFrom, nearlyEqual } from './support/limits.ts';
 import { pathPlace } from './support/words.ts';
@@ -44,7 +43,7 @@ function* copiedBounds({ files }: WorkspaceFacts): Iterable<Found> {
   // By gauge and sort, and among those by what they say: what is the same everywhere is there once.
   const seen = new Map<string, Map<string, WrittenBound>>();
   for (const bound of files.flatMap(({ bounds }) => bounds)) {
-    const key = `${keyOf(bound.gauge.place)} ${bound.form}`;
+    const key = `${placeKey(bound.gauge.place)} ${bound.form}`;
     const others = seen.get(key) ?? new Map<string, WrittenBound>();
     seen.set(key, others);
     const other = firstSlip(others, bound);
@@ -94,7 +93,7 @@ function* twoValues({ files }: WorkspaceFacts): Iterable<Found> {
     const key = JSON.stringify([limit.gauge, limit.label, limit.name]);
     const other = first.get(key);
     if (!other) first.set(key, limit);
-    else if (keyOf(other.place) !== keyOf(limit.place) && limit.values !== other.values) {
+    else if (placeKey(other.place) !== placeKey(limit.place) && limit.values !== other.values) {
       yield {
         place: limit.place,
         message: `The limit ${limit.name} of ${limit.label} has another value elsewhere. Keep one, in a file that both use.`,
@@ -102,8 +101,4 @@ function* twoValues({ files }: WorkspaceFacts): Iterable<Found> {
       };
     }
   }
-}
-
-function keyOf({ file, start }: Place): string {
-  return `${file}\n${start}`;
 }

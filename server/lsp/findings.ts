@@ -74,11 +74,11 @@ export class Findings {
     const files = this.session.files;
     const stale = files.filter((file) => this.isStale(file));
     const urgent = stale.filter((file) => file === first || this.session.isOpen(file));
-    if (urgent.length > 0 && urgent.length < stale.length) await this.checkFiles(urgent, urgent, turn);
+    if (urgent.length > 0 && urgent.length < stale.length) await this.checkFiles(urgent, urgent, [], turn);
     const { settingsFiles } = this.session;
     for (const [file, findings] of settingsFiles) this.report(file, { findings, accepted: [] }, false);
     const [known, gone] = [new Set([...files, ...settingsFiles.keys()]), this.files];
-    await this.checkFiles(files, undefined, turn);
+    await this.checkFiles(files, undefined, this.session.filesOnDisk, turn);
     for (const file of gone) if (!known.has(file)) this.report(file, { findings: [], accepted: [] });
   }
 
@@ -86,9 +86,10 @@ export class Findings {
   private async checkFiles(
     files: readonly string[],
     reported: readonly string[] | undefined,
+    whole: readonly string[],
     turn: Turn,
   ): Promise<void> {
-    const { findings, accepted } = await this.work(files, turn);
+    const { findings, accepted } = await this.work(files, whole, turn);
     const found = byFile(findings, ({ place }) => place.file);
     const silenced = byFile(accepted, ({ finding }) => finding.place.file);
     for (const file of reported ?? files) {
@@ -98,7 +99,7 @@ export class Findings {
     }
   }
 
-  private async work(files: readonly string[], turn: Turn): Promise<Found> {
+  private async work(files: readonly string[], whole: readonly string[], turn: Turn): Promise<Found> {
     const { session } = this;
     const progress = new LateProgress(session.connection, 'Checking cards');
     const giveWay = () => {
@@ -111,7 +112,7 @@ export class Findings {
         await session.fetchNamed(file);
         await giveWay();
       }
-      const work = checkInParts(session.workspace, files, (file) => session.settings(file));
+      const work = checkInParts(session.workspace, files, (file) => session.settings(file), whole);
       return await doInTurns(work, { giveWay });
     } finally {
       await progress.end();

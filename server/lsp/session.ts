@@ -156,8 +156,12 @@ export class Session {
 
   /** Files of the workspace and those that are open, the open ones first. */
   get files(): string[] {
-    const cards = [...this.onDisk.keys()].filter((file) => file.endsWith('.card'));
-    return [...new Set([...this.openFiles, ...cards])];
+    return [...new Set([...this.openFiles, ...this.filesOnDisk])];
+  }
+
+  /** Those that the workspace's folders have. */
+  get filesOnDisk(): string[] {
+    return [...this.onDisk.keys()].filter((file) => file.endsWith('.card'));
   }
 
   private get openFiles(): string[] {

@@ -12,6 +12,8 @@ const fewestForThreads = 16;
 
 export interface FolderCheck {
   readonly files: readonly CardFile[];
+  /** Those of folders that are checked as a whole. */
+  readonly whole: readonly string[];
   readonly provider: FileProvider;
   readonly settingsOf: SettingsOf;
   /** Takes and keeps answers. */
@@ -31,6 +33,7 @@ export async function checkFiles(check: FolderCheck, surroundings: Surroundings)
   const checked = concluded(
     [...results.values()].flatMap((result) => result ?? []),
     check.settingsOf,
+    check.whole,
   );
   const tasks = fixTasks(checked.findings);
   const answers = await answersTo(tasks, 'Trying fixes in file', { ...check, kept }, surroundings);

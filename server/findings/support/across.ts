@@ -1,12 +1,15 @@
 /** What findings across cards must know of a file: plain data, which can be kept, and sent as JSON. */
-import type { Bound, Gauge, Limit } from '../../../shared/card.ts';
+import type { Parsed } from '../../../grammar/syntax.ts';
+import type { AssumedState, Bound, Card, Gauge, Item, Limit } from '../../../shared/card.ts';
 import { type Exact, exact } from '../../../shared/exact.ts';
 import type { Interval } from '../../../shared/interval.ts';
 import { boundWords, convert, type Sense, senseOf } from '../../../shared/quantity.ts';
 import type { Place } from '../../../shared/text.ts';
 import { type Quantity, unit } from '../../../shared/units.ts';
 import type { Bound as Binding } from '../../binding/bind.ts';
+import { actionsIn } from './card.ts';
 import { boundsOf, faultOf, type MeasuredBound, writtenBounds } from './limits.ts';
+import { stateName } from './words.ts';
 
 export interface Across {
   readonly file: string;
@@ -15,12 +18,35 @@ export interface Across {
   readonly bounds: readonly WrittenBound[];
   /** The limits that the file itself declares. */
   readonly limits: readonly DeclaredLimit[];
+  /** The items that the file itself declares. */
+  readonly items: readonly ItemAcross[];
+  /** The items and cards that it names, by the keys of their places. */
+  readonly named: readonly string[];
+  /** The files that it reaches. */
+  readonly reached: readonly string[];
+  /** Something in it was not understood, which may have named anything. */
+  readonly incomplete: boolean;
+}
+
+export interface ItemAcross {
+  readonly label: string;
+  readonly place: Place;
+}
+
+/** An item in a state. */
+export interface StateAcross {
+  readonly item: ItemAcross;
+  readonly state: string;
 }
 
 export interface CardAcross {
   readonly title: string;
   readonly place: Place;
   readonly number?: { readonly text: string; readonly place: Place };
+  /** What it assumes that some card before it must have left so. */
+  readonly assumes: readonly (StateAcross & { readonly name: string; readonly place: Place })[];
+  /** What it may leave so, by `stateKey`. */
+  readonly leaves: readonly string[];
 }
 
 export interface WrittenBound {
@@ -52,20 +78,69 @@ export interface DeclaredLimit {
   readonly values: string;
 }
 
-export function acrossOf(file: string, { cards, equipment }: Binding): Across {
+export function acrossOf(file: string, source: { readonly parsed: Parsed; readonly bound: Binding }): Across {
+  const { cards, equipment, files, problems } = source.bound;
   return {
     file,
-    cards: cards.map(({ title, place, number }) => ({
-      title,
-      place,
-      ...(number && { number: { text: number.text, place: number.place } }),
-    })),
+    cards: cards.map(cardAcross),
     bounds: cards.flatMap((card) => [...writtenBounds(card)]).flatMap(writtenBound),
     limits: equipment.gauges
       .flatMap(({ limits }) => limits)
       .filter(({ place }) => place.file === file)
       .map(declaredLimit),
+    items: equipment.items.filter(({ place }) => place.file === file).map(itemAcross),
+    named: [...new Set(namedIn(file, source.bound).map(placeKey))],
+    reached: files.filter((one) => one !== file),
+    incomplete: source.parsed.problems.length > 0 || problems.some(({ type }) => type === 'unknown-name'),
   };
+}
+
+export function placeKey({ file, start }: Place): string {
+  return `${file}\n${start}`;
+}
+
+export function stateKey({ item, state }: StateAcross): string {
+  return `${placeKey(item.place)}\n${state}`;
+}
+
+function namedIn(file: string, { references, equipment, wholeKinds }: Binding): Place[] {
+  const named = references.uses.filter(({ place }) => place.file === file).map(({ declared }) => declared);
+  return [
+    ...named.filter(({ sort }) => sort === 'item' || sort === 'card'),
+    ...equipment.items.filter(({ kind }) => wholeKinds.has(kind)),
+  ].map(({ place }) => place);
+}
+
+function cardAcross(card: Card): CardAcross {
+  const { title, place, number, assumes, leaves, body } = card;
+  const changes = [...actionsIn(body)].flatMap((action) => ('changes' in action ? action.changes : []));
+  return {
+    title,
+    place,
+    ...(number && { number: { text: number.text, place: number.place } }),
+    assumes: assumes.filter(isLeft).map((assumed) => ({
+      ...stateAcross(assumed),
+      name: assumed.item.name,
+      place: assumed.place,
+    })),
+    // What has no normal state stays as it was set last.
+    leaves: [...leaves, ...changes.filter(({ item }) => item.normally === undefined)].map((left) =>
+      stateKey(stateAcross(left)),
+    ),
+  };
+}
+
+/** Neither normal nor brought about by something else than a card. */
+function isLeft({ item, state }: AssumedState): boolean {
+  return state !== item.normally && !item.kind.seen && item.may.length === 0;
+}
+
+function stateAcross({ item, state }: Pick<AssumedState, 'item' | 'state'>): StateAcross {
+  return { item: itemAcross(item), state: stateName(item, state) };
+}
+
+function itemAcross({ label, place }: Item): ItemAcross {
+  return { label, place };
 }
 
 function writtenBound(measured: MeasuredBound): WrittenBound[] {
@@ -115,4 +190,11 @@ function declaredLimit(limit: Limit): DeclaredLimit {
 
 function intervalWords({ low, high }: Interval): unknown {
   return [low, high].map((end) => end && [end.value.toFraction(), end.open]);
+}
+
+/** The cards that know what a file declares; undefined where one of their files was not understood, or there are none. */
+export function cardsThatReach(file: string, files: readonly Across[]): readonly CardAcross[] | undefined {
+  const reaching = files.filter((one) => one.cards.length > 0 && (one.file === file || one.reached.includes(file)));
+  if (reaching.length === 0 || reaching.some(({ incomplete }) => incomplete)) return undefined;
+  return reaching.flatMap(({ cards }) => cards);
 }

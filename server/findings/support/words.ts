@@ -16,6 +16,16 @@ export function stateNames(item: Item, states: readonly number[]): string {
   return alternatives(states.map((state) => stateName(item, state)));
 }
 
+const list = new Intl.ListFormat('en-GB');
+const mostTitles = 3;
+
+/** `Looked at: “Wash” and “Dry”.`, with the first few by their titles. */
+export function lookedAt(cards: readonly { readonly title: string }[]): string {
+  const rest = cards.length > mostTitles + 1 ? cards.length - mostTitles : 0;
+  const named = cards.slice(0, cards.length - rest).map(({ title }) => `“${title}”`);
+  return `Looked at: ${list.format(rest > 0 ? [...named, `${rest} more cards`] : named)}.`;
+}
+
 export function alternatives(words: readonly string[]): string {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
 }
