@@ -5,4 +5,4 @@ import { shownText } from './seal.ts';
 import { WorkCopy } from './work-copy.ts';
 
 const program = document.getElementById('job')?.textContent;
-if (program) new WorkCopy(unpacked(program) as Job, shownText());
+if (program) new WorkCopy(unpacked(JSON.parse(program)) as Job, shownText());

@@ -16,7 +16,7 @@ import { inputOf } from './rinse.ts';
 /** The job that an exported page carries. */
 export function jobIn(html: string): Job {
   const data = elementsIn(fromHtml(html)).find(({ properties }) => properties.id === 'job');
-  return unpacked(textIn(data as Element)) as Job;
+  return unpacked(JSON.parse(textIn(data as Element))) as Job;
 }
 
 export const jobOf = (card: Card): Job => compileJob(contextOf(inputOf(card))).job;

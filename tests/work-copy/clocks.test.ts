@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { asRead } from '../support/html.ts';
 import { enterReading, giveReason, isNext, now, press, workbench } from '../support/work-copy.ts';
 
 const desk = workbench();
@@ -32,7 +33,7 @@ const record = (page: Page) => page.locator('.work-record').innerText();
 
 test('a state begun by a set has a clock from its own tick, an alarm at its limit, and its overtime in the record', async () => {
   const page = await desk.begin(text);
-  expect(await page.locator('#step-1 .remark').first().innerText()).toContain('30 s');
+  expect(asRead(await page.locator('#step-1 .remark').first().innerText())).toContain('30 s');
   await press(page, 1, 'This is done');
   await page.clock.fastForward(4000);
   expect(await page.locator('.work-bar .clock').innerText()).toBe('the starter: 0:04 of 0:30');

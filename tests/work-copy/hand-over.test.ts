@@ -36,6 +36,8 @@ test('a page says who, what is open and how the machine stands; it is recorded, 
   expect(await asked.locator('.fault').innerText()).toBe('Somebody else takes over: write another name.');
   await page.getByLabel('Takes over (name)').fill('L. Brandt');
   await page.getByLabel('What the next one must know').fill('The tank is nearly full.');
+  // In the remarks Enter begins a line; the button comes next.
+  await page.keyboard.press('Tab');
   await page.keyboard.press('Enter');
   await isNext(page, 4);
   await press(page, 4, 'Done');

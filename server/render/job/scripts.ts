@@ -11,7 +11,7 @@ export function workCopyScripts(
 ): { readonly elements: readonly ElementContent[]; readonly policy: string } {
   const text = scriptText(script);
   return {
-    elements: [h('script', { id: 'job', type: 'text/plain' }, packed(job)), h('script', text)],
+    elements: [dataElement('job', packed(job)), h('script', text)],
     policy: policyHash(text),
   };
 }

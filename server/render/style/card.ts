@@ -91,7 +91,7 @@ figcaption { color: var(--quiet); }
 .gauged { display: flex; flex-wrap: wrap; align-items: center; gap: 0 1.5em; }
 .failures table { table-layout: fixed; text-wrap: wrap; }
 .failures tr > * { min-width: 0; }
-.failures tr > :first-child { width: 11%; white-space: nowrap; } .failures tr > :last-child { width: 36%; }
+.failures tr > :first-child { width: 9%; white-space: nowrap; } .failures tr > :last-child { width: 36%; }
 .drawn { break-inside: avoid; margin: 0.8em 0; }
 .picture { display: block; max-width: 100%; max-height: 23cm; height: auto; font: 10px system-ui, "Liberation Sans", Arial, sans-serif; fill: var(--ink); }
 .picture .frame { fill: #fff; stroke: var(--ink); stroke-linejoin: round; } .picture .source { fill: var(--tint); stroke-width: 2.5; } .picture .end { stroke-width: 2.5; }

@@ -13,7 +13,7 @@ button:focus-visible, :is(input, textarea):focus-visible, select:focus-visible, 
 .field { min-width: 0; display: flex; flex-direction: column; gap: 0.15rem; flex: 1 1 9rem; }
 .field span { color: var(--quiet); font-size: 0.85em; }
 input, select, textarea { min-width: 0; max-width: 100%; box-sizing: border-box; }
-input[type=date] { min-width: 11em; }
+input[type=date] { min-width: min(11em, 100%); }
 .field:has(textarea) { flex-basis: 100%; }
 .unit { align-self: center; }
 .entry-form > :is(p, h3, ul), .buttons > .entry-form { flex-basis: 100%; }
