@@ -3,10 +3,11 @@ import type { Fix } from '../../shared/finding.ts';
 import { durationWords } from '../../shared/quantity.ts';
 import type { DutyBreak } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
+import { stateName } from './support/card.ts';
 import { dutyBreaks, runWords } from './support/duties.ts';
 import { replace } from './support/edits.ts';
 import { stepAt } from './support/where.ts';
-import { foundOn, stateName } from './support/words.ts';
+import { foundOn } from './support/words.ts';
 
 export const dutyUnbounded: FindingSort = {
   code: 'duty.unbounded',

@@ -1,7 +1,8 @@
 import type { LeftChanged } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
+import { stateName } from './support/card.ts';
 import { bringAboutAtFinishes } from './support/mends.ts';
-import { foundOn, pathPlace, stateName, stateNames } from './support/words.ts';
+import { foundOn, pathPlace, stateNames } from './support/words.ts';
 
 export const safetyLeftChanged: FindingSort = {
   code: 'safety.left-changed',

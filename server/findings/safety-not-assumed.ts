@@ -1,7 +1,8 @@
 import type { FindingSort } from './finding.ts';
+import { stateName } from './support/card.ts';
 import { bringAboutBefore } from './support/mends.ts';
 import { toSet } from './support/needed.ts';
-import { foundOn, stateName, stateNames } from './support/words.ts';
+import { foundOn, stateNames } from './support/words.ts';
 
 export const safetyNotAssumed: FindingSort = {
   code: 'safety.not-assumed',

@@ -2,10 +2,10 @@ import type { Card, Step } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import { holds, type Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
-import { statementsIn } from './support/card.ts';
+import { statementsIn, stateName } from './support/card.ts';
 import { remove, type TextOf } from './support/edits.ts';
 import { stepAt } from './support/where.ts';
-import { foundOn, stateName } from './support/words.ts';
+import { foundOn } from './support/words.ts';
 
 export const stateNoChange: FindingSort = {
   code: 'state.no-change',

@@ -1,9 +1,10 @@
 import type { Fix } from '../../shared/finding.ts';
 import type { NotFed } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
+import { stateName } from './support/card.ts';
 import { bringAboutBefore, isBroughtThere, type MendedCard, undoesWhatIsDone } from './support/mends.ts';
 import { toSet } from './support/needed.ts';
-import { foundOn, hangsOnInWords, mendInWords, stateName } from './support/words.ts';
+import { foundOn, hangsOnInWords, mendInWords } from './support/words.ts';
 
 export const supplyNotFed: FindingSort = {
   code: 'supply.not-fed',

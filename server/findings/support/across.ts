@@ -7,9 +7,8 @@ import { boundWords, convert, type Sense, senseOf } from '../../../shared/quanti
 import type { Place } from '../../../shared/text.ts';
 import { type Quantity, unit } from '../../../shared/units.ts';
 import type { Bound as Binding } from '../../binding/bind.ts';
-import { actionsIn } from './card.ts';
+import { actionsIn, stateName } from './card.ts';
 import { boundsOf, faultOf, type MeasuredBound, writtenBounds } from './limits.ts';
-import { stateName } from './words.ts';
 
 export interface Across {
   readonly file: string;

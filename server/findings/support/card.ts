@@ -1,6 +1,17 @@
 /** Walks the card model: every statement and action, in the order of the card. */
 import { blocksOf } from '../../../shared/blocks.ts';
-import type { Accept, Action, Card, Condition, Role, Sign, Stage, Statement, Step } from '../../../shared/card.ts';
+import type {
+  Accept,
+  Action,
+  Card,
+  Condition,
+  Item,
+  Role,
+  Sign,
+  Stage,
+  Statement,
+  Step,
+} from '../../../shared/card.ts';
 
 export function* statementsIn(body: readonly (Stage | Statement)[]): Generator<Stage | Statement> {
   for (const statement of body) {
@@ -87,4 +98,8 @@ export function acceptsIn(card: Card): Accept[] {
   const inBlocks = [...statementsIn(card.body)].filter((statement) => statement.type === 'accept');
   const inSteps = [...actionsIn(card.body)].filter((action) => action.type === 'accept');
   return [...inBlocks, ...inSteps];
+}
+
+export function stateName(item: Item, state: number): string {
+  return item.kind.states[state]?.name ?? '';
 }

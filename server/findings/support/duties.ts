@@ -4,10 +4,10 @@ import type { Fix } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import type { DutyBreak } from '../../proof/facts.ts';
 import type { CardFacts } from '../finding.ts';
+import { stateName } from './card.ts';
 import { replace, type TextOf } from './edits.ts';
 import { doBefore } from './mends.ts';
 import { stepAt } from './where.ts';
-import { stateName } from './words.ts';
 
 /** What goes wrong with duties of one sort. */
 export function* dutyBreaks({ proof }: CardFacts, sort: DutyBreak['sort']): Iterable<DutyBreak> {

@@ -3,11 +3,10 @@ import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/c
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { ItemState } from '../../proof/facts.ts';
-import { statementsIn } from './card.ts';
+import { statementsIn, stateName } from './card.ts';
 import { insertActions, insertAfter, insertBefore, type TextOf } from './edits.ts';
 import type { Needed } from './needed.ts';
 import { isSetFrom, roleAt, statementAt } from './where.ts';
-import { stateName } from './words.ts';
 
 export interface MendedCard {
   readonly card: Card;

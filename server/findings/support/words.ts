@@ -6,10 +6,7 @@ import { capital, type Place } from '../../../shared/text.ts';
 import type { Break, Call, ItemState, Unmet } from '../../proof/facts.ts';
 import { callInWords } from '../../proof/witness.ts';
 import type { Found } from '../finding.ts';
-
-export function stateName(item: Item, state: number): string {
-  return item.kind.states[state]?.name ?? '';
-}
+import { stateName } from './card.ts';
 
 /** `closed`, `closed or open`, `a, b or c`. */
 export function stateNames(item: Item, states: readonly number[]): string {

@@ -50,7 +50,10 @@ describe('an item that no card of the folder uses', () => {
   });
 
   it('names the first cards of many', () => {
-    const many = Array.from({ length: 6 }, (_, index) => [`c${index}.card`, card(index, `${drains}\n${vents}`)] as const);
+    const many = Array.from(
+      { length: 6 },
+      (_, index) => [`c${index}.card`, card(index, `${drains}\n${vents}`)] as const,
+    );
     const [finding] = told({ 'plant.card': plant, ...Object.fromEntries(many) });
     expect(finding).toContain('Looked at: “Card 0”, “Card 1”, “Card 2” and 3 more cards.');
   });
