@@ -1,8 +1,9 @@
 /** How much of a card the proof follows: what a clean check says of it, and what it does not. */
-import type { Action, Card, Condition, Item, Step } from '../shared/card.ts';
+import type { Action, Card, Item, Step } from '../shared/card.ts';
+import { itemsIn } from '../shared/conditions.ts';
 import type { NotFollowed } from '../shared/not-followed.ts';
 import type { Place } from '../shared/text.ts';
-import { actionsIn, conditionsAskedBy, stepsIn, termsIn } from './findings/support/card.ts';
+import { actionsIn, conditionsAskedBy, stepsIn } from './findings/support/card.ts';
 import { sentencesIn } from './findings/support/sentences.ts';
 import { namedIn, recognise, type Said } from './prose/recognise.ts';
 import { numberSteps } from './render/numbering.ts';
@@ -113,11 +114,7 @@ function itemsOf(action: Action): Item[] {
       : action.type === 'run'
         ? [action.item]
         : [];
-  return [...own, ...conditionsAskedBy(action).flatMap((condition) => [...termsIn(condition)].flatMap(itemIn))];
-}
-
-function itemIn(condition: Condition): Item[] {
-  return condition.type === 'state' ? [condition.item] : [];
+  return [...own, ...conditionsAskedBy(action).flatMap(itemsIn)];
 }
 
 // ---------------------------------------------------------------- what is not
@@ -139,10 +136,8 @@ function whyOf({ texts, actions }: Step, card: Card): Pick<NotFollowed, 'sort' |
   if (actions.some(({ type }) => type === 'tighten'))
     return { sort: 'people', why: 'a torque changes no state: nothing more is asked for' };
   const [thing] = namedIn(text, card.equipment);
-  const about = thing
-    ? `only words, which name ${thing.label} and no state of it`
-    : 'only words, for whoever does the work';
-  return { sort: 'people', why: `${about}: nothing more is asked for, and no item is to be made up for them` };
+  const about = thing ? `words that name ${thing.label} and no state of it` : 'words for whoever does the work';
+  return { sort: 'people', why: `${about}: no item is to be made up for them` };
 }
 
 function asActions(said: readonly Said[]): string {

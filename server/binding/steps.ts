@@ -1,5 +1,6 @@
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Accept, Action, Condition, Item, Label, Mend, Role, Sign, Statement, Step } from '../../shared/card.ts';
+import type { Accept, Action, Item, Label, Mend, Role, Sign, Statement, Step } from '../../shared/card.ts';
+import { itemsIn } from '../../shared/conditions.ts';
 import { zero } from '../../shared/exact.ts';
 import { bindAction } from './actions.ts';
 import type { BodyScope } from './body.ts';
@@ -87,24 +88,8 @@ function mendOf(scope: BodyScope, step: Step, { at, asked, label, node, block }:
   };
 }
 
-function itemsAsked(action: Step['actions'][number]): Item[] {
+function itemsAsked(action: Step['actions'][number]): readonly Item[] {
   return action.type === 'check' && action.condition ? itemsIn(action.condition) : [];
-}
-
-function itemsIn(condition: Condition): Item[] {
-  switch (condition.type) {
-    case 'and':
-    case 'or':
-      return condition.terms.flatMap(itemsIn);
-    case 'not':
-      return itemsIn(condition.term);
-    case 'quantified':
-      return itemsIn(condition.written);
-    case 'state':
-      return [condition.item];
-    default:
-      return [];
-  }
 }
 
 /** What ends with `stop`, `go to` or `finish` does not come back to ask again. */

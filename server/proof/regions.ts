@@ -1,4 +1,5 @@
 import type { Bound, Condition, Gauge, Limit } from '../../shared/card.ts';
+import { termsIn } from '../../shared/conditions.ts';
 import {
   compareLows,
   type Interval,
@@ -74,21 +75,10 @@ export class GaugeRegions {
 
 /** The bounds that a condition holds against gauges, limits written out. */
 export function boundsIn(condition: Condition): { gauge: Gauge; bound: Bound }[] {
-  switch (condition.type) {
-    case 'and':
-    case 'or':
-      return condition.terms.flatMap(boundsIn);
-    case 'not':
-      return boundsIn(condition.term);
-    case 'quantified':
-      return boundsIn(condition.written);
-    case 'bound':
-      return [{ gauge: condition.gauge, bound: condition.bound }];
-    case 'limit':
-      return boundsIn(writtenOut(condition.limit, condition.gauge, condition.place));
-    default:
-      return [];
-  }
+  return [...termsIn(condition)].flatMap((term) => {
+    if (term.type === 'bound') return [{ gauge: term.gauge, bound: term.bound }];
+    return term.type === 'limit' ? boundsIn(writtenOut(term.limit, term.gauge, term.place)) : [];
+  });
 }
 
 /** A named limit as a condition: its bound, or one of its rows with what the other gauge must then show. */

@@ -1,4 +1,5 @@
 import type { Condition, Item, Supply } from '../../shared/card.ts';
+import { termsIn } from '../../shared/conditions.ts';
 import type { Answer, Split } from './answer.ts';
 
 export interface Fed {
@@ -23,17 +24,7 @@ export function suppliesFed(supply: Supply, ask: (when: Condition) => Answer): F
 }
 
 export function suppliesNamed(condition: Condition): Supply[] {
-  switch (condition.type) {
-    case 'and':
-    case 'or':
-      return condition.terms.flatMap(suppliesNamed);
-    case 'not':
-      return suppliesNamed(condition.term);
-    case 'reaches':
-      return [condition.supply];
-    default:
-      return [];
-  }
+  return [...termsIn(condition)].flatMap((term) => (term.type === 'reaches' ? [term.supply] : []));
 }
 
 function suppliesInConditionsOf(supply: Supply): Supply[] {

@@ -1,4 +1,5 @@
 import type { Condition, Gauge, Item, Supply } from '../../shared/card.ts';
+import { termsIn } from '../../shared/conditions.ts';
 import { writtenOut } from './regions.ts';
 
 /** The items and gauges that a condition looks at, with those behind supplies and those from which a gauge is worked out. */
@@ -15,31 +16,11 @@ export function thingsIn(...conditions: (Condition | undefined)[]): Things {
 }
 
 function collect(condition: Condition, things: Things, supplies: Set<Supply>): void {
-  switch (condition.type) {
-    case 'and':
-    case 'or':
-      for (const term of condition.terms) collect(term, things, supplies);
-      return;
-    case 'not':
-      collect(condition.term, things, supplies);
-      return;
-    case 'quantified':
-      collect(condition.written, things, supplies);
-      return;
-    case 'state':
-      things.items.add(condition.item);
-      return;
-    case 'bound':
-      collectGauge(condition.gauge, things.gauges);
-      return;
-    case 'limit':
-      collect(writtenOut(condition.limit, condition.gauge, condition.place), things, supplies);
-      return;
-    case 'reaches':
-      collectSupply(condition.supply, things, supplies);
-      return;
-    case 'open':
-      return;
+  for (const term of termsIn(condition)) {
+    if (term.type === 'state') things.items.add(term.item);
+    else if (term.type === 'bound') collectGauge(term.gauge, things.gauges);
+    else if (term.type === 'limit') collect(writtenOut(term.limit, term.gauge, term.place), things, supplies);
+    else if (term.type === 'reaches') collectSupply(term.supply, things, supplies);
   }
 }
 
@@ -60,17 +41,5 @@ export type StateTerm = Extract<Condition, { type: 'state' }>;
 
 /** The terms that ask how long something has been so. */
 export function lastingTerms(condition: Condition): StateTerm[] {
-  switch (condition.type) {
-    case 'and':
-    case 'or':
-      return condition.terms.flatMap(lastingTerms);
-    case 'not':
-      return lastingTerms(condition.term);
-    case 'quantified':
-      return lastingTerms(condition.written);
-    case 'state':
-      return condition.lasting ? [condition] : [];
-    default:
-      return [];
-  }
+  return [...termsIn(condition)].filter((term) => term.type === 'state').filter(({ lasting }) => lasting);
 }

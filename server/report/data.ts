@@ -1,8 +1,8 @@
 /** What a report says of each card, gathered from its findings and its proof. */
 import type { Card, Rule } from '../../shared/card.ts';
+import { termsIn } from '../../shared/conditions.ts';
 import type { Finding } from '../../shared/finding.ts';
 import { type Coverage, coverageOf, followedItems } from '../coverage.ts';
-import { termsIn } from '../findings/support/card.ts';
 import { loweredChecks } from '../levels.ts';
 import type { Proof } from '../proof/facts.ts';
 import type { AcceptedDeviation } from '../render/input.ts';

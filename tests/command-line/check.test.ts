@@ -44,7 +44,7 @@ card a "A" {
   );
   const { out } = await here.run(['check', 'a.card', '--not-followed']);
   expect(out).toBe(
-    `a.card:4:3: not followed: step 1, “Agree on the hand signals.”: only words, for whoever does the work: nothing more is asked for, and no item is to be made up for them.
+    `a.card:4:3: not followed: step 1, “Agree on the hand signals.”: words for whoever does the work: no item is to be made up for them.
 a.card:5:3: not followed: step 2, “Open the drain.”: only words, which the proof does not see: say it as set drain open.
 0 errors, 0 warnings, 0 hints in 1 file with 1 card; the proof follows 0 of 2 steps; 1 is for people only, 1 says what it does not see.
 `,

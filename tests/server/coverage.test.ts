@@ -46,8 +46,8 @@ card a "A" {
   });
   const [card] = workspace.snapshot('a.card')?.bound.cards ?? [];
   expect(card && coverageOf(card).notFollowed.map(({ number, sort, why }) => `${number} ${sort}: ${why}`)).toEqual([
-    '1 people: only words, for whoever does the work: nothing more is asked for, and no item is to be made up for them',
-    '3 people: only words, which name the drain and no state of it: nothing more is asked for, and no item is to be made up for them',
+    '1 people: words for whoever does the work: no item is to be made up for them',
+    '3 people: words that name the drain and no state of it: no item is to be made up for them',
     '4 unseen: only words, which the proof does not see: say it as set drain closed; read oil',
     '5 people: only words, and accepted as such: nothing more is asked for',
     '6 people: a torque changes no state: nothing more is asked for',

@@ -52,18 +52,6 @@ export function* stepsIn(
   }
 }
 
-/** A condition with all that it is made of; what stands under a `not` is left out where `positive` is asked for. */
-export function* termsIn(condition: Condition, positive = false): Generator<Condition> {
-  yield condition;
-  if (condition.type === 'or' || condition.type === 'and') {
-    for (const term of condition.terms) yield* termsIn(term, positive);
-  } else if (condition.type === 'not' && !positive) {
-    yield* termsIn(condition.term);
-  } else if (condition.type === 'quantified') {
-    yield* termsIn(condition.written, positive);
-  }
-}
-
 /** The conditions that a statement or action asks by itself, without those of the statements in it. */
 export function conditionsAskedBy(asking: Stage | Statement | Action): readonly Condition[] {
   switch (asking.type) {

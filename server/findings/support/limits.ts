@@ -1,5 +1,6 @@
 /** Bounds held against the gauge that they are about: its scale, its marks and its named limits. */
 import type { Bound, Card, Condition, Equipment, Gauge, Limit } from '../../../shared/card.ts';
+import { termsIn } from '../../../shared/conditions.ts';
 import { type Exact, exact, larger } from '../../../shared/exact.ts';
 import {
   compareHighs,
@@ -12,7 +13,7 @@ import {
 } from '../../../shared/interval.ts';
 import { convert, numberToBase, type Sense, senseOf } from '../../../shared/quantity.ts';
 import type { Quantity } from '../../../shared/units.ts';
-import { conditionsAskedBy, statementsIn, termsIn } from './card.ts';
+import { conditionsAskedBy, statementsIn } from './card.ts';
 
 /** A bound on a gauge, and whether it is one that the gauge's limits are held against. */
 export interface MeasuredBound {

@@ -2,13 +2,13 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Action, Item, Supply } from '../../../shared/card.ts';
+import { itemsIn } from '../../../shared/conditions.ts';
 import type { Context } from '../context.ts';
 import type { Program } from '../job/compile.ts';
 import { inPrintedOrder, isFor, onlyOf, type Part, partsInside } from '../numbering.ts';
 import { flowPicture } from '../pictures/flow.ts';
 import { supplyPicture } from '../pictures/supply.ts';
 import { dutyTimeline } from '../pictures/timeline.ts';
-import { itemsIn } from '../sentences/conditions.ts';
 import { dutyNotes } from '../sentences/duties.ts';
 import { capitalised } from '../sentences/labels.ts';
 

@@ -193,20 +193,3 @@ export function itemStateText(
 export function stateSentence(item: Item, states: readonly number[], context: Context): string {
   return ended(capitalised(itemStateText(item, states, context, 'name and place'), context.words.tag));
 }
-
-/** The items that a condition names. */
-export function itemsIn(condition: Condition): readonly Item[] {
-  switch (condition.type) {
-    case 'and':
-    case 'or':
-      return condition.terms.flatMap(itemsIn);
-    case 'not':
-      return itemsIn(condition.term);
-    case 'state':
-      return [condition.item];
-    case 'quantified':
-      return itemsIn(condition.written);
-    default:
-      return [];
-  }
-}
