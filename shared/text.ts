@@ -80,3 +80,8 @@ export function capital(text: string): string {
 export function lowered(text: string): string {
   return text.charAt(0).toLowerCase() + text.slice(1);
 }
+
+/** A text as an expression that finds exactly it. */
+export function literally(text: string): string {
+  return text.replaceAll(/[.*+?^${}()|[\]\\/]/g, '\\$&');
+}

@@ -7,8 +7,8 @@ import { findUnit, type Quantity } from '../../shared/units.ts';
 import type { FindingSort } from './finding.ts';
 import { replace } from './support/edits.ts';
 import { boundsOf, isRoundedFrom } from './support/limits.ts';
-import { proseOf } from './support/prose.ts';
-import { type Sentence, sentencesOf, within } from './support/sentences.ts';
+import { sentencesToRead } from './support/prose.ts';
+import { type Sentence, within } from './support/sentences.ts';
 import { alternatives } from './support/words.ts';
 
 export const limitInText: FindingSort = {
@@ -41,23 +41,19 @@ export const limitInText: FindingSort = {
     const namings = bound.equipment.gauges.filter((gauge) => gauge.limits.length > 0).map(namingOf);
     if (namings.length === 0) return;
     namings.sort((a, b) => b.label.length - a.label.length);
-    for (const { text } of proseOf(parsed.file)) {
-      for (const sentence of sentencesOf(text, parsed.text)) {
-        const quantities = [...quantitiesIn(sentence.text)];
-        const named = quantities.length > 0 ? gaugesNamed(sentence, namings) : [];
-        for (const { quantity, index, length } of quantities) {
-          const meant = named.filter((gauge) => gauge.unit.dimension === quantity.unit.dimension);
-          if (meant.length === 0 || meant.some((gauge) => isLimit(quantity, gauge))) continue;
-          const place = { file, ...within(sentence, index, length) };
-          const inOneString = place.end - place.start === length;
-          yield {
-            place,
-            message: `${quantityWords(quantity)} is no limit of ${alternatives(meant.map(limitsInWords))}. Correct it, or write the limit as a slot.`,
-            fixes: inOneString
-              ? meant.flatMap((gauge) => corrections(gauge, place, sentence.text.slice(0, index)))
-              : [],
-          };
-        }
+    for (const { sentence } of sentencesToRead(parsed)) {
+      const quantities = [...quantitiesIn(sentence.text)];
+      const named = quantities.length > 0 ? gaugesNamed(sentence, namings) : [];
+      for (const { quantity, index, length } of quantities) {
+        const meant = named.filter((gauge) => gauge.unit.dimension === quantity.unit.dimension);
+        if (meant.length === 0 || meant.some((gauge) => isLimit(quantity, gauge))) continue;
+        const place = { file, ...within(sentence, index, length) };
+        const inOneString = place.end - place.start === length;
+        yield {
+          place,
+          message: `${quantityWords(quantity)} is no limit of ${alternatives(meant.map(limitsInWords))}. Correct it, or write the limit as a slot.`,
+          fixes: inOneString ? meant.flatMap((gauge) => corrections(gauge, place, sentence.text.slice(0, index))) : [],
+        };
       }
     }
   },

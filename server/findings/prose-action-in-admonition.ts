@@ -8,8 +8,8 @@ import { recognise } from '../prose/recognise.ts';
 import { plainWords } from '../prose/tokens.ts';
 import type { FindingSort } from './finding.ts';
 import { insertAfter, replace } from './support/edits.ts';
-import { proseOf } from './support/prose.ts';
-import { anyOf, sentencesOf, within, withoutCondition } from './support/sentences.ts';
+import { sentencesToRead } from './support/prose.ts';
+import { anyOf, within, withoutCondition } from './support/sentences.ts';
 import { humanFactorsNotes, STE } from './support/sources.ts';
 
 export const proseActionInAdmonition: FindingSort = {
@@ -44,18 +44,15 @@ export const proseActionInAdmonition: FindingSort = {
   *inFile({ file, parsed, bound, settings }) {
     const action = anyOf(settings.actionVerbs, '^(?:please |then )?', 'iu');
     if (!action) return;
-    for (const { text, by, of } of proseOf(parsed.file)) {
-      if (of !== 'admonition') continue;
-      for (const sentence of sentencesOf(text, parsed.text)) {
-        const main = withoutCondition(sentence.text);
-        const verb = action.exec(main.text);
-        if (!verb || isDoneByStep(main.text, verb[0], parsed.file, bound.equipment)) continue;
-        yield {
-          place: { file, ...within(sentence, main.from, verb[0].length) },
-          message: `“${verb[0]}” asks for a step of the work, which nobody can tick here. Write it as a step of its own.`,
-          fixes: by.type === 'admonition' ? stepInstead(by, text, { ...sentence, file }, parsed.text) : [],
-        };
-      }
+    for (const { sentence, text, by } of sentencesToRead(parsed, 'admonition')) {
+      const main = withoutCondition(sentence.text);
+      const verb = action.exec(main.text);
+      if (!verb || isDoneByStep(main.text, verb[0], parsed.file, bound.equipment)) continue;
+      yield {
+        place: { file, ...within(sentence, main.from, verb[0].length) },
+        message: `“${verb[0]}” asks for a step of the work, which nobody can tick here. Write it as a step of its own.`,
+        fixes: by.type === 'admonition' ? stepInstead(by, text, { ...sentence, file }, parsed.text) : [],
+      };
     }
   },
 };

@@ -1,8 +1,8 @@
 import { capital, lowered } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { replace } from './support/edits.ts';
-import { noInstruction, proseOf } from './support/prose.ts';
-import { sentencesOf, within, withoutCondition } from './support/sentences.ts';
+import { noInstruction, sentencesToRead } from './support/prose.ts';
+import { within, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 
 /** A condition after what is to be done. */
@@ -36,26 +36,23 @@ export const proseConditionLast: FindingSort = {
     },
   ],
   *inFile({ file, parsed }) {
-    for (const { text, of } of proseOf(parsed.file)) {
-      if (of !== 'step') continue;
-      for (const sentence of sentencesOf(text, parsed.text)) {
-        const leads = withoutCondition(sentence.text).from > 0 || /^(?:if|when|unless)\b/iu.test(sentence.text);
-        const late = condition.exec(sentence.text);
-        if (leads || !late || noInstruction.test(sentence.text)) continue;
-        const order = sentence.text.slice(0, late.index).trim();
-        if (asks.test(order)) continue;
-        const place = { file, ...within(sentence, late.index, late[0].length) };
-        const inOneString = sentence.end - sentence.start === sentence.text.length;
-        const whole = { file, start: sentence.start, end: sentence.start + late.index + late[0].length };
-        yield {
-          place,
-          message: 'This is read after what is to be done. Begin the sentence with it.',
-          ...(inOneString &&
-            !order.includes(',') && {
-              fixes: [{ title: 'Put the condition first', edits: [replace(whole, turned(order, late[0]))] }],
-            }),
-        };
-      }
+    for (const { sentence } of sentencesToRead(parsed, 'step')) {
+      const leads = withoutCondition(sentence.text).from > 0 || /^(?:if|when|unless)\b/iu.test(sentence.text);
+      const late = condition.exec(sentence.text);
+      if (leads || !late || noInstruction.test(sentence.text)) continue;
+      const order = sentence.text.slice(0, late.index).trim();
+      if (asks.test(order)) continue;
+      const place = { file, ...within(sentence, late.index, late[0].length) };
+      const inOneString = sentence.end - sentence.start === sentence.text.length;
+      const whole = { file, start: sentence.start, end: sentence.start + late.index + late[0].length };
+      yield {
+        place,
+        message: 'This is read after what is to be done. Begin the sentence with it.',
+        ...(inOneString &&
+          !order.includes(',') && {
+            fixes: [{ title: 'Put the condition first', edits: [replace(whole, turned(order, late[0]))] }],
+          }),
+      };
     }
   },
 };

@@ -1,7 +1,7 @@
 import { sortsOf } from '../prose/english.ts';
 import type { FindingSort } from './finding.ts';
-import { proseOf } from './support/prose.ts';
-import { sentencesOf, within, withoutCondition } from './support/sentences.ts';
+import { sentencesToRead } from './support/prose.ts';
+import { within, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 
 /** `must be tagged`, `shall be carefully removed`. */
@@ -38,17 +38,14 @@ export const proseImperative: FindingSort = {
     },
   ],
   *inFile({ file, parsed }) {
-    for (const { text, of } of proseOf(parsed.file)) {
-      if (of !== 'step') continue;
-      for (const sentence of sentencesOf(text, parsed.text)) {
-        const main = withoutCondition(sentence.text);
-        const said = orderless(main.text);
-        if (!said) continue;
-        yield {
-          place: { file, ...within(sentence, main.from + said.index, said[0].length) },
-          message: 'This tells what must be done, and not to do it. Begin with the verb.',
-        };
-      }
+    for (const { sentence } of sentencesToRead(parsed, 'step')) {
+      const main = withoutCondition(sentence.text);
+      const said = orderless(main.text);
+      if (!said) continue;
+      yield {
+        place: { file, ...within(sentence, main.from + said.index, said[0].length) },
+        message: 'This tells what must be done, and not to do it. Begin with the verb.',
+      };
     }
   },
 };

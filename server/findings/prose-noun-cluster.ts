@@ -1,7 +1,7 @@
 import { sortsOf } from '../prose/english.ts';
 import type { FindingSort } from './finding.ts';
-import { proseOf } from './support/prose.ts';
-import { anyOf, sentencesOf, within, withoutCondition } from './support/sentences.ts';
+import { sentencesToRead } from './support/prose.ts';
+import { anyOf, within, withoutCondition } from './support/sentences.ts';
 import { STE } from './support/sources.ts';
 
 const most = 3;
@@ -32,15 +32,13 @@ export const proseNounCluster: FindingSort = {
   *inFile({ file, parsed, settings }) {
     const verbs = new Set(['check', ...settings.actionVerbs]);
     const names = anyOf(settings.approvedWords.filter((word) => /\s/u.test(word)));
-    for (const { text } of proseOf(parsed.file)) {
-      for (const sentence of sentencesOf(text, parsed.text)) {
-        for (const { from, to } of clustersIn(asOneWord(sentence.text, names), verbs)) {
-          const words = sentence.text.slice(from, to);
-          yield {
-            place: { file, ...within(sentence, from, to - from) },
-            message: `“${words}” is a row of more than ${most} nouns. Say with “of”, “on” or “for” what belongs to what.`,
-          };
-        }
+    for (const { sentence } of sentencesToRead(parsed)) {
+      for (const { from, to } of clustersIn(asOneWord(sentence.text, names), verbs)) {
+        const words = sentence.text.slice(from, to);
+        yield {
+          place: { file, ...within(sentence, from, to - from) },
+          message: `“${words}” is a row of more than ${most} nouns. Say with “of”, “on” or “for” what belongs to what.`,
+        };
       }
     }
   },

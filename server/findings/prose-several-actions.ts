@@ -3,8 +3,8 @@ import type { Fix } from '../../shared/finding.ts';
 import { capital, type Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { insertAfter, replace } from './support/edits.ts';
-import { noInstruction, proseOf } from './support/prose.ts';
-import { anyOf, sentencesOf, within, withoutCondition } from './support/sentences.ts';
+import { noInstruction, sentencesToRead } from './support/prose.ts';
+import { anyOf, within, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 import { headOf } from './support/text-as-steps.ts';
 
@@ -41,20 +41,18 @@ export const proseSeveralActions: FindingSort = {
   *inFile({ file, parsed, settings }) {
     const secondAction = anyOf(settings.actionVerbs, '(?:\\band(?: then)?|\\bthen|;|,)\\s+', 'iu');
     if (!secondAction) return;
-    for (const { text, by } of proseOf(parsed.file)) {
+    for (const { sentence, text, by } of sentencesToRead(parsed)) {
       if (by.type !== 'step') continue;
-      for (const sentence of sentencesOf(text, parsed.text)) {
-        const main = withoutCondition(sentence.text);
-        const second = secondAction.exec(main.text);
-        if (!second || isNoVerb(second, main.text) || noInstruction.test(main.text) || atOnce.test(sentence.text))
-          continue;
-        const place = { file, ...within(sentence, main.from + second.index, second[0].length) };
-        yield {
-          place,
-          message: 'This sentence asks for more than one action. Write a step for each, or say “at the same time”.',
-          fixes: main.from === 0 ? inTwoSteps(by, text, place, parsed.text) : [],
-        };
-      }
+      const main = withoutCondition(sentence.text);
+      const second = secondAction.exec(main.text);
+      if (!second || isNoVerb(second, main.text) || noInstruction.test(main.text) || atOnce.test(sentence.text))
+        continue;
+      const place = { file, ...within(sentence, main.from + second.index, second[0].length) };
+      yield {
+        place,
+        message: 'This sentence asks for more than one action. Write a step for each, or say “at the same time”.',
+        fixes: main.from === 0 ? inTwoSteps(by, text, place, parsed.text) : [],
+      };
     }
   },
 };

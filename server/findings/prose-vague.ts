@@ -1,6 +1,6 @@
 import type { FindingSort } from './finding.ts';
-import { proseOf } from './support/prose.ts';
-import { anyOf, sentencesOf, within } from './support/sentences.ts';
+import { sentencesToRead } from './support/prose.ts';
+import { anyOf, within } from './support/sentences.ts';
 import { DOE } from './support/sources.ts';
 
 export const proseVague: FindingSort = {
@@ -29,14 +29,12 @@ export const proseVague: FindingSort = {
   *inFile({ file, parsed, settings }) {
     const vague = anyOf(settings.vagueWords);
     if (!vague) return;
-    for (const { text } of proseOf(parsed.file)) {
-      for (const sentence of sentencesOf(text, parsed.text)) {
-        for (const { 0: word, index } of sentence.text.matchAll(vague)) {
-          yield {
-            place: { file, ...within(sentence, index, word.length) },
-            message: `“${word}” leaves open what is to be done. Say how much, how long, or when.`,
-          };
-        }
+    for (const { sentence } of sentencesToRead(parsed)) {
+      for (const { 0: word, index } of sentence.text.matchAll(vague)) {
+        yield {
+          place: { file, ...within(sentence, index, word.length) },
+          message: `“${word}” leaves open what is to be done. Say how much, how long, or when.`,
+        };
       }
     }
   },

@@ -2,8 +2,8 @@ import type { Settings, WritingProfile } from '../../shared/settings.ts';
 import { capital } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { replace } from './support/edits.ts';
-import { proseOf } from './support/prose.ts';
-import { anyOf, type Sentence, sentencesOf, within, withoutCondition } from './support/sentences.ts';
+import { sentencesToRead } from './support/prose.ts';
+import { anyOf, type Sentence, within, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 
 /** Verbs of an order that a profile has another word for. */
@@ -48,26 +48,24 @@ export const proseWord: FindingSort = {
     },
   ],
   *inFile({ file, parsed, settings }) {
-    for (const { text, of } of proseOf(parsed.file)) {
-      for (const sentence of sentencesOf(text, parsed.text)) {
-        for (const { from, word, instead } of wordsIn(sentence, of === 'step', settings)) {
-          const place = { file, ...within(sentence, from, word.length) };
-          const whole = place.end - place.start === word.length;
-          const written = /^\p{Lu}/u.test(word) ? capital(instead) : instead;
+    for (const { sentence, of } of sentencesToRead(parsed)) {
+      for (const { from, word, instead } of wordsIn(sentence, of === 'step', settings)) {
+        const place = { file, ...within(sentence, from, word.length) };
+        const whole = place.end - place.start === word.length;
+        const written = /^\p{Lu}/u.test(word) ? capital(instead) : instead;
+        yield {
+          place,
+          message: `“${word}” is not an approved word here. Write “${written}”.`,
+          fixes: whole ? [{ title: `Write “${written}”`, edits: [replace(place, written)] }] : [],
+        };
+      }
+      if (settings.writingProfile === 'DOE-STD-1029-92' && of === 'step') {
+        const moved = movedByCheck(sentence, settings);
+        if (moved)
           yield {
-            place,
-            message: `“${word}” is not an approved word here. Write “${written}”.`,
-            fixes: whole ? [{ title: `Write “${written}”`, edits: [replace(place, written)] }] : [],
+            place: { file, ...within(sentence, moved.index, moved[0].length) },
+            message: '“Check” looks and moves nothing. Write “verify”, or make a step of what is moved.',
           };
-        }
-        if (settings.writingProfile === 'DOE-STD-1029-92' && of === 'step') {
-          const moved = movedByCheck(sentence, settings);
-          if (moved)
-            yield {
-              place: { file, ...within(sentence, moved.index, moved[0].length) },
-              message: '“Check” looks and moves nothing. Write “verify”, or make a step of what is moved.',
-            };
-        }
       }
     }
   },

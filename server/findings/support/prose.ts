@@ -1,6 +1,7 @@
 /** The sentences that a reader of the card will act on or be warned by. */
 import { type Node, walk } from '../../../grammar/navigate.ts';
-import type { Card, File, Text } from '../../../grammar/syntax.ts';
+import type { Card, File, Parsed, Text } from '../../../grammar/syntax.ts';
+import { type Sentence, sentencesOf } from './sentences.ts';
 
 export interface Prose {
   readonly text: Text;
@@ -29,6 +30,17 @@ export function proseOf(file: File): readonly Prose[] {
   });
   known.set(file, prose);
   return prose;
+}
+
+/** Each sentence of the prose of a file, or of one sort of it. */
+export function* sentencesToRead(
+  { file, text: source }: Parsed,
+  only?: Prose['of'],
+): Iterable<Prose & { readonly sentence: Sentence }> {
+  for (const prose of proseOf(file)) {
+    if (only !== undefined && prose.of !== only) continue;
+    for (const sentence of sentencesOf(prose.text, source)) yield { ...prose, sentence };
+  }
 }
 
 function isForeign({ fields }: Card): boolean {

@@ -1,6 +1,6 @@
 /** The sentences of a text as they stand in the source, so that a finding can point at one, and how many words each has. */
 import type { Text } from '../../../grammar/syntax.ts';
-import type { Span } from '../../../shared/text.ts';
+import { literally, type Span } from '../../../shared/text.ts';
 import { findUnit } from '../../../shared/units.ts';
 
 export interface Sentence extends Span {
@@ -126,5 +126,5 @@ export function anyOf(words: readonly string[], before = '', flags = 'giu'): Reg
 }
 
 function escaped(word: string): string {
-  return word.replace(/[.*+?^${}()|[\]\\]/g, '\\$&').replace(/\s+/g, '\\s+');
+  return literally(word).replace(/\s+/g, '\\s+');
 }

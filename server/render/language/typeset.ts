@@ -1,5 +1,6 @@
 /** The blanks that a text has at its numbers and, in its language, at signs of punctuation, put into all that a card says: no sentence knows of them. */
 import type { ElementContent } from 'hast';
+import { literally } from '../../../shared/text.ts';
 import { unitSpellings, units } from '../../../shared/units.ts';
 import type { FixedWords } from './words.ts';
 
@@ -9,8 +10,7 @@ type Typeset = Pick<FixedWords, 'typeset'>;
 const saidIn = ['alt', 'title', 'ariaLabel', 'ariaDescription'] as const;
 
 const printed = [...new Set([...units.map((unit) => unit.printed), ...unitSpellings])];
-const escaped = printed.map((unit) => unit.replaceAll(/[.*+?^${}()|[\]\\/]/g, '\\$&'));
-const beforeUnit = new RegExp(`(?<=\\d) (?=(?:${escaped.join('|')})(?![\\p{L}\\p{N}]))`, 'gu');
+const beforeUnit = new RegExp(`(?<=\\d) (?=(?:${printed.map(literally).join('|')})(?![\\p{L}\\p{N}]))`, 'gu');
 
 /** A number and its unit stay on one line. */
 const together = (text: string) => text.replaceAll(beforeUnit, '\u00a0');
