@@ -11,7 +11,7 @@ const built = await Promise.all(bundles.map((bundle) => build(bundle)));
 writeFileSync('dist/third-party-notices.txt', noticesOf(foldersIn(built.map(({ metafile }) => metafile))));
 
 const { settingsSchema, textmateGrammar } = await loadSources(`
-  export { settingsSchema } from './shared/settings.ts';
+  export { settingsSchema } from './shared/settings-schema.ts';
   export { textmateGrammar } from './grammar/textmate.ts';
 `);
 writeFileSync('dist/settings.schema.json', JSON.stringify(settingsSchema(), null, 2));

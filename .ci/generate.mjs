@@ -8,7 +8,7 @@ const { allFindings, reference, rulebooksReference, editorConfiguration, untrust
   export { allFindings } from './server/findings/all.ts';
   export { reference } from './server/findings/support/help.ts';
   export { rulebooksReference } from './server/rulebooks/page.ts';
-  export { editorConfiguration, untrustedWorkspaces } from './shared/settings.ts';
+  export { editorConfiguration, untrustedWorkspaces } from './shared/settings-schema.ts';
   export { withTables } from './grammar/reference.ts';
 `);
 

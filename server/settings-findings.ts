@@ -1,6 +1,6 @@
 /** What cannot be used of a settings file, told as the command line tells it. */
 import type { Finding } from '../shared/finding.ts';
-import { readSettingsText } from '../shared/settings.ts';
+import { readSettingsText } from '../shared/settings-reading.ts';
 import { settingsUnusable } from './findings/settings-unusable.ts';
 
 export function settingsFindings(file: string, text: string): Finding[] {

@@ -78,7 +78,7 @@ export interface Settings {
 }
 
 /** What a setting may be; enough for the table, and for a JSON schema made from it. */
-type Shape =
+export type Shape =
   | { readonly type: 'choice'; readonly values: Readonly<Record<string, string>> }
   | { readonly type: 'whole number'; readonly minimum: number; readonly maximum: number }
   | { readonly type: 'words' }
@@ -99,7 +99,7 @@ interface Row<Value> {
 
 type Table = { readonly [Key in keyof Settings]: Row<Settings[Key]> };
 
-const levels = ['error', 'warning', 'hint', 'off'] as const;
+export const levels = ['error', 'warning', 'hint', 'off'] as const;
 
 export const settingsTable: Table = {
   secondUnits: {
@@ -305,189 +305,8 @@ export const settingsTable: Table = {
   },
 };
 
-const keys = Object.keys(settingsTable) as (keyof Settings)[];
+export const settingKeys = Object.keys(settingsTable) as (keyof Settings)[];
 
 export const defaultSettings: Settings = Object.fromEntries(
-  keys.map((key) => [key, settingsTable[key].default]),
+  settingKeys.map((key) => [key, settingsTable[key].default]),
 ) as unknown as Settings;
-
-/** What cannot be used of some settings. */
-export interface SettingsProblem {
-  /** The setting that it is about; absent where it is about all of them. */
-  readonly key?: string;
-  readonly message: string;
-}
-
-/** Settings as read, and what could not be used. */
-export interface ReadSettings {
-  /** Those that were given and can be used. */
-  readonly given: Partial<Settings>;
-  readonly problems: readonly SettingsProblem[];
-}
-
-/** Reads an object with some of the settings, from `cardwright.json` or from an editor. */
-export function readSettings(value: unknown): ReadSettings {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-    return { given: {}, problems: [{ message: 'The settings are not an object: write { "setting": value }.' }] };
-  }
-  const given = Object.entries(value).filter(([key]) => key !== '$schema');
-  const usable = given.filter(([key, entry]) => isKey(key) && accepts(settingsTable[key].shape, entry));
-  const problems = given
-    .filter((entry) => !usable.includes(entry))
-    .map(([key]) => ({ key, message: `${whyUnusable(key)} The default is used.` }));
-  return { given: Object.fromEntries(usable), problems };
-}
-
-function whyUnusable(key: string): string {
-  return isKey(key) ? `"${key}" must be ${inWords(settingsTable[key].shape)}.` : `There is no setting "${key}".`;
-}
-
-/** Reads the text of a `cardwright.json`; `noJson` says why where it is none. */
-export function readSettingsText(text: string): ReadSettings & { readonly noJson?: string } {
-  try {
-    return readSettings(JSON.parse(text));
-  } catch (error) {
-    const { message } = error as Error;
-    return { given: {}, problems: [], noJson: message };
-  }
-}
-
-/** Those that a folder which is not trusted may set. */
-export function harmless(given: Partial<Settings>): Partial<Settings> {
-  return Object.fromEntries(Object.entries(given).filter(([key]) => isKey(key) && !settingsTable[key].onlyTrusted));
-}
-
-function isKey(key: string): key is keyof Settings {
-  return Object.hasOwn(settingsTable, key);
-}
-
-function accepts(shape: Shape, value: unknown): boolean {
-  switch (shape.type) {
-    case 'choice':
-      return typeof value === 'string' && Object.hasOwn(shape.values, value);
-    case 'whole number':
-      return Number.isInteger(value) && (value as number) >= shape.minimum && (value as number) <= shape.maximum;
-    case 'words':
-      return Array.isArray(value) && value.every((word) => typeof word === 'string');
-    case 'words instead':
-      return (
-        typeof value === 'object' &&
-        value !== null &&
-        !Array.isArray(value) &&
-        Object.values(value).every((word) => typeof word === 'string')
-      );
-    case 'some of':
-      return (
-        Array.isArray(value) &&
-        new Set(value).size === value.length &&
-        value.every((entry) => Object.hasOwn(shape.values, entry))
-      );
-    case 'levels':
-      return (
-        typeof value === 'object' &&
-        value !== null &&
-        Object.values(value).every((level) => (levels as readonly unknown[]).includes(level))
-      );
-    case 'record':
-      return (recordNames as readonly unknown[]).includes(value) || isOwnRecord(value);
-  }
-}
-
-function isOwnRecord(value: unknown): boolean {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
-  return Object.entries(value).every(([key, entry]) =>
-    key === 'title' || key === 'meaning'
-      ? typeof entry === 'string'
-      : (key === 'fields' || key === 'signatures') && accepts({ type: 'words' }, entry),
-  );
-}
-
-function inWords(shape: Shape): string {
-  switch (shape.type) {
-    case 'choice':
-      return `one of ${Object.keys(shape.values).join(', ')}`;
-    case 'whole number':
-      return `a whole number from ${shape.minimum} to ${shape.maximum}`;
-    case 'words':
-      return 'a list of words';
-    case 'words instead':
-      return 'an object of words, each with what is written instead';
-    case 'some of':
-      return `a list of some of ${Object.keys(shape.values).join(', ')}`;
-    case 'levels':
-      return `an object of codes, each with ${levels.join(', ')}`;
-    case 'record':
-      return `one of ${recordNames.join(', ')}, or an object with title, meaning, fields and signatures`;
-  }
-}
-
-// ---------------------------------------------------------------- made from the table
-
-export type JsonSchema = { readonly [key: string]: unknown };
-
-const text = { type: 'string' };
-const texts = { type: 'array', items: text };
-const ownRecordSchema = {
-  type: 'object',
-  properties: { title: text, meaning: text, fields: texts, signatures: texts },
-  additionalProperties: false,
-};
-
-function schemaOf(shape: Shape): JsonSchema {
-  switch (shape.type) {
-    case 'choice':
-      return { type: 'string', enum: Object.keys(shape.values), enumDescriptions: Object.values(shape.values) };
-    case 'whole number':
-      return { type: 'integer', minimum: shape.minimum, maximum: shape.maximum };
-    case 'words':
-      return { type: 'array', items: { type: 'string' }, uniqueItems: true };
-    case 'words instead':
-      return { type: 'object', additionalProperties: text };
-    case 'some of':
-      return {
-        type: 'array',
-        items: { type: 'string', enum: Object.keys(shape.values), enumDescriptions: Object.values(shape.values) },
-        uniqueItems: true,
-      };
-    case 'levels':
-      return { type: 'object', additionalProperties: { type: 'string', enum: levels } };
-    case 'record':
-      return { anyOf: [{ type: 'string', enum: recordNames }, ownRecordSchema] };
-  }
-}
-
-function properties(prefix: string, withOrder = false): JsonSchema {
-  return Object.fromEntries(
-    keys.map((key, order) => {
-      const row = settingsTable[key];
-      const property = { ...schemaOf(row.shape), default: row.default, markdownDescription: row.help };
-      return [`${prefix}${key}`, withOrder ? { ...property, order } : property];
-    }),
-  );
-}
-
-/** `contributes.configuration` of package.json, listed in the order of the table. */
-export function editorConfiguration(): JsonSchema {
-  return { title: 'Cardwright', properties: properties('cardwright.', true) };
-}
-
-/** `capabilities.untrustedWorkspaces` of package.json: an editor itself leaves these out while it does not trust a workspace. */
-export function untrustedWorkspaces(): JsonSchema {
-  return {
-    supported: 'limited',
-    description:
-      'Until you trust the folder, its settings may only raise the levels of findings, and choose units, paper and hints.',
-    restrictedConfigurations: keys.filter((key) => settingsTable[key].onlyTrusted).map((key) => `cardwright.${key}`),
-  };
-}
-
-/** The schema of `cardwright.json`, which holds the same settings for a folder and all below it. */
-export function settingsSchema(): JsonSchema {
-  return {
-    $schema: 'http://json-schema.org/draft-07/schema#',
-    title: 'Settings of Cardwright for this folder and those below it',
-    type: 'object',
-    properties: { $schema: { type: 'string' }, ...properties('') },
-    additionalProperties: false,
-  };
-}

@@ -2,7 +2,8 @@
 import { existsSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import type { SettingsOf } from '../../server/api.ts';
-import { defaultSettings, readSettingsText, type Settings } from '../../shared/settings.ts';
+import { defaultSettings, type Settings } from '../../shared/settings.ts';
+import { readSettingsText } from '../../shared/settings-reading.ts';
 import { readText } from './files.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
 

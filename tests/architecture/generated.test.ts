@@ -5,7 +5,8 @@ import manifest from '../../package.json' with { type: 'json' };
 import { allFindings } from '../../server/findings/all.ts';
 import { reference } from '../../server/findings/support/help.ts';
 import { rulebooksReference } from '../../server/rulebooks/page.ts';
-import { defaultSettings, editorConfiguration, settingsSchema, untrustedWorkspaces } from '../../shared/settings.ts';
+import { defaultSettings } from '../../shared/settings.ts';
+import { editorConfiguration, settingsSchema, untrustedWorkspaces } from '../../shared/settings-schema.ts';
 
 test('the reference of findings is made from their files: run `npm run generate`', () => {
   expect(readFileSync('server/findings/README.md', 'utf8')).toBe(reference(allFindings));
