@@ -46,6 +46,10 @@ export const conditionSlips: readonly Slip[] = [
     ([, words]) => `else stop ${quoted(words ?? '')}`,
   ),
   slip('\\belse (?:go )?to (?=NAME)', 'A jump is written “go to” and a name.', 'else go to '),
+  slip(
+    '(?<=\\belse )(?:at most )?\\d+ times?(?= *\\{)',
+    'The steps behind “else” are done once, and then it is asked once more. For more tries put them into a “repeat at most 3 times until … { … }”.',
+  ),
   slip('(?<=[^\\s{};]),? *\\bif not,? *(?=\\{)', 'What is done when a check fails follows “else”.', ' else '),
   slip(
     'START(?:else|otherwise)\\b',
