@@ -54,8 +54,16 @@ export type Happening =
   | { readonly type: 'hand-over'; readonly from: string; readonly to: string; readonly remarks: string }
   /** For each of the record's fields. */
   | { readonly type: 'finish'; readonly fields: readonly string[] }
-  /** Another record was read into this one: of each pair, the entries of this one and of the other that cannot both count. */
-  | { readonly type: 'read-in'; readonly count: number; readonly conflicts: readonly Conflict[] }
+  /**
+   * Another record was read into this one: of each conflict, the entries of this one and of the other that cannot both count; of each
+   * pair in `same`, one of either that say one thing, of which the later does not count once more.
+   */
+  | {
+      readonly type: 'read-in';
+      readonly count: number;
+      readonly conflicts: readonly Conflict[];
+      readonly same?: readonly (readonly string[])[];
+    }
   /** What of two records does not count, and who says so. */
   | { readonly type: 'settle'; readonly of: readonly string[]; readonly name: string }
   /** A file was loaded though nobody can vouch for it. */
@@ -108,9 +116,26 @@ const stays: ReadonlySet<Entry['type']> = new Set(['read-in', 'settle', 'loaded'
 
 /** The entries that still count. */
 export function standing(entries: readonly Entry[]): readonly Entry[] {
+  const again = saidAgain(entries);
   return marked(entries)
-    .filter(({ undone, entry }) => !undone && entry.type !== 'undo')
+    .filter(({ undone, entry }) => !undone && entry.type !== 'undo' && !again.has(entry.id))
     .map(({ entry }) => entry);
+}
+
+/** Whichever of two tablets reads in the other's record, the same one of a pair counts. */
+function saidAgain(entries: readonly Entry[]): ReadonlySet<string> {
+  const pairs = entries.flatMap((entry) => (entry.type === 'read-in' ? (entry.same ?? []) : []));
+  if (pairs.length === 0) return new Set();
+  const byId = new Map(entries.map((entry) => [entry.id, entry]));
+  return new Set(
+    pairs.flatMap((ids) => {
+      const pair = ids.flatMap((id) => byId.get(id) ?? []);
+      return pair
+        .sort((one, next) => one.at - next.at || (one.id < next.id ? -1 : 1))
+        .slice(1)
+        .map(({ id }) => id);
+    }),
+  );
 }
 
 /** Each entry, and whether it was taken back later. */
@@ -191,6 +216,7 @@ const isText = (value: unknown) => typeof value === 'string';
 const isNumber = (value: unknown) => isText(value) && /^-?\d{1,20}(\.\d{1,20})?$/.test(value as string);
 const isFlag = (value: unknown) => typeof value === 'boolean';
 const isIndex = (value: unknown) => Number.isInteger(value) && (value as number) >= 0;
+const isListOf = (value: unknown, is: (one: unknown) => boolean) => Array.isArray(value) && value.every(is);
 const isTexts = (value: unknown, count?: number) =>
   Array.isArray(value) && (count === undefined || value.length === count) && value.every(isText);
 const isOptional = (value: unknown, is: (value: unknown) => boolean) => value === undefined || is(value);
@@ -262,7 +288,11 @@ function isEntry(entry: unknown, job: Job): boolean {
     case 'finish':
       return isTexts(entry.fields, job.record.fields.length);
     case 'read-in':
-      return isIndex(entry.count) && Array.isArray(entry.conflicts) && entry.conflicts.every(isConflict);
+      return (
+        isIndex(entry.count) &&
+        isListOf(entry.conflicts, isConflict) &&
+        isOptional(entry.same, (same) => isListOf(same, (pair) => isTexts(pair, 2)))
+      );
     case 'settle':
       return isTexts(entry.of) && isText(entry.name);
     case 'loaded':
@@ -275,5 +305,5 @@ function isEntry(entry: unknown, job: Job): boolean {
 }
 
 function isConflict(value: unknown): boolean {
-  return Array.isArray(value) && value.length === 2 && value.every((ids) => isTexts(ids));
+  return isListOf(value, (ids) => isTexts(ids)) && (value as unknown[]).length === 2;
 }

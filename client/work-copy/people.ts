@@ -1,6 +1,6 @@
 /** Who works at a job. */
 import type { Job, MoveIndex } from '../../shared/job.ts';
-import type { Entry } from './entries.ts';
+import { type Entry, marked } from './entries.ts';
 import type { Walk } from './state.ts';
 import { isSameName } from './texts.ts';
 
@@ -8,6 +8,15 @@ import { isSameName } from './texts.ts';
 export function namesAfter(entry: Entry, names: readonly string[]): readonly string[] {
   if (entry.type === 'head') return entry.names;
   return entry.type === 'hand-over' ? names.map((name) => (isSameName(name, entry.from) ? entry.to : name)) : names;
+}
+
+/** Each entry, and who works from there on. */
+export function named(entries: readonly Entry[]) {
+  let names: readonly string[] = [];
+  return marked(entries).map(({ entry, undone }) => {
+    if (!undone) names = namesAfter(entry, names);
+    return { entry, undone, names };
+  });
 }
 
 /** The first that stands there twice. */

@@ -1,8 +1,8 @@
 /** The record of a job: its entries as rows of when, where and what. */
 import type { Job, JobLine, MoveIndex } from '../../shared/job.ts';
 import { answersTo, answersToWatch } from './answers.ts';
-import { type Entry, marked } from './entries.ts';
-import { namesAfter, sharedName } from './people.ts';
+import type { Entry } from './entries.ts';
+import { named, sharedName } from './people.ts';
 import { longestRun } from './rests.ts';
 import { noEntry, type Walk, type WentOn } from './state.ts';
 import { walked } from './walk.ts';
@@ -20,9 +20,7 @@ export interface Row {
 
 export function recordRows(job: Job, entries: readonly Entry[], speech: Speech): readonly Row[] {
   const over = overtimes(job, entries, speech);
-  let names: readonly string[] = [];
-  return marked(entries).map(({ entry, undone }) => {
-    if (!undone) names = namesAfter(entry, names);
+  return named(entries).map(({ entry, undone, names }) => {
     const shared = entry.type === 'head' || entry.type === 'hand-over' ? sharedName(names) : undefined;
     const more = shared === undefined ? (over.get(entry) ?? []) : [speech.say('onePersonDoes', { name: shared })];
     const what = [whatOf(job, entry, speech), ...more].map(ended).join(' ');
@@ -70,7 +68,8 @@ function overLine(job: Job, entry: Entry, { lines }: Walk, { say, duration }: Sp
   return over >= 1000 ? [say('itemTooLongBy', { item: line?.text ?? '', time: duration(over) })] : [];
 }
 
-function whereOf(job: Job, entry: Entry, names: readonly string[]): string {
+/** `Step 12, Fitter, R. Vogel` */
+export function whereOf(job: Job, entry: Entry, names: readonly string[]): string {
   if (!('move' in entry)) return '';
   const move = job.moves[entry.move];
   if (move?.type === 'unit') {

@@ -304,18 +304,18 @@ export class WorkCopy {
   }
 
   #readIn(entries: readonly Entry[], doubt?: Doubt): void {
-    const { entries: both, count, conflicts } = merged(this.#entries, entries);
-    if (count === 0) {
+    const { entries: both, ...found } = merged(this.job, this.#entries, entries);
+    if (found.count === 0) {
       this.#showTools();
       this.#signal.say(this.#say('nothingNew'));
       return;
     }
     this.#entries = both;
-    this.#note({ type: 'read-in', count, conflicts });
+    this.#note({ type: 'read-in', ...found });
     if (doubt) this.#note({ type: 'loaded', doubt });
     this.#takeOver(this.#entries, 'loaded');
     this.#keep();
-    if (conflicts.length > 0) this.#conflicts.scrollIntoView({ block: 'start' });
+    if (found.conflicts.length > 0) this.#conflicts.scrollIntoView({ block: 'start' });
   }
 
   #backText(): string {

@@ -5,6 +5,7 @@ import { fromHtml } from 'hast-util-from-html';
 import { type Entry, type Happening, noted } from '../../client/work-copy/entries.ts';
 import type { Walk } from '../../client/work-copy/state.ts';
 import { walk } from '../../client/work-copy/walk.ts';
+import { openWorkspace } from '../../server/api.ts';
 import { contextOf } from '../../server/render/context.ts';
 import { compileJob } from '../../server/render/job/compile.ts';
 import type { Card } from '../../shared/card.ts';
@@ -20,6 +21,14 @@ export function jobIn(html: string): Job {
 }
 
 export const jobOf = (card: Card): Job => compileJob(contextOf(inputOf(card))).job;
+
+/** Of the only card of a text. */
+export function jobFrom(text: string): Job {
+  const api = openWorkspace({ readText: (file) => (file === 'test.card' ? text : undefined) });
+  const [card] = api.render('test.card', { workCopy: 'run()' });
+  if (card === undefined || card.errors.length > 0) throw new Error(JSON.stringify(card?.errors));
+  return jobIn(card.html);
+}
 
 /** A second later each. */
 export const entriesOf = (...happenings: readonly Happening[]): readonly Entry[] => noteAll([], happenings);

@@ -1,19 +1,14 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { openWorkspace } from '../../server/api.ts';
 import type { Exit } from '../../shared/job.ts';
-import { jobIn } from '../support/job.ts';
+import { jobFrom } from '../support/job.ts';
 import { enterReading, giveReason, now, press, workbench } from '../support/work-copy.ts';
 
 const desk = workbench();
 
 /** The texts of the checks of a card past which nobody goes on. */
 function firmChecks(text: string): readonly string[] {
-  const api = openWorkspace({ readText: (file) => (file === 'test.card' ? text : undefined) });
-  const [card] = api.render('test.card', { workCopy: 'run()' });
-  expect(card?.errors).toEqual([]);
-  const job = jobIn(card?.html ?? '');
-  const lines = job.moves.flatMap((move) => (move.type === 'unit' ? move.lines : []));
+  const lines = jobFrom(text).moves.flatMap((move) => (move.type === 'unit' ? move.lines : []));
   return lines.flatMap((line) => {
     const { exit } = line as { readonly exit?: Exit };
     return exit?.firm ? [line.text] : [];
