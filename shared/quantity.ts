@@ -122,12 +122,11 @@ export function boundWords(bound: Bound, form: UnitForm = 'printed'): string {
 }
 
 /** A bound in the unit that its gauge shows, exactly: for holding one against another, whatever units they were written in. */
-export function boundInUnit(bound: Bound, gauge: Gauge): string {
-  const sense = senseOf(gauge);
-  const inUnit = (end: Quantity | undefined) => end && convert(end, gauge.unit, sense);
-  if (bound.form === 'exactly') return boundWords(bound);
-  const [low, high] = [inUnit(bound.low), inUnit(bound.high)];
-  return endsWords({ ...(low && { low }), ...(high && { high }) }, bound.form, 'printed');
+export function boundInUnit(bound: Bound, gauge: Gauge): Bound {
+  const { low, high, form } = bound;
+  if (form === 'exactly') return bound;
+  const inUnit = (end: Quantity) => convert(end, gauge.unit, senseOf(gauge));
+  return { ...bound, ...(low && { low: inUnit(low) }), ...(high && { high: inUnit(high) }) };
 }
 
 /**

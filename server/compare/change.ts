@@ -1,4 +1,5 @@
 import type { Place } from '../../shared/text.ts';
+import type { LimitChange } from '../render/language/change-words.ts';
 
 /** What a change is of. */
 export type ChangeSort =
@@ -19,6 +20,8 @@ export type ChangeSort =
 export interface Change {
   readonly sort: ChangeSort;
   readonly text: string;
+  /** Of a limit. */
+  readonly limit?: LimitChange;
   /** Where it is in the new texts; absent where it is gone. */
   readonly now?: Place;
   /** Where it was in the old texts; absent where it is new. */

@@ -7,8 +7,9 @@ import type { Finding } from '../../shared/finding.ts';
 import { type Context, contextOf } from '../render/context.ts';
 import type { RenderInput } from '../render/input.ts';
 import { inPrintedOrder } from '../render/numbering.ts';
+import { ended } from '../render/sentences/labels.ts';
 import type { Change } from './change.ts';
-import { equipmentChanges } from './equipment.ts';
+import { equipmentChanges, sourceChange } from './equipment.ts';
 import { headChanges } from './head.ts';
 import { type Matched, matchUnits, movedPairs } from './match.ts';
 import { type Contexts, stepChanges } from './steps.ts';
@@ -33,13 +34,13 @@ export function counterpartOf(
   );
 }
 
-/** What the new card prints of its changes. A card without an older one has none. */
+/** What the new card prints of its changes: findings are the writer's. A card without an older one has none. */
 export function sinceOf(now: Comparable, old: readonly Comparable[], all: readonly Comparable[]): RenderInput['since'] {
   const before = counterpartOf(now, old, all);
   return (
     before && {
       revision: before.card.revision?.text ?? '–',
-      changes: compareCards(before, now).map(({ text, sort, now: place }) => ({
+      changes: crewChanges(contextsOf(before, now)).map(({ text, sort, now: place }) => ({
         text,
         ...(place && { now: place }),
         inside: sort === 'way',
@@ -49,18 +50,19 @@ export function sinceOf(now: Comparable, old: readonly Comparable[], all: readon
 }
 
 export function compareCards(old: Comparable, now: Comparable): readonly Change[] {
-  const contexts = { old: plainContext(old.input), now: plainContext(now.input) };
-  return [
-    ...headChanges(contexts),
-    ...bodyChanges(contexts),
-    ...equipmentChanges(contexts),
-    ...findingChanges(old.input.findings, now.input.findings, contexts.now),
-  ];
+  const contexts = contextsOf(old, now);
+  return [...crewChanges(contexts), ...findingChanges(old.input.findings, now.input.findings, contexts.now)];
 }
 
-/** A second unit says nothing more, and may be rounded otherwise. */
-function plainContext(input: RenderInput): Context {
-  return contextOf({ ...input, settings: { ...input.settings, secondUnits: 'none' } });
+function crewChanges(contexts: Contexts): readonly Change[] {
+  return [...headChanges(contexts), ...bodyChanges(contexts), ...equipmentChanges(contexts)];
+}
+
+/** Both in the language of the new card. A second unit says nothing more, and may be rounded otherwise. */
+function contextsOf(old: Comparable, now: Comparable): Contexts {
+  const plain = (input: RenderInput) => contextOf({ ...input, settings: { ...input.settings, secondUnits: 'none' } });
+  const context = plain(now.input);
+  return { old: { ...plain(old.input), words: context.words }, now: context };
 }
 
 function bodyChanges(contexts: Contexts): Change[] {
@@ -91,104 +93,119 @@ function movedUnits({ pairs }: Matched, old: readonly Unit[], now: readonly Unit
 }
 
 function addedUnit(unit: Unit, context: Context): Change[] {
-  const { now, ...told } = toldUnit(unit, context, { step: 'is new', rest: 'is new' });
-  return told.text === undefined ? [] : [{ ...told, text: told.text, now }];
+  const { change } = context.words;
+  const steps = stepsInside(unit, context);
+  const told = toldUnit(unit, context, {
+    step: change.stepAdded,
+    rest: (thing, says) => change.added(thing, steps, says),
+  });
+  return told ? [{ ...told, now: unit.place }] : [];
 }
 
 function goneUnit(unit: Unit, context: Context): Change[] {
-  const { now, ...told } = toldUnit(unit, context, { step: 'of the old card is gone', rest: 'is gone' });
-  return told.text === undefined ? [] : [{ ...told, text: told.text, was: now }];
+  const { change } = context.words;
+  const told = toldUnit(unit, context, { step: change.stepGone, rest: change.gone });
+  return told ? [{ ...told, was: unit.place }] : [];
 }
 
-function toldUnit(unit: Unit, context: Context, { step, rest }: { readonly step: string; readonly rest: string }) {
-  const told = (sort: Change['sort'], text: string) => ({ sort, text, now: unit.place });
-  const { part, says } = unit;
-  const steps = (inside: string) => (rest === 'is new' ? `${rest}${inside}` : rest);
+interface Telling {
+  readonly step: (number: number, says: string) => string;
+  readonly rest: (thing: string, says: string | undefined) => string;
+}
+
+/** Undefined of what holds lanes and ways: it is told by those. */
+function toldUnit(unit: Unit, context: Context, { step, rest }: Telling): Pick<Change, 'sort' | 'text'> | undefined {
+  const { change } = context.words;
+  const { says } = unit;
+  const told = (sort: Change['sort'], thing: string, text?: string) => ({ sort, text: rest(thing, text) });
   switch (unit.type) {
     case 'step':
-      return told('step', `Step ${numberOf(unit, context)} ${step}: ${ended(says)}`);
+      return { sort: 'step', text: step(numberOf(unit, context), ended(says)) };
     case 'stage':
-      return told('stage', `The stage “${says}” ${rest}.`);
-    case 'admonition': {
-      const { level } = part as Admonition;
-      return told('admonition', `${withArticle(level)} ${rest}: ${says}`);
-    }
+      return told('stage', change.stage(says));
+    case 'admonition':
+      return told('admonition', admonitionOf(unit, context), says);
     case 'if':
-      return told('way', `A branch ${steps(stepsInside(unit, context))}: if ${says}`);
+      return told('way', change.thing.branch, ended(change.if(says)));
     case 'way':
-      return told('way', `A way to choose ${steps(stepsInside(unit, context))}: ${says}`);
+      return told('way', change.thing.way, says);
     case 'else':
-      return told('way', `An “otherwise” ${steps(stepsInside(unit, context))}.`);
+      return told('way', change.thing.otherwise);
     case 'repeat':
-      return told('way', `A repeat ${steps(stepsInside(unit, context))}${says && `: ${says}`}.`);
+      return told('way', change.thing.repeat, says === '' ? undefined : ended(says));
     case 'keep':
-      return told('way', `“Keep” ${rest}: ${ended(says)}`);
+      return told('way', change.thing.keep, ended(says));
     case 'go':
     case 'stop':
     case 'finish':
-      return told('way', `A way on ${rest}: ${ended(says)}`);
+      return told('way', change.thing.wayOn, ended(says));
     case 'sign':
-      return told('role', `A signature ${rest}: ${ended(says)}`);
+      return told('role', change.thing.signature, ended(says));
     case 'figure':
-      return told('wording', `A picture ${rest}: ${ended(says)}`);
+      return told('wording', change.thing.picture, ended(says));
     case 'do':
-      return told('step', `The card “${says}” ${rest} among the steps.`);
+      return told('step', change.card(says));
     default:
-      // What holds lanes and ways is told by those.
-      return { sort: 'step' as const, text: undefined, now: unit.place };
+      return undefined;
   }
 }
 
-function stepsInside(unit: Unit, { numbering }: Context): string {
-  const part = unit.part;
-  const body = part && 'body' in part ? numbering.rangeOf(part.body) : numbering.rangeAt(unit.place);
-  if (!body) return '';
-  return body.first === body.last ? `, for step ${body.first}` : `, for steps ${body.first} to ${body.last}`;
+function stepsInside({ type, part, place }: Unit, { numbering, words }: Context): string | undefined {
+  if (type === 'stage' || type === 'do') return undefined;
+  const body = part && 'body' in part ? numbering.rangeOf(part.body) : numbering.rangeAt(place);
+  return body && words.step.steps(body.first, body.last);
 }
 
 function movedUnit(from: Unit, to: Unit, contexts: Contexts): Change[] {
+  const { words, numbering } = contexts.now;
+  const says = words.change;
   const change = (sort: Change['sort'], text: string): Change[] => [{ sort, text, now: to.place, was: from.place }];
-  if (to.type === 'step')
-    return change(
-      'step',
-      `Step ${numberOf(to, contexts.now)} was step ${numberOf(from, contexts.old)}: ${ended(to.says)}`,
-    );
-  if (to.type === 'admonition') {
-    const before = contexts.now.numbering.firstAfter(to.place);
-    const where = before === undefined ? 'the end' : `before step ${before}`;
-    return change('admonition', `${withArticle((to.part as Admonition).level)} has moved, to ${where}: ${to.says}`);
+  switch (to.type) {
+    case 'step': {
+      const [number, before] = [numberOf(to, contexts.now), numberOf(from, contexts.old)];
+      return change('step', says.stepMoved(number, before, ended(to.says)));
+    }
+    case 'admonition': {
+      const thing = admonitionOf(to, contexts.now);
+      return change('admonition', says.moved(thing, numbering.firstAfter(to.place), to.says));
+    }
+    case 'stage':
+      return change('stage', says.elsewhere(says.stage(to.says)));
+    default:
+      return change('way', says.standsElsewhere(ended(to.says)));
   }
-  if (to.type === 'stage') return change('stage', `The stage “${to.says}” stands elsewhere.`);
-  return change('way', `Another place has: ${ended(to.says)}`);
 }
 
 function changedUnit(from: Unit, to: Unit, contexts: Contexts): Change[] {
-  const change = (sort: Change['sort'], text: string): Change => ({ sort, text, now: to.place, was: from.place });
   const [before, after] = [from.part, to.part];
   if (to.type === 'step') return stepChanges(from, to, contexts);
-  const words = from.says === to.says ? [] : [saidOtherwise(from, to)];
-  if (before?.type === 'admonition' && after?.type === 'admonition' && before.level !== after.level)
-    return [
-      change('admonition', `${withArticle(before.level)} is now ${withArticle(after.level).toLowerCase()}: ${to.says}`),
-    ];
+  const { change } = contexts.now.words;
+  const told: Pick<Change, 'sort' | 'text'>[] = [];
+  const tell = (text: string) => told.push({ sort: sortOf(to), text });
+  if (before?.type === 'admonition' && after?.type === 'admonition') {
+    if (before.level !== after.level) tell(change.otherLevel(after.level, before.level, to.says));
+    else if (from.says !== to.says) tell(saidOtherwise(from, to, contexts.now));
+    told.push(...sourceChange(admonitionOf(to, contexts.now), [before.source], [after.source], contexts.now));
+  } else if (from.says !== to.says) tell(saidOtherwise(from, to, contexts.now));
   if (before?.type === 'repeat' && after?.type === 'repeat' && before.times !== after.times)
-    words.push(`What is done ${after.times} times${stepsInside(to, contexts.now)} was done ${before.times} times.`);
-  return words.map((text) => change(sortOf(to), text));
+    tell(change.otherTimes(after.times, before.times, stepsInside(to, contexts.now) ?? ''));
+  return told.map((one) => ({ ...one, now: to.place, was: from.place }));
 }
 
-function saidOtherwise(from: Unit, to: Unit): string {
+function saidOtherwise({ says: was }: Unit, to: Unit, context: Context): string {
+  const { change } = context.words;
   const { says } = to;
   switch (to.type) {
     case 'stage':
-      return `The stage “${from.says}” is now “${says}”.`;
+      return change.renamed(change.stage(was), says);
     case 'admonition':
-      return `${withArticle((to.part as Admonition).level)} is reworded: ${says} It was: ${from.says}`;
+      return change.was(change.reworded(admonitionOf(to, context), says), was);
     case 'if':
-      return `A branch asks something else: if ${says}. It was: if ${from.says}.`;
+      return change.was(change.asksElse(ended(change.if(says))), ended(change.if(was)));
     case 'way':
-      return `A way to choose is now “${says}”. It was “${from.says}”.`;
+      return change.was(change.reworded(change.thing.way, ended(says)), ended(was));
     default:
-      return `${ended(says)} It was: ${ended(from.says)}`;
+      return change.was(ended(says), ended(was));
   }
 }
 
@@ -199,6 +216,10 @@ function sortOf({ type }: Unit): Change['sort'] {
 
 function numberOf({ part }: Unit, { numbering }: Context): number {
   return part?.type === 'step' ? numbering.numberOf(part) : 0;
+}
+
+function admonitionOf({ part }: Unit, { words: { change } }: Context): string {
+  return change.admonition[(part as Admonition).level];
 }
 
 function findingChanges(old: readonly Finding[], now: readonly Finding[], context: Context): Change[] {
@@ -230,9 +251,3 @@ function atStep(place: Finding['place'], { numbering }: Context): string {
   const [step] = numbering.stepsAt(place);
   return step === undefined ? '' : ` at step ${step}`;
 }
-
-function withArticle(level: Admonition['level']): string {
-  return `A ${level}`;
-}
-
-const ended = (text: string) => (/[.!?:]”?$/.test(text) ? text : `${text}.`);

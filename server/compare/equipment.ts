@@ -1,15 +1,15 @@
 /** What is otherwise in the equipment, as far as the card has to do with it, and which steps rely on that. */
 
-import type { Card, Gauge, Item, Limit, Rule, Step } from '../../shared/card.ts';
-import { capital } from '../../shared/text.ts';
+import type { Card, Hazard, Item, Limit, Rule, Step } from '../../shared/card.ts';
 import { stepsIn } from '../findings/support/card.ts';
 import type { Context } from '../render/context.ts';
 import { stateText } from '../render/language/kinds.ts';
 import { conditionText, limitTexts } from '../render/sentences/conditions.ts';
 import { dutyText } from '../render/sentences/duties.ts';
+import { capitalised, spoken } from '../render/sentences/labels.ts';
 import { linesOf } from '../render/sentences/lines.ts';
 import type { Change } from './change.ts';
-import { boundWordsChanged, type Contexts } from './steps.ts';
+import { type Contexts, limitChange, limitOf } from './steps.ts';
 import { subjectOf } from './units.ts';
 
 export function equipmentChanges(contexts: Contexts): Change[] {
@@ -33,28 +33,33 @@ function gaugeChanges(contexts: Contexts): Change[] {
   const { old, now } = contexts;
   return inBoth(old.input.card.equipment.gauges, now.input.card.equipment.gauges).flatMap(([was, is]) => {
     const users = reliesOn(is, now);
-    if (users === '') return [];
+    if (users === undefined) return [];
     return is.limits.flatMap((limit) => {
       const before = was.limits.find(({ name }) => name === limit.name);
-      const told = before && limitChanged(before, limit, is, contexts);
-      const text = `The limit ${limit.name} of ${is.label} is ${told}${users}`;
-      return told === undefined ? [] : [{ sort: 'limit' as const, text, now: limit.place, was: before?.place }];
+      return before ? limitChanges(before, limit, users, contexts) : [];
     });
   });
 }
 
-function limitChanged(was: Limit, is: Limit, gauge: Gauge, { old, now }: Contexts): string | undefined {
-  if (was.bound && is.bound) return boundWordsChanged(was.bound, is.bound, gauge);
-  const [before, after] = [limitTexts(was, old).join('; '), limitTexts(is, now).join('; ')];
-  return before === after ? undefined : `another: ${after}. It was ${before}.`;
+function limitChanges(was: Limit, is: Limit, users: string, { old, now }: Contexts): Change[] {
+  const { words } = now;
+  const subject = capitalised(limitOf(is.gauge, spoken(is.name), words), words.tag);
+  const told = limitChange(subject, [was, limitTexts(was, old)], [is, limitTexts(is, now)], is.gauge, now);
+  const change = { now: is.place, was: was.place };
+  return [
+    ...(told ? [{ ...change, ...told, sort: 'limit' as const, text: `${told.text} ${users}` }] : []),
+    ...sourceChange(subject, [was.source], [is.source], now).map((one) => ({ ...one, ...change })),
+  ];
 }
 
 function itemChanges({ old, now }: Contexts): Change[] {
   return inBoth(old.input.card.equipment.items, now.input.card.equipment.items).flatMap(([was, is]) => {
     const users = reliesOn(is, now);
     const [before, after] = [itemWords(was, old), itemWords(is, now)];
-    if (users === '' || before === after) return [];
-    const text = `${capital(is.label)}: ${after || 'no duty'}. It was: ${before || 'no duty'}.${users}`;
+    if (users === undefined || before === after) return [];
+    const { change, grammar, tag } = now.words;
+    const label = capitalised(grammar.list([is.label]), tag);
+    const text = `${change.item(label, after || undefined, before || undefined)} ${users}`;
     return [{ sort: 'equipment' as const, text, now: is.place, was: was.place }];
   });
 }
@@ -62,21 +67,21 @@ function itemChanges({ old, now }: Contexts): Change[] {
 /** What a card relies on of an item, beside what its steps say of it. */
 function itemWords(item: Item, { words }: Context): string {
   const normally =
-    item.normally === undefined ? [] : [`normally ${stateText(item.kind, item.normally, item.label, words)}`];
+    item.normally === undefined ? [] : [words.change.normally(stateText(item.kind, item.normally, item.label, words))];
   const isSame = item.duties.map((duty) => dutyText(duty, words));
   return [...isSame, ...(item.duties.length > 0 ? [] : normally)].join('; ');
 }
 
-/** The steps whose lines work on it; none where the card has nothing to do with it. */
-function reliesOn(thing: Labelled, context: Context): string {
+/** The steps whose lines work on it, in words; undefined where the card has nothing to do with it. */
+function reliesOn(thing: Labelled, context: Context): string | undefined {
   const { card } = context.input;
+  const { change, grammar } = context.words;
   const numbers = stepsOf(card)
     .filter((step) =>
       linesOf(step, context).some((line) => [line, ...line.meanwhile].some((one) => worksOn(subjectOf(one), thing))),
     )
-    .map((step) => context.numbering.numberOf(step));
-  if (numbers.length === 0) return '';
-  return numbers.length === 1 ? ` Step ${numbers[0]} relies on it.` : ` Steps ${numbers.join(', ')} rely on it.`;
+    .map((step) => `${context.numbering.numberOf(step)}`);
+  return numbers.length === 0 ? undefined : change.relies(grammar.and(numbers), numbers.length);
 }
 
 const worksOn = (subjects: readonly string[], { label }: Labelled) =>
@@ -87,59 +92,78 @@ function stepsOf(card: Card): Step[] {
 }
 
 function ruleChanges({ old, now }: Contexts): Change[] {
-  const [before, after] = [old, now].map(rulesOf) as [Map<string, RuleWords>, Map<string, RuleWords>];
-  const fresh = [...after.values()].flatMap(({ title, words, rule }): Change[] => {
-    const was = before.get(title);
-    if (was?.words === words) return [];
-    const text = was
-      ? `The rule “${title}” is another: ${words}. It was: ${was.words}.`
-      : `The rule “${title}” is new.`;
-    return [{ sort: 'equipment', text, now: rule.place, ...(was && { was: was.rule.place }) }];
+  const before = new Map(old.input.card.equipment.rules.map((rule) => [rule.title, rule]));
+  const rules = now.input.card.equipment.rules;
+  const { change } = now.words;
+  const fresh = rules.flatMap((rule): Change[] => {
+    const was = before.get(rule.title);
+    const subject = capitalised(change.rule(rule.title), now.words.tag);
+    if (!was)
+      return [
+        { sort: 'equipment', text: change.added(change.rule(rule.title), undefined, undefined), now: rule.place },
+      ];
+    const told = [
+      ...otherwise(change.rule(rule.title), ruleWords(was, old), ruleWords(rule, now), now),
+      ...sourceChange(subject, was.sources, rule.sources, now),
+    ];
+    return told.map((one) => ({ ...one, now: rule.place, was: was.place }));
   });
-  const gone = [...before.values()].filter(({ title }) => !after.has(title));
+  const gone = [...before.values()].filter(({ title }) => !rules.some((rule) => rule.title === title));
   return [
     ...fresh,
     ...gone.map(
-      ({ title, rule }): Change => ({ sort: 'equipment', text: `The rule “${title}” is gone.`, was: rule.place }),
+      ({ title, place }): Change => ({
+        sort: 'equipment',
+        text: change.gone(change.rule(title), undefined),
+        was: place,
+      }),
     ),
   ];
 }
 
-interface RuleWords {
-  readonly title: string;
-  readonly words: string;
-  readonly rule: Rule;
-}
-
-function rulesOf(context: Context): Map<string, RuleWords> {
-  return new Map(
-    context.input.card.equipment.rules.map((rule) => {
-      const when = rule.condition ? ` ${conditionText(rule.condition, context)}` : '';
-      const words = `${rule.trigger}${when}, ${conditionText(rule.require, context)}`;
-      return [rule.title, { title: rule.title, words, rule }];
-    }),
-  );
+function ruleWords({ trigger, condition, require }: Rule, context: Context): string {
+  const when = context.words.change.trigger[trigger](condition ? conditionText(condition, context) : '');
+  return `${when}, ${conditionText(require, context)}`;
 }
 
 function hazardChanges({ old, now }: Contexts): Change[] {
+  const { change, tag } = now.words;
   return inBoth(old.input.card.equipment.hazards, now.input.card.equipment.hazards).flatMap(([was, is]) => {
-    const [before, after] = [hazardWords(was, old), hazardWords(is, now)];
-    if (before === after) return [];
-    const text = `The hazard “${is.label}” is another: ${after}. It was: ${before}.`;
-    return [{ sort: 'equipment' as const, text, now: is.place, was: was.place }];
+    const told = [
+      ...otherwise(change.hazard(is.label), hazardWords(was, old), hazardWords(is, now), now),
+      ...sourceChange(capitalised(change.hazard(is.label), tag), [was.source], [is.source], now),
+    ];
+    return told.map((one) => ({ ...one, now: is.place, was: was.place }));
   });
 }
 
-function hazardWords(
-  { level, condition, protect, noise }: Card['equipment']['hazards'][number],
-  context: Context,
-): string {
+function hazardWords({ level, condition, protect, noise }: Hazard, context: Context): string {
+  const { change, signal } = context.words;
   return [
-    level,
-    `while ${conditionText(condition, context)}`,
-    protect && `protected by: ${conditionText(protect, context)}`,
+    signal[level],
+    change.trigger.while(conditionText(condition, context)),
+    protect && change.protectedBy(conditionText(protect, context)),
     noise && `${noise.toString()} dBA`,
   ]
     .filter(Boolean)
     .join(', ');
+}
+
+type Told = Pick<Change, 'sort' | 'text'>;
+
+function otherwise(thing: string, was: string, is: string, { words }: Context): Told[] {
+  return was === is ? [] : [{ sort: 'equipment', text: words.change.another(thing, is, was) }];
+}
+
+/** The sentences of the approved data that something comes from. */
+export function sourceChange(
+  subject: string,
+  old: readonly (string | undefined)[],
+  now: readonly (string | undefined)[],
+  { words: { change } }: Context,
+): Told[] {
+  const words = (texts: typeof old) =>
+    texts.flatMap((text) => (text === undefined ? [] : change.quoted(text))).join(', ') || undefined;
+  const [was, is] = [words(old), words(now)];
+  return was === is ? [] : [{ sort: 'wording', text: change.source(subject, is, was) }];
 }

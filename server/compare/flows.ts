@@ -2,17 +2,17 @@
 import type { Flow } from '../../shared/card.ts';
 import type { Context } from '../render/context.ts';
 
-export function flowWords(flow: Flow | undefined, { numbering }: Context): string {
+export function flowWords(flow: Flow | undefined, { numbering, words: { change } }: Context): string {
   switch (flow?.type) {
     case undefined:
-      return 'stop';
+      return change.stop(undefined);
     case 'stop':
-      return `stop, “${flow.text}”`;
+      return change.stop(flow.text);
     case 'finish':
-      return 'finish';
+      return change.finish;
     case 'go': {
       const { step, stage } = (flow.target && numbering.targetOf(flow.target)) ?? {};
-      return stage === undefined ? `go to “${flow.target?.name ?? step ?? ''}”` : `go to “${stage}”`;
+      return change.goTo(stage ?? flow.target?.name ?? `${step ?? ''}`);
     }
   }
 }

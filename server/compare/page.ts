@@ -70,10 +70,10 @@ function changeTable(changes: readonly Change[], inWords: (place: Place, side: '
 }
 
 /** In a word, and in colour beside it, whether it asks for care. */
-function markOf({ sort, text, was, now }: Change): { readonly word: string; readonly look: string } {
+function markOf({ sort, limit, was, now }: Change): { readonly word: string; readonly look: string } {
   if (sort === 'finding') return now ? { word: 'found', look: 'bad' } : { word: 'mended', look: 'good' };
-  if (/ is looser: /.test(text)) return { word: 'looser', look: 'bad' };
-  if (/ is tighter: /.test(text)) return { word: 'tighter', look: 'care' };
+  if (limit === 'looser') return { word: 'looser', look: 'bad' };
+  if (limit === 'tighter') return { word: 'tighter', look: 'care' };
   if (was === undefined) return { word: 'new', look: 'care' };
   if (now === undefined) return { word: 'gone', look: sort === 'admonition' ? 'bad' : 'care' };
   return { word: 'changed', look: 'plain' };

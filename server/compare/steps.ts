@@ -3,7 +3,11 @@ import type { Bound, Condition, Gauge, Step } from '../../shared/card.ts';
 import { equalIntervals, isWithin } from '../../shared/interval.ts';
 import { boundInUnit } from '../../shared/quantity.ts';
 import type { Context } from '../render/context.ts';
+import type { LimitChange } from '../render/language/change-words.ts';
+import type { FixedWords } from '../render/language/words.ts';
+import { boundText } from '../render/sentences/bounds.ts';
 import { askedTexts } from '../render/sentences/conditions.ts';
+import { ended } from '../render/sentences/labels.ts';
 import type { Line } from '../render/sentences/lines.ts';
 import { whichText } from '../render/sentences/machines.ts';
 import { spanText } from '../render/sentences/times.ts';
@@ -18,55 +22,38 @@ export interface Contexts {
 
 export function stepChanges(old: Unit, now: Unit, contexts: Contexts): Change[] {
   const [before, after] = [old.part as Step, now.part as Step];
-  const step = `Step ${contexts.now.numbering.numberOf(after)}`;
-  const change = (sort: ChangeSort, text: string): Change => ({ sort, text, now: now.place, was: old.place });
-  const other = (sort: ChangeSort, said: (text: string) => string, a: string, b: string, none: string): Change[] =>
-    a === b ? [] : [change(sort, `${said(b || none)} It was ${a || none}.`)];
-  return [
-    ...other('role', (text) => `${step} is ${text}.`, ...bothWords(before, after, rolesOf), 'by nobody'),
-    ...other(
-      'time',
-      (text) => `${step} takes ${text}.`,
-      takesOf(before, contexts.old),
-      takesOf(after, contexts.now),
-      'no time',
-    ),
-    ...other(
-      'way',
-      (text) => `${step} is for ${text}.`,
-      onlyOf(before, contexts.old),
-      onlyOf(after, contexts.now),
-      'all machines',
-    ),
-    ...other('wording', (text) => `${step} refers to ${text}.`, ...bothWords(before, after, seeOf), 'nothing'),
-    ...other('wording', (text) => `${step} comes from ${text}.`, ...bothWords(before, after, sourcesOf), 'no source'),
-    ...lineChanges(old.lines, now.lines, { step, change, contexts }),
+  const { words, numbering } = contexts.now;
+  const says = words.change;
+  const step = says.step(numbering.numberOf(after));
+  const change: Saying['change'] = (sort, text, more) => ({ sort, text, now: now.place, was: old.place, ...more });
+  const fields: readonly (readonly [ChangeSort, typeof says.see, (of: Step) => string])[] = [
+    ['role', says.roles, ({ roles }) => words.grammar.and(roles.map(({ label }) => label))],
+    ['time', says.takes, ({ takes }) => (takes ? spanText(takes, words) : '')],
+    ['way', says.only, ({ only }) => (only ? whichText(only, words) : '')],
+    ['wording', says.see, ({ see }) => see.map(({ text }) => says.quoted(text)).join(', ')],
+    ['wording', says.source, ({ sources = [] }) => sources.map(says.quoted).join(', ')],
   ];
+  const changed = fields.flatMap(([sort, say, of]) => {
+    const [was, is] = [of(before), of(after)];
+    return was === is ? [] : [change(sort, say(step, is || undefined, was || undefined))];
+  });
+  return [...changed, ...lineChanges(old.lines, now.lines, { step, change, contexts })];
 }
-
-function bothWords(before: Step, after: Step, words: (step: Step) => string): [string, string] {
-  return [words(before), words(after)];
-}
-
-const rolesOf = ({ roles }: Step) => (roles.length === 0 ? '' : `by ${roles.map(({ label }) => label).join(' and ')}`);
-const seeOf = ({ see }: Step) => see.map(({ text }) => `“${text}”`).join(', ');
-const sourcesOf = ({ sources = [] }: Step) => sources.map((text) => `“${text}”`).join(', ');
-const takesOf = ({ takes }: Step, { words }: Context) => (takes ? spanText(takes, words) : '');
-const onlyOf = ({ only }: Step, { words }: Context) => (only ? whichText(only, words) : '');
 
 interface Saying {
   readonly step: string;
-  readonly change: (sort: ChangeSort, text: string) => Change;
+  readonly change: (sort: ChangeSort, text: string, more?: Pick<Change, 'limit'>) => Change;
   readonly contexts: Contexts;
 }
 
 function lineChanges(old: readonly Line[], now: readonly Line[], saying: Saying): Change[] {
   const { pairs, gone, added } = paired(old, now);
-  const { step, change } = saying;
+  const { step, change, contexts } = saying;
+  const says = contexts.now.words.change;
   return [
     ...pairs.flatMap(([before, after]) => pairChanges(before, after, saying)),
-    ...gone.map(({ sentence }) => change('step', `${step} no longer says: ${sentence}`)),
-    ...added.map(({ sentence }) => change('step', `${step} says also: ${sentence}`)),
+    ...gone.map(({ sentence }) => change('step', says.noLonger(step, sentence))),
+    ...added.map(({ sentence }) => change('step', says.also(step, sentence))),
   ];
 }
 
@@ -98,12 +85,13 @@ function pairChanges(before: Line, after: Line, saying: Saying): Change[] {
   return [...said, ...failureChange(before, after, saying), ...lineChanges(before.meanwhile, after.meanwhile, saying)];
 }
 
-function wordChange(before: Line, after: Line, { step, change }: Saying): Change[] {
+function wordChange(before: Line, after: Line, { step, change, contexts }: Saying): Change[] {
   const [was, is] = [wordsOf(before), wordsOf(after)];
   if (was === is || (asksOf(before) && asksOf(after) && before.sentence === after.sentence)) return [];
+  const says = contexts.now.words.change;
   return after.type === 'set' || after.type === 'ensure' || after.type === 'run'
-    ? [change('state', `${step}: ${is} It was: ${was}`)]
-    : [change('wording', `${step} is reworded: ${is} It was: ${was}`)];
+    ? [change('state', says.was(says.inStep(step, is), was))]
+    : [change('wording', says.was(says.reworded(step, is), was))];
 }
 
 function wordsOf({ sentence, limits, table }: Line): string {
@@ -131,26 +119,48 @@ function asksOf({ source }: Line): Asked | undefined {
 function boundChange(before: Line, after: Line, { step, change, contexts }: Saying): Change[] {
   const [was, is] = [asksOf(before), asksOf(after)];
   if (!was || !is || (was.limit !== undefined && was.limit === is.limit)) return [];
-  if (was.bound && is.bound) {
-    const told = boundWordsChanged(was.bound, is.bound, is.gauge);
-    return told === undefined ? [] : [change('limit', `${step}: the limit of ${is.gauge.label} is ${told}`)];
-  }
-  const words = (one: Asked, context: Context) => askedTexts(one.asked, context).join('; ');
-  const [text, old] = [words(is, contexts.now), words(was, contexts.old)];
-  return text === old
-    ? []
-    : [change('limit', `${step}: the limit of ${is.gauge.label} is another: ${text}. It was ${old}.`)];
+  const { words } = contexts.now;
+  const subject = words.change.inStep(step, limitOf(is.gauge, undefined, words));
+  const told = limitChange(
+    subject,
+    [was, askedTexts(was.asked, contexts.old)],
+    [is, askedTexts(is.asked, contexts.now)],
+    is.gauge,
+    contexts.now,
+  );
+  return told ? [change('limit', told.text, told)] : [];
 }
 
-/** Undefined where it is the same measure. */
-export function boundWordsChanged(was: Bound, is: Bound, gauge: Gauge): string | undefined {
-  if (equalIntervals(was.interval, is.interval)) return undefined;
-  const how = isWithin(is.interval, was.interval)
-    ? 'tighter'
-    : isWithin(was.interval, is.interval)
-      ? 'looser'
-      : 'another';
-  return `${how}: ${boundInUnit(is, gauge)}. It was ${boundInUnit(was, gauge)}.`;
+export function limitOf({ label }: Gauge, name: string | undefined, { change, grammar }: FixedWords): string {
+  return change.limitOf(grammar.list([label]), name);
+}
+
+type Measured = readonly [of: { readonly bound?: Bound }, texts: readonly string[]];
+
+/** Undefined where it is the same measure. What depends on another gauge has only its words. */
+export function limitChange(
+  subject: string,
+  [was, wasTexts]: Measured,
+  [is, isTexts]: Measured,
+  gauge: Gauge,
+  context: Context,
+): Required<Pick<Change, 'text' | 'limit'>> | undefined {
+  const said = (limit: LimitChange, now: string, old: string) => ({
+    limit,
+    text: context.words.change.limit[limit](subject, now, old),
+  });
+  if (!was.bound || !is.bound) {
+    const [now, old] = [isTexts.join('; '), wasTexts.join('; ')];
+    return now === old ? undefined : said('another', now, old);
+  }
+  if (equalIntervals(was.bound.interval, is.bound.interval)) return undefined;
+  const words = (bound: Bound) => boundText(boundInUnit(bound, gauge), gauge, context);
+  return said(howBoundChanged(was.bound, is.bound), words(is.bound), words(was.bound));
+}
+
+function howBoundChanged({ interval: was }: Bound, { interval: is }: Bound): LimitChange {
+  if (isWithin(is, was)) return 'tighter';
+  return isWithin(was, is) ? 'looser' : 'another';
 }
 
 function timeChange(before: Line, after: Line, { step, change, contexts }: Saying): Change[] {
@@ -164,14 +174,13 @@ function timeChange(before: Line, after: Line, { step, change, contexts }: Sayin
     return [];
   if (!was.length || !is.length) return [];
   const [old, now] = [spanText(was.length, contexts.old.words), spanText(is.length, contexts.now.words)];
-  return old === now ? [] : [change('time', `${step} lasts ${now}. It was ${old}.`)];
+  return old === now ? [] : [change('time', contexts.now.words.change.lasts(step, now, old))];
 }
 
 function failureChange(before: Line, after: Line, { step, change, contexts }: Saying): Change[] {
   if (!before.failure && !after.failure) return [];
-  const words = ({ failure }: Line, context: Context) => (failure ? flowWords(failure.flow, context) : 'go on');
+  const says = contexts.now.words.change;
+  const words = ({ failure }: Line, context: Context) => (failure ? flowWords(failure.flow, context) : says.goOn);
   const [was, is] = [words(before, contexts.old), words(after, contexts.now)];
-  return was === is ? [] : [change('way', `${step}, if it fails: ${ended(is)} It was: ${ended(was)}`)];
+  return was === is ? [] : [change('way', says.ifItFails(step, ended(is), ended(was)))];
 }
-
-const ended = (text: string) => (/[.!?]”?$/.test(text) ? text : `${text}.`);

@@ -37,7 +37,10 @@ function unitsOfPart(part: Part, context: Context, parent: Unit | undefined): Un
   const holding = (own: Unit, inside: readonly Part[]) => [own, ...unitsOf(inside, context, own)];
   switch (part.type) {
     case 'stage':
-      return holding(unit({ says: part.whenStopped ? `${part.title} (when stopped)` : part.title }), part.body);
+      return holding(
+        unit({ says: part.whenStopped ? context.words.change.whenStopped(part.title) : part.title }),
+        part.body,
+      );
     case 'step':
       return [stepUnit(part, context, parent)];
     case 'admonition':
@@ -135,11 +138,11 @@ interface Asked {
 }
 
 export function askedWords({ condition, question }: Asked, context: Context): string {
-  return question ? `“${question.text}”` : condition ? conditionText(condition, context) : '';
+  return question ? context.words.change.quoted(question.text) : condition ? conditionText(condition, context) : '';
 }
 
 function repeatWords({ until }: Repeat, context: Context): string {
-  return until ? `until ${askedWords(until, context)}` : '';
+  return until ? context.words.change.until(askedWords(until, context)) : '';
 }
 
 function compareText(a: string, b: string): number {

@@ -92,6 +92,33 @@ describe('cardwright compare', () => {
     expect(here.read('wash.html')).not.toMatch(/class=[^>]*is-changed|Changes since/);
   });
 
+  test.each([
+    [
+      'de',
+      'Änderungen seit Ausgabe A',
+      ['Schritt 1, Dauer: 2 min. Bisher: keine.', 'Schritt 2 ist neu: Shut the door.'],
+    ],
+    [
+      'fr',
+      'Modifications depuis la révision A',
+      ['Étape 1, durée\u202f: 2 min. Auparavant\u202f: aucune.', 'Étape 2, ajoutée\u202f: Shut the door.'],
+    ],
+  ])('has that list in the language of the card, without the findings (%s)', async (language, heading, list) => {
+    const old = cleanCard.replace('number', `language "${language}" number`);
+    const here = folder()
+      .write('old.card', old)
+      .write(
+        'new.card',
+        old
+          .replace('step "Look', 'step takes 2 min "Look')
+          .replace('\n}', '\n  step "Shut the door." accept safety.rule because "Nothing."\n}'),
+      );
+    await here.run(['export', 'new.card', '--since', 'old.card']);
+    const page = here.read('wash.html');
+    expect(page).toContain(`<h3>${heading}</h3>`);
+    expect(found(found(page, 'changes')[0] as Element, 'li').map(textIn)).toEqual(list);
+  });
+
   test('says what is no card', async () => {
     const here = folder().write('old.card', cleanCard).write('page.html', '<p>No card</p>').write('kinds.card', '');
     for (const [path, reason] of [

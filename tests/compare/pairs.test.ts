@@ -115,6 +115,26 @@ const pairs: readonly Pair[] = [
     list: ['Step 4 comes from “Manual 12-3, 4.b”. It was no source.'],
   },
   {
+    what: 'the sources of a limit, a hazard, a rule and an admonition, and nothing else of them',
+    both: [
+      ['2 bar to 4 bar }', '2 bar to 4 bar source "Manual 7, rev 3" }'],
+      [/$(?![\s\S])/, '\nrule fed "The pump is fed" { while pump running require inlet open source "Norm 5" }'],
+      ['    warning jet', '    note "The water is brown." source "Manual 9"\n    warning jet'],
+    ],
+    edits: [
+      ['Manual 7, rev 3', 'Manual 7, rev 4'],
+      ['cuts." }', 'cuts." source "Manual 8" }'],
+      ['"Norm 5"', '"Norm 6"'],
+      [' source "Manual 9"', ''],
+    ],
+    list: [
+      'A note comes from no source. It was “Manual 9”.',
+      'The limit work of the pressure comes from “Manual 7, rev 4”. It was “Manual 7, rev 3”.',
+      'The rule “The pump is fed” comes from “Norm 6”. It was “Norm 5”.',
+      'The hazard “a jet of water” comes from “Manual 8”. It was no source.',
+    ],
+  },
+  {
     what: 'the other state, and what that breaks',
     edits: [['set inlet closed', 'set inlet open']],
     list: [

@@ -1,5 +1,6 @@
 import pluralize from 'pluralize';
 import { lowered } from '../../../shared/text.ts';
+import { englishChanges } from './english-changes.ts';
 import type { FixedWords, GrammarWords, Left } from './words.ts';
 
 // British lists have no comma before "and", which is how a line of parts reads best on a card.
@@ -316,6 +317,7 @@ export const english: FixedWords = {
     error: 'Error',
     warning: 'Warning',
   },
+  change: englishChanges,
   picture: {
     scale: (gauge, from, to, bound) => `Scale of ${theOf(gauge)} from ${from} to ${to}. Good: ${bound}.`,
     duty: (item, duties) => `Runs and rests of ${item}. ${duties}.`,

@@ -1,3 +1,4 @@
+import { frenchChanges } from './french-changes.ts';
 import type { KindTable, Noun, StateOf } from './kinds.ts';
 import type { FixedWords, GrammarWords } from './words.ts';
 
@@ -451,6 +452,7 @@ export const french: FixedWords = {
     error: 'Erreur',
     warning: 'Avertissement',
   },
+  change: frenchChanges,
   picture: {
     scale: (gauge, from, to, bound) => `Échelle ${de(gauge)}, de ${from} à ${to}. Bon : ${bound}.`,
     duty: (item, duties) => `Marche et repos, ${item}. ${duties}.`,

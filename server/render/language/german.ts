@@ -1,4 +1,5 @@
 import { capitalised } from '../sentences/labels.ts';
+import { germanChanges } from './german-changes.ts';
 import type { KindTable, Noun } from './kinds.ts';
 import type { FixedWords, GrammarWords } from './words.ts';
 
@@ -435,6 +436,7 @@ export const german: FixedWords = {
     error: 'Fehler',
     warning: 'Warnung',
   },
+  change: germanChanges,
   picture: {
     scale: (gauge, from, to, bound) => `Skala, ${bare(gauge)}: ${from} bis ${to}. Gut: ${bound}.`,
     duty: (item, duties) => `Läufe und Pausen, ${bare(item)}. ${duties}.`,

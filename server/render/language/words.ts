@@ -1,6 +1,7 @@
 /** The words that a card has whatever it is about: headings, signal words, and the small sentences that tie the writer's own words together. */
 import type { AdmonitionLevel, SignOffs } from '../../../shared/card.ts';
 import type { JobWords } from '../../../shared/job.ts';
+import type { ChangeWords } from './change-words.ts';
 import type { KindTable, Noun, StateOf } from './kinds.ts';
 
 type Text = string;
@@ -31,6 +32,7 @@ export interface FixedWords {
   readonly step: StepWords;
   readonly block: BlockWords;
   readonly back: BackWords;
+  readonly change: ChangeWords;
   readonly picture: PictureWords;
   readonly workCopy: JobWords;
   readonly grammar: GrammarWords;

@@ -20,5 +20,5 @@ export function capitalised(text: string, language: string): string {
 
 /** Ends a sentence, unless the writer already did. */
 export function ended(text: string): string {
-  return /[.!?。！？؟:…]["”»)]?$/u.test(text.trimEnd()) ? text : `${text}.`;
+  return /[.!?。！？؟:…]\s?["”“»)]?$/u.test(text.trimEnd()) ? text : `${text}.`;
 }

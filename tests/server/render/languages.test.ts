@@ -4,6 +4,7 @@ import { fromHtml } from 'hast-util-from-html';
 import { describe, expect, test } from 'vitest';
 import { all } from '../../../grammar/navigate.ts';
 import { parse } from '../../../grammar/parse.ts';
+import { type Comparable, sinceOf } from '../../../server/compare/compare.ts';
 import { contextOf } from '../../../server/render/context.ts';
 import type { RenderInput } from '../../../server/render/input.ts';
 import { compileJob } from '../../../server/render/job/compile.ts';
@@ -156,6 +157,36 @@ function inputOf(text: string): RenderInput {
   };
 }
 
+/** Of whatever there is to change, something else. */
+const replacements: readonly (readonly [string, string])[] = [
+  ['zqleer 2 bar to 3 bar', 'zqleer 2.2 bar to 3 bar source "Zqbuch"'],
+  ['reads 0 to 10 by 0.2 limit zqleer 2 bar to 3 bar', 'reads 0 to 10 by 0.2 limit zqleer 2.5 bar to 4 bar'],
+  ['at most 2 bar, at least 10 %', 'at most 1 bar, at least 10 %'],
+  ['exactly 2 bar +/- 0.1 bar', 'exactly 2 bar +/- 0.3 bar'],
+  ['in zqleer else stop "Zqhalt."', 'in zqleer else finish'],
+  ['else stop "Zqhalt." read', 'else go to zqdrei read'],
+  ['danger "Zqheiss." protect', 'warning "Zqheiss." source "Zqbuch" protect'],
+  ['require zqventil open for at least 5 min because', 'require zqventil closed source "Zqbuch" because'],
+  ['duty cranking at most 30 s', 'duty cranking at most 20 s'],
+  ['normally closed', 'normally open'],
+  ['for 20 s to 25 s', 'for 10 s to 15 s'],
+  ['wait 60 s', 'wait 90 s'],
+  ['caution "Zqvorsicht."', 'danger "Zqvorsicht."'],
+  ['note "Zqnotiz." caution "Zqvorsicht."', 'caution "Zqvorsicht." note "Zqnotiz." source "Zqbuch"'],
+  ['takes 2 min to 5 min see "Zqbuch"', 'takes 1 min to 2 min see "Zqblatt" source "Zqbuch"'],
+  ['only zqbauart zqalt takes', 'only zqbauart zqneu takes'],
+  ['repeat 2 times', 'repeat 3 times'],
+  ['if zqdruck above 2 bar', 'if zqdruck above 4 bar'],
+  ['stage "Zqhalten" when stopped', 'stage "Zqhalten zq" when stopped'],
+  ['step by zqmann inspected', 'step by zqfrau inspected'],
+  ['"zqeines"', '"zqeines zq"'],
+];
+
+function changesOf(old: readonly Comparable[], now: readonly Comparable[]): readonly string[] {
+  const [first] = now;
+  return (first && sinceOf(first, old, now)?.changes.map(({ text }) => text)) ?? [];
+}
+
 /** What stands in braces is filled in. */
 const wordsIn = (text: string) =>
   text
@@ -251,6 +282,23 @@ describe.each<[string, FixedWords]>([
     const foreign = said.filter((word) => !own.test(word) && word.length > 1 && !known.has(word) && !units.has(word));
     expect([...new Set(foreign)]).toEqual([]);
     expect(said.length).toBeGreaterThan(500);
+  });
+
+  test('says what is otherwise in it in no word that is not of the language', () => {
+    const whole = everyConstruct(tag);
+    expect(replacements.filter(([from]) => !whole.includes(from))).toEqual([]);
+    const revised = replacements.reduce((text, [from, to]) => text.replaceAll(from, to), whole);
+    const bare = `card zqkarte "Zqneu" { number "ZQ" language "${tag}" crew zqmann "Zqmann" step "Zqganz." }`;
+    const texts = [whole, revised, bare].map((text) => openText(text).comparable(mainFile));
+    const lists = texts.flatMap((old) => texts.map((now) => changesOf(old, now)));
+    expect(lists.map(({ length }) => length > replacements.length)).toEqual(
+      [0, 1, 2].flatMap((old) => [0, 1, 2].map((now) => old !== now)),
+    );
+    const foreign = lists
+      .flat()
+      .flatMap(wordsIn)
+      .filter((word) => !own.test(word) && word.length > 1 && !known.has(word) && !units.has(word));
+    expect([...new Set(foreign)]).toEqual([]);
   });
 
   test('has no word of English in its table', () => {
