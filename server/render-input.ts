@@ -59,7 +59,7 @@ export function renderInput(context: CardContext, options: RenderOptions): Rende
     atEnd: proof ? atEnd(card, proof, accepted, options.configuration) : [],
     ...(proof && options.workCopy !== undefined && { reliedOn: proof.checksReliedOn }),
     figures: figuresOf(card, workspace),
-    settings,
+    settings: withRecordOf(context),
     withPositions: options.withPositions ?? false,
     ...(options.since && { since: options.since }),
     ...(options.release && { release: options.release }),
@@ -70,6 +70,12 @@ export function renderInput(context: CardContext, options: RenderOptions): Rende
 }
 
 /** A card that cannot be proved has an `internal` finding that says so, and is printed without what the proof would say. */
+/** What “std:record” asks of a record counts where the settings name no other one. */
+function withRecordOf({ snapshot, settings }: CardContext): Settings {
+  const isAsked = settings.record === 'neutral' && snapshot.bound.files.includes('std:record');
+  return isAsked ? { ...settings, record: '14 CFR 43.9' } : settings;
+}
+
 function proofOf({ snapshot, card, settings }: CardContext): Proof | undefined {
   try {
     return snapshot.proof(card, settings);

@@ -214,7 +214,8 @@ export interface FieldsLine {
 
 export interface JobField {
   readonly label: string;
-  readonly kind: 'text' | 'number' | 'date';
+  /** `tool`: the number of a tool. With a `date` behind it, when that one is due; else one of those is used. */
+  readonly kind: 'text' | 'number' | 'date' | 'tool';
   readonly unit?: string;
   readonly limit?: { readonly text: string; readonly ends: ReadingEnds };
   readonly optional?: true;
@@ -336,6 +337,7 @@ export type JobWord =
   | 'inside'
   | 'outside'
   | 'overDate'
+  | 'otherTool'
   | 'whichLimit'
   | 'notSo'
   | 'goThere'

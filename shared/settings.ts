@@ -142,7 +142,7 @@ export const settingsTable: Table = {
   },
   record: {
     default: 'neutral',
-    help: 'The record of the work at the end of a card: `neutral` (what was done, date, name, signature), `14 CFR 43.9`, or an own one with `title`, `meaning`, `fields` to fill in and `signatures` (who signs).',
+    help: 'The record of the work at the end of a card: `neutral` (what was done, date, name, signature), `14 CFR 43.9`, or an own one with `title`, `meaning`, `fields` to fill in and `signatures` (who signs). A card that uses `std:record` has that of 14 CFR 43.9 instead of the neutral one.',
     shape: { type: 'record' },
   },
   signOff: {

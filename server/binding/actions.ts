@@ -8,6 +8,7 @@ import { partsOf } from './fields.ts';
 import { findTarget } from './labels.ts';
 import { findItem, findItemInState, findThing, placeOf, type Thing } from './names.ts';
 import { nearest } from './nearest.ts';
+import { Once } from './once.ts';
 import { bindBoundOf, bindDuration, bindSpan, bindUnit } from './quantities.ts';
 import { bindWords, filledIn } from './texts.ts';
 
@@ -154,7 +155,18 @@ function bindRecord(scope: BodyScope, node: syntax.Record): Action | undefined {
   }
   const columns = [node, ...(node.others ?? [])].flatMap((column) => bindColumn(scope, column) ?? []);
   const rows = (node.at ?? []).map((text) => bindWords(scope, text));
+  sayOnce(
+    scope,
+    columns.map(({ text }) => text),
+  );
+  sayOnce(scope, rows);
   return columns.length === 0 ? undefined : { type: 'record', columns, rows, place: placeOf(scope, node) };
+}
+
+/** Two rows for one position, or two columns for one value: nobody knows which of them to fill in. */
+function sayOnce(scope: BodyScope, heads: readonly Words[]): void {
+  const once = new Once(scope);
+  for (const { text, place } of heads) if (text !== '') once.take(text, place);
 }
 
 /** Of a part that the card does not list all is asked. */

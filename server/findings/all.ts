@@ -45,6 +45,7 @@ import { proseUnsaidAction } from './prose-unsaid-action.ts';
 import { proseVague } from './prose-vague.ts';
 import { proseWord } from './prose-word.ts';
 import { recordOwnInspection } from './record-own-inspection.ts';
+import { recordTaskOverStages } from './record-task-over-stages.ts';
 import { safetyLeftChanged } from './safety-left-changed.ts';
 import { safetyNotAssumed } from './safety-not-assumed.ts';
 import { safetyRule } from './safety-rule.ts';
@@ -70,6 +71,8 @@ import { syntaxUnclosed } from './syntax-unclosed.ts';
 import { syntaxUnexpected } from './syntax-unexpected.ts';
 import { textHidden } from './text-hidden.ts';
 import { torquePasses } from './torque-passes.ts';
+import { torqueTolerance } from './torque-tolerance.ts';
+import { torqueTool } from './torque-tool.ts';
 import { unitMismatch } from './unit-mismatch.ts';
 import { unitUnknown } from './unit-unknown.ts';
 
@@ -97,6 +100,7 @@ export const allFindings: readonly FindingSort[] = [
   signalWord,
   lockoutOtherHand,
   recordOwnInspection,
+  recordTaskOverStages,
   crewTwoHands,
   crewUnknown,
   cardDuplicateNumber,
@@ -123,6 +127,8 @@ export const allFindings: readonly FindingSort[] = [
   dutyTakes,
   dutyPlate,
   torquePasses,
+  torqueTolerance,
+  torqueTool,
   dutyTooLong,
   dutyTooOften,
   dutyUnbounded,

@@ -1,12 +1,22 @@
 import { all } from '../../grammar/navigate.ts';
 import type { Card } from '../../grammar/syntax.ts';
-import type { TextEdit } from '../../shared/finding.ts';
+import type { Fix, TextEdit } from '../../shared/finding.ts';
 import { capital } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { alternatives } from './support/words.ts';
 
 /** The fields that every card has, in their order, by the type of their node. */
-const fields = { 'number-field': 'number', revision: 'revision', crew: 'crew' } as const;
+const fields = {
+  'number-field': 'number',
+  revision: 'revision',
+  day: 'day of the revision',
+  crew: 'crew',
+  references: 'references',
+} as const;
+
+const ofEveryCard: readonly FieldType[] = ['number-field', 'revision', 'crew'];
+/** “std:record” asks for the day of the revision too, and for the manual by which the work is done. */
+const ofRecord: readonly FieldType[] = ['number-field', 'revision', 'day', 'crew', 'references'];
 
 type FieldType = keyof typeof fields;
 
@@ -15,12 +25,16 @@ export const cardMissingField: FindingSort = {
   level: 'warning',
   title: 'A card without number, revision or crew',
   help: {
-    what: 'A card lacks one of the fields that tell which card it is, in which state, and who does it. One finding names all that are missing.',
+    what: 'A card lacks one of the fields that tell which card it is, in which state, and who does it; with “std:record” also the day of its revision, and the manual by which the work is done. One finding names all that are missing.',
     why: 'A printed card must be told from the one that it replaces, and each line needs somebody who does it.',
     whatToDo: 'Write the fields at the top of the card; the quick fix writes lines to fill in.',
   },
   sources: [
-    { title: 'CAAC AC-145-8, least content of a work card: number, subject, revision, signatures', status: 'seen' },
+    {
+      title:
+        'CAAC AC-145-8, least content of a work card: number, subject, revision and its date, references, signatures',
+      status: 'seen',
+    },
   ],
   examples: [
     {
@@ -37,35 +51,48 @@ export const cardMissingField: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed }) {
+  *inFile({ file, parsed, bound }) {
+    const asked = bound.files.includes('std:record') ? ofRecord : ofEveryCard;
     for (const card of parsed.file.declarations) {
       if (card.type !== 'card' || !card.name) continue;
-      const missing = missingIn(card);
+      const missing = missingIn(card, asked);
       if (missing.length === 0) continue;
       const names = missing.map((type) => fields[type]);
       yield {
         place: { file, start: card.name.start, end: card.name.end },
         message: `This card has no ${alternatives(names)}. Write ${missing.length > 1 ? 'them' : 'it'} at the top of the card.`,
-        fixes: [{ title: `Insert ${names.join(', ')}`, edits: insertions(file, parsed.text, card, missing) }],
+        fixes: fixesFor(
+          file,
+          parsed.text,
+          card,
+          missing.filter((type) => type !== 'day'),
+        ),
       };
     }
   },
 };
 
-function missingIn(card: Card): FieldType[] {
+function missingIn(card: Card, asked: readonly FieldType[]): FieldType[] {
   const present = new Set<string>(card.fields.map((field) => field.type));
-  return (Object.keys(fields) as FieldType[]).filter((type) => !present.has(type));
+  if (card.fields.every((field) => field.type !== 'revision' || field.date)) present.add('day');
+  return asked.filter((type) => !present.has(type));
+}
+
+function fixesFor(file: string, text: string, card: Card, missing: readonly FieldType[]): Fix[] {
+  if (missing.length === 0) return [];
+  const names = missing.map((type) => fields[type]);
+  return [{ title: `Insert ${names.join(', ')}`, edits: insertions(file, text, card, missing) }];
 }
 
 /** Each field after the last one that comes before it, or where the card opens. */
 function insertions(file: string, text: string, card: Card, missing: readonly FieldType[]): TextEdit[] {
   const opening = text.indexOf('{', (card.title ?? card.name ?? card).end) + 1;
   if (opening === 0) return [];
-  const lines = missing.map((type) => `\n  ${fields[type]} ${content(type, card)}`);
+  const lines = missing.map((type) => `\n  ${fields[type]} ${content(type, card) ?? ''}`);
   return [{ place: { file, start: opening, end: opening }, newText: lines.join('') }];
 }
 
-function content(type: FieldType, card: Card): string {
+function content(type: FieldType, card: Card): string | undefined {
   switch (type) {
     case 'number-field':
       return `"${card.name?.text.toUpperCase()}"`;
@@ -73,6 +100,10 @@ function content(type: FieldType, card: Card): string {
       return '"A"';
     case 'crew':
       return crewOf(card);
+    case 'day':
+      return undefined;
+    case 'references':
+      return '"Manual, task and revision"';
   }
 }
 

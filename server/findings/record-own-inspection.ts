@@ -16,14 +16,14 @@ export const recordOwnInspection: FindingSort = {
     {
       given: 'use "std:record"\nitem pin : critical-task "the locking pin"',
       bad: `card lock "Lock" {
-  number "1" revision "A" crew fitter "Fitter", mate "Mate"
+  number "1" revision "A" on 2026-03-02 references "Manual of the lock, 4-1" crew fitter "Fitter", mate "Mate"
   step by mate "Hold the lever."
   step by fitter set pin done
   step by fitter set pin inspected
   //                 ^^^^^^^^^^^^^ record.own-inspection
 }`,
       good: `card lock "Lock" {
-  number "1" revision "A" crew fitter "Fitter", mate "Mate"
+  number "1" revision "A" on 2026-03-02 references "Manual of the lock, 4-1" crew fitter "Fitter", mate "Mate"
   step by mate "Hold the lever."
   step by fitter set pin done
   step by mate set pin inspected

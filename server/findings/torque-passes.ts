@@ -1,16 +1,17 @@
+import type { Stage, Statement, Tighten } from '../../shared/card.ts';
 import { decimal } from '../../shared/exact.ts';
 import { toBase } from '../../shared/quantity.ts';
 import type { Quantity } from '../../shared/units.ts';
 import type { FindingSort } from './finding.ts';
-import { actionsIn, statementsIn } from './support/card.ts';
+import { actionsIn, rowsIn, statementsIn } from './support/card.ts';
 
 export const torquePasses: FindingSort = {
   code: 'torque.passes',
   level: 'warning',
   title: 'A torque is given in passes that do not rise',
   help: {
-    what: 'A “for each” gives the values of several passes of tightening, and one of them is not above the one before it.',
-    why: 'A pass at a lower torque, or at the same one, moves no bolt: the wrench clicks at once, and the last pass is not at the value.',
+    what: 'Of several passes of tightening, in a “for each” or one right after the other, one is not above the one before it. The last pass may be made twice.',
+    why: 'A pass at a lower torque moves no bolt: the wrench clicks at once, and the last pass is not at the value.',
     whatToDo: 'Write the values in rising order, the last one being the torque that is wanted.',
   },
   sources: [],
@@ -36,21 +37,49 @@ export const torquePasses: FindingSort = {
       if (statement.type !== 'for-each' || !statement.values) continue;
       const { values, rounds, place } = statement;
       if (![...actionsIn(rounds.flat())].some(({ type }) => type === 'tighten')) continue;
-      const at = values.findIndex((value, index) => index > 0 && !isAbove(value, values[index - 1] as Quantity));
-      if (at < 0) continue;
-      const [before, after] = [values[at - 1], values[at]].map((value) => inWords(value as Quantity));
-      yield {
-        place,
-        message: `The pass at ${after} comes after one at ${before}. Let the passes rise, the last one being the torque that is wanted.`,
-      };
+      const last = values.length - 1;
+      const at = values.findIndex((value, index) => index > 0 && falls(values[index - 1], value, index === last));
+      if (at > 0) yield { place, message: fallen(values[at - 1], values[at]) };
+    }
+    for (const [before, after] of [...rowsIn(card.body)].flatMap((row) => [...neighbours(row)])) {
+      const [lower, higher] = [torqueOf(after), torqueOf(before)];
+      if (lower && higher && falls(higher, lower, true)) yield { place: after.place, message: fallen(higher, lower) };
     }
   },
 };
 
-function isAbove(value: Quantity, other: Quantity): boolean {
-  return toBase(value).compare(toBase(other)) > 0;
+/** Each tightening with the one right before it, where both are of the same thing: whatever stands between may loosen it. */
+function* neighbours(row: readonly (Stage | Statement)[]): Generator<readonly [before: Tighten, after: Tighten]> {
+  let before: Tighten | undefined;
+  for (const action of row.flatMap(tightened)) {
+    if (before && action && nameOf(before) === nameOf(action)) yield [before, action];
+    before = action;
+  }
 }
 
-function inWords({ value, unit }: Quantity): string {
-  return `${decimal(value)} ${unit.symbol}`;
+/** Of passes the last one counts for what follows. */
+function tightened(statement: Stage | Statement): readonly (Tighten | undefined)[] {
+  if (statement.type === 'for-each' && statement.values) return (statement.rounds.at(-1) ?? []).flatMap(tightened);
+  if (statement.type !== 'step' || statement.texts.length > 0) return [undefined];
+  return statement.actions.map((action) => (action.type === 'tighten' ? action : undefined));
+}
+
+const nameOf = ({ what }: Tighten) => ('text' in what ? what.text : what.name);
+
+function torqueOf({ torque }: Tighten): Quantity | undefined {
+  return torque?.exactly ?? torque?.low ?? torque?.high;
+}
+
+/** The last pass may be made once more at the value: bolts that share a seal loosen each other. */
+function falls(before: Quantity | undefined, after: Quantity, mayStay: boolean): boolean {
+  const order = before === undefined ? 1 : toBase(after).compare(toBase(before));
+  return mayStay ? order < 0 : order <= 0;
+}
+
+function fallen(before: Quantity | undefined, after: Quantity | undefined): string {
+  return `The pass at ${inWords(after)} comes after one at ${inWords(before)}. Let the passes rise, the last one being the torque that is wanted.`;
+}
+
+function inWords(quantity: Quantity | undefined): string {
+  return quantity ? `${decimal(quantity.value)} ${quantity.unit.symbol}` : '';
 }

@@ -5,8 +5,10 @@ export const handTools: Rulebook = {
   name: 'std:hand-tools',
   text,
   about:
-    'Torques in passes, with their values rising. The words for a torque, a pattern, a table of values, a part with its batch and a tool that is calibrated are those of the language. The number of a calibrated tool, and the day on which it is due, are written down before the work; nothing holds that day against the day of the work. Common practice, without a published source.',
-  good: `card close-lid "Close the lid" {
+    'Torques: each with its tolerance, with a calibrated tool, in passes whose values rise to the torque that is wanted. The words for a torque, a pattern, a table of values, a part with its batch and a tool that is calibrated are those of the language; a table has one row for each position. The number of a calibrated tool, and the day on which it is due, are written down before the work; the work copy holds the day against that of the work, then and whenever the tool is used, and tells of a tool that was not written down. Common practice, without a published source.',
+  good: `use "std:hand-tools"
+
+card close-lid "Close the lid" {
   number   "L-1"
   revision "A" on 2026-03-02
   crew     fitter "Fitter"
@@ -17,5 +19,5 @@ export const handTools: Rulebook = {
   }
 }
 `,
-  findings: ['torque.passes'],
+  findings: ['torque.passes', 'torque.tolerance', 'torque.tool', 'name.duplicate'],
 };

@@ -7,9 +7,10 @@ item panel : access-panel  "the panel of the servo"
 item servo : critical-task "the servo"
 
 card change-servo "Change the servo" {
-  number   "S-1"
-  revision "A" on 2026-03-02
-  crew     fitter "Fitter", inspector "Inspector" qualified "Independent inspection"
+  number     "S-1"
+  revision   "A" on 2026-03-02
+  references "Maintenance manual of the servo, 4-1"
+  crew       fitter "Fitter", inspector "Inspector" qualified "Independent inspection"
 
   step by fitter     set tools-in done
   step by fitter     set panel open
@@ -30,7 +31,7 @@ export const record: Rulebook = {
   name: 'std:record',
   text,
   about:
-    'What the record of maintenance asks of a card: tools counted in and out, panels opened and closed, critical tasks inspected by somebody else (145.A.48). The fields of the record after 14 CFR 43.9 are printed with the setting “record”.',
+    'What the record of maintenance asks of a card: its number, the day of its revision and the manual by which the work is done; tools counted in and out, panels opened and closed, critical tasks inspected by somebody else (145.A.48), and in the stage in which they are done, since work may stop where a stage ends (145.A.45). The record at the end has the fields of 14 CFR 43.9, unless the setting “record” gives others.',
   good,
   slips: {
     'count-tools-first': [
@@ -49,5 +50,5 @@ export const record: Rulebook = {
     'panels-closed': [[closed, '']],
     'inspect-critical': [[inspected, '']],
   },
-  findings: ['record.own-inspection', 'card.missing-field', 'crew.own-inspection'],
+  findings: ['record.own-inspection', 'record.task-over-stages', 'card.missing-field', 'crew.own-inspection'],
 };

@@ -92,3 +92,29 @@ test('cells that are typed and not entered count when the step is done', async (
   await isNext(page, 2);
   expect(await page.locator('#step-1 .entry').first().textContent()).toContain('left · Gap: 0.3 mm');
 });
+
+test('a tool that was not written down, or is over its date by the time of its use, is told at the torque', async () => {
+  const page = await begin(
+    'step tighten "the bolts" to 25 N.m +/- 2 N.m step tighten "the nuts" to 25 N.m +/- 2 N.m',
+    'tools "Wrench" calibrated',
+  );
+  const tools = page.locator('.head .is-now');
+  await tools.getByLabel('Wrench · Tool number').fill('W-7');
+  await tools.getByLabel('Wrench · Due date').fill('2026-11-25');
+  await tools.getByRole('button', { name: 'Done', exact: true }).click();
+  await confirm(page, 'before');
+  const outside = (step: number) => now(page, step).locator('.is-outside').allTextContents();
+  await now(page, 1).getByLabel('Tool number').fill('W-8');
+  await press(page, 1, 'Enter');
+  await expect
+    .poll(() => outside(1))
+    .toEqual(['Tool number: W-8 is none of the tools that were written down before the work.']);
+  await now(page, 1).getByLabel('Tool number').fill('w-7');
+  await press(page, 1, 'Enter');
+  await expect.poll(() => outside(1)).toEqual([]);
+  await press(page, 1, 'Done');
+  await page.clock.fastForward('24:00:00');
+  await now(page, 2).getByLabel('Tool number').fill('W-7');
+  await press(page, 2, 'Enter');
+  await expect.poll(() => outside(2)).toEqual([expect.stringContaining('Tool number: 2026-11-25 is OVER')]);
+});

@@ -6,6 +6,7 @@ import type { Happening } from '../entries.ts';
 import { type Exact, exact } from '../exact.ts';
 import { isInside, numberIn } from '../readings.ts';
 import type { LineState } from '../state.ts';
+import { toolsInUse } from '../tools.ts';
 import { goOnButton } from './exits.ts';
 import { numberField } from './number.ts';
 
@@ -32,7 +33,7 @@ export function fieldsControls(desk: Desk, at: At, line: FieldsLine, state: Line
       unread < 0 ? '' : desk.speech.labelled(line.fields[unread]?.label ?? '', cells[unread]?.fault() ?? '');
     if (unread >= 0) return undefined;
     const entered = values as readonly string[];
-    const isJudged = line.fields.some((one, index) => entered[index] && isJudgedField(one));
+    const isJudged = line.fields.some((one, index) => entered[index] && isJudgedField(desk, one));
     const passed = faultsOf(desk, line, entered).length === 0;
     return { type: 'fields', ...at, values: entered, ...(isJudged && { passed }) };
   };
@@ -78,21 +79,39 @@ function numberOf(value: string): Exact | undefined {
   return numberIn(value) ?? (/^-?\d{1,15}\.\d{1,15}$/.test(value) ? exact(value) : undefined);
 }
 
-const isJudgedField = ({ kind, limit }: JobField) => limit !== undefined || kind === 'date';
+function isJudgedField({ job, walk }: Desk, field: JobField): boolean {
+  return field.limit !== undefined || field.kind === 'date' || (isUse(field) && toolsInUse(job, walk).length > 0);
+}
 
-/** What is outside its limit, or over its date, in words. */
-function faultsOf({ speech, now }: Desk, { fields }: FieldsLine, values: readonly string[]): readonly string[] {
-  return fields.flatMap(({ label, kind, unit, limit }, index) => {
+/** Before the work a tool is written down; with a value it is used. */
+const isUse = ({ kind, optional }: JobField) => kind === 'tool' && optional === true;
+
+/** What is outside its limit, over its date, or done with a tool that nobody wrote down, in words. */
+function faultsOf(desk: Desk, { fields }: FieldsLine, values: readonly string[]): readonly string[] {
+  const { speech } = desk;
+  return fields.flatMap((one, index) => {
+    const { label, kind, unit, limit } = one;
     const value = values[index] ?? '';
-    if (kind === 'date')
-      return value !== '' && value < dayOf(now())
-        ? [speech.labelled(label, speech.say('overDate', { date: value }))]
-        : [];
+    const told = (text: string) => [speech.labelled(label, text)];
+    if (kind === 'date') return overDate(desk, value).flatMap(told);
+    if (isUse(one)) return toolFaults(desk, value).flatMap(told);
     const number = limit && numberOf(value);
     if (number === undefined || isInside(number, limit?.ends ?? {})) return [];
     const shown = unit ? `${value} ${unit}` : value;
-    return [speech.labelled(label, speech.say('outside', { value: shown, limit: limit?.text ?? '' }))];
+    return told(speech.say('outside', { value: shown, limit: limit?.text ?? '' }));
   });
+}
+
+/** A job may go on for days: a tool that was in its calibration when it was written down need not be so any more. */
+function toolFaults(desk: Desk, value: string): readonly string[] {
+  const tools = toolsInUse(desk.job, desk.walk);
+  if (value === '' || tools.length === 0) return [];
+  const tool = tools.find(({ number }) => number.toLowerCase() === value.toLowerCase());
+  return tool ? overDate(desk, tool.due) : [desk.speech.say('otherTool', { number: value })];
+}
+
+function overDate({ speech, now }: Desk, date: string): readonly string[] {
+  return date !== '' && date < dayOf(now()) ? [speech.say('overDate', { date })] : [];
 }
 
 /** The day as a date field gives it, where the work is done. */

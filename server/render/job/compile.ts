@@ -147,7 +147,7 @@ class Compiler {
     const lines = toolsNeeded(this.context).flatMap(({ text, calibrated }): JobLine[] => {
       if (!calibrated) return [];
       const fields = [
-        { label: `${text} · ${words.step.toolNumber}`, kind: 'text' as const },
+        { label: `${text} · ${words.step.toolNumber}`, kind: 'tool' as const },
         { label: `${text} · ${words.step.dueDate}`, kind: 'date' as const },
       ];
       // Each field says which tool it is of.

@@ -370,6 +370,7 @@ export const english: FixedWords = {
     inside: '{value} is inside the limit: {limit}.',
     outside: '{value} is OUTSIDE the limit: {limit}.',
     overDate: '{date} is OVER: it is earlier than today.',
+    otherTool: '{number} is none of the tools that were written down before the work.',
     whichLimit: 'Which of these is so now?',
     notSo: 'It is not so.',
     goThere: 'Go there',

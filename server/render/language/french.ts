@@ -505,6 +505,7 @@ export const french: FixedWords = {
     inside: '{value} est dans la limite : {limit}.',
     outside: '{value} est HORS LIMITE : {limit}.',
     overDate: '{date} est DÉPASSÉ : cette date est passée.',
+    otherTool: '{number} n’est aucun des outils notés avant le travail.',
     whichLimit: 'Lequel de ces cas s’applique maintenant ?',
     notSo: 'Ce n’est pas le cas.',
     goThere: 'Y aller',

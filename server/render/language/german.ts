@@ -489,6 +489,7 @@ export const german: FixedWords = {
     inside: '{value} liegt innerhalb der Grenze: {limit}.',
     outside: '{value} liegt AUSSERHALB der Grenze: {limit}.',
     overDate: '{date} ist ABGELAUFEN: das liegt vor heute.',
+    otherTool: '{number} ist keines der Werkzeuge, die vor der Arbeit aufgeschrieben wurden.',
     whichLimit: 'Was davon trifft jetzt zu?',
     notSo: 'Es ist nicht so.',
     goThere: 'Dorthin gehen',

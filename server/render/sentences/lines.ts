@@ -24,6 +24,7 @@ import type {
   Wait,
   Watch,
 } from '../../../shared/card.ts';
+import type { JobField } from '../../../shared/job.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Unit } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
@@ -75,7 +76,7 @@ export interface Line {
 
 export interface LineField {
   readonly label: string;
-  readonly kind: 'text' | 'number' | 'date';
+  readonly kind: JobField['kind'];
   readonly unit?: Unit;
   readonly bound?: Bound;
   /** Wanted, but nobody is asked why it is left out. */
@@ -336,7 +337,7 @@ function tightenLine(action: Tighten, context: Context): Line {
   const unit = torque && (torque.exactly ?? torque.low ?? torque.high)?.unit;
   return lineOf('tighten', ended(capitalise(sentence, context)), action, {
     fields: [
-      { label: step.toolNumber, kind: 'text', optional: true },
+      { label: step.toolNumber, kind: 'tool', optional: true },
       { label: step.reading, kind: 'number', optional: true, ...(unit && { unit }), ...(torque && { bound: torque }) },
     ],
   });

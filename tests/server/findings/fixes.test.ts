@@ -90,6 +90,7 @@ test('these findings have fixes', () => {
     'syntax.unclosed',
     'syntax.unexpected',
     'text.hidden',
+    'torque.tool',
     'unit.unknown',
   ]);
 });

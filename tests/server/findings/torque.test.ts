@@ -7,6 +7,7 @@ test.each([
   ['25 N.m', 0],
   ['10, 25, 18 N.m', 1],
   ['10, 10, 25 N.m', 1],
+  ['10, 25, 25 N.m', 0],
   ['10 N.m, 100 lbf.in, 25 N.m', 0],
   ['10 N.m, 10 lbf.ft, 100 lbf.in', 1],
 ])('passes of %s: %i', (values, count) => {
@@ -15,4 +16,47 @@ for each pass in ${values} { step ${action} } }`;
   const only = { only: ['torque'] };
   expect(findingsOf(card('tighten "the bolts" to pass'), only)).toHaveLength(count);
   expect(findingsOf(card('"Turn the bolts to {pass}."'), only)).toEqual([]);
+});
+
+const card = (body: string) => `card c "C" { number "1" revision "A" crew f "F" tools "Wrench" calibrated
+${body} }`;
+const codes = (text: string) => findingsOf(text, { only: ['torque', 'name'] }).map(({ code }) => code);
+
+test.each([
+  ['falls from step to step', 'step tighten "the bolts" to 25 N.m step tighten "the bolts" to 20 N.m', 1],
+  ['falls in one step', 'step { tighten "the bolts" to 25 N.m tighten "the bolts" to 200 lbf.in }', 1],
+  [
+    'falls behind its passes',
+    'for each p in 10, 25 N.m { step tighten "the nuts" to p } step tighten "the nuts" to 20 N.m',
+    1,
+  ],
+  ['is made once more', 'step tighten "the bolts" to 25 N.m step tighten "the bolts" to 25 N.m', 0],
+  ['is of another thing', 'step tighten "the bolts" to 25 N.m step tighten "the nuts" to 20 N.m', 0],
+  [
+    'comes after words that may loosen it',
+    'step tighten "the nut" to 25 N.m step "Loosen the nut." step tighten "the nut" to 20 N.m',
+    0,
+  ],
+])('a pass that %s: %i', (_, body, count) => {
+  expect(codes(card(body))).toEqual(Array(count).fill('torque.passes'));
+});
+
+test('std:hand-tools asks for a tolerance and for a calibrated tool, of a card that is done too', () => {
+  const use = (text: string) => `use "std:hand-tools"\n${text}`;
+  const exact = 'step tighten "the bolts" to 25 N.m';
+  expect(codes(card(exact))).toEqual([]);
+  expect(codes(use(card(exact)))).toEqual(['torque.tolerance']);
+  expect(codes(use(card('step tighten "the bolts" to at least 25 N.m')))).toEqual([]);
+  const bare = 'card d "D" { number "2" revision "A" crew f "F" tools "Torque wrench" step "Look." do c }';
+  expect(codes(use(`${card(`${exact} +/- 1 N.m`)} ${bare}`))).toEqual([]);
+  const unlisted = card(`${exact} +/- 1 N.m`).replace('calibrated', '');
+  expect(codes(use(unlisted))).toEqual(['torque.tool']);
+});
+
+test.each([
+  ['two rows for one position', '"Gap" in mm at "left", "right", "left"', 1],
+  ['two columns for one value', '"Gap" in mm, "Gap" in mm', 1],
+  ['a row for each position', '"Gap" in mm, "Wear" in mm at "left", "right"', 0],
+])('a table with %s', (_, table, count) => {
+  expect(codes(card(`step record ${table}`))).toEqual(Array(count).fill('name.duplicate'));
 });

@@ -1,0 +1,62 @@
+import type { FindingSort } from './finding.ts';
+import { type HandledItem, handledItems } from './support/hands.ts';
+
+export const recordTaskOverStages: FindingSort = {
+  code: 'record.task-over-stages',
+  level: 'warning',
+  title: 'A critical task is open where a stage ends',
+  help: {
+    what: 'A critical task (“std:record”) is done in one stage and inspected in a later one.',
+    why: 'Work may stop where a stage ends: another shift goes on, and finds a task that looks done and that nobody has inspected.',
+    whatToDo: 'Inspect the task in the stage in which it is done, or draw the stages otherwise.',
+  },
+  sources: [
+    {
+      title: 'UK 145.A.45(e) and its guidance: stages are the points at which work can be interrupted',
+      status: 'seen',
+    },
+  ],
+  examples: [
+    {
+      given: 'use "std:record"\nitem pin : critical-task "the locking pin"',
+      bad: `card lock "Lock" {
+  number "1" revision "A" on 2026-03-02 crew fitter "Fitter", mate "Mate"
+  references "Manual of the lock, 4-1"
+  stage "Fit the pin" {
+    step by fitter set pin done
+    //                 ^^^^^^^^ record.task-over-stages
+  }
+  stage "Look at it" {
+    step by mate set pin inspected
+  }
+}`,
+      good: `card lock "Lock" {
+  number "1" revision "A" on 2026-03-02 crew fitter "Fitter", mate "Mate"
+  references "Manual of the lock, 4-1"
+  stage "Fit the pin" {
+    step by fitter set pin done
+    step by mate set pin inspected
+  }
+}`,
+    },
+  ],
+  *inCard({ card }) {
+    const open = new Map<HandledItem['item'], HandledItem>();
+    for (const stage of card.body) {
+      const before = new Set(open.keys());
+      for (const handled of handledItems([stage], 'std:record')) {
+        const { item, kind, becomes } = handled;
+        if (kind !== 'critical-task') continue;
+        const done = open.get(item);
+        open.delete(item);
+        if (becomes === 'done') open.set(item, handled);
+        else if (done && before.has(item) && stage.type === 'stage')
+          yield {
+            place: done.place,
+            message: `The stage ends with ${item.label} done and not inspected, and work may stop there. Inspect it before the stage ends.`,
+            source: 'UK 145.A.45(e)',
+          };
+      }
+    }
+  },
+};
