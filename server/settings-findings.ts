@@ -1,10 +1,14 @@
 /** What cannot be used of a settings file, told as the command line tells it. */
 import type { Finding } from '../shared/finding.ts';
 import { readSettingsText } from '../shared/settings-reading.ts';
+import { type TextAt, wordListProblems } from '../shared/word-list.ts';
+import { resolveUse } from './binding/files.ts';
 import { settingsUnusable } from './findings/settings-unusable.ts';
 
-export function settingsFindings(file: string, text: string): Finding[] {
-  const { problems, noJson } = readSettingsText(text);
+export function settingsFindings(file: string, text: string, textOf: TextAt): Finding[] {
+  const read = readSettingsText(text);
+  const { noJson } = read;
+  const problems = [...read.problems, ...wordListProblems(read, (path) => textOf(resolveUse(file, path)))];
   const told = noJson === undefined ? problems : [{ key: undefined, message: `This file is no JSON: ${noJson}` }];
   const { code, level } = settingsUnusable;
   return told.map(({ key, message }) => ({

@@ -66,6 +66,8 @@ function accepts(shape: Shape, value: unknown): boolean {
         !Array.isArray(value) &&
         Object.values(value).every((word) => typeof word === 'string')
       );
+    case 'file':
+      return typeof value === 'string' && (value === '' || value.endsWith(shape.ending));
     case 'some of':
       return (
         Array.isArray(value) &&
@@ -102,6 +104,8 @@ function inWords(shape: Shape): string {
       return 'a list of words';
     case 'words instead':
       return 'an object of words, each with what is written instead';
+    case 'file':
+      return `the path of a file that ends in ${shape.ending}`;
     case 'some of':
       return `a list of some of ${Object.keys(shape.values).join(', ')}`;
     case 'levels':

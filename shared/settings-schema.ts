@@ -21,6 +21,8 @@ function schemaOf(shape: Shape): JsonSchema {
       return { type: 'array', items: { type: 'string' }, uniqueItems: true };
     case 'words instead':
       return { type: 'object', additionalProperties: text };
+    case 'file':
+      return { type: 'string' };
     case 'some of':
       return {
         type: 'array',

@@ -69,6 +69,8 @@ export interface Settings {
   readonly approvedWords: readonly string[];
   /** Words that the shop does not use, each with what is written instead. */
   readonly notApprovedWords: Readonly<Record<string, string>>;
+  /** A file with more of both, by its path; it ends in `.words`. Empty for none. */
+  readonly wordList: string;
   /** What an editor shows between the words. */
   readonly hints: readonly HintSort[];
   /** Words that leave open how much, how long or when. */
@@ -84,6 +86,8 @@ export type Shape =
   | { readonly type: 'words' }
   /** Words, each with another for it. */
   | { readonly type: 'words instead' }
+  /** The path of a file of this sort, or nothing. */
+  | { readonly type: 'file'; readonly ending: string }
   /** Any of these, each at most once. */
   | { readonly type: 'some of'; readonly values: Readonly<Record<string, string>> }
   | { readonly type: 'levels' }
@@ -202,6 +206,12 @@ export const settingsTable: Table = {
     default: { 'in order to': 'to', 'prior to': 'before', utilise: 'use', utilize: 'use' },
     help: 'Words that are not used, each with what is written instead: `{ "utilize": "use" }`.',
     shape: { type: 'words instead' },
+    onlyTrusted: true,
+  },
+  wordList: {
+    default: '',
+    help: 'A file with the words of the shop (`bakery.words`), beside those of `approvedWords` and `notApprovedWords`. Each line is a word or name that is used, or `utilize -> use`: one that is not, and what is written instead. A line that begins with `#` is for people. A path that is not absolute begins at the folder of the `cardwright.json`, or at the first folder of the workspace.',
+    shape: { type: 'file', ending: '.words' },
     onlyTrusted: true,
   },
   hints: {

@@ -4,6 +4,7 @@ import { dirname, join, resolve } from 'node:path';
 import type { SettingsOf } from '../../server/api.ts';
 import { defaultSettings, type Settings } from '../../shared/settings.ts';
 import { readSettingsText } from '../../shared/settings-reading.ts';
+import { withWordList, wordListProblems } from '../../shared/word-list.ts';
 import { readText } from './files.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
 
@@ -31,8 +32,13 @@ export function settingsFrom({ folder, complain }: Pick<Surroundings, 'folder' |
 function readFile(path: string, complain: Surroundings['complain']): Settings {
   const text = readText(path, '');
   if (typeof text !== 'string') throw new CannotRun(`${path} ${text.problem}`);
-  const { given, problems, noJson } = readSettingsText(text);
-  if (noJson !== undefined) throw new CannotRun(`${path} is no JSON: ${noJson}`);
+  const read = readSettingsText(text);
+  if (read.noJson !== undefined) throw new CannotRun(`${path} is no JSON: ${read.noJson}`);
+  const textAt = (file: string) => {
+    const words = readText(file, dirname(path));
+    return typeof words === 'string' ? words : undefined;
+  };
+  const problems = [...read.problems, ...wordListProblems(read, textAt)];
   for (const { message } of problems) complain(`${path}: ${message}\n`);
-  return { ...defaultSettings, ...given };
+  return { ...defaultSettings, ...withWordList(read.given, defaultSettings, textAt) };
 }

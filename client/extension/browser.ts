@@ -21,7 +21,7 @@ async function scriptUrl(script: vscode.Uri): Promise<string> {
 }
 
 async function readCards(): Promise<ReadCards> {
-  const files = await vscode.workspace.findFiles('**/{*.card,cardwright.json}');
+  const files = await vscode.workspace.findFiles('**/{*.card,*.words,cardwright.json}');
   const read = files.map(async (uri) => {
     const content = await readRegular(uri, largestText);
     return content ? [{ uri: uri.toString(), text: new TextDecoder().decode(content) }] : [];

@@ -26,9 +26,10 @@ export const proseWord: FindingSort = {
   level: 'hint',
   title: 'A word is not among those that are approved',
   help: {
-    what: 'A sentence uses a word of the setting notApprovedWords; or a step begins with a verb for which the setting writingProfile has another. With the verbs of the energy department, “check” moves nothing. The words of approvedWords are right whatever the profile says.',
+    what: 'A sentence uses a word of the setting notApprovedWords, or of the file that wordList names; or a step begins with a verb for which the setting writingProfile has another. With the verbs of the energy department, “check” moves nothing. The words of approvedWords, and those that the file lists as used, are right whatever the profile says.',
     why: 'Where one thing has two words, the reader looks for the difference; where one word has two meanings, each reader takes one of them.',
-    whatToDo: 'Write the word that stands in the message. A word that your shop uses goes into approvedWords.',
+    whatToDo:
+      'Write the word that stands in the message. A word that your shop uses goes into approvedWords, or into the file.',
   },
   sources: [
     STE('9.3: one word for one meaning, “make sure” for verify and ensure', 'from memory'),
@@ -80,9 +81,8 @@ interface Said {
 function* wordsIn({ text }: Sentence, isStep: boolean, settings: Settings): Iterable<Said> {
   const approved = new Set(settings.approvedWords.map((word) => word.toLowerCase()));
   const { notApprovedWords } = settings;
-  const own = byWord(notApprovedWords);
-  for (const { 0: word, index } of text.matchAll(anyOf(Object.keys(notApprovedWords)) ?? /(?!)/gu))
-    yield { from: index, word, instead: own.get(plain(word)) ?? '' };
+  const { own, any } = ownWords(notApprovedWords);
+  for (const { 0: word, index } of text.matchAll(any)) yield { from: index, word, instead: own.get(plain(word)) ?? '' };
   if (!isStep) return;
   const profile = byWord(verbs[settings.writingProfile]);
   const usual = [...profile.keys()].filter((word) => !approved.has(word) && !own.has(word));
@@ -113,6 +113,20 @@ function movedByCheck({ text }: Sentence, { actionVerbs }: Settings): RegExpExec
       )?.exec(main)
     : undefined;
   return moved ? Object.assign(moved, { index: moved.index + from }) : undefined;
+}
+
+interface OwnWords {
+  readonly own: ReadonlyMap<string, string>;
+  readonly any: RegExp;
+}
+
+/** A list of thousands of words is made ready once, and not for each sentence. */
+const madeReady = new WeakMap<Settings['notApprovedWords'], OwnWords>();
+
+function ownWords(words: Settings['notApprovedWords']): OwnWords {
+  const ready = madeReady.get(words) ?? { own: byWord(words), any: anyOf(Object.keys(words)) ?? /(?!)/gu };
+  madeReady.set(words, ready);
+  return ready;
 }
 
 const plain = (word: string): string => word.toLowerCase().replaceAll(/\s+/gu, ' ');

@@ -69,7 +69,7 @@ async function listFolder(folder: string): Promise<ReadCards> {
   const cwd = fileURLToPath(folder);
   const ignore = ['**/node_modules/**', '**/.git/**'];
   const options = { cwd, absolute: true, followSymbolicLinks: false, ignore };
-  const paths = await glob(['**/*.card', '**/cardwright.json'], options);
+  const paths = await glob(['**/*.card', '**/*.words', '**/cardwright.json'], options);
   const cards: { uri: string; text: string }[] = [];
   for (const [path, inside] of [...paths.map((path) => [path, folder] as const), ...settingsAbove(cwd)]) {
     const uri = pathToFileURL(path).toString();

@@ -22,7 +22,7 @@ import { handleStructure, legend } from './handlers/structure.ts';
 import { fixAllKind, handleWriting } from './handlers/writing.ts';
 import { Session } from './session.ts';
 
-const watchedTexts = '**/{*.card,cardwright.json}';
+const watchedTexts = '**/{*.card,*.words,cardwright.json}';
 const watchedFigures = '**/*.{svg,png,jpg,jpeg}';
 
 export function serve(connection: Connection, disk: Disk): void {

@@ -16,6 +16,7 @@ import type { Release } from '../../shared/release.ts';
 import { defaultSettings, type Settings } from '../../shared/settings.ts';
 import { harmless, readSettings, readSettingsText } from '../../shared/settings-reading.ts';
 import { LineTable } from '../../shared/text.ts';
+import { withWordList } from '../../shared/word-list.ts';
 import { resolveUse } from '../binding/files.ts';
 import { raisedLevels } from '../levels.ts';
 import { settingsFindings } from '../settings-findings.ts';
@@ -258,7 +259,7 @@ export class Session {
     const { given } = readSettings(settings ?? this.options.settings ?? {});
     const root = this.folders[0];
     const before = this.fromEditor.useFolders;
-    this.fromEditor = withFolders(given, root === undefined ? '' : this.names.fileOf(root));
+    this.fromEditor = withPaths(given, root === undefined ? '' : this.names.fileOf(root));
     this.knownSettings.clear();
     if (before?.join() !== this.fromEditor.useFolders?.join()) this.forgetNamed();
   }
@@ -268,11 +269,15 @@ export class Session {
     const folder = this.settingsFolder(file);
     const known = this.knownSettings.get(folder);
     if (known) return known;
-    const ofEditor = { ...defaultSettings, ...this.fromEditor };
-    const settings = { ...ofEditor, ...this.folderSettings(folder, ofEditor) };
+    const ofEditor = { ...defaultSettings, ...withWordList(this.fromEditor, defaultSettings, this.listed) };
+    const ofFolder = this.folderSettings(folder, ofEditor);
+    const settings = { ...ofEditor, ...withWordList(ofFolder, ofEditor, this.listed) };
     this.knownSettings.set(folder, settings);
     return settings;
   }
+
+  /** A file of the workspace, as it was listed. */
+  private readonly listed = (file: string): string | undefined => this.onDisk.get(file);
 
   /** The nearest folder above a file that has settings of its own; empty where none has. */
   private settingsFolder(file: string): string {
@@ -284,14 +289,14 @@ export class Session {
 
   private folderSettings(folder: string, ofEditor: Settings): Partial<Settings> {
     const { given } = readSettingsText(this.onDisk.get(`${folder}/cardwright.json`) ?? '{}');
-    if (this.isTrusted) return withFolders(given, folder);
+    if (this.isTrusted) return withPaths(given, folder);
     return { ...harmless(given), levels: raisedLevels(ofEditor.levels, given.levels ?? {}) };
   }
 
   /** The settings files of the workspace, each with what cannot be used of it. */
   get settingsFiles(): ReadonlyMap<string, readonly Finding[]> {
     const files = [...this.onDisk].filter(([file]) => file.endsWith('/cardwright.json'));
-    return new Map(files.map(([file, text]) => [file, settingsFindings(file, text)]));
+    return new Map(files.map(([file, text]) => [file, settingsFindings(file, text, this.listed)]));
   }
 
   /** The writer trusts the workspace from now on. */
@@ -302,14 +307,15 @@ export class Session {
   }
 }
 
-/** With the folders that cards may use files from named as files are, from the folder that the settings lie in. */
-function withFolders(given: Partial<Settings>, folder: string): Partial<Settings> {
-  if (!given.useFolders) return given;
+/** With the files and folders that they name as files are named, from the folder that the settings lie in. */
+function withPaths(given: Partial<Settings>, folder: string): Partial<Settings> {
+  const { useFolders, wordList } = given;
   const named = (path: string) => resolveUse(`${folder}/cardwright.json`, path);
   return {
     ...given,
-    useFolders: given.useFolders
-      .map((path) => named(path))
-      .map((file) => (file.startsWith('/') ? `file://${file}` : file)),
+    ...(wordList && { wordList: named(wordList) }),
+    ...(useFolders && {
+      useFolders: useFolders.map((path) => named(path)).map((file) => (file.startsWith('/') ? `file://${file}` : file)),
+    }),
   };
 }

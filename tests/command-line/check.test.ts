@@ -171,6 +171,20 @@ test('the settings of the nearest folder above are used', async () => {
   expect(errors).toContain('There is no setting "speed". The default is used.');
 });
 
+test('the word list that the settings name is read from beside them, and what is wrong with it is told', async () => {
+  const here = folder()
+    .write('cardwright.json', '{ "wordList": "shop.words" }')
+    .write('shop.words', 'kettle -> bowl\n-> nothing\n')
+    .write('sub/a.card', 'card a "A" { number "1" revision "A" crew f "F" step "Lift the kettle." }');
+  const { out, errors } = await here.run(['check', '.']);
+  expect(out).toContain('“kettle” is not an approved word here. Write “bowl”.');
+  expect(errors).toContain('cardwright.json: shop.words: Line 2: write a word');
+  here.write('cardwright.json', '{ "wordList": "gone.words" }');
+  const without = await here.run(['check', '.']);
+  expect(without.out).not.toContain('kettle');
+  expect(without.errors).toContain('There is no file “gone.words” that can be read.');
+});
+
 test('settings that are no JSON end the run', async () => {
   const here = folder().write('cardwright.json', '{').write('a.card', cleanCard);
   const { code, errors } = await here.run(['check', '.']);

@@ -70,7 +70,7 @@ export async function onEachChange(
   }
 }
 
-/** Cards, figures and settings. What else changes, such as a report that is written there, is no reason to look again. */
+/** Cards, figures, settings and word lists. What else changes, such as a report that is written there, is no reason to look again. */
 function counts(path: string): boolean {
-  return /\.(?:card|png|jpe?g|svg)$/i.test(path) || basename(path) === settingsFile;
+  return /\.(?:card|words|png|jpe?g|svg)$/i.test(path) || basename(path) === settingsFile;
 }

@@ -105,3 +105,17 @@ describe('a settings file that cannot be used', () => {
     await client.stop();
   });
 });
+
+it('the word list that settings name is followed as it changes, and is told where it is not there', async () => {
+  const card = 'card a "A" { number "1" revision "A" crew f "F" step "Lift the kettle." }';
+  const client = await Client.start({
+    files: { 'cardwright.json': '{ "wordList": "shop.words" }', 'shop.words': 'kettle -> bowl', 'a.card': card },
+  });
+  const codes = (findings: readonly Diagnostic[]) => findings.map(({ code }) => code);
+  await client.untilFindings('a.card', codes, ['prose.word']);
+  await client.writeFile('shop.words', 'kettle');
+  await client.untilFindings('a.card', codes, []);
+  await client.writeFile('cardwright.json', '{ "wordList": "gone.words" }');
+  await client.untilFindings('cardwright.json', codes, ['settings.unusable']);
+  await client.stop();
+});
