@@ -35,7 +35,7 @@ export { isOfOneCard, releaseIn, releaseWords } from './release-record.ts';
 export { type Traced, tracedIn } from './render/sources.ts';
 export type { RenderOptions } from './render-input.ts';
 export type { ReportedCard } from './report/data.ts';
-export { reportPage } from './report/page.ts';
+export { reportPage, type Written } from './report/page.ts';
 export type { FileProvider } from './workspace.ts';
 
 export interface Rendered {

@@ -1,6 +1,7 @@
 /** What Git knows of the files of a folder. */
 import { execFileSync } from 'node:child_process';
 import { dirname, join, resolve } from 'node:path';
+import type { Written } from '../../server/api.ts';
 import { settingsFile } from './settings.ts';
 import { CannotRun } from './surroundings.ts';
 
@@ -35,14 +36,15 @@ export function isVersioned(folder: string): boolean {
   }
 }
 
-/** The day, in UTC, on which a line was written as it is; undefined where it is not committed. */
-export function daySince(file: string, line: number, folder: string): string | undefined {
+/** Who wrote a line as it is, and when; undefined where it is not committed. */
+export function writtenAt(file: string, line: number, folder: string): Written | undefined {
   try {
     const said = git(['blame', '--porcelain', '-L', `${line},${line}`, '--', file], folder);
+    const [, by] = /^author (.+)$/m.exec(said) ?? [];
     const [, seconds] = /^author-time (\d+)$/m.exec(said) ?? [];
     const isCommitted = !/^0+ /.test(said);
-    return isCommitted && seconds !== undefined
-      ? new Date(Number(seconds) * 1000).toISOString().slice(0, 10)
+    return isCommitted && by !== undefined && seconds !== undefined
+      ? { by, on: new Date(Number(seconds) * 1000) }
       : undefined;
   } catch {
     return undefined;

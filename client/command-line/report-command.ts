@@ -4,7 +4,7 @@ import { hiddenShown } from '../../shared/hidden.ts';
 import { LineTable, type Place } from '../../shared/text.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { diskProvider, fileName, findCards } from './files.ts';
-import { daySince, isVersioned } from './git.ts';
+import { isVersioned, writtenAt } from './git.ts';
 import { releasedIn } from './released.ts';
 import { settingsFrom } from './settings.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
@@ -35,7 +35,9 @@ export function reportCommand(paths: readonly string[], options: ReportOptions, 
   };
   const html = reportPage(cards, {
     placeWords: (place) => `${place.file}:${lineOf(place)}`,
-    ...(isVersioned(folder) && { since: (place) => daySince(place.file, lineOf(place), folder) }),
+    ...(isVersioned(folder) && {
+      versions: { writtenAt: (place) => writtenAt(place.file, lineOf(place), folder), now: new Date() },
+    }),
     script: surroundings.reportScript(),
     ...(options.released !== undefined && { released: releasedSince(options.released) }),
   });

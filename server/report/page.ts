@@ -14,14 +14,29 @@ export interface ReportContext {
   readonly placeWords: (place: Place) => string;
   /** How a card stands to its releases, in words; absent where nobody asked. */
   readonly released?: (card: ReportedCard) => string;
-  /** The day from which a line stands as it is; absent where there is no system for versions. */
-  readonly since?: (place: Place) => string | undefined;
+  /** Absent where there is no system for versions. */
+  readonly versions?: Versions;
   /** Sorts and filters the tables. */
   readonly script: string;
 }
 
+/** Who wrote a line as it stands, and when. */
+export interface Written {
+  readonly by: string;
+  readonly on: Date;
+}
+
+export interface Versions {
+  /** Undefined where the line is not committed. */
+  readonly writtenAt: (place: Place) => Written | undefined;
+  /** Ages are counted up to here. */
+  readonly now: Date;
+}
+
 export function reportPage(cards: readonly ReportedCard[], context: ReportContext): string {
+  const { versions } = context;
   const content = [
+    ...(versions ? [h('p', `The ages are those on ${dayOf(versions.now)}.`)] : []),
     h('div.controls', [h('label', ['Show only rows with ', h('input', { id: 'filter', type: 'search' })])]),
     section('cards', 'Cards', [cardTable(cards, context)]),
     section('findings', 'Findings', findings(cards, context)),
@@ -147,7 +162,7 @@ function findingRow(
   ]);
 }
 
-function acceptedTable(cards: readonly ReportedCard[], { placeWords, since }: ReportContext): Element {
+function acceptedTable(cards: readonly ReportedCard[], { placeWords, versions }: ReportContext): Element {
   const rows = cards.flatMap(({ card, accepted }) =>
     accepted.map(({ code, finding, because, by, where, acceptance }) =>
       h('tr', [
@@ -156,18 +171,28 @@ function acceptedTable(cards: readonly ReportedCard[], { placeWords, since }: Re
         cell(finding ?? '–'),
         cell(because),
         cell(by ?? 'still to be signed'),
-        ...(since ? [h('td.narrow', since(acceptance) ?? 'not committed')] : []),
+        ...(versions ? writtenCells(versions.writtenAt(acceptance), versions.now) : []),
         h('td.place', placeWords(where)),
       ]),
     ),
   );
   return sortable(
-    ['Card', 'Code', 'Finding', 'Because', 'Accepted by', ...(since ? ['Since'] : []), 'Place'],
+    ['Card', 'Code', 'Finding', 'Because', 'Accepted by', ...(versions ? ['Committed', 'Age in days'] : []), 'Place'],
     rows,
     'All acceptances',
     'Nothing is accepted.',
   );
 }
+
+function writtenCells(written: Written | undefined, now: Date): Element[] {
+  if (!written) return [h('td', 'not committed'), h('td', '–')];
+  const { by, on } = written;
+  const days = Math.max(0, Math.floor((now.getTime() - on.getTime()) / 86_400_000));
+  return [h('td', { dir: 'auto' }, [`${by} · `, ...date(dayOf(on))]), h('td', `${days}`)];
+}
+
+/** In UTC. */
+const dayOf = (moment: Date) => moment.toISOString().slice(0, 10);
 
 /** Those for people only stand with the others: whoever reviews judges whether they are. */
 function notFollowedTable(cards: readonly ReportedCard[], { placeWords }: ReportContext): Element {

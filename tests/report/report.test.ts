@@ -122,20 +122,38 @@ describe('a report', () => {
     expect(await rows('All acceptances')).toEqual([]);
   });
 
-  test('tells from Git on which day an acceptance was written', async () => {
+  test('tells from Git by whom and when an acceptance was written, how old it is, and sorts by that', async () => {
     const here = shop();
+    const on = new Date(Date.now() - 40.5 * 86_400_000);
+    const day = on.toISOString().slice(0, 10);
     const git = (...args: readonly string[]) =>
-      execFileSync('git', ['-c', 'user.name=a', '-c', 'user.email=a@b', ...args], {
+      execFileSync('git', ['-c', 'user.name=Ann Other', '-c', 'user.email=a@b', ...args], {
         cwd: here.path,
-        env: { ...process.env, GIT_AUTHOR_DATE: '2026-03-04T05:06:07Z' },
+        env: { ...process.env, GIT_AUTHOR_DATE: on.toISOString() },
       });
     const acceptances = async () => (await open(await report(here))).rows('All acceptances');
-    expect((await acceptances())[0]).not.toContain('2026-03-04');
+    expect((await acceptances())[0]).not.toContain('not committed');
     git('init', '--quiet');
-    expect((await acceptances())[0]).toContain('not committed');
+    expect((await acceptances())[0]).toEqual(expect.arrayContaining(['not committed', '–']));
     git('add', '.');
     git('commit', '--quiet', '-m', 'All');
-    expect((await acceptances())[0]).toContain('2026-03-04');
+    expect((await acceptances())[0]).toEqual(expect.arrayContaining([`Ann Other · ${day}`, '40']));
+    on.setTime(Date.now() - 9.5 * 86_400_000);
+    here.write(
+      'cards/5.card',
+      card(5, 'accept safety.rule because "A trial."\nstep set drain open  step set drain closed'),
+    );
+    git('add', '.');
+    git('commit', '--quiet', '-m', 'More');
+    const { page, rows } = await open(await report(here));
+    const ages = async () => (await rows('All acceptances')).map((cells) => [cells[0], cells.at(-2)]);
+    await page.getByRole('button', { name: 'Age in days' }).click();
+    expect(await ages()).toEqual([
+      ['P-5 · Card 5', '9'],
+      ['P-3 · Card 3', '40'],
+    ]);
+    await page.getByRole('button', { name: 'Age in days' }).click();
+    expect((await ages()).map(([name]) => name)).toEqual(['P-3 · Card 3', 'P-5 · Card 5']);
   });
 
   test('asks nothing of the network, makes no markup of a text, and can be used without seeing it', async () => {
