@@ -8,10 +8,26 @@ import { CannotRun } from './surroundings.ts';
 /** The whole paths of the files that are otherwise than in a commit, or new since. */
 export function changedSince(commit: string, folder: string): ReadonlySet<string> {
   const top = resolve(folder, git(['rev-parse', '--show-cdup'], folder).trimEnd());
-  const changed = git(['diff', '--name-only', '--no-renames', '--no-ext-diff', '-z', '--end-of-options', commit], top);
+  const since = commit === 'HEAD' && !hasCommit(top) ? emptyTree(top) : commit;
+  const changed = git(['diff', '--name-only', '--no-renames', '--no-ext-diff', '-z', '--end-of-options', since], top);
   const fresh = git(['ls-files', '--others', '--exclude-standard', '-z'], top);
   const names = [changed, fresh].flatMap((list) => list.split('\0')).filter((name) => name !== '');
   return new Set(names.map((name) => join(top, name)));
+}
+
+/** Before the first commit all is new. */
+function hasCommit(folder: string): boolean {
+  try {
+    git(['rev-parse', '--verify', '--quiet', 'HEAD'], folder);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** What Git calls a tree without a file, by whichever digest this repository goes. */
+function emptyTree(folder: string): string {
+  return git(['hash-object', '-t', 'tree', '--stdin'], folder).trim();
 }
 
 /** Whether one of the files that something is made of has changed, or the settings that it goes by. */

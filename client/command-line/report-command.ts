@@ -24,7 +24,9 @@ export function reportCommand(paths: readonly string[], options: ReportOptions, 
   const api = openWorkspace(diskProvider(folder, files), settingsFrom(surroundings));
   const cards = files.flatMap(({ name }, index) => {
     tell('Proving file', index + 1, files.length);
-    return api.reported(name);
+    const reported = api.reported(name);
+    api.workspace.forgetSnapshots();
+    return reported;
   });
   if (cards.length === 0) throw new CannotRun('There is no card to report on.');
   const lines = new Map<string, LineTable>();

@@ -6,22 +6,18 @@ import { CannotRun } from './surroundings.ts';
 import { writeWhole } from './write-file.ts';
 
 /**
- * Cards of several files may have one name: then a number makes the second another file, also where capitals make no
- * difference. So it does for a name that another system keeps for a device.
+ * Names one file after another. Cards of several files may have one name: then a number makes the second another file, also where
+ * capitals make no difference. So it does for a name that another system keeps for a device.
  */
-export function fileNames<Card>(
-  cards: readonly Card[],
-  stemOf: (card: Card) => string,
-): readonly (readonly [name: string, card: Card])[] {
+export function fileNames(): (stem: string) => string {
   const taken = new Set<string>();
-  return cards.map((card) => {
-    const stem = stemOf(card);
+  return (stem) => {
     let name = `${stem}.html`;
     for (let count = 2; taken.has(name.toLowerCase()) || windowsReservedNameRegex().test(name); count++)
       name = `${stem}-${count}.html`;
     taken.add(name.toLowerCase());
-    return [name, card];
-  });
+    return name;
+  };
 }
 
 export function writeCard(path: string, html: string | Uint8Array): string {

@@ -38,7 +38,7 @@ export function reportedCard(context: CardContext): ReportedCard {
     accepted,
     lowered: loweredChecks(settings),
     coverage: coverageOf(card),
-    ...(proof && { proof }),
+    ...(proof && { proof: { configurations: proof.configurations, time: proof.time } }),
     rules: new Map(card.equipment.rules.map((rule) => [rule, stateOf(rule, card, findings, proof)])),
   };
 }

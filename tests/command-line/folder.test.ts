@@ -2,8 +2,8 @@
  * Whole folders: what is kept, what is worked out on threads, and which part is looked at. `CARDS=1000` tries as many cards as a
  * large shop has.
  */
-import { execFileSync } from 'node:child_process';
-import { existsSync, readdirSync, rmSync } from 'node:fs';
+import { execFileSync, spawnSync } from 'node:child_process';
+import { chmodSync, existsSync, readdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { describe, expect, it, test, vi } from 'vitest';
@@ -185,6 +185,33 @@ describe('a part of the files', () => {
     expect(await changed(here, '.', 'HEAD~1')).toEqual(['c1', 'c2', 'wash']);
     here.write('cardwright.json', '{}');
     expect(await changed(here)).toEqual(['c1', 'c2', 'wash']);
+  });
+
+  it('as the line in .git/hooks/pre-commit lets a clean commit through, the first one too, and stops one with an error', () => {
+    const here = folder().write('a.card', cleanCard);
+    git(here, 'init', '--quiet');
+    here.write(
+      '.git/hooks/pre-commit',
+      `#!/bin/sh\n"${process.execPath}" "${resolve('dist/cli.cjs')}" check . --changed\n`,
+    );
+    chmodSync(join(here.path, '.git/hooks/pre-commit'), 0o755);
+    const commit = () => {
+      git(here, 'add', '.');
+      const { status, stderr } = spawnSync(
+        'git',
+        ['-c', 'user.name=a', '-c', 'user.email=a@b', 'commit', '-m', 'More'],
+        {
+          cwd: here.path,
+          encoding: 'utf8',
+        },
+      );
+      return { status, found: stderr.includes('safety.left-changed') };
+    };
+    expect(commit()).toMatchObject({ status: 0 });
+    here.write('b.card', faultyCard);
+    expect(commit()).toEqual({ status: 1, found: true });
+    here.write('b.card', cleanCard.replace('"1"', '"2"').replace('card wash', 'card dry'));
+    expect(commit()).toMatchObject({ status: 0 });
   });
 
   it('needs a commit that there is, and says so', async () => {

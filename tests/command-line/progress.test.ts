@@ -30,10 +30,10 @@ test('so does an export, and what it complains of stands on a line of its own', 
     lines: [
       'Proving and rendering file 1 of 3 …',
       'Proving and rendering file 2 of 3 …',
-      'Proving and rendering file 3 of 3 …',
       '"Wash" has an error and is not for use. See "cardwright check", or write a draft with --draft.\n',
+      'Proving and rendering file 3 of 3 …',
     ],
-    left: '"Wash" has an error and is not for use. See "cardwright check", or write a draft with --draft.\n',
+    left: '',
   });
 });
 
