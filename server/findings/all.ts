@@ -37,6 +37,7 @@ import { noiseDose } from './noise-dose.ts';
 import { proseActionInAdmonition } from './prose-action-in-admonition.ts';
 import { proseAdmonitionOrder } from './prose-admonition-order.ts';
 import { proseConditionLast } from './prose-condition-last.ts';
+import { proseCourse } from './prose-course.ts';
 import { proseImperative } from './prose-imperative.ts';
 import { proseLongSentence } from './prose-long-sentence.ts';
 import { proseNounCluster } from './prose-noun-cluster.ts';
@@ -146,6 +147,7 @@ export const allFindings: readonly FindingSort[] = [
   proseUnsaidAction,
   proseVague,
   proseConditionLast,
+  proseCourse,
   proseImperative,
   proseNounCluster,
   proseWord,

@@ -5,7 +5,7 @@ export const writing: Rulebook = {
   name: 'std:writing',
   text,
   about:
-    'How sentences of steps and admonitions are written, after ASD-STE100 and DOE-STD-1029-92, each point at its finding. They know English, and are silent on a card whose “language” is another one. The longest sentence, the vague words and the verbs are settings; so is whose verbs are taken where the two disagree (“writingProfile”). A shop’s own words stand in a file that “wordList” names, a word or `WORD -> INSTEAD` in each line, or in `cardwright.json` itself (“approvedWords”, “notApprovedWords”). Alternatives, timed and repeated steps are statements of the language (`choose`, `wait`, `repeat`), which print a box for each; in prose they are not looked at.',
+    'How sentences of steps and admonitions are written, after ASD-STE100 and DOE-STD-1029-92, each point at its finding. They know English, and are silent on a card whose “language” is another one. The longest sentence, the vague words and the verbs are settings; so is whose verbs are taken where the two disagree (“writingProfile”). A shop’s own words stand in a file that “wordList” names, a word or `WORD -> INSTEAD` in each line, or in `cardwright.json` itself (“approvedWords”, “notApprovedWords”). Alternatives, timed and repeated steps are statements of the language (`choose`, `wait`, `repeat`), which print a box for each; in prose it is told where they leave something open (`prose.course`).',
   good: `card top-up "Top up the gearbox" {
   number   "G-1"
   revision "A" on 2026-03-02
@@ -21,6 +21,7 @@ export const writing: Rulebook = {
     'prose.long-sentence',
     'prose.several-actions',
     'prose.condition-last',
+    'prose.course',
     'prose.imperative',
     'prose.noun-cluster',
     'prose.word',

@@ -1,6 +1,6 @@
 /**
  * Sentences of steps, each with the writing rules that a careful reader says it breaks. They are our own, written after the manner of
- * public maintenance manuals, and were labelled before any was run.
+ * public maintenance manuals, and were labelled before any was run; “course” came later, with its first finds in sight.
  */
 export type Rule =
   | 'long-sentence'
@@ -8,6 +8,7 @@ export type Rule =
   | 'vague'
   | 'condition-last'
   | 'imperative'
+  | 'course'
   | 'noun-cluster'
   | 'word';
 
@@ -48,7 +49,7 @@ export const labelled: readonly (readonly [sentence: string, ...breaks: Rule[]])
   ['Push and turn the cap.', 'several-actions'],
   ['Turn the cap anticlockwise by a quarter of a turn.'],
   ['Wipe the lens periodically.', 'vague'],
-  ['Wipe the lens every 30 minutes.'],
+  ['Wipe the lens every 30 minutes.', 'course'],
   ['Use a suitable container to catch the oil.', 'vague'],
   ['Use a container of 5 L to catch the oil.'],
   ['Support the motor with adequate blocking before the mounts are removed.', 'vague'],

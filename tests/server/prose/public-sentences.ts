@@ -5,7 +5,8 @@
  * labels were put right: six of these sentences have 21 or 22 words, which had been miscounted; “when checking oil” had been labelled
  * as a condition in one sentence and not in its neighbour; and “only as far as necessary” leaves open how far.
  * The first run had precision 0.876 and recall 0.713; what it got wrong was then mended with these sentences in sight, so that the
- * figures that are printed now say how well the rules fit them, and not how they will do on others.
+ * figures that are printed now say how well the rules fit them, and not how they will do on others. “course” was labelled in a second
+ * reading, after a first run in which it had told of none of them.
  */
 import type { Rule } from './labelled-sentences.ts';
 
@@ -135,7 +136,7 @@ export const manuals: readonly Manual[] = [
         'several-actions',
       ],
       ['This must be done ONLY when engine is at low speed or idle.', 'imperative'],
-      ['Once in BEACH range, engage either forward or reverse and increase speed.', 'several-actions'],
+      ['Once in BEACH range, engage either forward or reverse and increase speed.', 'several-actions', 'course'],
       ['With this setting, propeller will not develop as much thrust.'],
       ['Power can not be applied to drive while in TILT position.'],
       ['Reverse can be engaged while in TRIM or BEACH range of the trim plane gauge.'],
@@ -159,7 +160,7 @@ export const manuals: readonly Manual[] = [
       ['Make sure that bilge pump wiring is corrosion-free and connections are tight.'],
       ['Check automatic switch to ensure that bilge pump operates normally.'],
       ['Check for leaks in pump hoses.'],
-      ['Repair or replace as necessary.', 'several-actions', 'vague'],
+      ['Repair or replace as necessary.', 'several-actions', 'vague', 'course'],
       ['Make sure all bilge pump and hose fasteners are secure.'],
       [
         'Check that outboard drive oil level is between marks on dipstick when inserted in oil hole and NOT screwed down.',
@@ -463,7 +464,11 @@ export const manuals: readonly Manual[] = [
       ['Knowing the details of construction will speed up disassembly and help avoid mistakes.'],
       ['Cleanliness is essential in all assembly operations.'],
       ['Parts must be cleaned as specified and kept clean.', 'imperative'],
-      ['Wrap or cover parts and components when assembly procedures are not completed immediately.', 'condition-last'],
+      [
+        'Wrap or cover parts and components when assembly procedures are not completed immediately.',
+        'condition-last',
+        'course',
+      ],
       ['Lubricate all metal parts with lubricant used during operation (LO 9-2320-272-12).'],
       [
         'Installation of cotter pins and lockwire shall be accomplished as specified in assembly procedures.',

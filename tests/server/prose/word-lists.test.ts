@@ -65,3 +65,31 @@ test('what must be done is told in a step, and not in a warning or where the ord
   const warned = 'card c "C" { number "1" revision "A" crew f "Fitter" warning "Hoses must be tagged." step "Look." }';
   expect(findingsOf(warned, only)).toEqual([]);
 });
+
+test.each([
+  ['Open the vent or lift the lid.', 'choose'],
+  ['If it is stuck, turn the nut or cut the bolt.', 'choose'],
+  ['Engage either forward or reverse.', 'choose'],
+  ['Do not take either the ramp or the lift.', undefined],
+  ['Raise or lower the boom.', undefined],
+  ['Do not open or close the valve.', undefined],
+  ['Remove the bolts or screws.', undefined],
+  ['Repeat this.', 'until'],
+  ['Repeat steps 3 and 4.', 'until'],
+  ['Repeat steps 3 and 4 until the water is clear.', undefined],
+  ['Repeat this for the left side.', undefined],
+  ['Read the level every 30 min.', 'until'],
+  ['Read the level every 30 min until it is at 45 ft.', undefined],
+  ['Close the lid within 5 minutes.', 'From when'],
+  ['When the lamp is on and the horn sounds or the door is open, leave the room.', 'in two ways'],
+  ['When the lamp is on and the horn sounds, leave the room.', undefined],
+])('what is left open of a choice, a repeat or a time: %s', (sentence, told) => {
+  const messages = findingsOf(card(sentence), { only: ['prose.course'] }).map(({ message }) => message);
+  expect(messages).toEqual(told === undefined ? [] : [expect.stringContaining(told)]);
+});
+
+test('a time limit is told from a start that the step writes down', () => {
+  const text =
+    'card c "C" { number "1" revision "A" crew f "F" step { "Close the lid within 5 minutes." record "Start time" } }';
+  expect(findingsOf(text, { only: ['prose.course'] })).toEqual([]);
+});
