@@ -44,7 +44,15 @@ export type NodeOf<Type extends Node['type']> = Extract<Node, { readonly type: T
 export function children(node: SyntaxNode): Node[] {
   const found: Node[] = [];
   for (const value of Object.values(node)) collect(value, found);
-  return found.sort((a, b) => a.start - b.start || a.end - b.end);
+  return isInOrder(found) ? found : found.sort((a, b) => a.start - b.start || a.end - b.end);
+}
+
+/** As they mostly are. */
+function isInOrder(nodes: readonly Node[]): boolean {
+  return nodes.every(({ start, end }, index) => {
+    const before = nodes[index - 1];
+    return !before || before.start < start || (before.start === start && before.end <= end);
+  });
 }
 
 /** Finds the nodes in a property; lists and untyped groups such as the rows of a limit are looked through. */
@@ -61,13 +69,23 @@ export function walk(node: SyntaxNode, visit: (node: Node) => unknown): void {
   for (const child of children(node)) walk(child, visit);
 }
 
-/** All nodes of one sort, in the order of the text. */
-export function all<Type extends Node['type']>(root: SyntaxNode, type: Type): NodeOf<Type>[] {
-  const found: NodeOf<Type>[] = [];
+const known = new WeakMap<SyntaxNode, ReadonlyMap<string, readonly Node[]>>();
+
+/** All nodes of one sort, in the order of the text. Many ask this of one tree, which is walked once. */
+export function all<Type extends Node['type']>(root: SyntaxNode, type: Type): readonly NodeOf<Type>[] {
+  const sorts = known.get(root) ?? bySort(root);
+  known.set(root, sorts);
+  return (sorts.get(type) ?? []) as readonly NodeOf<Type>[];
+}
+
+function bySort(root: SyntaxNode): ReadonlyMap<string, readonly Node[]> {
+  const sorts = new Map<string, Node[]>();
   walk(root, (node) => {
-    if (node.type === type) found.push(node as NodeOf<Type>);
+    const same = sorts.get(node.type);
+    if (same) same.push(node);
+    else sorts.set(node.type, [node]);
   });
-  return found;
+  return sorts;
 }
 
 /**

@@ -5,6 +5,7 @@ import type { Card } from '../shared/card.ts';
 import { finish, type InParts, Once } from '../shared/parts.ts';
 import { LineTable } from '../shared/text.ts';
 import { type Bound, bind } from './binding/bind.ts';
+import { carrier } from './proof/carry.ts';
 import type { Proof, ProofOptions } from './proof/facts.ts';
 import { proveInParts } from './proof/prove.ts';
 
@@ -26,16 +27,32 @@ export class Source {
   }
 }
 
+/** A proof, and the card that it was made of. */
+interface Proving {
+  readonly card: Card;
+  readonly options: ProofOptions;
+  readonly proof: Once<Proof>;
+}
+
+function isMadeWith({ options }: Proving, { stateBound, noiseCriterion }: ProofOptions): boolean {
+  return options.stateBound === stateBound && options.noiseCriterion === noiseCriterion;
+}
+
 export class Snapshot {
   private madeBound: Bound | undefined;
   private readonly used = new Map<string, Source | undefined>();
-  private readonly proofs = new Map<Card, { readonly options: ProofOptions; readonly proof: Once<Proof> }>();
+  private readonly proofs = new Map<Card, { readonly made: Proving; readonly proof: Once<Proof> }>();
+  /** What was proved of versions before, by the name of the card. */
+  private readonly earlier: ReadonlyMap<string, Proving>;
 
   constructor(
     readonly file: string,
     private readonly source: Source,
     private readonly sourceOf: (file: string) => Source | undefined,
-  ) {}
+    before?: Snapshot,
+  ) {
+    this.earlier = before?.proved ?? new Map();
+  }
 
   get text(): string {
     return this.source.text;
@@ -73,14 +90,32 @@ export class Snapshot {
   /** As `proof`, in parts. Whoever is first to ask begins it, and each that asks drives it on. */
   proofInParts(card: Card, { stateBound, noiseCriterion }: ProofOptions): InParts<Proof> {
     let known = this.proofs.get(card);
-    if (known?.options.stateBound !== stateBound || known.options.noiseCriterion !== noiseCriterion) {
-      const options = { stateBound, noiseCriterion };
-      known = { options, proof: new Once(() => proveInParts(card, options)) };
+    if (!known || !isMadeWith(known.made, { stateBound, noiseCriterion })) {
+      known = this.proving(card, { stateBound, noiseCriterion });
       this.proofs.set(card, known);
     }
     return known.proof.inParts();
   }
 
+  /** What is proved of an earlier version that says the same is not proved once more. */
+  private proving(card: Card, options: ProofOptions) {
+    const made = this.earlier.get(card.name);
+    const carryOver = made && isMadeWith(made, options) ? carrier(made.card, card) : undefined;
+    if (!made || !carryOver) {
+      const proof = new Once(() => proveInParts(card, options));
+      return { made: { card, options, proof }, proof };
+    }
+    const proof = new Once(function* (): InParts<Proof> {
+      return carryOver(yield* made.proof.inParts()) ?? (yield* proveInParts(card, options));
+    });
+    return { made, proof };
+  }
+
+  /** What was proved of this version, or else of those before. */
+  private get proved(): ReadonlyMap<string, Proving> {
+    const own = [...this.proofs].map(([{ name }, { made }]) => [name, made] as const);
+    return new Map(own.length < (this.madeBound?.cards.length ?? 1) ? [...this.earlier, ...own] : own);
+  }
   /** Neither its own text nor that of a file it uses has changed since. */
   isCurrent(): boolean {
     if (this.sourceOf(this.file) !== this.source) return false;

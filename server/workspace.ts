@@ -42,7 +42,7 @@ export class Workspace {
     if (!source) return undefined;
     const known = this.snapshots.get(file);
     if (known?.isCurrent()) return known;
-    const snapshot = new Snapshot(file, source, (used) => this.sourceOf(used));
+    const snapshot = new Snapshot(file, source, (used) => this.sourceOf(used), known);
     this.snapshots.set(file, snapshot);
     return snapshot;
   }

@@ -16,6 +16,7 @@ import type {
   Statement,
   Step,
   Supply,
+  Words,
 } from '../../shared/card.ts';
 import type { Exact } from '../../shared/exact.ts';
 import type { PathPlace } from '../../shared/finding.ts';
@@ -23,6 +24,7 @@ import type { InParts } from '../../shared/parts.ts';
 import type { NoiseCriterion } from '../../shared/settings.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Call } from '../flow/calls.ts';
+import type { Happening } from '../flow/graph.ts';
 
 /** Something that goes wrong on at least one path. */
 export interface Break {
@@ -63,8 +65,8 @@ export type Unmet =
       readonly wanted: readonly number[];
       readonly possible: readonly number[];
     }
-  /** `lostBy`: it was read on this path, and what has ended that since, in words. */
-  | { readonly type: 'reading'; readonly gauge: Gauge; readonly known: boolean; readonly lostBy?: string }
+  /** `lostBy`: it was read on this path, and what has ended that since. */
+  | { readonly type: 'reading'; readonly gauge: Gauge; readonly known: boolean; readonly lostBy?: Ending }
   | { readonly type: 'supply'; readonly supply: Supply; readonly node: number; readonly wanted: boolean }
   | {
       readonly type: 'time';
@@ -75,6 +77,12 @@ export type Unmet =
       /** Where a shortest time is wanted: how much of it is sure on this path. */
       readonly sure?: Seconds;
     };
+
+/** What has ended a reading: something that happened, at a step with words where it has some. */
+export interface Ending {
+  readonly happening: Happening;
+  readonly followed?: Words;
+}
 
 export interface HazardBegins extends Break {
   readonly hazard: Hazard;

@@ -5,7 +5,7 @@ import type { Place } from '../../shared/text.ts';
 import type { Call } from '../flow/calls.ts';
 import type { Move } from '../flow/graph.ts';
 import type { Variables } from './evaluate.ts';
-import type { ItemState, Unmet } from './facts.ts';
+import type { Ending, ItemState, Unmet } from './facts.ts';
 import type { Node } from './question.ts';
 import type { Slice } from './slice.ts';
 import { bitsOf, type State } from './state.ts';
@@ -62,33 +62,13 @@ function whereLost(node: Node, { flow }: Slice, gauge: Gauge): Node | undefined 
   return undefined;
 }
 
-/** What has ended the last reading of a gauge on the way to a place, behind “when”; undefined where it was not read. */
-export function lostBy(node: Node, slice: Slice, gauge: Gauge): string | undefined {
+/** What has ended the last reading of a gauge on the way to a place; undefined where it was not read. */
+export function lostBy(node: Node, slice: Slice, gauge: Gauge): Ending | undefined {
   const at = whereLost(node, slice, gauge);
-  return at?.move === undefined ? undefined : endingWords(slice.flow.moves[at.move] as Move);
-}
-
-function endingWords({ happening, steps }: Move): string {
-  switch (happening.type) {
-    case 'set':
-    case 'begin':
-      return `${happening.item.label} went to ${happening.item.kind.states[happening.state]?.name}`;
-    case 'end':
-      return `${happening.item.label} went back`;
-    case 'meanwhile':
-      return `${happening.movedBy.label} ran`;
-    case 'again':
-      return 'the next round began';
-    case 'forget':
-      return 'the card jumped back';
-    case 'moment': {
-      const text = steps?.flatMap(({ texts }) => texts)[0]?.text;
-      if (happening.cause === 'bring') return `${happening.gauge?.label ?? 'a gauge'} was brought elsewhere`;
-      return text === undefined ? 'time passed' : `the words “${text}” were followed`;
-    }
-    default:
-      return 'time passed';
-  }
+  if (at?.move === undefined) return undefined;
+  const { happening, steps } = slice.flow.moves[at.move] as Move;
+  const followed = steps?.flatMap(({ texts }) => texts)[0];
+  return { happening, ...(followed && { followed }) };
 }
 
 /** A way told in places; a long one loses its middle, which is not even looked at: a card may have thousands of breaks with long ways. */

@@ -54,13 +54,13 @@ function brokenDifferences(nodes: readonly Node[], seen: Sightings, engine: Engi
 
 /**
  * Verdicts as they are compared: at the innermost action or statement. A run that nothing ends needs no word on being too long, and of the stops that
- * leave one hazard active the engine tells the first alone.
+ * leave one hazard active the engine tells the first alone. The engine tells each change of an action, the oracle the action: late where one of them is.
  */
 function comparable(nodes: readonly Node[], verdicts: readonly Verdict[]): ReadonlyMap<string, Verdict> {
   const placed = verdicts.map((verdict) => ({ ...verdict, place: innermost(nodes, verdict.place) }));
   const keyed = new Map(placed.map((verdict) => [comparedKey(verdict), verdict]));
   for (const [key, verdict] of keyed) {
-    if (keyed.has(asEndless(verdict))) keyed.delete(key);
+    if (keyed.has(asEndless(verdict)) || keyed.has(asLate(verdict))) keyed.delete(key);
   }
   return keyed;
 }
@@ -72,6 +72,11 @@ function comparedKey({ code, place, subject }: Verdict): string {
 /** The key under which a run that is too long is told as one that nothing ends. */
 function asEndless(verdict: Verdict): string {
   return verdict.code === 'duty.too-long' ? comparedKey({ ...verdict, code: 'duty.unbounded' }) : '';
+}
+
+/** The key under which a missing admonition is told as one that comes late. */
+function asLate(verdict: Verdict): string {
+  return verdict.code === 'safety.warning-missing' ? comparedKey({ ...verdict, code: 'safety.warning-late' }) : '';
 }
 
 function missing(

@@ -14,14 +14,32 @@ const segmenter = new Intl.Segmenter('en', { granularity: 'sentence' });
 export const mostRead = 50_000;
 
 const known = new WeakMap<Text, readonly Sentence[]>();
+const mostKept = 10_000;
+/** By what the text is written as: most stand in the next version of a file as they do in this one. */
+const knownAsWritten = new Map<string, readonly Sentence[]>();
 
 /** The sentences of a text; several findings read them, so each text is taken apart once. */
 export function sentencesOf(text: Text, source: string): readonly Sentence[] {
   const before = known.get(text);
   if (before) return before;
-  const sentences = takenApart(text, source);
+  const sentences = asWritten(text, source).map((sentence) => movedBy(text.start, sentence));
   known.set(text, sentences);
   return sentences;
+}
+
+/** As if the text began where its file does. */
+function asWritten(text: Text, source: string): readonly Sentence[] {
+  const written = source.slice(text.start, text.end);
+  const before = knownAsWritten.get(written);
+  if (before) return before;
+  const sentences = takenApart(text, source).map((sentence) => movedBy(-text.start, sentence));
+  if (knownAsWritten.size >= mostKept) knownAsWritten.clear();
+  knownAsWritten.set(written, sentences);
+  return sentences;
+}
+
+function movedBy(offset: number, { text, start, end }: Sentence): Sentence {
+  return { text, start: start + offset, end: end + offset };
 }
 
 function takenApart(text: Text, source: string): Sentence[] {

@@ -3,7 +3,7 @@ import type { Gauge, Hazard, Item, Rule, Supply } from '../../../shared/card.ts'
 import type { Fix, PathPlace } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import { capital, type Place } from '../../../shared/text.ts';
-import type { Break, Call, ItemState, Unmet } from '../../proof/facts.ts';
+import type { Break, Call, Ending, ItemState, Unmet } from '../../proof/facts.ts';
 import { callInWords } from '../../proof/witness.ts';
 import type { Found } from '../finding.ts';
 import { stateName } from './card.ts';
@@ -39,7 +39,7 @@ export function unmetInWords(unmet: Unmet): string {
       if (unmet.known) return `${unmet.gauge.label} is known not to be as it must`;
       return unmet.lostBy === undefined
         ? `what ${unmet.gauge.label} shows is not known here`
-        : `what ${unmet.gauge.label} shows is no longer known here: what was read of it ended when ${unmet.lostBy}`;
+        : `what ${unmet.gauge.label} shows is no longer known here: what was read of it ended when ${endingInWords(unmet.lostBy)}`;
     case 'supply': {
       const node = nodeLabel(unmet);
       return unmet.wanted
@@ -53,6 +53,27 @@ export function unmetInWords(unmet: Unmet): string {
       const missing = durationWords(unmet.wanted.sub(unmet.sure));
       return `${unmet.item.label} must have been ${wanted}; ${durationWords(unmet.sure)} of it are sure, ${missing} are missing`;
     }
+  }
+}
+
+function endingInWords({ happening, followed }: Ending): string {
+  switch (happening.type) {
+    case 'set':
+    case 'begin':
+      return `${happening.item.label} went to ${stateName(happening.item, happening.state)}`;
+    case 'end':
+      return `${happening.item.label} went back`;
+    case 'meanwhile':
+      return `${happening.movedBy.label} ran`;
+    case 'again':
+      return 'the next round began';
+    case 'forget':
+      return 'the card jumped back';
+    case 'moment':
+      if (happening.cause === 'bring') return `${happening.gauge?.label ?? 'a gauge'} was brought elsewhere`;
+      return followed ? `the words “${followed.text}” were followed` : 'time passed';
+    default:
+      return 'time passed';
   }
 }
 

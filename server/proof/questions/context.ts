@@ -2,7 +2,7 @@ import type { Card, Gauge, Item } from '../../../shared/card.ts';
 import type { PathPlace } from '../../../shared/finding.ts';
 import type { Flow } from '../../flow/graph.ts';
 import type { Collector } from '../collector.ts';
-import type { Unmet } from '../facts.ts';
+import type { Ending, Unmet } from '../facts.ts';
 import type { Look } from '../question.ts';
 
 /** What the questions of one configuration share. */
@@ -12,7 +12,7 @@ export interface Context {
   readonly collector: Collector;
   /** The states that an item may have at the start, as a mask. */
   readonly start: (item: Item) => number;
-  /** What has ended the last reading of a gauge on the way, in words; undefined where it was not read. */
-  readonly lostBy: (look: Look, gauge: Gauge) => string | undefined;
+  /** What has ended the last reading of a gauge on the way; undefined where it was not read. */
+  readonly lostBy: (look: Look, gauge: Gauge) => Ending | undefined;
   readonly path: (look: Look, about: readonly Item[], unmet: readonly Unmet[]) => readonly PathPlace[];
 }

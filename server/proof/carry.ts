@@ -1,0 +1,47 @@
+/** A proof, carried over to another version of its card that says the same. */
+import type { Card } from '../../shared/card.ts';
+import { Counterparts, UnknownPlace } from './counterparts.ts';
+import type { Proof, StatesAt } from './facts.ts';
+
+/** Whether a proof of one card can be carried over to the other, and how; undefined where the cards differ in what a proof looks at. */
+export function carrier(from: Card, to: Card): ((proof: Proof) => Proof | undefined) | undefined {
+  const now = Counterparts.of(from, to);
+  return now && ((proof) => carry(proof, now, () => Counterparts.of(to, from) as Counterparts));
+}
+
+function carry(proof: Proof, now: Counterparts, makeBefore: () => Counterparts): Proof | undefined {
+  try {
+    const { workOut } = proof;
+    return Object.defineProperties(
+      {},
+      {
+        ...propertiesOf(proof, now),
+        statesAt: { enumerable: true, value: statesAt(proof, now, makeBefore) },
+        workOut: { enumerable: true, value: workOut },
+      },
+    ) as Proof;
+  } catch (error) {
+    if (error instanceof UnknownPlace) return undefined;
+    throw error;
+  }
+}
+
+/** What is worked out only when it is read is carried over only then. */
+function propertiesOf(proof: Proof, now: Counterparts): PropertyDescriptorMap {
+  const properties: PropertyDescriptorMap = {};
+  for (const [name, { get, enumerable = true, value }] of Object.entries(Object.getOwnPropertyDescriptors(proof))) {
+    let known: unknown;
+    const read = () => (known ??= now.translate(get?.call(proof)));
+    properties[name] = get ? { enumerable, get: read } : { enumerable, value: now.translate(value) };
+  }
+  return properties;
+}
+
+function statesAt(proof: Proof, now: Counterparts, makeBefore: () => Counterparts): StatesAt {
+  let before: Counterparts | undefined;
+  return function* (place, items) {
+    before ??= makeBefore();
+    const found = yield* proof.statesAt(before.translate(place), before.translate(items));
+    return now.translate(found);
+  };
+}

@@ -1,0 +1,92 @@
+/**
+ * Two versions of a card that differ in nothing that a proof looks at: in the texts of steps and admonitions, in comments, in blanks. Each part of one
+ * has its counterpart in the other, and so has each place.
+ */
+import type { Card } from '../../shared/card.ts';
+import type { Place } from '../../shared/text.ts';
+
+/** Offsets of one text with those of the other. */
+type Offsets = Map<number, number>;
+
+export class Counterparts {
+  private readonly parts = new Map<object, object>();
+  private readonly offsets = new Map<string, Offsets>();
+
+  private constructor() {}
+
+  /** Undefined where the cards differ in something that counts. */
+  static of(card: Card, other: Card): Counterparts | undefined {
+    const found = new Counterparts();
+    return found.pair(card, other, '') ? found : undefined;
+  }
+
+  /** A value that speaks of one card, as it is said of the other. Throws `UnknownPlace` where that cannot be told. */
+  translate<Value>(value: Value): Value {
+    return this.inOther(value, new Map()) as Value;
+  }
+
+  private inOther(value: unknown, made: Map<object, unknown>): unknown {
+    if (typeof value !== 'object' || value === null) return value;
+    const known = this.parts.get(value) ?? made.get(value);
+    if (known !== undefined) return known;
+    if (isPlace(value)) return this.placeInOther(value);
+    if (value instanceof Set) return new Set([...value].map((one) => this.inOther(one, made)));
+    if (Array.isArray(value)) return value.map((one) => this.inOther(one, made));
+    if (Object.getPrototypeOf(value) !== Object.prototype) return value;
+    const copy: Record<string, unknown> = {};
+    made.set(value, copy);
+    for (const [key, one] of Object.entries(value)) copy[key] = this.inOther(one, made);
+    return copy;
+  }
+
+  /** A place that is made of ends of others. */
+  private placeInOther({ file, start, end }: Place): Place {
+    const offsets = this.offsets.get(file);
+    const other = { file, start: offsets?.get(start), end: offsets?.get(end) };
+    if (other.start === undefined || other.end === undefined) throw new UnknownPlace();
+    return { file, start: other.start, end: other.end };
+  }
+
+  private pair(one: unknown, other: unknown, key: string): boolean {
+    if (typeof one !== 'object' || typeof other !== 'object' || !one || !other) return one === other;
+    const known = this.parts.get(one);
+    if (known !== undefined) return known === other;
+    this.parts.set(one, other);
+    if (isPlace(one) && isPlace(other)) return this.pairPlaces(one, other);
+    return Array.isArray(one) ? this.pairLists(one, other, key) : this.pairFields(one, other, key);
+  }
+
+  /** A list hands on what it is a list of. */
+  private pairLists(ones: readonly unknown[], others: object, key: string): boolean {
+    if (!Array.isArray(others) || ones.length !== others.length) return false;
+    return ones.every((one, index) => this.pair(one, others[index], key));
+  }
+
+  private pairFields(one: object, other: object, key: string): boolean {
+    let fields = 0;
+    for (const name in one) {
+      fields++;
+      if (!(name in other)) return false;
+      if (name === 'text' && key === 'texts') continue;
+      if (!this.pair(one[name as never], other[name as never], name)) return false;
+    }
+    for (const _ in other) fields--;
+    return fields === 0;
+  }
+
+  private pairPlaces(one: Place, other: Place): boolean {
+    const offsets = this.offsets.get(one.file) ?? new Map<number, number>();
+    this.offsets.set(one.file, offsets);
+    const fits = (at: number, otherAt: number) => (offsets.get(at) ?? otherAt) === otherAt;
+    if (one.file !== other.file || !fits(one.start, other.start) || !fits(one.end, other.end)) return false;
+    offsets.set(one.start, other.start).set(one.end, other.end);
+    return true;
+  }
+}
+
+/** A place of which one version knows nothing. */
+export class UnknownPlace extends Error {}
+
+function isPlace(value: object): value is Place {
+  return 'start' in value && 'end' in value && 'file' in value;
+}

@@ -1,0 +1,82 @@
+/** A proof that is carried over to the next version of its card says what a new one would. */
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { all } from '../../../grammar/navigate.ts';
+import { parse } from '../../../grammar/parse.ts';
+import { carrier } from '../../../server/proof/carry.ts';
+import type { Proof } from '../../../server/proof/facts.ts';
+import { prove } from '../../../server/proof/prove.ts';
+import type { Card } from '../../../shared/card.ts';
+import { finish } from '../../../shared/parts.ts';
+import { defaultSettings } from '../../../shared/settings.ts';
+import { samples } from '../../fuzz/texts.ts';
+import { mainFile, openFiles, openText } from '../../support/check.ts';
+
+const files = Object.fromEntries(samples.map(({ file, text }) => [file, text]));
+
+/** With a letter more in the first text of every third step, and a comment before all. */
+function retold(text: string): string {
+  const steps = all(parse(text).file, 'step').flatMap(({ parts }) => parts.find((part) => part.type === 'text') ?? []);
+  const at = steps.filter((_, index) => index % 3 === 0).map(({ start }) => start + 1);
+  return `/* Seen once more. */\n${at.reduceRight((now, offset) => `${now.slice(0, offset)}x${now.slice(offset)}`, text)}`;
+}
+
+test.each(samples.map(({ file }) => file))('each proof of %s is carried over to other words', (file) => {
+  const before = openFiles(files).workspace.snapshot(file)?.bound.cards ?? [];
+  const now = openFiles({ ...files, [file]: retold(files[file] ?? '') }).workspace.snapshot(file)?.bound.cards ?? [];
+  for (const [index, card] of now.entries()) {
+    const carried = carrier(before[index] as Card, card)?.(prove(before[index] as Card, defaultSettings));
+    expect(said(carried, card)).toEqual(said(prove(card, defaultSettings), card));
+  }
+});
+
+/** All that a proof says, and what it says of the places of a card. */
+function said(proof: Proof | undefined, card: Card) {
+  if (!proof) return undefined;
+  finish(proof.workOut());
+  const { statesAt, workOut: _, ...facts } = proof;
+  const steps = card.body.flatMap((part) => (part.type === 'stage' ? part.body : [part]));
+  const states = steps.map(({ place }) => finish(statesAt(place, card.equipment.items)));
+  return { ...facts, reliedOn: proof.checksReliedOn, states };
+}
+
+const machine = `
+kind valve { closed "Close {}", open "Open {}" }
+item vent : valve "the vent" normally closed
+gauge oil "oil pressure" in bar { limit most at most 5 bar }
+card wash "Wash" {
+  number "1" revision "A" crew fitter "Fitter"
+  step "Look around."
+  step set vent open
+  step read oil in most
+}`;
+
+test.each([
+  ['Look around.', 'Look about.', true],
+  ['  step set', '\n  // Slowly.\n  step set', true],
+  ['most 5 bar', 'most 6 bar', false],
+  ['most 5 bar', 'most 500 kPa', false],
+  ['"the vent"', '"the valve"', false],
+  ['vent open\n', 'vent closed\n', false],
+  ['step "Look around."', 'step "Look around." takes 1 min', false],
+  ['step "Look around."', '', false],
+  ['number "1"', 'number "2"', false],
+])('“%s” written as “%s”: the proof is kept: %s', (from, to, kept) => {
+  const [before, now] = [machine, machine.replace(from, to)].map((text) => cardOf(text));
+  expect(carrier(before as Card, now as Card) !== undefined).toBe(kept);
+});
+
+function cardOf(text: string): Card | undefined {
+  return openText(text).workspace.snapshot(mainFile)?.bound.cards[0];
+}
+
+test('a letter in a text has nothing explored anew', () => {
+  const { workspace, check } = openText(machine);
+  check([mainFile]);
+  const first = workspace.snapshot(mainFile);
+  workspace.setText(mainFile, machine.replace('around', 'about'));
+  const next = workspace.snapshot(mainFile);
+  const facts = [first, next].map((one) => one?.proof(one.bound.cards[0] as Card, defaultSettings));
+  expect(facts[1]?.branches[0]?.statement).toBe((next?.bound.cards[0]?.body[2] as { actions: unknown[] }).actions[0]);
+  expect(facts[1]?.time.least).toBe(facts[0]?.time.least);
+});
