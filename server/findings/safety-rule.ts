@@ -65,8 +65,8 @@ function mendFor({ rule, unmet, mend, place }: RuleBreak, facts: MendedCard): Fi
     : bringAboutWhenStopped(states, facts);
 }
 
-function messageOf({ rule, unmet, mend, hangsOn, sinceStart }: RuleBreak): string {
-  const reasons = unmet.map(unmetInWords).join(', and ');
+function messageOf({ rule, unmet, mayBeMet, mend, hangsOn, sinceStart }: RuleBreak): string {
+  const reasons = [...unmet, ...mayBeMet].map(unmetInWords).join(', and ');
   const nearest = mend?.length ? ` ${mendInWords(mend)}` : '';
   const inTheWay = hangsOn?.length ? ` ${hangsOnInWords(hangsOn)} Let the rule ask for what is set instead.` : '';
   const since = sinceStart ? ' It has been so since the start of the card.' : '';

@@ -2,6 +2,7 @@
 
 import type { Card, Condition, Item } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
+import type { Move } from '../flow/graph.ts';
 import type { Exploration } from './explore.ts';
 import { exploreInTime } from './explore-in-time.ts';
 import type { FlowIndex } from './flow-index.ts';
@@ -35,8 +36,10 @@ export class Asker {
     this.room = roomFor(index.flow);
   }
 
-  readonly path: Context['path'] = (look, about, unmet) =>
-    pathTo(look.node, this.slice as Slice, about, unmet, this.card.place);
+  readonly path: Context['path'] = ({ node, move }, about, unmet) => {
+    const before = unmet.filter((term) => term.type !== 'item' || !isMovedBy(move, term.item));
+    return pathTo(node, this.slice as Slice, about, before, this.card.place);
+  };
   readonly lostBy: Context['lostBy'] = (look, gauge) => lostBy(look.node, this.slice as Slice, gauge);
 
   /** `onWay` is told of each way from place to place. */
@@ -51,6 +54,11 @@ export class Asker {
     });
     return { slice, exploration };
   }
+}
+
+/** What the move itself makes of an item was not so before. */
+function isMovedBy({ happening }: Move, item: Item): boolean {
+  return 'item' in happening && happening.item === item;
 }
 
 /** An item that the card assumes out of its normal state, and does not leave so, must be put back like one that the card changed. */

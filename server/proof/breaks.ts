@@ -67,7 +67,7 @@ export function brokenWhile(look: Look, trigger: Condition, require: Condition |
         broken = {
           state: after,
           view: viewAfter(after, 'known', before),
-          sinceStart: firstTouch && metBefore === 'yes',
+          sinceStart: firstTouch && metBefore === 'yes' && unmetRequire(viewAtLastAsk(before, 'known')) !== false,
         };
         return true;
       }

@@ -48,6 +48,8 @@ export interface ItemState {
 
 export interface RuleBreak extends Break {
   readonly rule: Rule;
+  /** What may be so there, and need not, for which the rule asks something at all. */
+  readonly mayBeMet: readonly Unmet[];
   /** What of the `require` does not hold there: an item with the states that it may have, or a reading that is not known or outside. */
   readonly unmet: readonly Unmet[];
   /** Where a supply or something that is only seen is what is wrong: the fewest settings, and checks of what is seen, that put it right. */

@@ -107,6 +107,7 @@ function report(rule: Rule, require: Condition, look: Look, broken: Broken, cont
       return {
         place,
         rule,
+        mayBeMet: mayBeMet(rule, view, look),
         unmet,
         ...mendFor(rule, require, unmet, state, look),
         sinceStart,
@@ -116,6 +117,13 @@ function report(rule: Rule, require: Condition, look: Look, broken: Broken, cont
     },
     look.move.call,
   );
+}
+
+/** What a `while` hangs on and nobody has settled: items of its condition that may also be in another state. */
+function mayBeMet({ trigger, condition }: Rule, view: Broken['view'], look: Look): Unmet[] {
+  if (trigger !== 'while' || !condition) return [];
+  const isOpen = (term: Unmet) => term.type === 'item' && term.possible.length > 1;
+  return unmetTerms(condition, view, look, false).filter(isOpen);
 }
 
 function itemsAbout(rule: Rule): Item[] {

@@ -34,6 +34,17 @@ describe('formatting while typing', () => {
     const after = apply(snapshot.text, formatTyped(snapshot, offset, '}'));
     expect(after).toBe('rule r "R" {\n  before   main-switch on\n    require oil in working\n}\n');
   });
+
+  it.each([
+    ['after the brace', 'kind k {\n  a, b\n}$0\n}\n', '}', 'kind k {\n  a, b\n}\n'],
+    ['after its line', 'kind k {\n  a, b\n}\n$0\n}\n', '\n', 'kind k {\n  a, b\n}\n\n'],
+    ['of an inner block', 'card c {\n  stage s {\n  }$0\n  }\n}\n', '}', 'card c {\n  stage s {\n  }\n}\n'],
+    ['that ends the block around', 'card c {\n  stage s {\n  }$0\n}\n', '}', 'card c {\n  stage s {\n  }\n}\n'],
+    ['behind something else', 'kind k {\n  a\n}$0\nkind l {\n}}\n', '}', 'kind k {\n  a\n}\nkind l {\n}}\n'],
+  ])('takes out the brace that the editor had set, %s', (_, typed, sign, left) => {
+    const { snapshot, offset } = open(typed);
+    expect(apply(snapshot.text, formatTyped(snapshot, offset, sign))).toBe(left);
+  });
 });
 
 describe('mending all slips of the pen', () => {

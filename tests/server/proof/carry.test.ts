@@ -1,12 +1,11 @@
 /** A proof that is carried over to the next version of its card says what a new one would. */
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { all } from '../../../grammar/navigate.ts';
 import { parse } from '../../../grammar/parse.ts';
 import { carrier } from '../../../server/proof/carry.ts';
 import type { Proof } from '../../../server/proof/facts.ts';
 import { prove } from '../../../server/proof/prove.ts';
-import type { Card } from '../../../shared/card.ts';
+import type { Card, Step } from '../../../shared/card.ts';
 import { finish } from '../../../shared/parts.ts';
 import { defaultSettings } from '../../../shared/settings.ts';
 import { samples } from '../../fuzz/texts.ts';
@@ -77,6 +76,7 @@ test('a letter in a text has nothing explored anew', () => {
   workspace.setText(mainFile, machine.replace('around', 'about'));
   const next = workspace.snapshot(mainFile);
   const facts = [first, next].map((one) => one?.proof(one.bound.cards[0] as Card, defaultSettings));
-  expect(facts[1]?.branches[0]?.statement).toBe((next?.bound.cards[0]?.body[2] as { actions: unknown[] }).actions[0]);
+  const read = next?.bound.cards[0]?.body[2] as Step;
+  expect(facts[1]?.branches[0]?.statement).toBe(read.actions[0]);
   expect(facts[1]?.time.least).toBe(facts[0]?.time.least);
 });

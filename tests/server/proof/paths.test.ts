@@ -36,6 +36,10 @@ test('what may be so since the start, unless the way touched it', () => {
   expect(paths('lamp-1 lit', `step set drain open ${undo}`)).toEqual([[]]);
 });
 
+test('what the step itself brings about was not so before', () => {
+  expect(paths('lid closed', 'step set lid open step set lid closed', '', 'while cap open')).toEqual([[]]);
+});
+
 test('only the items that the question is about are told', () => {
   expect(paths('lid closed', `step set cap open step set lid open step set drain open ${undo}`)).toEqual([
     ['the lid: open'],

@@ -325,6 +325,14 @@ describe('a card that is done', () => {
   });
 });
 
+test('what a rule hangs on and nobody has settled is told with it', () => {
+  const rule = 'rule r "R" { while cap open require lid closed }';
+  const [open] = prove(rule, 'step set lid open step set lid closed').proof.rules;
+  expect(open?.mayBeMet.map((term) => term.type === 'item' && term.item.label)).toEqual(['the cap']);
+  const [settled] = prove(rule, 'step set cap open step set lid open step set lid closed').proof.rules;
+  expect(settled?.mayBeMet).toEqual([]);
+});
+
 test('what the card itself brings about was not so since the start', () => {
   const since = (declared: string, body: string) =>
     prove(`rule r "R" { ${declared} }`, body).proof.rules.map(({ sinceStart }) => sinceStart);
