@@ -499,6 +499,7 @@ export interface Set extends Span {
   readonly states: readonly ItemState[];
 }
 
+/** `mend`: what is done where it fails, before it is asked again; `otherwise` is then for the second failure. So for the others that may fail. */
 export interface Check extends Span {
   readonly type: 'check';
   readonly condition?: Condition;
@@ -507,7 +508,6 @@ export interface Check extends Span {
   readonly otherwise?: Flow;
 }
 
-/** `mend`: what is done where it fails, before it is asked again; `otherwise` is then for the second failure. */
 export interface Read extends Span {
   readonly type: 'read';
   readonly gauge?: Name;
@@ -523,6 +523,7 @@ export interface Bring extends Span {
   readonly bound?: BoundNode;
   readonly limit?: Name;
   readonly within?: DurationNode;
+  readonly mend?: Block;
   readonly otherwise?: Flow;
 }
 
@@ -551,6 +552,7 @@ export interface Wait extends Span {
   readonly length?: SpanNode;
   readonly until?: Condition;
   readonly within?: DurationNode;
+  readonly mend?: Block;
   readonly otherwise?: Flow;
 }
 

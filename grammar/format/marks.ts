@@ -78,7 +78,7 @@ const withElse = (node: { readonly otherwise?: { readonly start: number } }, { b
   soft: [before(node.otherwise?.start)],
 });
 
-const withMend = (node: NodeOf<'check' | 'read'>, find: Finder): Marking => ({
+const withMend = (node: NodeOf<'check' | 'read' | 'bring' | 'wait'>, find: Finder): Marking => ({
   soft: [find.before(node.mend?.start), find.before(node.otherwise?.start)],
 });
 
@@ -180,8 +180,8 @@ const markers: Markers = {
   keep: withElse,
   check: withMend,
   read: withMend,
-  bring: withElse,
-  wait: withElse,
+  bring: withMend,
+  wait: withMend,
   watch: withElse,
   run: (node, find) => ({ ...withElse(node, find), sentences: starts(node.watches, find) }),
 };

@@ -56,7 +56,7 @@ export abstract class Actions extends Conditions {
     const start = this.start();
     this.head(0, k.check);
     const { condition, question } = this.conditionOrQuestion(0);
-    const failing = this.OPTION(() => this.SUBRULE(this.failing));
+    const failing = this.OPTION3(() => this.SUBRULE(this.failing));
     return { type: 'check', start, end: this.end(start), condition, question, ...failing };
   });
 
@@ -100,7 +100,7 @@ export abstract class Actions extends Conditions {
     const gauge = this.name(0, 'the name of a gauge');
     const asked = this.readyForAny([...boundStarts, k.in], aBoundOrLimit) ? this.SUBRULE(this.boundOrLimit) : undefined;
     const within = this.optionalWithin(1);
-    const otherwise = this.optionalElse(2);
+    const failing = this.OPTION3(() => this.SUBRULE(this.failing));
     return {
       type: 'bring',
       start,
@@ -109,7 +109,7 @@ export abstract class Actions extends Conditions {
       bound: asked?.bound,
       limit: asked?.limit,
       within,
-      otherwise,
+      ...failing,
     };
   });
 
@@ -218,14 +218,15 @@ export abstract class Actions extends Conditions {
 
   readonly waitEnd = this.RULE(
     'waitEnd',
-    (): Pick<Wait, 'length' | 'until' | 'within' | 'otherwise'> =>
-      this.OR<Pick<Wait, 'length' | 'until' | 'within' | 'otherwise'>>([
+    (): Pick<Wait, 'length' | 'until' | 'within' | 'mend' | 'otherwise'> =>
+      this.OR<Pick<Wait, 'length' | 'until' | 'within' | 'mend' | 'otherwise'>>([
         { ALT: () => ({ length: this.SUBRULE(this.span) }) },
         {
           ALT: () => {
             this.CONSUME(k.until);
             const until = this.SUBRULE(this.condition);
-            return { until, within: this.optionalWithin(0), otherwise: this.optionalElse(1) };
+            const within = this.optionalWithin(0);
+            return { until, within, ...this.OPTION3(() => this.SUBRULE(this.failing)) };
           },
         },
       ]),

@@ -1,5 +1,5 @@
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Accept, Action, Item, Label, Mend, Role, Sign, Statement, Step } from '../../shared/card.ts';
+import type { Accept, Action, Flow, Item, Label, Mend, Role, Sign, Statement, Step } from '../../shared/card.ts';
 import { itemsIn } from '../../shared/conditions.ts';
 import { zero } from '../../shared/exact.ts';
 import { bindAction } from './actions.ts';
@@ -48,7 +48,7 @@ export function bindStep(scope: BodyScope, node: syntax.Step, bindBlock: BindBlo
     else {
       const label = { name: 'what is done then', place: placeOf(scope, block) };
       mended.push({ at: step.actions.length, asked, label, node: action, block });
-      step.actions.push({ ...asked, otherwise: { type: 'go', target: label, place: asked.place } });
+      step.actions.push(leadingTo(label, asked));
     }
   }
   step.actions.push(...inspections);
@@ -56,9 +56,9 @@ export function bindStep(scope: BodyScope, node: syntax.Step, bindBlock: BindBlo
   return [step, ...mended.map((one) => mendOf(scope, step, one, bindBlock))];
 }
 
-type Asked = Extract<Action, { type: 'check' | 'read' }>;
+type Asked = Extract<Action, { type: 'check' | 'read' | 'bring' | 'wait' }>;
 
-/** A check or reading among the actions of a step, and the block that mends what it finds. */
+/** A check, reading or the like among the actions of a step, and the block that mends what it finds. */
 interface Mended {
   readonly at: number;
   readonly asked: Asked;
@@ -68,14 +68,26 @@ interface Mended {
 }
 
 function isAsked(action: Step['actions'][number]): action is Asked {
-  return action.type === 'check' || action.type === 'read';
+  const { type } = action;
+  return type === 'check' || type === 'read' || type === 'bring' || type === 'wait';
+}
+
+/** As it was, but that where it fails the path goes to what mends it. */
+function leadingTo(target: Label, asked: Asked): Asked {
+  const otherwise = { type: 'go', target, place: asked.place } as const;
+  if (asked.type !== 'wait') return { ...asked, otherwise };
+  return asked.until ? { ...asked, until: { ...asked.until, otherwise } } : asked;
+}
+
+function elseOf(asked: Asked): Flow | undefined {
+  return asked.type === 'wait' ? asked.until?.otherwise : asked.otherwise;
 }
 
 function mendOf(scope: BodyScope, step: Step, { at, asked, label, node, block }: Mended, bindBlock: BindBlock): Mend {
   const rest = step.actions.slice(at + 1).filter(({ type }) => type !== 'accept');
   const failed = itemsAsked(asked).filter(({ kind, may }) => kind.seen || may.length > 0);
   const body = bindBlock({ ...scope, failed: [...(scope.failed ?? []), ...failed] }, block);
-  const isAsked = !asked.otherwise && looksAgain(block.statements.at(-1), node);
+  const isAsked = !elseOf(asked) && looksAgain(block.statements.at(-1), node);
   const place = placeOf(scope, { start: node.start, end: block.start });
   const again = againStep(step, isAsked ? rest : [asked, ...rest], place, failed.length > 0);
   return {
@@ -89,7 +101,8 @@ function mendOf(scope: BodyScope, step: Step, { at, asked, label, node, block }:
 }
 
 function itemsAsked(action: Step['actions'][number]): readonly Item[] {
-  return action.type === 'check' && action.condition ? itemsIn(action.condition) : [];
+  const condition = action.type === 'wait' ? action.until?.condition : action.type === 'check' && action.condition;
+  return condition ? itemsIn(condition) : [];
 }
 
 /** What ends with `stop`, `go to` or `finish` does not come back to ask again. */

@@ -52,7 +52,8 @@ export const flowUnreachable: FindingSort = {
     },
   ],
   *inFile({ file, parsed }) {
-    for (const { mend, otherwise } of [...all(parsed.file, 'check'), ...all(parsed.file, 'read')]) {
+    const asking = (['check', 'read', 'bring', 'wait'] as const).flatMap((type) => [...all(parsed.file, type)]);
+    for (const { mend, otherwise } of asking) {
       const last = mend?.statements.at(-1)?.type ?? '';
       if (!mend || !otherwise || !['go', 'stop', 'finish'].includes(last)) continue;
       yield {

@@ -53,6 +53,32 @@ describe('what is asked again', () => {
   });
 });
 
+describe('a wait and an adjustment are asked again like a check', () => {
+  test.each([
+    'wait until seal open within 1 min else { step set seal open }',
+    'wait until seal open within 1 min else { step wait 5 min } else stop "Call the shift."',
+    'bring pressure in idle within 1 min else { step set seal open } else finish',
+  ])('%s', (action) => {
+    checked(`step ${action}\nstep check seal open\nstep run pump running for 20 s`);
+  });
+
+  test('what holds behind a wait holds behind its second one', () => {
+    checked(`
+      step wait until seal open within 1 min else { step "Turn the wheel." }
+      step run pump running for 20 s
+    `);
+  });
+
+  test('a second wait is a step of its own', () => {
+    const { html = '' } =
+      openText(cardOf('step wait until seal open within 1 min else { step "Turn the wheel." }')).render(mainFile)[0] ??
+      {};
+    const words = html.replace(/<style.*?<\/style>|<[^>]+>/gs, ' ').replace(/\s+/g, ' ');
+    expect(words).toContain('If not: go to step 2.');
+    expect(words).toContain('Only if step 1 sends you here:');
+  });
+});
+
 describe('what is only seen', () => {
   const lit = (steps: string) => {
     check(
