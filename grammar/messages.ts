@@ -99,11 +99,16 @@ export function misspelt(found: Piece, word: string): SyntaxProblem {
   };
 }
 
-export function reservedName(found: Piece): SyntaxProblem {
+/** Where it is declared another name can be given; where it is used, only the declaration can say which. */
+export function reservedName(found: Piece, isDeclared: boolean): SyntaxProblem {
+  const other = `${found.text}-1`;
   return {
     code: 'syntax.reserved',
     span: bare(found),
-    message: `${quote(found.text)} is a word of the language and cannot be a name. Choose another, such as “${found.text}-1”.`,
+    message: `${quote(found.text)} is a word of the language and cannot be a name. Choose another, such as “${other}”.`,
+    fix: isDeclared
+      ? { title: `Call it “${other}”`, edits: [{ start: found.start, end: found.end, newText: other }] }
+      : undefined,
   };
 }
 

@@ -159,7 +159,7 @@ export abstract class Recovering extends EmbeddedActionsParser {
   protected ready(type: TokenType, wanted?: string): boolean {
     if (this.RECORDING_PHASE) return true;
     if (this.at(type)) return true;
-    if (this.mend(type)) return true;
+    if (this.mend(type, wanted)) return true;
     this.missing(this.isAhead(type) ? { words: wordsFor(type, wanted) } : wantedOf(type, wanted));
     return false;
   }
@@ -178,14 +178,16 @@ export abstract class Recovering extends EmbeddedActionsParser {
   }
 
   /** Mends a slip of one word before a token of this type: misspelt, reserved, or something too many. */
-  protected mend(type: TokenType): boolean {
+  protected mend(type: TokenType, wanted = ''): boolean {
     const next = this.LA(1);
     if (next.tokenType === t.Ident && alike(next.image, type.LABEL)) {
       this.takeFor(next, type);
       return true;
     }
     if (this.isReservedName(next, type)) {
-      this.report(messages.reservedName(pieceOf(next)));
+      this.report(
+        messages.reservedName(pieceOf(next), wanted.startsWith('a name for') && this.LA(2).tokenType !== t.Ident),
+      );
       t.retype(next, t.Ident);
       return true;
     }
@@ -206,9 +208,10 @@ export abstract class Recovering extends EmbeddedActionsParser {
     return !beginsSentence && !this.isFirstOnLine(next) && !Number.isNaN(after.startOffset);
   }
 
-  /** Right behind the word that declares a thing, on one line with it, nothing else is begun. */
+  /** Right behind the word that declares a thing, or the colon before its kind, on one line with it, nothing else is begun. */
   private isBeingNamed(): boolean {
-    const declares = declaringTokens.has(this.LA(0).tokenType) || this.LA(0).tokenType === k.limit;
+    const before = this.LA(0).tokenType;
+    const declares = declaringTokens.has(before) || before === k.limit || before === t.Colon;
     return declares && !beginsBound.has(this.LA(1).tokenType);
   }
 

@@ -154,6 +154,16 @@ export const declarationSlips: readonly Slip[] = [
     'item $2 : $1 $3 ',
   ),
 
+  slip(
+    '(?<=\\bgauge NAME TEXT in UNIT )=[^\\n{}]*',
+    'A gauge is worked out from two others: “= LEFT - RIGHT” or “= LEFT + RIGHT”. For more, let the crew work it out and read it in.',
+  ),
+  slip(
+    '\\bprocedure (NAME) (?=")',
+    'Parentheses stand behind the name of a procedure: empty, or with what it is done with.',
+    'procedure $1() ',
+  ),
+
   // Hazards and rules.
   slip('(\\bhazard NAME) (WORDS) while\\b', aLabel, ([, hazard, words]) => `${hazard} ${label(words)} while`),
   slip('(\\bhazard NAME TEXT) when\\b', 'A hazard is there “while” something is so.', '$1 while'),

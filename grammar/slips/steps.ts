@@ -38,6 +38,17 @@ const sentenceOf = (words = ''): string | undefined =>
     : quoted(words);
 
 export const stepSlips: readonly Slip[] = [
+  slip(
+    '\\brecord (NAME)END',
+    'What a gauge shows, or what is worked out from two others, is read. What is recorded has a text.',
+    'read $1',
+  ),
+  slip(
+    '\\bwait until (TEXT)(?: within NUM UNIT)?',
+    'A wait ends when a condition holds. What the crew is to see is asked, or repeated until it is so.',
+    'check $1',
+  ),
+
   // Words to the reader.
   slip(
     'START(danger|warning|caution|note)\\b *[:!-] *(WORDS)END',

@@ -9,8 +9,15 @@ export function formatTyped({ text, lines }: Snapshot, offset: number, typed: st
   const ended = typed === '\n' ? line - 1 : line;
   const start = lines.offsetAt({ line: ended, column: 0 });
   const end = start + lines.lineText(ended).length;
-  const ofLine = formatEdits(text, { start, end }).filter((edit) => start < edit.end && edit.end <= end);
+  const ofLine = formatEdits(text, { start, end }).filter(
+    (edit) => start < edit.end && edit.end <= end && !isColumn(text, edit, start),
+  );
   return [...ofLine, ...closedTwice(text, offset)];
+}
+
+/** Columns are for many lines at once: one line by itself, ahead of those that are still to be typed, fits none. */
+function isColumn(text: string, { start, end, newText }: FormatEdit, startOfLine: number): boolean {
+  return startOfLine < start && /^ {2,}$/.test(newText) && /^ +$/.test(text.slice(start, end));
 }
 
 /** An editor that closes a block where it is opened has set a brace on the next line: whoever types one too has one too many. */

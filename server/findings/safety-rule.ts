@@ -1,5 +1,5 @@
 import type { Fix } from '../../shared/finding.ts';
-import type { RuleBreak } from '../proof/facts.ts';
+import type { ItemState, RuleBreak } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
 import { bringAboutAtFinishes, bringAboutBefore, bringAboutWhenStopped, type MendedCard } from './support/mends.ts';
 import { neededFor, staysSo, toSet } from './support/needed.ts';
@@ -39,15 +39,34 @@ rule no-spark "No ignition while the engine is washed" {
   step set ignition closed
 }`,
     },
+    {
+      given: `kind pump { stopped "Stop {}", running "Start {}" }
+kind guard { fitted "Fit {}", removed "Remove {}" }
+item fan : pump "the fan"
+item guard : guard "the guard" normally fitted
+rule guarded "The guard is fitted while the fan runs" { while fan running require guard fitted }`,
+      bad: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set guard removed
+  //   ^^^^^^^^^^^^^^^^^ safety.rule
+  step set guard fitted
+}`,
+      good: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set fan stopped
+  step set guard removed
+  step set guard fitted
+}`,
+    },
   ],
   *inCard(facts) {
     for (const broken of facts.proof.rules) {
-      const fix = mendFor(broken, facts);
+      const fixes = [mendFor(broken, facts), outOfTrigger(broken, facts)].flatMap((fix) => fix ?? []);
       yield foundOn(broken, messageOf(broken), {
         rule: broken.rule.name,
         ...(broken.rule.place.file.startsWith('std:') && { rulebook: broken.rule.place.file }),
         ...(broken.rule.sources.length > 0 && { source: broken.rule.sources.join('; ') }),
-        ...(fix && { fixes: [fix] }),
+        fixes,
       });
     }
   },
@@ -63,6 +82,17 @@ function mendFor({ rule, unmet, mend, place }: RuleBreak, facts: MendedCard): Fi
   return rule.trigger === 'at end'
     ? bringAboutAtFinishes([place], states, place, facts)
     : bringAboutWhenStopped(states, facts);
+}
+
+/** What the rule hangs on, and nobody has settled, brought out of its state before. */
+function outOfTrigger({ mayBeMet, place }: RuleBreak, facts: MendedCard): Fix | undefined {
+  const states = mayBeMet.flatMap((term): readonly ItemState[] => {
+    if (term.type !== 'item' || term.item.kind.seen) return [];
+    const { item, wanted } = term;
+    const state = wanted.length === 1 ? wanted[0] : wanted.find((one) => one === item.normally);
+    return state === undefined ? [] : [{ item, state }];
+  });
+  return states.length === 1 ? bringAboutBefore(place, toSet(states), facts) : undefined;
 }
 
 function messageOf({ rule, unmet, mayBeMet, mend, hangsOn, sinceStart }: RuleBreak): string {

@@ -40,6 +40,24 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
   }
 }`,
     },
+    {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+kind door { closed "Close {}", open "Open {}" }
+item steam-valve : valve "the steam valve" normally open
+item door : door "the door" normally closed`,
+      bad: `hazard steam "steam" while steam-valve open { warning "Steam scalds." }
+card look "Look" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  warning steam
+  step check "Is the room free of steam?"
+  //   ^ safety.unsafe-stop
+}`,
+      good: `hazard steam "steam" while steam-valve open and door open { warning "Steam scalds." }
+card look "Look" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step check "Is the room free of steam?"
+}`,
+    },
   ],
   *inCard(facts) {
     for (const fact of facts.proof.unsafeStops) {
@@ -51,12 +69,30 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
 
 function messageOf({ hazard, place }: UnsafeStop, card: Card): string {
   const stage = card.body.find((part) => part.type === 'stage' && part.whenStopped);
+  if (isHowItStands(hazard.condition))
+    return `After a stop here there can still be ${hazard.label}, and the machine normally stands so. Let the hazard say what else makes it one: while … and …. Or put an end to it in a stage for stops.`;
   if (!stage)
     return `After a stop here there can still be ${hazard.label}. Put an end to it in a stage for stops: stage "Make safe" when stopped { … }.`;
   const isInside = stage.place.start <= place.start && place.end <= stage.place.end && stage.place.file === place.file;
   return isInside
     ? `The stage “when stopped” itself can stop here, with ${hazard.label} still there. Put an end to it before this, or let the check go on.`
     : `After a stop here there can still be ${hazard.label}: the stage “when stopped” does not put an end to it on every path. Let it do so first of all.`;
+}
+
+/** It is there while everything is in its normal state. */
+function isHowItStands(condition: Condition): boolean {
+  switch (condition.type) {
+    case 'state':
+      return condition.item.normally === condition.state && condition.lasting === undefined;
+    case 'and':
+      return condition.terms.every(isHowItStands);
+    case 'or':
+      return condition.terms.some(isHowItStands);
+    case 'quantified':
+      return isHowItStands(condition.written);
+    default:
+      return false;
+  }
 }
 
 /** Sets back what the hazard hangs on when the card stops. */

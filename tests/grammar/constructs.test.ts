@@ -306,8 +306,18 @@ describe('words', () => {
     );
   });
 
+  test.each(['sign', 'record', 'read'])(
+    '“%s” as a kind is told as such, and only its declaration can say another',
+    (word) => {
+      const { problems } = parse(`item tap : ${word} "the tap"`);
+      expect(problems.map(({ code, fix }) => [code, fix])).toEqual([['syntax.reserved', undefined]]);
+    },
+  );
+
   test.each(reservedWords)('%s may be no name', (word) => {
-    expect(parse(`item ${word} : valve`).problems.map(({ code }) => code)).toEqual(['syntax.reserved']);
+    expect(parse(`item ${word} : valve`).problems.map(({ code, fix }) => [code, fix?.title])).toEqual([
+      ['syntax.reserved', `Call it “${word}-1”`],
+    ]);
   });
 
   test.each(reservedWords.filter((word) => !(joiningWords as readonly string[]).includes(word)))(

@@ -35,6 +35,13 @@ describe('formatting while typing', () => {
     expect(after).toBe('rule r "R" {\n  before   main-switch on\n    require oil in working\n}\n');
   });
 
+  it('leaves columns to the whole text: those of one line fit none', () => {
+    const { snapshot, offset } = open(
+      'item pump : switch "the pump" at "bay"\nitem other-one : switch "the other pump" at "hall"\n$0\n',
+    );
+    expect(formatTyped(snapshot, offset, '\n')).toEqual([]);
+  });
+
   it.each([
     ['after the brace', 'kind k {\n  a, b\n}$0\n}\n', '}', 'kind k {\n  a, b\n}\n'],
     ['after its line', 'kind k {\n  a, b\n}\n$0\n}\n', '\n', 'kind k {\n  a, b\n}\n\n'],

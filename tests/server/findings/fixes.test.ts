@@ -86,6 +86,7 @@ test('these findings have fixes', () => {
     'supply.not-fed',
     'syntax.character',
     'syntax.comment',
+    'syntax.reserved',
     'syntax.text',
     'syntax.unclosed',
     'syntax.unexpected',
