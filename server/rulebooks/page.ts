@@ -14,7 +14,9 @@ export function rulebookPage(wanted: string): string | undefined {
   if (rulebook === undefined) return undefined;
   if (ruleName === undefined) return `# ${rulebook.name}\n\n${wholeOf(rulebook)}`;
   const rule = rulesOf(rulebook).find((one) => one.name?.text === ruleName);
-  return rule && `# ${titleOf(rule)}\n\n${sectionOf(rule, rulebook)}\n\nIt comes with \`use "${rulebook.name}"\`.\n`;
+  if (rule === undefined) return undefined;
+  const kept = rulebook.good ? `\n\n## A card that keeps it\n\n${fenced(rulebook.good)}` : '';
+  return `# ${titleOf(rule)}\n\n${sectionOf(rule, rulebook)}\n\nIt comes with \`use "${rulebook.name}"\`.${kept}\n`;
 }
 
 /** All that are shipped, as Markdown. */

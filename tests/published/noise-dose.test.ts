@@ -1,5 +1,6 @@
 /** The noise dose of 29 CFR 1910.95 (appendix A and table G-16A) and its protection (appendix B), each value as a card just below and just above 100 %. */
 import { describe, expect, test } from 'vitest';
+import { dose } from '../../server/proof/dose.ts';
 import { findingsOf } from '../oracle/engine.ts';
 
 interface Exposure {
@@ -147,4 +148,66 @@ describe('protection takes off half of the rating less 7 (appendix B, halved in 
     expect(doseOf([{ dBA: outside, seconds: Math.floor(allowed) }], 25)).toBeUndefined();
     expect(doseOf([{ dBA: outside, seconds: Math.ceil(allowed) + 1 }], 25)).toBeGreaterThan(100);
   });
+});
+
+/**
+ * Table G-16 (29 CFR 1910.95(b), read in two reprints): dBA and hours. Those of 92, 97 and 102 dBA are rounded down; the formula of
+ * appendix A allows a little more, and it is the formula that counts here.
+ */
+const G16: readonly (readonly [dBA: number, hours: number, byFormula: number])[] = [
+  [90, 8, 8],
+  [92, 6, 6.063],
+  [95, 4, 4],
+  [97, 3, 3.031],
+  [100, 2, 2],
+  [102, 1.5, 1.516],
+  [105, 1, 1],
+  [110, 0.5, 0.5],
+  [115, 0.25, 0.25],
+];
+
+test.each(G16)('table G-16: %d dBA for %d h', (dBA, hours, byFormula) => {
+  expect(doseOf([{ dBA, seconds: hours * HOUR }])).toBeUndefined();
+  expect(doseOf([{ dBA, seconds: Math.floor((byFormula - 0.0005) * HOUR) }])).toBeUndefined();
+  expect(doseOf([{ dBA, seconds: Math.ceil((byFormula + 0.0005) * HOUR) }])).toBeGreaterThan(100);
+});
+
+/**
+ * Table A-1, dose in percent and level over 8 h, from memory: the table itself was not found, its formula was read (16.61 log(D/100) +
+ * 90), and each row agrees with that. Rows under 25 % lie below 80 dBA, where this tool counts nothing.
+ */
+const A1: readonly (readonly [percent: number, dBA: number])[] = [
+  [50, 85.0],
+  [75, 87.9],
+  [81, 88.5],
+  [91, 89.3],
+  [93, 89.5],
+  [100, 90.0],
+  [110, 90.7],
+  [125, 91.6],
+  [150, 92.9],
+  [200, 95.0],
+  [250, 96.6],
+  [300, 97.9],
+  [400, 100.0],
+  [500, 101.6],
+  [800, 105.0],
+  [999, 106.6],
+];
+
+test.each(A1)('table A-1 (from memory): a dose of %d %% is a day at %d dBA', (percent, dBA) => {
+  expect(Math.round((16.61 * Math.log10(percent / 100) + 90) * 10) / 10).toBeCloseTo(dBA, 5);
+  expect(dose(dBA - 0.051, 8 * HOUR)).toBeLessThan(percent);
+  expect(dose(dBA + 0.051, 8 * HOUR)).toBeGreaterThan(percent);
+});
+
+/** Worked values of the appendix and of WAC 296-307-63215, which take off the whole rating less 7; here half of that counts. */
+test.each([
+  [100, 19, 88, 94],
+  [95, 20, 82, 88.5],
+])('%d dBA behind a rating of %d is published as %d dBA, and counts as %d', (outside, rating, published, counted) => {
+  expect(outside - (rating - 7)).toBe(published);
+  const allowed = (8 * HOUR) / 2 ** ((counted - 90) / 5);
+  expect(doseOf([{ dBA: outside, seconds: Math.floor(allowed) }], rating)).toBeUndefined();
+  expect(doseOf([{ dBA: outside, seconds: Math.ceil(allowed) + 1 }], rating)).toBeGreaterThan(100);
 });

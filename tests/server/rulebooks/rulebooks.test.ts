@@ -2,10 +2,11 @@
 import { describe, expect, test } from 'vitest';
 import { all } from '../../../grammar/navigate.ts';
 import { parse } from '../../../grammar/parse.ts';
-import { findingSorts, format } from '../../../server/api.ts';
+import { explain, findingSorts, format } from '../../../server/api.ts';
 import { bind } from '../../../server/binding/bind.ts';
 import { withSlip } from '../../../server/rulebooks/rulebook.ts';
 import { allRulebooks } from '../../../server/rulebooks/rulebooks.ts';
+import { type Finding, pageOf } from '../../../shared/finding.ts';
 import { cardsIn, folder, openSamples, textOf, told } from '../../samples/support.ts';
 import { check, findingsOf } from '../../support/check.ts';
 
@@ -27,6 +28,13 @@ describe.each(allRulebooks)('$name', ({ name, text, good, slips = {}, findings =
     expect(findingSorts.map(({ code }) => code)).toEqual(expect.arrayContaining([...findings]));
   });
 
+  test.each(findings)('%s has a page with a reason, and a good and a bad example', (code) => {
+    const sort = findingSorts.find((one) => one.code === code);
+    const page = explain(code);
+    const shown = [sort?.help.why, ...(sort?.sources ?? []).map(({ title }) => title)];
+    for (const text of [...shown, 'With the finding', 'Mended']) expect(page).toContain(text);
+  });
+
   if (good === undefined) return;
 
   test('nothing is found in the card that keeps all rules', () => {
@@ -41,6 +49,10 @@ describe.each(allRulebooks)('$name', ({ name, text, good, slips = {}, findings =
       ({ level, code }) => level !== 'hint' && code !== 'safety.left-changed',
     );
     expect([...new Set(found.map((finding) => finding.rule ?? `${finding.code} ${finding.message}`))]).toEqual([rule]);
+    const page = explain(pageOf(found[0] as Finding));
+    const { because = [], sources = [] } = rules.find((one) => one.name?.text === rule) ?? {};
+    const shown = [...because, ...sources].map(({ value }) => value);
+    for (const text of [...shown, '**Source**', 'Broken by', good.trim()]) expect(page).toContain(text);
   });
 });
 
