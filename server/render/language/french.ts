@@ -382,7 +382,7 @@ export const french: FixedWords = {
     goToUnknown: 'aller à une étape qui n’existe pas encore dans ce projet',
     stop: 'ARRÊTER.',
     doIfYouStop: 'Suivre « En cas d’arrêt ».',
-    doStopSteps: (steps) => `Effectuer ${theSteps(steps)} (dernière page).`,
+    doStopSteps: (steps) => `Faire ${theSteps(steps)} (dernière page).`,
     thenDo: (sentence) => `Ensuite : ${sentence}`,
     finish: 'terminer et passer au compte rendu des travaux',
     sign: 'Signature',
@@ -562,6 +562,7 @@ export const french: FixedWords = {
     finished: 'Les travaux sont terminés.',
     finishMeaning: 'Remplir le compte rendu, puis l’imprimer ou l’enregistrer dans un fichier.',
     headMeaning: 'À remplir avant la première étape. Cela figure sur chaque page du compte rendu.',
+    machineType: 'Type de machine',
     headMissing: 'Saisir la machine et chaque nom.',
     onePerson:
       '{name} figure à plus d’un rôle. Est-ce la même personne ? Appuyer alors encore une fois sur « {button} ».',

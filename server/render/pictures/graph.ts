@@ -33,7 +33,7 @@ export interface Arrow {
 
 /** Characters in a line beside an arrow. */
 const labelWidth = 20;
-const padding = 4;
+const padding = 3;
 
 interface Layout {
   readonly boxes: readonly Box[];
@@ -66,7 +66,7 @@ function laidOut({ boxes, direction }: Layout, arrows: readonly Arrow[]): Graph 
   const margins: GraphLabel = {
     rankdir: direction,
     nodesep: 14,
-    ranksep: direction === 'LR' ? 26 : 11,
+    ranksep: direction === 'LR' ? 26 : 8,
     edgesep: 12,
     marginx: 4,
     marginy: 4,

@@ -89,9 +89,9 @@ time { white-space: nowrap; }
 figcaption { color: var(--quiet); }
 .standing { break-before: avoid; }
 .gauged { display: flex; flex-wrap: wrap; align-items: center; gap: 0 1.5em; }
-.failures table { table-layout: fixed; text-wrap: wrap; }
+.failures table { text-wrap: wrap; }
 .failures tr > * { min-width: 0; }
-.failures tr > :first-child { width: 9%; white-space: nowrap; } .failures tr > :last-child { width: 36%; }
+.failures tr > :first-child { width: 1%; white-space: nowrap; } .failures tr > :last-child { width: 40%; }
 .drawn { break-inside: avoid; margin: 0.8em 0; }
 .picture { display: block; max-width: 100%; max-height: 23cm; height: auto; font: 10px system-ui, "Liberation Sans", Arial, sans-serif; fill: var(--ink); }
 .picture .frame { fill: #fff; stroke: var(--ink); stroke-linejoin: round; } .picture .source { fill: var(--tint); stroke-width: 2.5; } .picture .end { stroke-width: 2.5; }
@@ -99,7 +99,7 @@ figcaption { color: var(--quiet); }
 .picture .scale-line, .picture .mark { stroke: var(--ink); fill: none; } .picture .band { fill: #9cc79f; stroke: var(--ink); stroke-width: 1.5; }
 .picture .run { fill: #d4d4d4; stroke: var(--ink); stroke-width: 1.5; } .picture .rest { fill: #fff; stroke: var(--ink); stroke-dasharray: 3 3; }
 .picture .run, .picture .band, .picture .source { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
-.record-fields > div { display: grid; grid-template-columns: 16em minmax(0, 1fr); border-bottom: 1px solid var(--rule); min-height: 2.4em; align-items: end; padding: 0.2em 0; }
+.record-fields > div { display: grid; grid-template-columns: 20em minmax(0, 1fr); border-bottom: 1px solid var(--rule); min-height: 2.4em; align-items: end; padding: 0.2em 0; }
 .record-fields dd { margin: 0; } .record-fields .line-wide { width: 100%; border: 0; }
 .finding { border: 2px solid var(--danger); padding: 0.2em 0.5em; margin: 0.3em 0; }
 .finding.is-warning { border: 2px dashed var(--ink); }

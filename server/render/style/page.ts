@@ -26,7 +26,7 @@ export function pageStyle(context: Context): string {
   ${standing(context)}
 }
 @page stop {
-  @right-middle { content: ${cssString(words.heading.ifYouStop)}; font: 800 15pt sans-serif; writing-mode: vertical-rl; text-align: center; vertical-align: middle; width: 6mm; height: 100%; margin-left: 3mm; border-right: 5mm solid #000; }
+  @right-middle { content: ${cssString(words.heading.ifYouStop)}; font: 800 15pt sans-serif; writing-mode: vertical-rl; text-orientation: sideways; text-align: center; vertical-align: middle; width: 6mm; height: 100%; margin-left: 3mm; border-right: 5mm solid #000; }
 }
 ${isDraft ? watermark(words.front.draft) : ''}
 `;
@@ -50,7 +50,7 @@ function standing(context: Context): string {
 export const printStyle = `
 @media print {
   body, .picture { font-family: Arial, "Liberation Sans", Helvetica, system-ui, sans-serif; }
-  body { font-size: 10pt; line-height: 1.19; }
+  body { font-size: 10pt; line-height: 1.15; }
   h1, h2, h3, h4, h5, h6 { margin: 0.5em 0 0.15em; }
   .step, .standing { padding: 0.18em 0; grid-template-columns: 8.4em 2.2em auto minmax(0, 1fr); }
   .lines > .line + .line { margin-top: 0.2em; }
