@@ -9,6 +9,7 @@ import type { Desk } from './desk.ts';
 import { button, element, faultLine } from './dom.ts';
 import { Drafts } from './drafts.ts';
 import { type Doubt, type Entry, type FileContent, type Happening, noted, recordOf, standing } from './entries.ts';
+import { Finger } from './finger.ts';
 import { following } from './follow.ts';
 import { merged } from './merge.ts';
 import { digestOf, doubtOf, sealed, statedDigest } from './seal.ts';
@@ -55,6 +56,7 @@ export class WorkCopy {
   #before: readonly Entry[];
   /** Of this page, where the browser can tell. */
   #digest: string | undefined;
+  readonly #finger = new Finger();
   readonly #places = new Map<MoveIndex, HTMLElement>();
 
   /** `shown` is the page as it was before anything was put on it. */
@@ -354,6 +356,7 @@ export class WorkCopy {
     const place = this.#places.get(move);
     if (place === undefined) return;
     place.scrollIntoView({ block: 'center' });
+    this.#finger.leave();
     place.querySelector<HTMLElement>('.wanted')?.focus({ preventScroll: true });
   }
 }
