@@ -394,6 +394,7 @@ export type JobWord =
   | 'finished'
   | 'finishMeaning'
   | 'headMeaning'
+  | 'machineType'
   | 'headMissing'
   | 'onePerson'
   | 'onePersonDoes'

@@ -15,6 +15,16 @@ export function element<Tag extends keyof HTMLElementTagNameMap>(
   return made;
 }
 
+/** What an entry says; a number and what it is a number of stay on one line. */
+export function verdictLine(text: string, attributes: Attributes = {}): HTMLElement {
+  const parts = text.split(/([-−]?\d[\d.,]* \S+)/);
+  const set = (part: string, index: number) => (index % 2 === 0 ? part : element('span', { class: 'glued' }, part));
+  return element('p', { class: 'verdict', ...attributes }, ...parts.map(set));
+}
+
+/** Of a verdict on what is not as it must be. */
+export const outside: Attributes = { class: 'verdict is-outside' };
+
 export function button(text: string, press: () => void, attributes: Attributes = {}): HTMLButtonElement {
   const made = element('button', { type: 'button', ...attributes }, text);
   made.addEventListener('click', press);

@@ -28,6 +28,18 @@ export function recordRows(job: Job, entries: readonly Entry[], speech: Speech):
   });
 }
 
+/** The one of `Job.head` that says which machine it is. */
+export const machineField = 1;
+
+/** The variants that are the number of a machine: it is chosen there, and not written down once more. */
+export function numbered({ variants }: Job): readonly number[] {
+  return variants.flatMap(({ values }, index) => (values.every((value) => /^\d+$/.test(value)) ? [index] : []));
+}
+
+export function headLabels(job: Job, { say }: Speech): readonly string[] {
+  return numbered(job).length === 0 ? job.head : job.head.with(machineField, say('machineType'));
+}
+
 /** What was entered before the first step, each with its label. */
 export function headRows(
   job: Job,
@@ -35,7 +47,7 @@ export function headRows(
   speech: Speech,
 ): readonly (readonly [string, string | undefined])[] {
   const chosen = job.variants.map((variant, index) => variant.values[machine[index] ?? -1]);
-  const labels = [...job.head, ...job.variants.map(({ label }) => label), ...peopleOf(job, speech)];
+  const labels = [...headLabels(job, speech), ...job.variants.map(({ label }) => label), ...peopleOf(job, speech)];
   const entered = [...values, ...chosen, ...names];
   return labels.map((label, index) => [label, entered[index]]);
 }

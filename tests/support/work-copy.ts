@@ -127,7 +127,7 @@ export const openWork = (page: Page) =>
 export async function fillHead(page: Page): Promise<void> {
   const head = page.locator('.work-head form');
   if ((await head.count()) === 0) return;
-  await head.getByLabel('Machine type, serial number').fill('Merganser 7');
+  await head.getByLabel(/^Machine type/).fill('Merganser 7');
   for (const name of await head.getByLabel(/^Name/).all()) await name.fill('R. Vogel');
   await head.getByRole('button', { name: 'Begin the work' }).click();
   // With one person for all roles it is asked once.

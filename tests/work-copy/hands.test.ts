@@ -67,6 +67,7 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     expect((await faults(page)).join()).toContain('The scale ends at 900 °C');
     await read(page, '850');
     expect(await here(page).locator('.verdict').innerText()).toContain('OUTSIDE the limit');
+    expect(await here(page).locator('.verdict .glued').allInnerTexts()).toEqual(['850 °C', '830 °C.']);
     await press(page, 'Done');
     await isNext(page, 1);
     await read(page, '800');

@@ -1,5 +1,6 @@
 /** Parts of a card that are only for some machines. */
 import { expect, test } from 'vitest';
+import { pageTexts } from '../support/paper.ts';
 import { fillHead, isNext, now, openCard, openWork, press, putText, workbench } from '../support/work-copy.ts';
 
 const desk = workbench();
@@ -30,6 +31,8 @@ test('the machine is asked first, and what is not for it is neither shown nor as
   await openWork(page);
   const head = page.locator('.work-head');
   await fillHead(page);
+  // Its number is asked once: where it is chosen.
+  expect(await head.getByLabel(/serial number/).count()).toBe(0);
   expect(await head.locator('.fault').innerText()).toContain('Fill in the machine');
   expect(await head.getByLabel('Lift').locator('option').allInnerTexts()).toEqual(['–', '1', '2', '3', '4']);
   // With the keyboard: the field that is missing has it.
@@ -54,7 +57,10 @@ test('the machine is asked first, and what is not for it is neither shown nor as
   await left.getByRole('button', { name: 'OK', exact: true }).tap();
   await left.getByRole('button', { name: 'Done', exact: true }).tap();
   const record = await page.locator('.work-record').innerText();
+  expect(record).toContain('Machine type: Merganser 7.');
   expect(record).toContain('Lift: 2. Brake: motor.');
+  for (const sheet of await pageTexts(await page.pdf({ preferCSSPageSize: true })))
+    expect(sheet).toContain('Machine type, serial number: Merganser 7, 2');
   await page.emulateMedia({ media: 'print' });
   expect(await page.locator('#step-1').isVisible()).toBe(false);
 });

@@ -2,7 +2,7 @@
 import type { JobLine, MoveIndex } from '../../../shared/job.ts';
 import { answersTo } from '../answers.ts';
 import type { Desk } from '../desk.ts';
-import { button, element, faultLine, field, form, submit, textInput } from '../dom.ts';
+import { button, element, faultLine, field, form, outside, submit, textInput, verdictLine } from '../dom.ts';
 import type { Happening } from '../entries.ts';
 import type { Judged, LineState } from '../state.ts';
 import { failed } from './exits.ts';
@@ -35,7 +35,7 @@ export function checkControls(desk: Desk, at: At, line: Of<'check'>, state: Line
 /** What nobody was asked, because it follows from readings. */
 export function followed({ speech }: Desk, answer: string, { passed, from = '' }: Judged): HTMLElement {
   const text = speech.say('answeredFrom', { answer, from });
-  return element('p', { class: passed ? 'verdict' : 'verdict is-outside', role: 'status' }, text);
+  return verdictLine(text, { ...(!passed && outside), role: 'status' });
 }
 
 export function noteControls(desk: Desk, at: At, line: Of<'record'>, state: LineState): readonly Node[] {

@@ -1,7 +1,7 @@
 /** Several values that are written down together: the cells of a table, what was fitted, which tool was used. */
 import type { FieldsLine, JobField, MoveIndex } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
-import { element, faultLine, field, form, submit, textInput } from '../dom.ts';
+import { element, faultLine, field, form, outside, submit, textInput, verdictLine } from '../dom.ts';
 import type { Happening } from '../entries.ts';
 import { type Exact, exact } from '../exact.ts';
 import { isInside, numberIn } from '../readings.ts';
@@ -126,6 +126,6 @@ function judged(desk: Desk, at: At, line: FieldsLine, { values, passed, anyway }
   if (values === undefined || passed !== false || anyway !== undefined) return [];
   const buttons = element('div', { class: 'buttons' });
   buttons.append(goOnButton(desk, at, buttons));
-  const texts = faultsOf(desk, line, values).map((text) => element('p', { class: 'verdict is-outside' }, text));
+  const texts = faultsOf(desk, line, values).map((text) => verdictLine(text, outside));
   return [element('div', { class: 'exit', role: 'alert' }, ...texts, buttons)];
 }

@@ -3,7 +3,7 @@ import type { Job } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { choice, element, faultLine, field, form, submit, textInput } from '../dom.ts';
 import { sharedName } from '../people.ts';
-import { headRows } from '../record.ts';
+import { headLabels, headRows, machineField, numbered } from '../record.ts';
 import type { Walk } from '../state.ts';
 import { isName } from '../texts.ts';
 import { peopleOf, type Speech } from '../words.ts';
@@ -33,7 +33,7 @@ function headForm({ job, speech, signal, add }: Desk, before: Head | undefined):
   const fault = faultLine();
   let asked: string | undefined;
   const send = () => {
-    const unit = values[1];
+    const unit = values[machineField];
     const empty =
       unit?.value.trim() === ''
         ? unit
@@ -54,7 +54,7 @@ function headForm({ job, speech, signal, add }: Desk, before: Head | undefined):
   return form(
     send,
     element('p', {}, speech.say('headMeaning')),
-    ...job.head.map((text, index) => field(text, values[index] as HTMLInputElement)),
+    ...headLabels(job, speech).map((text, index) => field(text, values[index] as HTMLInputElement)),
     ...job.variants.map(({ label }, index) => field(label, machine[index] as HTMLSelectElement)),
     ...peopleOf(job, speech).map((text, index) => field(text, names[index] as HTMLInputElement)),
     fault,
@@ -73,7 +73,9 @@ function filled(job: Job, head: Head, speech: Speech): HTMLElement {
 function printHead(job: Job, head: Head | undefined, { labelled }: Speech): void {
   const sheet = new CSSStyleSheet();
   if (head) {
-    const line = job.head.map((text, index) => labelled(text, head.values[index] || '–')).join('   ');
+    const number = numbered(job).flatMap((index) => job.variants[index]?.values[head.machine[index] ?? -1] ?? []);
+    const values = head.values.map((value, index) => [value, ...(index === machineField ? number : [])].join(', '));
+    const line = job.head.map((text, index) => labelled(text, values[index] || '–')).join('   ');
     // What was entered may be longer than the blanks were.
     sheet.replaceSync(
       `@page { @top-left { content: ${cssString(`${job.running}\n${line}`)}; white-space: pre-wrap; width: 76%; } }`,

@@ -2,7 +2,7 @@
 
 import type { JobUnit, Reading } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
-import { choice, element, faultLine, field, form, submit } from '../dom.ts';
+import { choice, element, faultLine, field, form, outside, submit, verdictLine } from '../dom.ts';
 import type { Happening } from '../entries.ts';
 import type { Exact } from '../exact.ts';
 import { unitName } from '../follow.ts';
@@ -89,7 +89,7 @@ function verdict({ speech }: Desk, line: Reading, state: LineState): readonly No
   const own = `${state.value} ${line.units[state.unit ?? 0] ?? ''}`;
   const value = state.parts === undefined ? own : speech.say('workedOutFrom', { value: own, parts: state.parts });
   const text = speech.say(state.inside ? 'inside' : 'outside', { value, limit: limit.text });
-  return [element('p', { class: state.inside ? 'verdict' : 'verdict is-outside', role: 'status' }, text)];
+  return [verdictLine(text, { ...(!state.inside && outside), role: 'status' })];
 }
 
 // ---------------------------------------------------------------- which limit
@@ -116,7 +116,7 @@ function limitRow(desk: Desk, at: At, line: Reading, state: LineState, unsay: ()
     return {
       chosen: () => index,
       fault: () => undefined,
-      note: element('p', { class: 'row-from' }, say('rowFrom', where)),
+      note: verdictLine(say('rowFrom', where), { class: 'row-from' }),
     };
   }
   const select = choice(

@@ -2,7 +2,7 @@
 import type { DutyItem, JobLine, MoveIndex, Reading, RunLine, Unit } from '../../../shared/job.ts';
 import { answersToWatch } from '../answers.ts';
 import type { Desk } from '../desk.ts';
-import { button, element } from '../dom.ts';
+import { button, element, outside, verdictLine } from '../dom.ts';
 import { longestRun, restUntil } from '../rests.ts';
 import type { LineState } from '../state.ts';
 import { followed } from './entries.ts';
@@ -256,7 +256,7 @@ function ranOut({ speech }: Desk, { late }: LineState): HTMLElement {
     typeof late === 'number'
       ? speech.say('tooLate', { time: speech.duration(late + 999) })
       : speech.say('ranOut', { answer: speech.say('failed') });
-  return element('p', { class: 'verdict is-outside', role: 'status' }, text);
+  return verdictLine(text, { ...outside, role: 'status' });
 }
 
 /** The clock of what is to be brought about in a time. */

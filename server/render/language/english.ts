@@ -427,6 +427,7 @@ export const english: FixedWords = {
     finished: 'The work is finished.',
     finishMeaning: 'Fill in what the record needs, then print it or save it as a file.',
     headMeaning: 'Fill this in before the first step. It stands on each page of the record.',
+    machineType: 'Machine type',
     headMissing: 'Fill in the machine and each name.',
     onePerson: '{name} stands for more than one role. Is it the same person? Then press “{button}” once more.',
     onePersonDoes: '{name} does the work of more than one role.',

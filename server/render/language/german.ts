@@ -546,6 +546,7 @@ export const german: FixedWords = {
     finished: 'Die Arbeit ist fertig.',
     finishMeaning: 'Eintragen, was der Nachweis braucht, dann drucken oder als Datei sichern.',
     headMeaning: 'Vor dem ersten Schritt ausfüllen. Es steht auf jeder Seite des Nachweises.',
+    machineType: 'Maschine (Typ)',
     headMissing: 'Maschine und jeden Namen eintragen.',
     onePerson:
       '{name} steht bei mehr als einer Rolle. Ist es dieselbe Person? Dann noch einmal auf „{button}“ drücken.',

@@ -25,6 +25,7 @@ input[type=date] { min-width: min(11em, 100%); }
 .clock { font-size: 1.6em; font-weight: 700; font-variant-numeric: tabular-nums; margin: 0.3rem 0; }
 .shut { font-weight: 700; border: 3px solid var(--ink); padding: 0.5rem 0.9rem; margin: 0; }
 .watch, .keep-note { border-inline-start: 4px solid var(--ink); padding-inline-start: 0.7rem; margin: 0.5rem 0; }
+.glued { white-space: nowrap; }
 .entry { color: #005a2b; font-weight: 700; }
 .is-ticked { background: linear-gradient(45deg, transparent 44%, var(--ink) 44% 56%, transparent 56%), linear-gradient(-45deg, transparent 44%, var(--ink) 44% 56%, transparent 56%); -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 .file { position: relative; display: inline-flex; flex-wrap: wrap; max-width: 100%; align-items: center; gap: 0.5rem; }
