@@ -185,7 +185,8 @@ function changedUnit(from: Unit, to: Unit, contexts: Contexts): Change[] {
   if (before?.type === 'admonition' && after?.type === 'admonition') {
     if (before.level !== after.level) tell(change.otherLevel(after.level, before.level, to.says));
     else if (from.says !== to.says) tell(saidOtherwise(from, to, contexts.now));
-    told.push(...sourceChange(admonitionOf(to, contexts.now), [before.source], [after.source], contexts.now));
+    const named = `${admonitionOf(to, contexts.now)} ${change.quoted(to.says)}`;
+    told.push(...sourceChange(named, [before.source], [after.source], contexts.now));
   } else if (from.says !== to.says) tell(saidOtherwise(from, to, contexts.now));
   if (before?.type === 'repeat' && after?.type === 'repeat' && before.times !== after.times)
     tell(change.otherTimes(after.times, before.times, stepsInside(to, contexts.now) ?? ''));

@@ -35,7 +35,7 @@ const groups: readonly (readonly [heading: string, sorts: readonly ChangeSort[]]
   ['Ways through the card', ['way']],
   ['Equipment and rules', ['equipment']],
   ['Who, with what, and under which title', ['role', 'head']],
-  ['Wording', ['wording']],
+  ['Wording and sources', ['wording']],
 ];
 
 function cardSection(card: ComparedCard, inWords: (place: Place, side: 'old' | 'now') => string): ElementContent[] {

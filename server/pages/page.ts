@@ -19,7 +19,10 @@ export function page(title: string, content: readonly ElementContent[], script?:
         h('title', title),
         h('style', style),
       ]),
-      h('body', [h('main', [h('h1', title), ...content]), ...(code === undefined ? [] : [h('script', code)])]),
+      h('body', [
+        h('main', { className: code === undefined ? [] : ['tables'] }, [h('h1', title), ...content]),
+        ...(code === undefined ? [] : [h('script', code)]),
+      ]),
     ]),
   ];
   return `${withoutHidden(toHtml({ type: 'root', children: tree }))}\n`;
@@ -58,6 +61,18 @@ th button::after { content: " ↕"; color: #555; }
   tr { break-inside: avoid; }
   h2, h3, caption { break-after: avoid; }
   .controls { display: none; }
+  .tables { page: tables; font-size: 8.5pt; }
+  .tables th, .tables td { padding: 0.2rem 0.35rem; }
+  thead th { white-space: normal; }
+  th button { display: contents; }
+  th button::after { content: none; }
+  .wide { overflow: visible; }
+  .place { font-size: 0.8em; }
+  .mark { min-width: 0; }
+  .tables .matrix tr > :not(:first-child) { writing-mode: vertical-rl; width: 1%; white-space: nowrap; padding-inline: 0.3rem; padding-block: 0.1rem; }
+  .matrix .mark { padding: 0.3em 0; }
+  .matrix tr > :first-child { min-width: 16em; }
 }
+@page tables { size: landscape; }
 @page { margin: 15mm 12mm; @bottom-right { content: counter(page) " / " counter(pages); font: 9pt sans-serif; } }
 `;

@@ -7,7 +7,7 @@ import { durationWords } from '../../shared/quantity.ts';
 import { capital, type Place } from '../../shared/text.ts';
 import { page } from '../pages/page.ts';
 import { table } from '../render/parts/table.ts';
-import { tracedIn } from '../render/sources.ts';
+import { type Traced, tracedIn } from '../render/sources.ts';
 import type { ReportedCard, RuleState } from './data.ts';
 
 export interface ReportContext {
@@ -55,9 +55,17 @@ function section(id: string, heading: string, content: readonly ElementContent[]
 }
 
 /** A table that is wider than a sheet of glass is moved by itself. */
-function sortable(heads: readonly string[], rows: readonly Element[], caption: string, none: string): Element {
+function sortable(
+  heads: readonly string[],
+  rows: readonly Element[],
+  caption: string,
+  none: string,
+  look?: string,
+): Element {
   if (rows.length === 0) return h('p', none);
-  return h('div.wide', { tabIndex: 0, role: 'region', ariaLabel: caption }, [table(heads, rows, caption)]);
+  return h(look === undefined ? 'div.wide' : `div.wide.${look}`, { tabIndex: 0, role: 'region', ariaLabel: caption }, [
+    table(heads, rows, caption),
+  ]);
 }
 
 const nameOf = ({ number, title }: Card) => [number?.text, title].filter(Boolean).join(' · ');
@@ -156,7 +164,7 @@ function findingRow(
   return h('tr', [
     h('th', { scope: 'row', dir: 'auto' }, nameOf(card)),
     h('td', mark({ word: level, look: looks[level] })),
-    h('td', h('code', code)),
+    h('td.narrow', h('code', code)),
     h('td', [h('p', { dir: 'auto' }, message), ...(steps.length > 0 ? [h('ol', steps)] : [])]),
     h('td.place', placeWords(place)),
   ]);
@@ -242,25 +250,36 @@ function rules(cards: readonly ReportedCard[], { placeWords }: ReportContext): E
       h('td.place', placeWords(rule.place)),
     ]),
   );
-  const matrix = rows.map(({ rule, states }) =>
-    h('tr', [
-      h('th', { scope: 'row', dir: 'auto' }, rule.title),
-      ...cards.map((card) => h('td', stateCell(states.get(card)))),
-    ]),
-  );
   return [
     sortable(['Rule', 'Because', 'Source', 'Place'], sources, 'Rules in force, with their sources', ''),
     h(
       'p',
       'Holds: proved on every path. Not begun: it holds, and no step sets or looks at an item that it begins with. –: the card does not use it.',
     ),
-    sortable(
-      ['Rule', ...cards.map(({ card }) => card.number?.text ?? card.name)],
-      matrix,
-      'Each rule in each card',
-      '',
-    ),
+    ...matrices(cards, rows),
   ];
+}
+
+/** So many columns fit on a sheet of paper. */
+const cardsAcross = 32;
+
+/** Each with the rules that one of its cards uses. */
+function matrices(cards: readonly ReportedCard[], rules: readonly RuleRow[]): Element[] {
+  const parts = Array.from({ length: Math.ceil(cards.length / cardsAcross) }, (_, index) =>
+    cards.slice(index * cardsAcross, (index + 1) * cardsAcross),
+  );
+  return parts.flatMap((part) => {
+    const rows = rules
+      .filter(({ states }) => part.some((card) => states.has(card)))
+      .map(({ rule, states }) =>
+        h('tr', [
+          h('th', { scope: 'row', dir: 'auto' }, rule.title),
+          ...part.map((card) => h('td', stateCell(states.get(card)))),
+        ]),
+      );
+    const heads = ['Rule', ...part.map(({ card }) => card.number?.text ?? card.name)];
+    return rows.length === 0 ? [] : [sortable(heads, rows, 'Each rule in each card', '', 'matrix')];
+  });
 }
 
 function stateCell(state: RuleState | undefined): ElementContent[] {
@@ -284,33 +303,54 @@ function ruleRows(cards: readonly ReportedCard[]): RuleRow[] {
 /** What hangs on each source, and last what names none; what several cards come to is told once. */
 function sourceTable(cards: readonly ReportedCard[], { placeWords }: ReportContext): Element {
   const seen = new Set<string>();
-  const rows = cards.flatMap(({ card }) =>
-    tracedIn(card).flatMap((one) => {
-      const place = placeWords(one.place);
-      const sources = one.sources.length > 0 ? one.sources : ['no source'];
-      return sources.flatMap((source) => {
-        const key = JSON.stringify([source, place, one.words]);
-        if (seen.has(key)) return [];
-        seen.add(key);
-        const named = one.step === undefined ? one.words : [`step ${one.step}`, one.words].filter(Boolean).join(': ');
-        return [
-          h('tr', [
-            h('th', { scope: 'row', dir: 'auto' }, source),
-            cell(one.sort),
-            cell(named),
-            cell(nameOf(card)),
-            h('td.place', place),
-          ]),
-        ];
+  const rows = cards.flatMap(({ card }) => {
+    const traced = tracedIn(card);
+    const alone = traced.filter(({ step, sources }) => step !== undefined && sources.length === 0);
+    const bare = alone.length > 1 ? alone : [];
+    const others = traced
+      .filter((one) => !bare.includes(one))
+      .flatMap((one) => {
+        const place = placeWords(one.place);
+        const sources = one.sources.length > 0 ? one.sources : ['no source'];
+        return sources.flatMap((source) => {
+          const key = JSON.stringify([source, place, one.words]);
+          if (seen.has(key)) return [];
+          seen.add(key);
+          const named = one.step === undefined ? one.words : [`step ${one.step}`, one.words].filter(Boolean).join(': ');
+          return [
+            h('tr', [
+              h('th', { scope: 'row', dir: 'auto' }, source),
+              cell(one.sort),
+              cell(named),
+              cell(nameOf(card)),
+              h('td.place', place),
+            ]),
+          ];
+        });
       });
-    }),
-  );
+    return [...others, ...stepsWithout(bare, card, placeWords(card.place))];
+  });
   return sortable(
     ['Source', 'Sort', 'What comes from it', 'Card', 'Place'],
     rows,
     'What comes from which source',
     'There is nothing to name a source for.',
   );
+}
+
+/** A card of many steps has one row for those that name no source. */
+function stepsWithout(bare: readonly Traced[], card: Card, place: string): Element[] {
+  if (bare.length === 0) return [];
+  const numbers = bare.map(({ step }) => `${step}`).join(', ');
+  return [
+    h('tr', [
+      h('th', { scope: 'row' }, 'no source'),
+      cell('step'),
+      cell(`steps ${numbers}`),
+      cell(nameOf(card)),
+      h('td.place', place),
+    ]),
+  ];
 }
 
 // ---------------------------------------------------------------- files and settings

@@ -128,7 +128,7 @@ const pairs: readonly Pair[] = [
       [' source "Manual 9"', ''],
     ],
     list: [
-      'A note comes from no source. It was “Manual 9”.',
+      'A note “The water is brown.” comes from no source. It was “Manual 9”.',
       'The limit work of the pressure comes from “Manual 7, rev 4”. It was “Manual 7, rev 3”.',
       'The rule “The pump is fed” comes from “Norm 6”. It was “Norm 5”.',
       'The hazard “a jet of water” comes from “Manual 8”. It was no source.',

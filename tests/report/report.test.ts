@@ -156,6 +156,22 @@ describe('a report', () => {
     expect((await ages()).map(([name]) => name)).toEqual(['P-3 · Card 3', 'P-5 · Card 5']);
   });
 
+  test('loses nothing on paper, with as many cards in the matrix as stand across it', async () => {
+    const here = shop();
+    for (let number = 11; number < 40; number++) here.write(`cards/${number}.card`, card(number, kept));
+    const { page } = await open(await report(here));
+    // A4 across, without its margins, at 96 points to the inch.
+    await page.setViewportSize({ width: 1032, height: 703 });
+    await page.emulateMedia({ media: 'print' });
+    const widths = await page.locator('table').evaluateAll((tables) => tables.map((table) => table.scrollWidth));
+    expect(widths.filter((width) => width > 1032)).toEqual([]);
+    const across = page.locator('table', { has: page.locator('caption', { hasText: 'Each rule in each card' }) });
+    expect(await across.evaluateAll((all) => all.map((table) => table.querySelectorAll('thead th').length))).toEqual([
+      33, 2,
+    ]);
+    expect(await across.locator('thead th').allInnerTexts()).toEqual(expect.arrayContaining(['P-11', 'P-39']));
+  });
+
   test('asks nothing of the network, makes no markup of a text, and can be used without seeing it', async () => {
     const { page } = await open(await report(shop()));
     expect(await page.locator('b').count()).toBe(0);
