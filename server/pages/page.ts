@@ -45,6 +45,7 @@ th button::after { content: " ↕"; color: #555; }
 [aria-sort="descending"] button::after { content: " ↓"; }
 .controls { position: sticky; top: 0; background: #fff; padding: 0.5rem 0; border-bottom: 1px solid #8a8a8a; }
 .controls input { font: inherit; width: 22rem; max-width: 100%; padding: 0.25rem 0.4rem; }
+code { white-space: nowrap; }
 .wide { overflow-x: auto; }
 [hidden] { display: none; }
 .narrow { white-space: nowrap; width: 1%; }

@@ -67,3 +67,14 @@ export function bySource(all: readonly Traced[]): {
     without: all.filter((one) => one.sources.length === 0),
   };
 }
+
+/** Stretches of numbers that follow one another: 1 to 4, 7 to 7. */
+export function runs(rising: readonly number[]): readonly (readonly [number, number])[] {
+  const found: [number, number][] = [];
+  for (const number of rising) {
+    const last = found.at(-1);
+    if (last && number - last[1] <= 1) last[1] = number;
+    else found.push([number, number]);
+  }
+  return found;
+}

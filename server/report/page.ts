@@ -7,7 +7,7 @@ import { durationWords } from '../../shared/quantity.ts';
 import { capital, type Place } from '../../shared/text.ts';
 import { page } from '../pages/page.ts';
 import { table } from '../render/parts/table.ts';
-import { type Traced, tracedIn } from '../render/sources.ts';
+import { runs, type Traced, tracedIn } from '../render/sources.ts';
 import type { ReportedCard, RuleState } from './data.ts';
 
 export interface ReportContext {
@@ -320,7 +320,7 @@ function sourceTable(cards: readonly ReportedCard[], { placeWords }: ReportConte
           return [
             h('tr', [
               h('th', { scope: 'row', dir: 'auto' }, source),
-              cell(one.sort),
+              h('td.narrow', one.sort),
               cell(named),
               cell(nameOf(card)),
               h('td.place', place),
@@ -341,7 +341,8 @@ function sourceTable(cards: readonly ReportedCard[], { placeWords }: ReportConte
 /** A card of many steps has one row for those that name no source. */
 function stepsWithout(bare: readonly Traced[], card: Card, place: string): Element[] {
   if (bare.length === 0) return [];
-  const numbers = bare.map(({ step }) => `${step}`).join(', ');
+  const stretches = runs(bare.flatMap(({ step }) => step ?? []));
+  const numbers = stretches.map(([first, last]) => (first === last ? first : `${first} to ${last}`)).join(', ');
   return [
     h('tr', [
       h('th', { scope: 'row' }, 'no source'),

@@ -6,7 +6,7 @@ import { type Checked, leftAtEnd, putBackAtEnd } from '../checklists.ts';
 import { anchorOf, type Context } from '../context.ts';
 import type { RenderInput } from '../input.ts';
 import { recordForm } from '../record-form.ts';
-import { bySource, type Traced, tracedIn } from '../sources.ts';
+import { bySource, runs, type Traced, tracedIn } from '../sources.ts';
 import { blankLine, checklist } from './boxes.ts';
 import { whereText } from './findings.ts';
 import { table } from './table.ts';
@@ -71,17 +71,6 @@ function sources({ input: { card }, words }: Context): ElementContent[] {
   return [
     h('section.sources', [h('h2', words.heading.sources), table([words.back.source, words.back.comesFromIt], rows)]),
   ];
-}
-
-/** Stretches of numbers that follow one another: 1 to 4, 7 to 7. */
-function runs(rising: readonly number[]): readonly (readonly [number, number])[] {
-  const found: [number, number][] = [];
-  for (const number of rising) {
-    const last = found.at(-1);
-    if (last && number - last[1] <= 1) last[1] = number;
-    else found.push([number, number]);
-  }
-  return found;
 }
 
 /** The card knows its newest revision; earlier and later ones are written in by hand. */
