@@ -33,7 +33,7 @@ describe('what may come next', () => {
     ['check any $0', 'kind, supply reaches'],
     ['check any breaker $0', 'state breaker'],
     ['check dc reaches $0', 'node dc'],
-    ['wait until pump on $0', 'for at least|for at most|and|or|within|else go to|else stop|else finish'],
+    ['wait until pump on $0', 'for at least|for at most|and|or|within|else go to|else stop|else finish|else'],
     ['by $0', 'role'],
     ['takes 2 $0', 'unit time, to'],
     ['{ sign $0', 'role'],
