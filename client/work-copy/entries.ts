@@ -122,20 +122,13 @@ export function standing(entries: readonly Entry[]): readonly Entry[] {
     .map(({ entry }) => entry);
 }
 
-/** Whichever of two tablets reads in the other's record, the same one of a pair counts. */
+/** Of each pair the one that stands later, so that what follows the first in its own record still does. */
 function saidAgain(entries: readonly Entry[]): ReadonlySet<string> {
   const pairs = entries.flatMap((entry) => (entry.type === 'read-in' ? (entry.same ?? []) : []));
   if (pairs.length === 0) return new Set();
-  const byId = new Map(entries.map((entry) => [entry.id, entry]));
-  return new Set(
-    pairs.flatMap((ids) => {
-      const pair = ids.flatMap((id) => byId.get(id) ?? []);
-      return pair
-        .sort((one, next) => one.at - next.at || (one.id < next.id ? -1 : 1))
-        .slice(1)
-        .map(({ id }) => id);
-    }),
-  );
+  const order = new Map(entries.map(({ id }, index) => [id, index]));
+  const orderOf = (id: string) => order.get(id) ?? Number.POSITIVE_INFINITY;
+  return new Set(pairs.flatMap((ids) => [...ids].sort((one, next) => orderOf(one) - orderOf(next)).slice(1)));
 }
 
 /** Each entry, and whether it was taken back later. */

@@ -21,8 +21,8 @@ const cardOf = (body: string) =>
 describe.each(bothHands)('by $name', (hands: Hands) => {
   let count = 0;
   /** Opens the card, fills in its head and makes sure of what the card relies on. */
-  async function begin(body: string): Promise<Page> {
-    const page = await open(body);
+  async function begin(body: string, context = desk.context): Promise<Page> {
+    const page = await open(body, { context });
     await page.locator('.work-head form').waitFor({ state: 'detached' });
     const before = page.locator('section.before.is-now');
     if ((await before.count()) === 0) return page;
@@ -30,11 +30,8 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await hands.press(before, 'Done');
     return page;
   }
-  async function open(body: string, { mate = 'S. Ono', others = '' } = {}): Promise<Page> {
-    const page = await openCard(
-      desk.context,
-      await putText(desk.stick, `${hands.name}-${count++}`, cardOf(body) + others),
-    );
+  async function open(body: string, { mate = 'S. Ono', others = '', context = desk.context } = {}): Promise<Page> {
+    const page = await openCard(context, await putText(desk.stick, `${hands.name}-${count++}`, cardOf(body) + others));
     await hands.press(page.locator('.work-tools'), 'Work with this card on this screen');
     const head = page.locator('.work-head');
     await hands.write(head, 'Machine type, serial number', 'Merganser 7');
@@ -266,6 +263,37 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await hands.press(question, 'Add it to them');
     await expect.poll(() => page.locator('.live').innerText()).toContain('All entries of this file are here already.');
     await isNext(page, 3);
+  });
+
+  test('B15: of two tablets both keep their entries, and only what differs is asked', async () => {
+    const body = 'step by fitter "Look." step by fitter read heat at most 830 degC step by mate "Look again."';
+    const context = await desk.browser.newContext({ viewport: { width: 820, height: 1180 }, hasTouch: true });
+    const [here, there] = [await begin(body), await begin(body, context)];
+    for (const [page, value] of [
+      [here, '700'],
+      [there, '720'],
+    ] as const) {
+      await press(page, 'Done');
+      await read(page, value);
+      await press(page, 'Done');
+      await isNext(page, 3);
+    }
+    const download = there.waitForEvent('download');
+    await hands.press(there.locator('.work-tools'), 'Save the record as a file');
+    const buffer = await readFile(await (await download).path());
+    await context.close();
+    const file = { name: 'record.json', mimeType: 'application/json', buffer };
+    await here.getByLabel('Load a saved record').setInputFiles(file);
+    await here.locator('.load-question').waitFor();
+    await hands.press(here.locator('.load-question'), 'Add it to them');
+    const conflict = here.locator('.conflict');
+    await expect.poll(() => conflict.count()).toBe(1);
+    expect(await conflict.innerText()).toMatch(/700 °C[\s\S]*720 °C/);
+    await hands.press(conflict, 'This counts');
+    await hands.write(conflict, 'Name of whoever decides', 'L. Brandt');
+    await hands.press(conflict.locator('form'), 'This counts');
+    await expect.poll(() => conflict.count()).toBe(0);
+    await isNext(here, 3);
   });
 
   test('B13: the work is handed over in the middle, with what is open and how the machine stands', async () => {
