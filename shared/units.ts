@@ -17,6 +17,9 @@ export type Dimension =
   | 'volume flow'
   | 'mass'
   | 'mass flow'
+  | 'concentration'
+  | 'acidity'
+  | 'conductivity'
   | 'torque'
   | 'force'
   | 'voltage'
@@ -174,6 +177,19 @@ const table: { readonly [Key in Dimension]: Readonly<Record<string, Row>> } = {
     'lb/h': { factor: pound.div(hour), also: ['lb/hr', 'lbs/h', 'lbs/hr', 'pph', 'PPH'], metric: ['kg/h'] },
     'lb/min': { factor: pound.div(minute), also: ['lbs/min'], metric: ['kg/min'] },
     'kg/min': { factor: exact(1).div(minute), us: ['lb/min'] },
+  },
+  // kilogram in a cubic metre
+  concentration: {
+    'g/L': { also: ['g/l'] },
+    'mg/L': { factor: exact(1, 1000), also: ['mg/l'] },
+    'ug/L': { factor: exact(1, 1_000_000), printed: 'µg/L', also: ['ug/l', 'µg/L', 'μg/L', 'µg/l', 'μg/l'] },
+  },
+  // the negative logarithm of the activity of hydrogen ions
+  acidity: { pH: { also: ['ph', 'PH'] } },
+  // siemens a metre
+  conductivity: {
+    'uS/cm': { factor: exact(1, 10_000), printed: 'µS/cm', also: ['µS/cm', 'μS/cm'] },
+    'mS/cm': { factor: exact(1, 10) },
   },
   // newton metre
   torque: {

@@ -70,6 +70,9 @@ const elsewhere: readonly {
   { from: 'mA', to: 'A', ucum: ['mA', 'A'], mathjs: ['mA', 'A'] },
   { from: 'Mohm', to: 'ohm', ucum: ['MOhm', 'Ohm'], mathjs: ['Mohm', 'ohm'] },
   { from: 'kHz', to: 'Hz', ucum: ['kHz', 'Hz'], mathjs: ['kHz', 'Hz'] },
+  { from: 'mg/L', to: 'g/L', ucum: ['mg/L', 'g/L'], mathjs: ['mg/L', 'g/L'] },
+  { from: 'ug/L', to: 'mg/L', ucum: ['ug/L', 'mg/L'], mathjs: ['ug/L', 'mg/L'] },
+  { from: 'mS/cm', to: 'uS/cm', ucum: ['mS/cm', 'uS/cm'], mathjs: ['mS/cm', 'uS/cm'] },
   { from: 'h', to: 's', ucum: ['h', 's'], mathjs: ['hour', 's'] },
   { from: 'min', to: 's', ucum: ['min', 's'], mathjs: ['minute', 's'] },
 ];
