@@ -58,8 +58,11 @@ function* cardLens(card: Card, snapshot: Snapshot, { findings, settings }: LensC
 function coverageLens(card: Card): Lens[] {
   if (card.body.length === 0) return [];
   const coverage = coverageOf(card);
-  const command = coverage.notFollowed.length > 0 ? { command: 'notFollowed' as const, card: card.name } : {};
-  return [{ span: card.place, title: coverageWords([coverage]), ...command }];
+  const words = coverageWords([coverage]);
+  const { length } = coverage.notFollowed;
+  if (length === 0) return [{ span: card.place, title: words }];
+  const title = `${words} (list ${length === 1 ? 'it' : 'them'})`;
+  return [{ span: card.place, title, command: 'notFollowed', card: card.name }];
 }
 
 /** Nothing where the card says nothing of times. */

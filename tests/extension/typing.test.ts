@@ -1,7 +1,6 @@
 /**
  * What is typed is what stands there: a typist in the real editor, at human speed, who looks at the suggestions or does not.
- * The editor indents, and closes what was opened: the typist leaves indents to it and steps over its closing brackets,
- * as people do. At the end the text is brought into the usual layout, which the samples have.
+ * The editor indents, and the typist leaves that to it. At the end the text is brought into the usual layout, which the samples have.
  *
  * `TYPE_ALL=1 npx vitest run --project tests tests/extension/typing.test.ts` types every sample from nothing (about an hour).
  */
@@ -115,18 +114,8 @@ function layout(text: string): string {
 async function typeText(page: Page, text: string, manner: Manner): Promise<void> {
   const lines = text.trimEnd().split('\n');
   for (const [index, line] of lines.entries()) {
-    const content = line.trim();
-    const closes = content.startsWith('}');
-    // The closing bracket is there already, on the line below: one steps down to its end and types what follows it.
-    if (closes) {
-      // While a list is open, the arrow keys are its own, as everywhere in the editor.
-      await page.keyboard.press('End', { delay: manner.pace });
-      await page.keyboard.press('ArrowDown', { delay: manner.pace });
-      await page.keyboard.press('End', { delay: manner.pace });
-    }
-    await typeLine(page, closes ? content.slice(1) : content, manner);
-    const next = lines[index + 1]?.trim();
-    if (next !== undefined && !next.startsWith('}')) await page.keyboard.press('Enter', { delay: manner.pace });
+    await typeLine(page, line.trim(), manner);
+    if (index < lines.length - 1) await page.keyboard.press('Enter', { delay: manner.pace });
   }
 }
 

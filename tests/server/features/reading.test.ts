@@ -223,12 +223,12 @@ it('says over a card how long it takes and what was found, and over equipment wh
   const context = { findings: [], everywhere, settings: defaultSettings, workspace, releases: [] };
   expect(finish(lenses(snapshot, context)).map(({ title }) => title)).toEqual([
     '1 min to 2 min · no findings',
-    'the proof follows 0 of 1 step; 1 is for people only',
+    'the proof follows 0 of 1 step; 1 is for people only (list it)',
   ]);
   const untimed = open(card('step "Look."')).snapshot;
   expect(finish(lenses(untimed, context)).map(({ title }) => title)).toEqual([
     'no findings',
-    'the proof follows 0 of 1 step; 1 is for people only',
+    'the proof follows 0 of 1 step; 1 is for people only (list it)',
   ]);
   const whole = open(card('step set main-switch off')).snapshot;
   expect(finish(lenses(whole, context)).at(-1)).toEqual({

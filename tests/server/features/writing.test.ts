@@ -35,22 +35,16 @@ describe('formatting while typing', () => {
     expect(after).toBe('rule r "R" {\n  before   main-switch on\n    require oil in working\n}\n');
   });
 
+  it('ends no line and joins none', () => {
+    const { snapshot, offset } = open('kind k {\n  a, b\n}$0 kind l { c }\n');
+    expect(formatTyped(snapshot, offset, '}').filter(({ newText }) => newText.includes('\n'))).toEqual([]);
+  });
+
   it('leaves columns to the whole text: those of one line fit none', () => {
     const { snapshot, offset } = open(
       'item pump : switch "the pump" at "bay"\nitem other-one : switch "the other pump" at "hall"\n$0\n',
     );
     expect(formatTyped(snapshot, offset, '\n')).toEqual([]);
-  });
-
-  it.each([
-    ['after the brace', 'kind k {\n  a, b\n}$0\n}\n', '}', 'kind k {\n  a, b\n}\n'],
-    ['after its line', 'kind k {\n  a, b\n}\n$0\n}\n', '\n', 'kind k {\n  a, b\n}\n\n'],
-    ['of an inner block', 'card c {\n  stage s {\n  }$0\n  }\n}\n', '}', 'card c {\n  stage s {\n  }\n}\n'],
-    ['that ends the block around', 'card c {\n  stage s {\n  }$0\n}\n', '}', 'card c {\n  stage s {\n  }\n}\n'],
-    ['behind something else', 'kind k {\n  a\n}$0\nkind l {\n}}\n', '}', 'kind k {\n  a\n}\nkind l {\n}}\n'],
-  ])('takes out the brace that the editor had set, %s', (_, typed, sign, left) => {
-    const { snapshot, offset } = open(typed);
-    expect(apply(snapshot.text, formatTyped(snapshot, offset, sign))).toBe(left);
   });
 });
 
