@@ -164,7 +164,29 @@ export const declarationSlips: readonly Slip[] = [
     'procedure $1() ',
   ),
 
+  slip(
+    '\\bkind (NAME) *[:(=] *(NAME(?: *, *NAME)+) *[)]?END',
+    'The states of a kind stand between braces.',
+    'kind $1 { $2 }',
+  ),
+  slip(
+    '(\\bgauge NAME TEXT in UNIT) ((?:reads|limit) [^\\n{}]*?) *END',
+    'What a gauge reads, and its limits, stand between braces.',
+    '$1 { $2 }',
+  ),
+  slip(
+    'START(?:use|include|import) ([\\p{L}\\p{N}][^\\s"{}]*)END',
+    'The name of a file stands between quotation marks.',
+    'use "$1"',
+  ),
+  slip('START(?:include|import|using) (?=")', 'The word is “use”.', 'use '),
+
   // Hazards and rules.
+  slip(
+    '(\\brule NAME TEXT \\{\\s*)(?:if|when|whenever) (?=[^{}]*\\brequire\\b)',
+    'A rule asks “while” something is so, or “before” it becomes so.',
+    '$1while ',
+  ),
   slip('(\\bhazard NAME) (WORDS) while\\b', aLabel, ([, hazard, words]) => `${hazard} ${label(words)} while`),
   slip('(\\bhazard NAME TEXT) when\\b', 'A hazard is there “while” something is so.', '$1 while'),
   slip('\\bhazard (TEXT) (?=while|when)', aHazard, ([, text]) => `hazard ${nameFor(text)} ${text} `),

@@ -77,37 +77,43 @@ function rewritingsIn(text: string, whole: string, problemsOf: ProblemsOf): Rewr
   const rewritings: Rewriting[] = [];
   let left = problems;
   let tries = 0;
-  const tryAll = (line: Span, code: string): boolean => {
+  const tryAll = (line: Span, code: string, most: number): boolean => {
     for (const found of rewritingsOn(line, text, whole)) {
       const rewriting = { ...found, code };
       if (rewritings.some((other) => touches(rewriting, other))) continue;
       if (tries++ >= mostTries) return false;
       const all = [...rewritings, rewriting];
       const after = problemsOf(rewritten(text, all));
-      if (!isBetter(after, left, all)) continue;
+      if (after.length > most || !isBetter(after, left, all)) continue;
       rewritings.push(rewriting);
       left = after;
       return true;
     }
     return false;
   };
-  /** Whether the fix that the problem has of itself leaves fewer; a strange sign is often part of a slip. */
-  const isMended = (edits: Edits): boolean =>
-    edits.some(({ newText }) => newText !== '') &&
-    tries++ < mostTries &&
-    problemsOf(rewritten(text, edits)).length < problems.length;
+  /** How many problems the fix leaves that a problem has of itself; a strange sign is often part of a slip. */
+  const leftByFix = (edits: Edits): number =>
+    edits.some(({ newText }) => newText !== '') && tries++ < mostTries
+      ? problemsOf(rewritten(text, edits)).length
+      : problems.length;
   for (let at = 0; at < Math.min(left.length, mostProblems) && tries < mostTries; ) {
     const problem = left[at] as SyntaxProblem;
     const { span, code } = problem;
-    if (rewritings.length === 0 && problem.fix && isMended(problem.fix.edits)) {
+    const most = rewritings.length === 0 && problem.fix ? leftByFix(problem.fix.edits) : problems.length;
+    if (most < problems.length && problem.fix && !inserts(problem.fix.edits)) {
       at++;
       continue;
     }
     const line = lineAround(text, original(span.start, rewritings), original(span.end, rewritings));
-    if (line.end - line.start > longestLine || !tryAll(line, code)) at++;
+    if (line.end - line.start > longestLine || !tryAll(line, code, most)) at++;
     else at = 0;
   }
   return rewritings.sort((a, b) => a.start - b.start);
+}
+
+/** A word that is put in is only a guess: a slip that leaves no more problems says better what was meant. */
+function inserts(edits: Edits): boolean {
+  return edits.every(({ start, end }) => start === end);
 }
 
 /** Problems in the words of slips of which nobody can say what to write instead, one for each line. */

@@ -38,6 +38,31 @@ const sentenceOf = (words = ''): string | undefined =>
     : quoted(words);
 
 export const stepSlips: readonly Slip[] = [
+  slip('\\b(set|ensure) (NAME) *(?::?=|->) *(?=NAME)', 'No sign stands between an item and its state.', '$1 $2 '),
+  slip(
+    '\\bby (NAME)(?:,| and| or| /) ?(?:by )?(NAME)(?= (?:"|set\\b|check\\b|takes\\b|read\\b|\\{))',
+    'Each of several people has a “by” of their own.',
+    'by $1 by $2',
+  ),
+  slip(
+    `(START(?:step )?)(BY)((?:${acting}) NAME NAME),? (?:and )?then ((?:${acting}) NAME NAME)END`,
+    'Several actions of one step stand in braces.',
+    '$1$2{ $3   $4 }',
+  ),
+  slip(
+    '(\\bwait until [^\\n{}]*?),? (?:for )?(?:at most|max(?:imum)?\\.?|not longer than|up to) (?=NUM)',
+    'How long is waited at most follows “within”.',
+    '$1 within ',
+  ),
+  slip('(\\btakes [^\\n{}":]*?) *: *(?=")', 'No colon stands before the text.', '$1 '),
+  slip('START(stop|finish|sign) *: *', 'No colon stands behind the word.', ([, word = '']) => `${word.toLowerCase()} `),
+  slip(
+    '\\b(check|ensure|make sure) that (NAME) (?:(?:is|are) )?(?=NAME)',
+    'What must be so is an item and its state.',
+    ([, word = '', item = '']) => `${word.toLowerCase() === 'check' ? 'check' : 'ensure'} ${item} `,
+  ),
+  slip('\\b(record TEXT),? (UNIT)END', 'The unit follows “in”.', '$1 in $2'),
+  slip(', *(?=else\\b)', 'No comma stands before “else”.', ' '),
   slip(
     '\\brecord (NAME)END',
     'What a gauge shows, or what is worked out from two others, is read. What is recorded has a text.',
