@@ -8,28 +8,30 @@ export interface Waits {
   readonly during: readonly number[];
   /** The same hover when the server has nothing else to do. */
   readonly alone: readonly number[];
-  /** Milliseconds from a typed character to its findings. */
+  /** Milliseconds from the changed limit to its findings. */
   readonly check: number;
 }
 
-/** Types a character into a card of that many steps, and hovers over a gauge until the findings come. */
+/** Changes a limit in a card of that many steps, and hovers over a gauge until the findings come. */
 export async function waitsWhileChecking(steps: number, rounds: number): Promise<Waits> {
   const client = await Client.start({ options: { findings: 'push' } });
   const text = largeCard(steps, steps / 10);
   await client.open('large.card', text);
   await client.findings('large.card');
+  // A letter in a text would have nothing proved anew.
+  const limit = text.indexOf('30 s, then');
   const during: number[] = [];
   const alone: number[] = [];
   const checks: number[] = [];
   for (let round = 0; round < rounds; round++) {
     const began = performance.now();
-    await client.edit('large.card', text.length, text.length, ' ');
+    await client.edit('large.card', limit, limit + 2, String(31 + round));
     let isChecked = false;
     const checked = client.findings('large.card').then(() => {
       checks.push(performance.now() - began);
       isChecked = true;
     });
-    // What follows from the character itself, the new text read and its names bound, is waited for in any case.
+    // What follows from the change itself, the new text read and its names bound, is waited for in any case.
     await hover(client);
     while (!isChecked) during.push(await hover(client));
     await checked;
