@@ -49,10 +49,11 @@ export class Counterparts {
 
   private pair(one: unknown, other: unknown, key: string): boolean {
     if (typeof one !== 'object' || typeof other !== 'object' || !one || !other) return one === other;
+    if (isPlace(one) && isPlace(other)) return this.pairPlaces(one, other);
     const known = this.parts.get(one);
     if (known !== undefined) return known === other;
-    this.parts.set(one, other);
-    if (isPlace(one) && isPlace(other)) return this.pairPlaces(one, other);
+    // Facts speak of what has a place of its own, and every circle goes through such a part.
+    if ('place' in one) this.parts.set(one, other);
     return Array.isArray(one) ? this.pairLists(one, other, key) : this.pairFields(one, other, key);
   }
 

@@ -34,7 +34,8 @@ function asWritten(text: Text, source: string): readonly Sentence[] {
   if (before) return before;
   const sentences = takenApart(text, source).map((sentence) => movedBy(-text.start, sentence));
   if (knownAsWritten.size >= mostKept) knownAsWritten.clear();
-  knownAsWritten.set(written, sentences);
+  // A stretch of a text keeps the whole text in memory, a copy does not.
+  knownAsWritten.set(structuredClone(written), structuredClone(sentences));
   return sentences;
 }
 
