@@ -5,7 +5,7 @@ import { hiddenShown } from '../shared/hidden.ts';
 import { finish, type InParts } from '../shared/parts.ts';
 import type { Settings } from '../shared/settings.ts';
 import type { Place } from '../shared/text.ts';
-import { type Acceptance, type Accepted, acceptancesIn, hasReason, sift } from './acceptance.ts';
+import { type Acceptance, type Accepted, acceptancesIn, canBeAccepted, hasReason, sift } from './acceptance.ts';
 import { damagedWords, followsFrom, withoutRewritten } from './consequences.ts';
 import { type Coverage, coverageOf } from './coverage.ts';
 import { acceptUnused } from './findings/accept-unused.ts';
@@ -284,12 +284,13 @@ function keyOf({ file, start }: Place): string {
 
 function unusedFinding(acceptance: Acceptance): Finding {
   const { code, place } = acceptance;
+  const open = `${code} cannot be accepted: what it is about is not understood, and so not proved. Mend that, and take this out.`;
   const known = findSort(code) ? '' : ' There is no finding of that code.';
   const idle = `Nothing here gives the finding ${code}.${known} Take this out, or move it to the step, stage or card that does.`;
   const bare = `This accepts ${code} without a reason, so the finding stands. Say why it is right here: the card prints it.`;
   return findingOf(acceptUnused, {
     place,
-    message: hasReason(acceptance) ? idle : bare,
+    message: !canBeAccepted(code) ? open : hasReason(acceptance) ? idle : bare,
     fixes: [{ title: 'Take it out', edits: [{ place, newText: '' }] }],
   });
 }

@@ -1,6 +1,9 @@
 import type { Item, Step } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
+import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { stepsIn } from './support/card.ts';
+import { replace, type TextOf } from './support/edits.ts';
 
 export const dutyTakes: FindingSort = {
   code: 'duty.takes',
@@ -31,7 +34,7 @@ item starter-1 : starter "the starter" normally off { duty cranking at most 30 s
 }`,
     },
   ],
-  *inCard({ card }) {
+  *inCard({ card, textOf }) {
     for (const { step } of stepsIn(card.body)) {
       const begun = step.takes && dutyBegunBy(step);
       if (!step.takes || !begun) continue;
@@ -39,10 +42,22 @@ item starter-1 : starter "the starter" normally off { duty cranking at most 30 s
       yield {
         place: step.takes.place,
         message: `This time passes before the run and is no part of it: ${begun.item.label} ${state}. Say run ${begun.item.name} ${state} for …`,
+        fixes: asRun(step, step.takes.place, `run ${begun.item.name} ${state} for`, textOf),
       };
     }
   },
 };
+
+/** Where nothing else is done in the step: the run ends with its time. */
+function asRun({ actions, place: { file } }: Step, takes: Place, run: string, textOf: TextOf): Fix[] {
+  const [action] = actions;
+  if (actions.length !== 1 || action?.type !== 'set' || action.changes.length !== 1) return [];
+  const text = textOf(file);
+  const word = text.slice(0, takes.start).lastIndexOf('takes');
+  const time = text.slice(takes.start, takes.end);
+  const head = { file, start: word, end: takes.end + (/^\s*/u.exec(text.slice(takes.end))?.[0].length ?? 0) };
+  return [{ title: `Write “${run} ${time}”`, edits: [replace(head, ''), replace(action.place, `${run} ${time}`)] }];
+}
 
 function dutyBegunBy(step: Step): { readonly item: Item; readonly state: number } | undefined {
   return step.actions

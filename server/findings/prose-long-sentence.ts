@@ -1,4 +1,7 @@
+import type { Fix } from '../../shared/finding.ts';
+import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
+import { replace } from './support/edits.ts';
 import { proseOf } from './support/prose.ts';
 import { countWords, mostRead, sentencesOf } from './support/sentences.ts';
 import { STE } from './support/sources.ts';
@@ -25,6 +28,17 @@ export const proseLongSentence: FindingSort = {
   step "Make sure that nobody stands in front of the intake or behind the exhaust. This holds while the pump runs."
 }`,
     },
+    {
+      bad: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "The guard stands between the cart and the intake where the driver can see both hands, and nobody else comes near the rope."
+  //    ^ prose.long-sentence
+}`,
+      good: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "The guard stands between the cart and the intake where the driver can see both hands. Nobody else comes near the rope."
+}`,
+    },
   ],
   *inFile({ file, parsed, settings }) {
     for (const { text } of proseOf(parsed.file)) {
@@ -38,11 +52,27 @@ export const proseLongSentence: FindingSort = {
       for (const sentence of sentencesOf(text, parsed.text)) {
         const words = countWords(sentence.text);
         if (words <= settings.longestSentence) continue;
+        const place = { file, start: sentence.start, end: sentence.end };
         yield {
-          place: { file, start: sentence.start, end: sentence.end },
+          place,
+          fixes: inTwo(place, parsed.text),
           message: `This sentence has ${words} words; more than ${settings.longestSentence} are hard to hold in mind. Make two of it.`,
         };
       }
     }
   },
 };
+
+const joints = /(?:;|,? and then|, then|, and)\s+(?=\p{L})/u;
+
+/** Where two sentences are joined, so that nothing but the joint has to change. */
+function inTwo(place: Place, text: string): Fix[] {
+  const joint = joints.exec(text.slice(place.start, place.end));
+  if (!joint) return [];
+  const start = place.start + joint.index;
+  const second = start + joint[0].length;
+  const between = joint[0].includes('then') ? '. Then ' : '. ';
+  const first = text.slice(second, second + 1);
+  const newText = between === '. ' ? between + first.toUpperCase() : between + first;
+  return [{ title: 'Make two sentences of it', edits: [replace({ ...place, start, end: second + 1 }, newText)] }];
+}

@@ -1,4 +1,7 @@
+import type { Fix } from '../../shared/finding.ts';
+import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
+import { replace } from './support/edits.ts';
 import { sentencesToRead } from './support/prose.ts';
 import { anyOf, within } from './support/sentences.ts';
 import { DOE } from './support/sources.ts';
@@ -25,17 +28,39 @@ export const proseVague: FindingSort = {
   step "Let 5 L of water run through the hose."
 }`,
     },
+    {
+      bad: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Wind up the hose properly."
+  //                     ^^^^^^^^ prose.vague
+}`,
+      good: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Wind up the hose."
+}`,
+    },
   ],
   *inFile({ file, parsed, settings }) {
     const vague = anyOf(settings.vagueWords);
     if (!vague) return;
     for (const { sentence } of sentencesToRead(parsed)) {
       for (const { 0: word, index } of sentence.text.matchAll(vague)) {
+        const place = { file, ...within(sentence, index, word.length) };
         yield {
-          place: { file, ...within(sentence, index, word.length) },
+          place,
           message: `“${word}” leaves open what is to be done. Say how much, how long, or when.`,
+          fixes: saysNothingMore(word) ? [withoutWord(word, place, parsed.text)] : [],
         };
       }
     }
   },
 };
+
+/** Without it the order is the same, and leaves nothing to the reader; “sufficient” stands for a quantity that is missing. */
+const saysNothingMore = (word: string): boolean => /^(?:adequate|appropriate|proper|correct)ly$/iu.test(word);
+
+/** With the blank or comma before it. */
+function withoutWord(word: string, place: Place, text: string): Fix {
+  const before = /(?:,?[ ]+)?$/u.exec(text.slice(0, place.start))?.[0].length ?? 0;
+  return { title: `Take “${word}” out`, edits: [replace({ ...place, start: place.start - before }, '')] };
+}

@@ -1,9 +1,12 @@
 import type { Stage, Statement, Tighten } from '../../shared/card.ts';
 import { decimal } from '../../shared/exact.ts';
-import { toBase } from '../../shared/quantity.ts';
+import type { Fix } from '../../shared/finding.ts';
+import { quantityWords, toBase } from '../../shared/quantity.ts';
+import type { Place } from '../../shared/text.ts';
 import type { Quantity } from '../../shared/units.ts';
 import type { FindingSort } from './finding.ts';
 import { actionsIn, rowsIn, statementsIn } from './support/card.ts';
+import { replace, type TextOf } from './support/edits.ts';
 
 export const torquePasses: FindingSort = {
   code: 'torque.passes',
@@ -32,14 +35,15 @@ export const torquePasses: FindingSort = {
 }`,
     },
   ],
-  *inCard({ card }) {
+  *inCard({ card, textOf }) {
     for (const statement of statementsIn(card.body)) {
       if (statement.type !== 'for-each' || !statement.values) continue;
       const { values, rounds, place } = statement;
       if (![...actionsIn(rounds.flat())].some(({ type }) => type === 'tighten')) continue;
       const last = values.length - 1;
       const at = values.findIndex((value, index) => index > 0 && falls(values[index - 1], value, index === last));
-      if (at > 0) yield { place, message: fallen(values[at - 1], values[at]) };
+      if (at > 0)
+        yield { place, message: fallen(values[at - 1], values[at]), fixes: [inRisingOrder(place, values, textOf)] };
     }
     for (const [before, after] of [...rowsIn(card.body)].flatMap((row) => [...neighbours(row)])) {
       const [lower, higher] = [torqueOf(after), torqueOf(before)];
@@ -62,6 +66,16 @@ function tightened(statement: Stage | Statement): readonly (Tighten | undefined)
   if (statement.type === 'for-each' && statement.values) return (statement.rounds.at(-1) ?? []).flatMap(tightened);
   if (statement.type !== 'step' || statement.texts.length > 0) return [undefined];
   return statement.actions.map((action) => (action.type === 'tighten' ? action : undefined));
+}
+
+function inRisingOrder(place: Place, values: readonly Quantity[], textOf: TextOf): Fix {
+  const written = textOf(place.file).slice(place.start);
+  const before = /^for\s+each\s+\S+\s+in\s+/u.exec(written)?.[0].length ?? 0;
+  const list = { ...place, start: place.start + before, end: place.start + written.indexOf('{') };
+  const rising = [...values]
+    .sort((a, b) => toBase(a).compare(toBase(b)))
+    .map((value) => quantityWords(value, 'symbol'));
+  return { title: `Write them in rising order: ${rising.join(', ')}`, edits: [replace(list, `${rising.join(', ')} `)] };
 }
 
 const nameOf = ({ what }: Tighten) => ('text' in what ? what.text : what.name);

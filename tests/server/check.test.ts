@@ -40,6 +40,14 @@ card wash "Wash" {
     expect(finding?.message).toContain('There is no finding of that code');
   });
 
+  test('cannot silence what has no meaning: nothing of it is proved', () => {
+    const found = findingsOf(
+      `card wash "Wash" {\n  ${head}\n  step { set drian open accept name.unknown because "It is there." }\n}`,
+    );
+    expect(found.map(({ code }) => code)).toEqual(['name.unknown', 'accept.unused']);
+    expect(found[1]?.message).toContain('cannot be accepted');
+  });
+
   test('in a procedure that no card does is not called unused', () => {
     expect(findingsOf('procedure look() { step "Look." { accept prose.vague because "It is short." } }')).toEqual([]);
   });
