@@ -31,6 +31,12 @@ export class Workspace {
     this.snapshots.clear();
   }
 
+  /** Keeps nothing in memory of what was worked out of a file, nor of those that use it. It is read again when it is next needed. */
+  letGo(file: string): void {
+    this.forget(file);
+    this.forgetSnapshots();
+  }
+
   /** Every file that is known by now. */
   get files(): readonly string[] {
     return [...this.sources].flatMap(([file, source]) => (source ? [file] : []));

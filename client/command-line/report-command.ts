@@ -22,10 +22,11 @@ export function reportCommand(paths: readonly string[], options: ReportOptions, 
   const { files, problems } = findCards(paths, folder);
   for (const problem of problems) complain(`${problem}\n`);
   const api = openWorkspace(diskProvider(folder, files), settingsFrom(surroundings));
+  const released = options.released === undefined ? undefined : releasedSince(options.released);
   const cards = files.flatMap(({ name }, index) => {
     tell('Proving file', index + 1, files.length);
-    const reported = api.reported(name);
-    api.workspace.forgetSnapshots();
+    const reported = api.reported(name).map((card) => ({ ...card, ...(released && { released: released(card) }) }));
+    api.workspace.letGo(name);
     return reported;
   });
   if (cards.length === 0) throw new CannotRun('There is no card to report on.');
@@ -41,7 +42,6 @@ export function reportCommand(paths: readonly string[], options: ReportOptions, 
       versions: { writtenAt: (place) => writtenAt(place.file, lineOf(place), folder), now: new Date() },
     }),
     script: surroundings.reportScript(),
-    ...(options.released !== undefined && { released: releasedSince(options.released) }),
   });
   const path = resolve(folder, options.to);
   writeWhole(path, html);
@@ -51,8 +51,8 @@ export function reportCommand(paths: readonly string[], options: ReportOptions, 
   function releasedSince(at: string): (card: ReportedCard) => string {
     const released = releasedIn(resolve(folder, at)).map(({ release }) => release);
     const tool = toolOf(surroundings);
-    return ({ file, card }) => {
-      const now = api.releases(file, tool).find((release) => release.card === card.name);
+    return ({ file, name }) => {
+      const now = api.releases(file, tool).find((release) => release.card === name);
       return (now && releaseWords(now, released)) ?? 'never released';
     };
   }

@@ -34,11 +34,16 @@ export function sourcesCommand(
   }
   const sorted = [...bySource].sort(([one], [other]) => (one < other ? -1 : 1));
   for (const [source, lines] of sorted) write(`${[source, ...lines].map(hiddenShown).join('\n')}\n`);
-  if (sorted.length === 0) write('Nothing names such a source.\n');
+  if (sorted.length === 0) write(nothing(options));
   return problems.length > 0 ? exitCodes.couldNotRun : exitCodes.clean;
 }
 
 const noSource = 'No source named';
+
+function nothing({ from, none }: SourcesOptions): string {
+  if (none) return 'Everything names a source.\n';
+  return from === undefined ? 'Nothing names a source.\n' : 'Nothing names such a source.\n';
+}
 
 function asked({ sources }: Traced, { from, none }: SourcesOptions): readonly string[] {
   if (none) return sources.length === 0 ? [noSource] : [];

@@ -39,7 +39,7 @@ export function writeCards<Card>(
         complain(refusal);
       }
     }
-    api.workspace.forgetSnapshots();
+    api.workspace.letGo(name);
   }
   if (count === 0 && files.length > 0) complain(`There is no card in ${files.map(({ name }) => name).join(', ')}.\n`);
   if (count === 0 || problems.length > 0) return exitCodes.couldNotRun;

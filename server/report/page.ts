@@ -1,19 +1,16 @@
 /** The cards of a folder as one page: how each stands, what was found and accepted, and which rules it keeps. */
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
-import type { Card, Rule } from '../../shared/card.ts';
 import type { Finding, Level } from '../../shared/finding.ts';
 import { durationWords } from '../../shared/quantity.ts';
 import { capital, type Place } from '../../shared/text.ts';
 import { page } from '../pages/page.ts';
 import { table } from '../render/parts/table.ts';
-import { runs, type Traced, tracedIn } from '../render/sources.ts';
-import type { ReportedCard, RuleState } from './data.ts';
+import { runs, type Traced } from '../render/sources.ts';
+import type { ReportedCard, ReportedRule, RuleState } from './data.ts';
 
 export interface ReportContext {
   readonly placeWords: (place: Place) => string;
-  /** How a card stands to its releases, in words; absent where nobody asked. */
-  readonly released?: (card: ReportedCard) => string;
   /** Absent where there is no system for versions. */
   readonly versions?: Versions;
   /** Sorts and filters the tables. */
@@ -38,7 +35,7 @@ export function reportPage(cards: readonly ReportedCard[], context: ReportContex
   const content = [
     ...(versions ? [h('p', `The ages are those on ${dayOf(versions.now)}.`)] : []),
     h('div.controls', [h('label', ['Show only rows with ', h('input', { id: 'filter', type: 'search' })])]),
-    section('cards', 'Cards', [cardTable(cards, context)]),
+    section('cards', 'Cards', [cardTable(cards)]),
     section('findings', 'Findings', findings(cards, context)),
     section('accepted', 'Accepted', [acceptedTable(cards, context)]),
     section('rules', 'Rules', rules(cards, context)),
@@ -68,7 +65,7 @@ function sortable(
   ]);
 }
 
-const nameOf = ({ number, title }: Card) => [number?.text, title].filter(Boolean).join(' · ');
+const nameOf = ({ number, title }: ReportedCard) => [number, title].filter(Boolean).join(' · ');
 
 /** Never broken at its hyphens. */
 function date(text: string | undefined, before = ''): ElementContent[] {
@@ -81,17 +78,18 @@ function cell(text: string): Element {
 
 // ---------------------------------------------------------------- cards
 
-function cardTable(cards: readonly ReportedCard[], { released }: ReportContext): Element {
+function cardTable(cards: readonly ReportedCard[]): Element {
+  const isReleaseAsked = cards.some(({ released }) => released !== undefined);
   const rows = cards.map((one) => {
-    const { card, file, proof, coverage } = one;
+    const { number, title, revision, file, released, proved, coverage } = one;
     return h('tr', [
-      h('th', { scope: 'row', dir: 'auto' }, card.number?.text ?? '–'),
-      cell(card.title),
-      h('td', { dir: 'auto' }, [card.revision?.text ?? '–', ...date(card.revision?.date, ' · ')]),
+      h('th', { scope: 'row', dir: 'auto' }, number ?? '–'),
+      cell(title),
+      h('td', { dir: 'auto' }, [revision?.text ?? '–', ...date(revision?.date, ' · ')]),
       h('td', [mark(standing(one))]),
-      ...(released ? [cell(released(one))] : []),
-      cell(proof ? timeWords(proof.time) : 'not proved'),
-      cell(proof ? `${proof.configurations.length}` : '–'),
+      ...(isReleaseAsked ? [cell(released ?? 'never released')] : []),
+      cell(proved ? timeWords(proved.time) : 'not proved'),
+      cell(proved ? `${proved.configurations}` : '–'),
       cell(`${coverage.followedSteps} of ${coverage.steps}`),
       h('td.place', file),
     ]);
@@ -101,7 +99,7 @@ function cardTable(cards: readonly ReportedCard[], { released }: ReportContext):
     'Title',
     'Revision',
     'State',
-    ...(released ? ['Release'] : []),
+    ...(isReleaseAsked ? ['Release'] : []),
     'Time',
     'Configurations',
     'Steps that the proof follows',
@@ -132,7 +130,7 @@ function counted(number: number, noun: string): string {
   return `${number} ${noun}${number === 1 ? '' : 's'}`;
 }
 
-function timeWords({ least, most }: NonNullable<ReportedCard['proof']>['time']): string {
+function timeWords({ least, most }: NonNullable<ReportedCard['proved']>['time']): string {
   if (most === undefined) return least.equals(0) ? 'not known' : `at least ${durationWords(least)}`;
   return least.equals(most) ? durationWords(least) : `${durationWords(least)} to ${durationWords(most)}`;
 }
@@ -142,7 +140,7 @@ function timeWords({ least, most }: NonNullable<ReportedCard['proof']>['time']):
 const looks: Readonly<Record<Level, Mark['look']>> = { error: 'bad', warning: 'care', hint: 'plain' };
 
 function findings(cards: readonly ReportedCard[], context: ReportContext): ElementContent[] {
-  const rows = cards.flatMap(({ card, findings: found }) => found.map((finding) => findingRow(card, finding, context)));
+  const rows = cards.flatMap((card) => card.findings.map((finding) => findingRow(card, finding, context)));
   return [
     sortable(
       ['Card', 'Level', 'Code', 'What, and the way that shows it', 'Place'],
@@ -154,7 +152,7 @@ function findings(cards: readonly ReportedCard[], context: ReportContext): Eleme
 }
 
 function findingRow(
-  card: Card,
+  card: ReportedCard,
   { level, code, message, path, place }: Finding,
   { placeWords }: ReportContext,
 ): Element {
@@ -171,8 +169,8 @@ function findingRow(
 }
 
 function acceptedTable(cards: readonly ReportedCard[], { placeWords, versions }: ReportContext): Element {
-  const rows = cards.flatMap(({ card, accepted }) =>
-    accepted.map(({ code, finding, because, by, where, acceptance }) =>
+  const rows = cards.flatMap((card) =>
+    card.accepted.map(({ code, finding, because, by, where, acceptance }) =>
       h('tr', [
         h('th', { scope: 'row', dir: 'auto' }, nameOf(card)),
         h('td', h('code', code)),
@@ -204,8 +202,8 @@ const dayOf = (moment: Date) => moment.toISOString().slice(0, 10);
 
 /** Those for people only stand with the others: whoever reviews judges whether they are. */
 function notFollowedTable(cards: readonly ReportedCard[], { placeWords }: ReportContext): Element {
-  const rows = cards.flatMap(({ card, coverage }) =>
-    coverage.notFollowed.map(({ number, words, sort, why, place }) =>
+  const rows = cards.flatMap((card) =>
+    card.coverage.notFollowed.map(({ number, words, sort, why, place }) =>
       h('tr', [
         h('th', { scope: 'row', dir: 'auto' }, nameOf(card)),
         cell(`${number}. ${words}`),
@@ -233,9 +231,9 @@ const stateMarks: Readonly<Record<RuleState, Mark>> = {
   'not proved': { word: 'not proved', look: 'bad' },
 };
 
-/** One rule in all cards that reach it: cards bind their equipment each by itself. */
+/** One rule in all cards that reach it. */
 interface RuleRow {
-  readonly rule: Rule;
+  readonly rule: ReportedRule;
   readonly states: ReadonlyMap<ReportedCard, RuleState>;
 }
 
@@ -277,7 +275,7 @@ function matrices(cards: readonly ReportedCard[], rules: readonly RuleRow[]): El
           ...part.map((card) => h('td', stateCell(states.get(card)))),
         ]),
       );
-    const heads = ['Rule', ...part.map(({ card }) => card.number?.text ?? card.name)];
+    const heads = ['Rule', ...part.map(({ number, name }) => number ?? name)];
     return rows.length === 0 ? [] : [sortable(heads, rows, 'Each rule in each card', '', 'matrix')];
   });
 }
@@ -287,13 +285,13 @@ function stateCell(state: RuleState | undefined): ElementContent[] {
 }
 
 function ruleRows(cards: readonly ReportedCard[]): RuleRow[] {
-  const rows = new Map<string, { rule: Rule; states: Map<ReportedCard, RuleState> }>();
+  const rows = new Map<string, { rule: ReportedRule; states: Map<ReportedCard, RuleState> }>();
   for (const card of cards)
-    for (const [rule, state] of card.rules) {
+    for (const rule of card.rules) {
       const key = `${rule.place.file} ${rule.place.start}`;
       const row = rows.get(key) ?? { rule, states: new Map() };
       rows.set(key, row);
-      row.states.set(card, state);
+      row.states.set(card, rule.state);
     }
   return [...rows.values()];
 }
@@ -303,8 +301,8 @@ function ruleRows(cards: readonly ReportedCard[]): RuleRow[] {
 /** What hangs on each source, and last what names none; what several cards come to is told once. */
 function sourceTable(cards: readonly ReportedCard[], { placeWords }: ReportContext): Element {
   const seen = new Set<string>();
-  const rows = cards.flatMap(({ card }) => {
-    const traced = tracedIn(card);
+  const rows = cards.flatMap((card) => {
+    const { traced } = card;
     const alone = traced.filter(({ step, sources }) => step !== undefined && sources.length === 0);
     const bare = alone.length > 1 ? alone : [];
     const others = traced
@@ -339,7 +337,7 @@ function sourceTable(cards: readonly ReportedCard[], { placeWords }: ReportConte
 }
 
 /** A card of many steps has one row for those that name no source. */
-function stepsWithout(bare: readonly Traced[], card: Card, place: string): Element[] {
+function stepsWithout(bare: readonly Traced[], card: ReportedCard, place: string): Element[] {
   if (bare.length === 0) return [];
   const stretches = runs(bare.flatMap(({ step }) => step ?? []));
   const numbers = stretches.map(([first, last]) => (first === last ? first : `${first} to ${last}`)).join(', ');
@@ -358,8 +356,7 @@ function stepsWithout(bare: readonly Traced[], card: Card, place: string): Eleme
 
 function usedTable(cards: readonly ReportedCard[]): Element {
   const users = new Map<string, string[]>();
-  for (const { card, uses } of cards)
-    for (const file of uses) users.set(file, [...(users.get(file) ?? []), nameOf(card)]);
+  for (const card of cards) for (const file of card.uses) users.set(file, [...(users.get(file) ?? []), nameOf(card)]);
   const rows = [...users]
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([file, names]) =>
@@ -385,8 +382,8 @@ function usedTable(cards: readonly ReportedCard[]): Element {
 
 function loweredChecks(cards: readonly ReportedCard[]): ElementContent[] {
   const lowered = new Map<string, string[]>();
-  for (const { card, lowered: checks } of cards)
-    for (const check of checks) lowered.set(check, [...(lowered.get(check) ?? []), nameOf(card)]);
+  for (const card of cards)
+    for (const check of card.lowered) lowered.set(check, [...(lowered.get(check) ?? []), nameOf(card)]);
   if (lowered.size === 0) return [h('p', 'None.')];
   return [
     h(

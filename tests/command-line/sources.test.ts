@@ -4,7 +4,7 @@ import { all } from '../../grammar/navigate.ts';
 import { parse } from '../../grammar/parse.ts';
 import { format } from '../../server/api.ts';
 import { found, textIn } from '../support/html.ts';
-import { folder } from './support.ts';
+import { cleanCard, folder } from './support.ts';
 
 const plant = `item drain : valve "the drain valve" normally closed
 gauge pressure "the pressure" in bar {
@@ -88,6 +88,16 @@ describe('the list', () => {
       '  plant.card:4: limit: the pressure, idle: at most 0.4 bar',
     ]);
     expect((await shop().run(['sources', '.', '--from', 'Manual 99'])).out).toBe('Nothing names such a source.\n');
+  });
+
+  it('says what is so where there is nothing to list', async () => {
+    const here = folder()
+      .write('wash.card', cleanCard)
+      .write('dry.card', cleanCard.replace('hose."', 'hose." source "Manual 1"'));
+    const said = async (...args: readonly string[]) => (await here.run(['sources', ...args])).out;
+    expect(await said('wash.card')).toBe('Nothing names a source.\n');
+    expect(await said('wash.card', '--from', 'Manual')).toBe('Nothing names such a source.\n');
+    expect(await said('dry.card', '--none')).toBe('Everything names a source.\n');
   });
 
   it('tells once what several cards come to', async () => {

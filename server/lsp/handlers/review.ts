@@ -1,6 +1,5 @@
 /** The requests of our own extension for whoever reviews: comparisons, the report, and what is released. */
 import { CodeLensRefreshRequest, type InitializeParams } from 'vscode-languageserver';
-import type { Card } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import {
   type Compared,
@@ -9,6 +8,7 @@ import {
   type ReleasesParams,
   type ReportParams,
 } from '../../../shared/protocol.ts';
+import type { Release } from '../../../shared/release.ts';
 import { LineTable } from '../../../shared/text.ts';
 import type { PageContext } from '../../features/card-page.ts';
 import { comparison, currentCards, olderCards, releasedCards, standing } from '../../features/review.ts';
@@ -46,19 +46,15 @@ export function handleReview(session: Session, findings: Findings, { capabilitie
     await session.ready;
     await findings.settled();
     const { workspace } = session;
-    const standings = new Map<Card, string | undefined>();
     const all = await session.everywhere();
     const contexts = all.map((snapshot) => contextOf(snapshot, session, findings));
-    const cards = await session.answer(reported(contexts), token);
-    for (const context of contexts)
-      for (const card of context.snapshot.bound.cards) standings.set(card, standing(card, context, session.releases));
+    const cards = await session.answer(reported(contexts, session.releases), token);
     const lines = (file: string) => new LineTable(workspace.textOf(file));
     return reportPage(
       cards.map((one) => ({ ...one, file: session.shortName(one.file), uses: one.uses.map(session.shortName) })),
       {
         placeWords: ({ file, start }) => `${session.shortName(file)}:${lines(file).positionAt(start).line + 1}`,
         script,
-        ...(session.releases.length > 0 && { released: ({ card }) => standings.get(card) ?? 'never released' }),
       },
     );
   });
@@ -70,12 +66,13 @@ export function handleReview(session: Session, findings: Findings, { capabilitie
 }
 
 /** One card after the other. */
-function* reported(contexts: readonly PageContext[]): InParts<ReportedCard[]> {
+function* reported(contexts: readonly PageContext[], releases: readonly Release[]): InParts<ReportedCard[]> {
   const cards: ReportedCard[] = [];
   for (const context of contexts) {
     for (const card of context.snapshot.bound.cards) {
       yield* context.snapshot.proofInParts(card, context.settings);
-      cards.push(reportedCard({ ...context, card }));
+      const released = standing(card, context, releases);
+      cards.push({ ...reportedCard({ ...context, card }), ...(released !== undefined && { released }) });
       yield;
     }
   }
