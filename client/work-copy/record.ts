@@ -1,5 +1,6 @@
 /** The record of a job: its entries as rows of when, where and what. */
 import type { Job, JobLine, MoveIndex } from '../../shared/job.ts';
+import { capital } from '../../shared/text.ts';
 import { answersTo, answersToWatch } from './answers.ts';
 import type { Entry } from './entries.ts';
 import { named, sharedName } from './people.ts';
@@ -23,7 +24,7 @@ export function recordRows(job: Job, entries: readonly Entry[], speech: Speech):
   return named(entries).map(({ entry, undone, names }) => {
     const shared = entry.type === 'head' || entry.type === 'hand-over' ? sharedName(names) : undefined;
     const more = shared === undefined ? (over.get(entry) ?? []) : [speech.say('onePersonDoes', { name: shared })];
-    const what = [whatOf(job, entry, speech), ...more].map(ended).join(' ');
+    const what = [whatOf(job, entry, speech), ...more.map(capital)].map(ended).join(' ');
     return { id: entry.id, at: entry.at, where: whereOf(job, entry, names), what, undone };
   });
 }

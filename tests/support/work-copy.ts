@@ -10,6 +10,7 @@ import { bundles } from '../../.ci/bundles.mjs';
 import { openWorkspace } from '../../server/api.ts';
 import type { RenderInput } from '../../server/render/input.ts';
 import { renderCard } from '../../server/render/render.ts';
+import { defaultSettings, type Settings } from '../../shared/settings.ts';
 import { openBrowser } from './browser.ts';
 
 /** The script as it is bundled for export. */
@@ -170,8 +171,14 @@ export async function giveReason(page: Page, reason: string): Promise<void> {
 }
 
 /** The only card of a text, as it is exported. */
-export async function putText(stick: Stick, name: string, text: string): Promise<string> {
-  const api = openWorkspace({ readText: (file) => (file === 'test.card' ? text : undefined) });
+export async function putText(
+  stick: Stick,
+  name: string,
+  text: string,
+  settings: Partial<Settings> = {},
+): Promise<string> {
+  const all = { ...defaultSettings, ...settings };
+  const api = openWorkspace({ readText: (file) => (file === 'test.card' ? text : undefined) }, () => all);
   const [card] = api.render('test.card', { workCopy: stick.script });
   if (card === undefined || card.errors.length > 0)
     throw new Error(card?.errors.map(({ message }) => message).join('\n') ?? 'no card');

@@ -48,7 +48,7 @@ test('a state begun by a set has a clock from its own tick, an alarm at its limi
   expect(await page.locator('.work-bar .clock.is-running').count()).toBe(0);
   await page.getByRole('button', { name: 'Stop the work' }).tap();
   await press(page, 4, 'Done');
-  expect(await record(page)).toContain('the starter: too long by 0:06');
+  expect(await record(page)).toContain('The starter: too long by 0:06');
 });
 
 test('a clock that is set back during a run is told, and the run is too long when it is', async () => {

@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { bothHands, type Hands } from '../support/hands.ts';
+import { pageTexts } from '../support/paper.ts';
 import { openCard, putText, workbench } from '../support/work-copy.ts';
 
 const desk = workbench();
@@ -99,7 +100,7 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     expect(await page.locator('.live.signals').count()).toBe(0);
     await hands.press(page.locator('.work-bar'), 'Stop the work');
     await reason(page, 'The pump ran too long.');
-    expect(await page.locator('.work-record').innerText()).toContain('the pump: too long by 0:06');
+    expect(await page.locator('.work-record').innerText()).toContain('Done. The pump: too long by 0:06');
   });
 
   test('A4: stopping shows the emergency steps at once, and asks why after them', async () => {
@@ -107,6 +108,8 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
       stage "Make safe" when stopped { step by mate "Close the tap." }`);
     await hands.press(page.locator('.work-bar'), 'Stop the work');
     await isNext(page, 3);
+    // Who has stopped has nothing to press for it once more.
+    expect(await page.locator('.work-bar button').allInnerTexts()).not.toContain('Stop the work');
     expect(await page.getByLabel('Reason').count()).toBe(0);
     await press(page, 'Done');
     await reason(page, '5');
@@ -263,6 +266,43 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await hands.press(question, 'Add it to them');
     await expect.poll(() => page.locator('.live').innerText()).toContain('All entries of this file are here already.');
     await isNext(page, 3);
+  });
+
+  const unsaid = `step by fitter "Open the drain." step by mate "Open the valve." {
+    accept prose.unsaid-action because "It is a dummy." by "R. Amsel, quality" }`;
+
+  test('B14: an open warning stands on each page, an accepted one in its table, while the card is worked through', async () => {
+    const page = await begin(unsaid);
+    const open = page.locator('.open-warnings');
+    expect(await open.innerText()).toMatch(/1 warning is open\s+step 1: .*the drain is still closed/);
+    await expect.poll(() => page.locator('.accepted tbody tr').allInnerTexts()).toHaveLength(1);
+    const [accepted = ''] = await page.locator('.accepted tbody tr').allInnerTexts();
+    expect(accepted.split('\t').map((cell) => cell.trim())).toEqual([
+      'step 2',
+      expect.stringMatching(/the valve is still closed.*prose\.unsaid-action$/),
+      'It is a dummy.',
+      'R. Amsel, quality',
+    ]);
+    await press(page, 'Done');
+    await press(page, 'Done');
+    await hands.press(page.locator('.work-record'), 'Finish and make the record');
+    const sheets = await pageTexts(await page.pdf({ preferCSSPageSize: true }));
+    expect(sheets.filter((sheet) => !sheet.includes('1 warning is open'))).toEqual([]);
+    expect(sheets.join()).toContain('Record of the work, as entered');
+  });
+
+  test('B14: a card of which settings switch checks off says which, and nobody can work with it', async () => {
+    const levels = { 'prose.unsaid-action': 'hint' } as const;
+    const address = await putText(desk.stick, `off-${hands.name}`, cardOf(unsaid), { levels });
+    const page = await openCard(desk.context, address);
+    expect(await page.locator('.draft-mark').innerText()).toContain(
+      'switch off or lower checks of this card (prose.unsaid-action: hint)',
+    );
+    for (const sheet of await pageTexts(await page.pdf({ preferCSSPageSize: true }))) expect(sheet).toContain('DRAFT');
+    expect(await page.getByRole('button').count()).toBe(0);
+    // No key comes to anything either.
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => document.activeElement === document.body)).toBe(true);
   });
 
   test('B15: of two tablets both keep their entries, and only what differs is asked', async () => {

@@ -19,9 +19,9 @@ export function showBar(desk: Desk, place: HTMLElement, goTo: (move: number) => 
   buttons.append(
     ...next,
     button(say('undo'), () => desk.add({ type: 'undo' })),
-    ...(walk.ended === undefined
+    ...(walk.ended === undefined && !walk.owesReason
       ? [
-          // What makes the machine safe is shown at once; why is asked when it is.
+          // What makes the machine safe is shown at once; why is asked when it is. Who has stopped does not stop again.
           button(say('stopNow'), () => desk.add({ type: 'stop' }), { class: 'stop' }),
         ]
       : []),

@@ -44,7 +44,7 @@ const notBe = (label: string) => (isPlural(label) ? 'ne sont pas' : 'n’est pas
 const counts = ['zéro', 'une', 'deux', 'trois', 'quatre', 'cinq', 'six', 'sept', 'huit', 'neuf', 'dix'];
 const times = (count: number) => `${counts[count] ?? count} fois`;
 const within = (time: string | undefined) => (time === undefined ? '' : `, en ${time} au plus`);
-const atMostTime = (time: string | undefined) => (time === undefined ? '' : `, pendant ${time} au plus`);
+const atMostTime = (time: string | undefined) => (time === undefined ? '' : ` pendant ${time} au plus,`);
 
 type Gender = 'm' | 'f';
 
@@ -85,6 +85,8 @@ const grammar: GrammarWords = {
   notEveryIs: (kind, state) => `${anyOf(kind)} n’est pas ${state(kind.one)}`,
   reading: (gauge, bound) => `${gauge} ${be(gauge)} ${de(bound)}`,
   notReading: (gauge, bound) => `${gauge} ${notBe(gauge)} ${de(bound)}`,
+  clause: (gauge, bound) => `${gauge} ${be(gauge)} ${de(bound)}`,
+  until: (condition) => condition,
   reaches: (supply, node) => `${node} ${isPlural(node) ? 'reçoivent' : 'reçoit'} ${supply}`,
   notReaches: (supply, node) => `${node} ${isPlural(node) ? 'ne reçoivent pas' : 'ne reçoit pas'} ${supply}`,
   atLeast: (quantity) => `au moins ${quantity}`,
@@ -250,7 +252,7 @@ const kinds: KindTable = {
   worn: {
     noun: noun('m', 'équipement de protection', 'équipements de protection'),
     is: { away: agreeing('retiré', 'm'), on: agreeing('porté', 'm') },
-    to: { away: 'Retirer {}', on: 'Porter {}' },
+    to: { away: 'Retirer {}', on: 'Mettre {}' },
   },
   test: {
     noun: noun('m', 'essai'),
@@ -353,7 +355,7 @@ export const french: FixedWords = {
     dependsOn: (gauge) => `La limite dépend ${de(gauge)}`,
     when: (condition) => `quand ${condition}`,
     runFor: (command, _, time) => `${command} pendant ${time}.`,
-    runUntil: (command, _, condition, time) => `${command} jusqu’au moment où ${condition}${atMostTime(time)}.`,
+    runUntil: (command, _, condition, time) => `${command}${atMostTime(time)} jusqu’au moment où ${condition}.`,
     meanwhile: 'Pendant ce temps :',
     noLongerThan: (time) => `Jamais plus de ${time}`,
     restAfter: (time) => `puis repos de ${time}`,
@@ -364,7 +366,9 @@ export const french: FixedWords = {
     watchStays: (gauge, bound) => `Surveiller ${gauge}. Valeur à tenir en permanence : ${bound}.`,
     wait: (time) => `Attendre ${time}.`,
     waitUntil: (condition, time) =>
-      `Attendre jusqu’au moment où ${condition}${time === undefined ? '' : `, ${time} au plus`}.`,
+      time === undefined
+        ? `Attendre jusqu’au moment où ${condition}.`
+        : `Attendre ${time} au plus, jusqu’au moment où ${condition}.`,
     atLeastTime: (time) => `au moins ${time}`,
     atMostTime: (time) => `${time} au plus`,
     record: (text) => `Noter : ${text}`,
@@ -405,7 +409,7 @@ export const french: FixedWords = {
     repeatUntil: (steps, condition, count) =>
       count === 1
         ? `Effectuer ${theSteps(steps)} une fois. Vérifier ensuite ${que(condition)}.`
-        : `Effectuer ${theSteps(steps)} jusqu’au moment où ${condition}, ${times(count)} au plus.`,
+        : `Effectuer ${theSteps(steps)} ${times(count)} au plus, jusqu’au moment où ${condition}.`,
     theSteps: 'ceci',
     notSoAfter: (count) => (count === 1 ? 'Sinon' : `Si ce n’est toujours pas le cas après ${times(count)}`),
     done: 'Fait',

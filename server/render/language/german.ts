@@ -65,6 +65,9 @@ const grammar: GrammarWords = {
   notEveryIs: (kind, state) => `nicht ${everyOf(kind)} ${state('')}`,
   reading: (gauge, bound) => `${bare(gauge)} ${bound}`,
   notReading: (gauge, bound) => `${bare(gauge)} nicht ${bound}`,
+  // What lies above or below is not "beträgt".
+  clause: (gauge, bound) => `${bare(gauge)} ${bound} ${/^(?:über|unter) /.test(bound) ? 'liegt' : 'beträgt'}`,
+  until: (condition) => `gilt: ${condition}`,
   reaches: (supply, node) => `${bare(node)} mit ${bare(supply)} versorgt`,
   notReaches: (supply, node) => `${bare(node)} nicht mit ${bare(supply)} versorgt`,
   atLeast: (quantity) => `mindestens ${quantity}`,
@@ -334,7 +337,7 @@ export const german: FixedWords = {
     dependsOn: (gauge) => `Welcher Grenzwert gilt, hängt davon ab: ${bare(gauge)}`,
     when: (condition) => `bei ${condition}`,
     runFor: (command, _, time) => `${command}, ${time} lang.`,
-    runUntil: (command, _, condition, time) => `${command}, bis ${condition}${atMostTime(time)}.`,
+    runUntil: (command, _, condition, time) => `${command}${atMostTime(time)}, bis ${condition}.`,
     meanwhile: 'Währenddessen:',
     noLongerThan: (time) => `Nie länger als ${time}`,
     restAfter: (time) => `danach ${time} Pause`,
@@ -383,11 +386,11 @@ export const german: FixedWords = {
     skip: (steps) => `Wenn nicht, ${steps} auslassen.`,
     mend: (step) => `Nur wenn Schritt ${step} hierher führt:`,
     repeatTimes: (steps, count) => `${steps} ${times(count)} ausführen.`,
-    answeredYes: (question) => `Antwort auf „${question}“ ja`,
+    answeredYes: (question) => `die Antwort auf „${question}“ ja lautet`,
     repeatUntil: (steps, condition, count) =>
       count === 1
-        ? `${steps} einmal ausführen. Dann prüfen: ${condition}.`
-        : `${steps} ausführen, bis ${condition}, höchstens ${times(count)}.`,
+        ? `${steps} einmal ausführen. Dann prüfen, ob ${condition}.`
+        : `${steps} höchstens ${times(count)} ausführen, bis ${condition}.`,
     theSteps: 'Dies',
     notSoAfter: (count) => (count === 1 ? 'Wenn nicht' : `Wenn es nach dem ${count}. Mal noch nicht so ist`),
     done: 'Erledigt',

@@ -269,6 +269,10 @@ export interface GrammarWords {
   readonly notEveryIs: (kind: Noun, state: StateOf) => Text;
   readonly reading: (gauge: string, bound: string) => Text;
   readonly notReading: (gauge: string, bound: string) => Text;
+  /** A reading after "if" or "until", where a verb may have to come last. */
+  readonly clause: (gauge: string, bound: string) => Text;
+  /** What is no reading, after "until". */
+  readonly until: (condition: string) => Text;
   readonly reaches: (supply: string, node: string) => Text;
   readonly notReaches: (supply: string, node: string) => Text;
   readonly atLeast: (quantity: string) => Text;

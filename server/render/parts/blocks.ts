@@ -5,7 +5,7 @@ import type { Choose, ForEach, If, Mend, Repeat, Together } from '../../../share
 import { anchorOf, type Context, positionOf } from '../context.ts';
 import { type Part, partsInside } from '../numbering.ts';
 import { quantityText } from '../sentences/bounds.ts';
-import { conditionText } from '../sentences/conditions.ts';
+import { clauseText, untilText } from '../sentences/conditions.ts';
 import { flowSentence } from '../sentences/flows.ts';
 import { capitalised } from '../sentences/labels.ts';
 import { box } from './boxes.ts';
@@ -46,10 +46,12 @@ function way(head: string, body: readonly Part[], context: Context, renderParts:
   ]);
 }
 
-function askedText(asked: Pick<If, 'condition' | 'question'>, context: Context): string {
-  if (asked.question) return context.words.block.answeredYes(asked.question.text);
-  return asked.condition ? conditionText(asked.condition, context, 'name and place') : context.words.grammar.open;
+function askedText({ condition, question }: Asked, context: Context, said = clauseText): string {
+  if (question) return context.words.block.answeredYes(question.text);
+  return condition ? said(condition, context, 'name and place') : context.words.grammar.open;
 }
+
+type Asked = Pick<If, 'condition' | 'question'>;
 
 export function renderRepeat(part: Repeat, context: Context, renderParts: RenderParts): Element {
   const inner = { ...context, rounds: context.rounds * part.times };
@@ -73,7 +75,7 @@ function repeatText(part: Repeat, context: Context): string {
   const range = context.numbering.rangeOf(part.body);
   const steps = range ? step.steps(range.first, range.last) : block.theSteps;
   const text = part.until
-    ? block.repeatUntil(steps, askedText(part.until, context), part.times)
+    ? block.repeatUntil(steps, askedText(part.until, context, untilText), part.times)
     : block.repeatTimes(steps, part.times);
   return capitalised(text, context.words.tag);
 }

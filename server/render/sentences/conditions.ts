@@ -31,6 +31,21 @@ export function conditionText(condition: Condition, context: Context, placing: P
   }
 }
 
+/** As it stands after "if": `the sump level is below 0.7 m`. */
+export function clauseText(condition: Condition, context: Context, placing: Placing = 'name'): string {
+  if (!isReading(condition)) return conditionText(condition, context, placing);
+  return context.words.grammar.clause(labelText(condition.gauge, placing), askedTexts(condition, context).join('; '));
+}
+
+/** As it stands after "until". */
+export function untilText(condition: Condition, context: Context, placing: Placing = 'name'): string {
+  const text = clauseText(condition, context, placing);
+  return isReading(condition) ? text : context.words.grammar.until(text);
+}
+
+const isReading = (condition: Condition): condition is Of<'bound' | 'limit'> =>
+  condition.type === 'bound' || condition.type === 'limit';
+
 type Of<Type extends Condition['type']> = Extract<Condition, { type: Type }>;
 
 /** Items that must all be in one state are said together: `the left and right lamps are off`. */

@@ -31,7 +31,7 @@ import type { Context } from '../context.ts';
 import { stateText, wordingOf } from '../language/kinds.ts';
 import type { FixedWords } from '../language/words.ts';
 import { boundText, settingText } from './bounds.ts';
-import { askedTexts, conditionText, itemStateText, saysOneState } from './conditions.ts';
+import { askedTexts, conditionText, itemStateText, saysOneState, untilText } from './conditions.ts';
 import { dutyNotes } from './duties.ts';
 import { capitalised, ended, labelText } from './labels.ts';
 import { durationText, spanText } from './times.ts';
@@ -277,6 +277,10 @@ function textOf(
 
 // ---------------------------------------------------------------- what takes time
 
+function untilOf(condition: Condition | undefined, context: Context): string {
+  return condition ? untilText(condition, context) : context.words.grammar.open;
+}
+
 function runLine(action: Run, context: Context): Line {
   const { words } = context;
   const command = order(action.item, action.state, labelText(action.item, 'name and place'), context);
@@ -284,7 +288,7 @@ function runLine(action: Run, context: Context): Line {
   const left = { label: action.item.label, state: stateText(action.item.kind, action.state, action.item.label, words) };
   const within = until?.within && durationText(until.within, words);
   const sentence = until
-    ? words.step.runUntil(command, left, textOf(until.condition, context), within)
+    ? words.step.runUntil(command, left, untilOf(until.condition, context), within)
     : words.step.runFor(command, left, action.length ? spanText(action.length, words) : words.grammar.open);
   return lineOf('run', sentence, action, {
     notes: dutyNotes(action.item, action.state, words),
@@ -323,7 +327,7 @@ function waitLine(action: Wait, context: Context): Line {
       action,
     );
   const within = until.within && durationText(until.within, context.words);
-  return lineOf('wait', step.waitUntil(textOf(until.condition, context), within), action, failureOf(until.otherwise));
+  return lineOf('wait', step.waitUntil(untilOf(until.condition, context), within), action, failureOf(until.otherwise));
 }
 
 // ---------------------------------------------------------------- what is written down

@@ -1,4 +1,4 @@
-/** Which machines something is for, in words: `unit 3 to 4 and 7, fit old`. */
+/** Which machines something is for, in words: `unit 3 to 5 and 7, fit old`. */
 import type { Variant, Which } from '../../../shared/card.ts';
 import type { FixedWords } from '../language/words.ts';
 import { spoken } from './labels.ts';
@@ -9,15 +9,17 @@ export function whichText({ parts }: Which, words: FixedWords): string {
     .join(', ');
 }
 
-/** Numbers in a row are said as a range. */
+/** Three numbers in a row and more are said as a range. */
 function runsOf(variant: Variant, values: readonly string[], words: FixedWords): readonly string[] {
   if (!variant.numeric) return values.map(spoken);
-  const runs: { first: string; last: string; index: number }[] = [];
+  const runs: { first: string; last: string; index: number; count: number }[] = [];
   for (const value of variant.values.filter((own) => values.includes(own))) {
     const index = variant.values.indexOf(value);
     const run = runs.at(-1);
-    if (run && run.index === index - 1) Object.assign(run, { last: value, index });
-    else runs.push({ first: value, last: value, index });
+    if (run && run.index === index - 1) Object.assign(run, { last: value, index, count: run.count + 1 });
+    else runs.push({ first: value, last: value, index, count: 1 });
   }
-  return runs.map(({ first, last }) => (first === last ? first : words.grammar.upTo(first, last)));
+  return runs.flatMap(({ first, last, count }) =>
+    count > 2 ? words.grammar.upTo(first, last) : first === last ? first : [first, last],
+  );
 }

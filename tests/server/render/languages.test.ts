@@ -20,6 +20,7 @@ import { renderInput } from '../../../server/render-input.ts';
 import kinds from '../../../server/rulebooks/kinds.card';
 import { defaultSettings } from '../../../shared/settings.ts';
 import { mainFile, openText } from '../../support/check.ts';
+import { found, textIn } from '../../support/html.ts';
 
 /** All of a writer's own words have these letters, which no language has. */
 const own = /zq/;
@@ -318,6 +319,40 @@ test('the table of kinds holds every shipped kind with its states, so that a lan
     ...Object.entries(seenKinds).map(([name, states]) => [name, true, states]),
   ];
   expect(tabled).toEqual(shipped);
+});
+
+describe('a verb stands where it is said', () => {
+  const equipment = `item pumpe : pump "die Pumpe" normally stopped
+    item ablass : drain "der Ablass" normally closed
+    gauge pegel "der Pegel" in m { reads 0 to 5 by 0.1 }`;
+  const linesIn = (language: string, body: string) => {
+    const card = `card karte "Karte" { number "K-1" revision "A" language "${language}" crew hand "Hand" ${body} }`;
+    const [page] = openText(`${equipment} ${card}`).render(mainFile);
+    return found(page?.html ?? '', 'sentence', 'asked', 'repeat-words').map((line) => textIn(line).trim());
+  };
+
+  test.each([
+    ['step wait until pegel at least 2 m within 10 s', 'Höchstens 10 s warten, bis Pegel mindestens 2 m beträgt.'],
+    ['step wait until pegel below 2 m', 'Warten, bis Pegel unter 2 m liegt.'],
+    ['step wait until ablass closed', 'Warten, bis gilt: Ablass geschlossen.'],
+    [
+      'step run pumpe running until pegel at most 1 m within 3 min',
+      'Pumpe einschalten, höchstens 3 min lang, bis Pegel höchstens 1 m beträgt.',
+    ],
+    ['if pegel above 2 m { step "Los." }', 'Wenn Pegel über 2 m liegt:'],
+    [
+      'repeat at most 3 times until "Ist es dicht?" { step "Los." } else stop',
+      'Schritt 1 höchstens dreimal ausführen, bis die Antwort auf „Ist es dicht?“ ja lautet.',
+    ],
+  ])('in German: %s', (body, said) => {
+    expect(linesIn('de', body)).toContain(said);
+  });
+
+  test('in French', () => {
+    expect(linesIn('fr', 'step wait until pegel at least 2 m within 10 s')).toEqual([
+      'Attendre 10 s au plus, jusqu’au moment où der Pegel est d’au moins 2 m.',
+    ]);
+  });
 });
 
 test.each([
