@@ -26,7 +26,7 @@ export type { Checked, CheckedCard, FileResult, SettingsOf } from './check.ts';
 export { comparedCards } from './compare/cards.ts';
 export type { Change } from './compare/change.ts';
 export { type Comparable, compareCards } from './compare/compare.ts';
-export { type ComparedCard, comparePage, summary as compareSummary } from './compare/page.ts';
+export { type ComparedCard, comparePage, standsWords, summary as compareSummary } from './compare/page.ts';
 export { type Coverage, coverageOf, coverageWords } from './coverage.ts';
 export type { FindingSort } from './findings/finding.ts';
 export { loweredChecks } from './levels.ts';
@@ -139,7 +139,7 @@ function render(
 }
 
 function comparableOf(context: CardContext): Comparable {
-  return { card: context.card, input: renderInput(context, {}) };
+  return { card: context.card, input: () => renderInput(context, {}) };
 }
 
 function release(workspace: Workspace, file: string, settingsOf: SettingsOf, tool: Tool): Released[] {

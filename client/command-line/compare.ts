@@ -6,6 +6,7 @@ import {
   comparePage,
   compareSummary,
   openWorkspace,
+  standsWords,
 } from '../../server/api.ts';
 import { hiddenEscaped, hiddenShown } from '../../shared/hidden.ts';
 import { defaultSettings } from '../../shared/settings.ts';
@@ -73,9 +74,26 @@ function sideOf(
   { comparable, workspace }: ReturnType<typeof openWorkspace>,
   files: readonly string[],
 ): Side {
-  const cards = files.flatMap((file) => comparable(file));
+  let last: string | undefined;
+  // One file of a side at a time stays in memory.
+  const opened = (file: string) => {
+    if (last !== undefined && last !== file) workspace.letGo(last);
+    last = file;
+    return comparable(file);
+  };
+  const cards = files.flatMap((file) => {
+    const listed = (workspace.snapshot(file)?.bound.cards ?? []).map((card, index): Comparable => {
+      return { card: headOf(card), input: () => (opened(file)[index] as Comparable).input() };
+    });
+    workspace.letGo(file);
+    return listed;
+  });
   if (cards.length === 0) throw new CannotRun(`There is no card in "${path}".`);
   return { cards, textOf: workspace.textOf };
+}
+
+function headOf({ name, number, title, revision }: Comparable['card']): Comparable['card'] {
+  return { name, title, ...(number && { number }), ...(revision && { revision }) };
 }
 
 function placeWords({ file, start }: Place, { textOf }: Side): string {
@@ -83,7 +101,8 @@ function placeWords({ file, start }: Place, { textOf }: Side): string {
 }
 
 function cardText(card: ComparedCard): string {
-  const head = `${card.title}: revision ${card.old ?? '–'} to revision ${card.now ?? '–'}. ${compareSummary(card)}`;
+  const revisions = `${card.title}: revision ${card.old ?? '–'} to revision ${card.now ?? '–'}.`;
+  const head = [revisions, compareSummary(card), standsWords(card)].filter(Boolean).join(' ');
   return [head, ...card.changes.map(({ text }) => `  ${text}`)].map((line) => `${hiddenShown(line)}\n`).join('');
 }
 

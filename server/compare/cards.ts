@@ -1,4 +1,6 @@
 /** All cards of two revisions, each held against its counterpart. */
+
+import { standingOf } from '../pages/standing.ts';
 import { type Comparable, compareCards, counterpartOf } from './compare.ts';
 import type { ComparedCard } from './page.ts';
 
@@ -9,12 +11,14 @@ export function comparedCards(old: readonly Comparable[], now: readonly Comparab
 }
 
 function comparedCard(old: Comparable | undefined, now: Comparable | undefined): ComparedCard {
+  const input = now?.input();
   const { number, title } = ((now ?? old) as Comparable).card;
   const revision = (one: Comparable) => one.card.revision?.text ?? '–';
   return {
     title: [number?.text, title].filter(Boolean).join(' · '),
     ...(old && { old: revision(old) }),
     ...(now && { now: revision(now) }),
-    changes: old && now ? compareCards(old, now) : [],
+    ...(input && { stands: standingOf(input) }),
+    changes: old && input ? compareCards(old.input(), input) : [],
   };
 }

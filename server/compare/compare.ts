@@ -15,10 +15,10 @@ import { type Matched, matchUnits, movedPairs } from './match.ts';
 import { type Contexts, stepChanges } from './steps.ts';
 import { type Unit, unitsOf } from './units.ts';
 
-/** A card with what its proof and its findings say. */
+/** A card by what it is known by. What its proof and its findings say is made when it is its turn: a folder may be large. */
 export interface Comparable {
-  readonly card: Card;
-  readonly input: RenderInput;
+  readonly card: Pick<Card, 'name' | 'number' | 'title' | 'revision'>;
+  readonly input: () => RenderInput;
 }
 
 /** By number; where that is another, by name. One card each are two revisions of one, whatever they are called. */
@@ -40,7 +40,7 @@ export function sinceOf(now: Comparable, old: readonly Comparable[], all: readon
   return (
     before && {
       revision: before.card.revision?.text ?? '–',
-      changes: crewChanges(contextsOf(before, now)).map(({ text, sort, now: place }) => ({
+      changes: crewChanges(contextsOf(before.input(), now.input())).map(({ text, sort, now: place }) => ({
         text,
         ...(place && { now: place }),
         inside: sort === 'way',
@@ -49,9 +49,9 @@ export function sinceOf(now: Comparable, old: readonly Comparable[], all: readon
   );
 }
 
-export function compareCards(old: Comparable, now: Comparable): readonly Change[] {
+export function compareCards(old: RenderInput, now: RenderInput): readonly Change[] {
   const contexts = contextsOf(old, now);
-  return [...crewChanges(contexts), ...findingChanges(old.input.findings, now.input.findings, contexts.now)];
+  return [...crewChanges(contexts), ...findingChanges(old.findings, now.findings, contexts.now)];
 }
 
 function crewChanges(contexts: Contexts): readonly Change[] {
@@ -59,10 +59,10 @@ function crewChanges(contexts: Contexts): readonly Change[] {
 }
 
 /** Both in the language of the new card. A second unit says nothing more, and may be rounded otherwise. */
-function contextsOf(old: Comparable, now: Comparable): Contexts {
+function contextsOf(old: RenderInput, now: RenderInput): Contexts {
   const plain = (input: RenderInput) => contextOf({ ...input, settings: { ...input.settings, secondUnits: 'none' } });
-  const context = plain(now.input);
-  return { old: { ...plain(old.input), words: context.words }, now: context };
+  const context = plain(now);
+  return { old: { ...plain(old), words: context.words }, now: context };
 }
 
 function bodyChanges(contexts: Contexts): Change[] {

@@ -3,6 +3,7 @@ import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Place } from '../../shared/text.ts';
 import { page } from '../pages/page.ts';
+import { type Mark, mark, type Standing, standingMarks } from '../pages/standing.ts';
 import { table } from '../render/parts/table.ts';
 import type { Change, ChangeSort } from './change.ts';
 
@@ -12,6 +13,8 @@ export interface ComparedCard {
   /** Which revision it was and is; absent on the side where there is no such card. */
   readonly old?: string;
   readonly now?: string;
+  /** How the new card stands by its own findings; absent where there is none. */
+  readonly stands?: Standing;
   readonly changes: readonly Change[];
 }
 
@@ -20,10 +23,11 @@ export function comparePage(
   cards: readonly ComparedCard[],
   inWords: (place: Place, side: 'old' | 'now') => string,
 ): string {
-  return page(
-    'What has changed',
-    cards.flatMap((card) => cardSection(card, inWords)),
-  );
+  const told = cards.filter(({ old, now, changes }) => !old || !now || changes.length > 0);
+  return page('What has changed', [
+    ...(cards.length > 1 ? [overview(cards)] : []),
+    ...(cards.length > 1 ? told : cards).flatMap((card) => cardSection(card, inWords)),
+  ]);
 }
 
 /** What a reviewer looks at first stands first. */
@@ -40,12 +44,54 @@ const groups: readonly (readonly [heading: string, sorts: readonly ChangeSort[]]
 
 function cardSection(card: ComparedCard, inWords: (place: Place, side: 'old' | 'now') => string): ElementContent[] {
   const { title, old, now, changes } = card;
-  const revisions = `Revision ${old ?? '–'} to revision ${now ?? '–'}`;
   const tables = groups.flatMap(([heading, sorts]) => {
     const told = changes.filter(({ sort }) => sorts.includes(sort));
     return told.length === 0 ? [] : [h('h3', heading), changeTable(told, inWords)];
   });
-  return [h('section', [h('h2', { dir: 'auto' }, title), h('p', revisions), h('p', summary(card)), ...tables])];
+  const revisions = `Revision ${old ?? '–'} to revision ${now ?? '–'}`;
+  return [
+    h('section', [
+      h('h2', { dir: 'auto' }, title),
+      h('p', revisions),
+      h('p', summary(card)),
+      ...stands(card),
+      ...tables,
+    ]),
+  ];
+}
+
+/** Whether the new card is safe by itself, whatever has changed. */
+function stands({ stands }: ComparedCard): ElementContent[] {
+  return stands ? [h('p', ['The new card: ', ...marks(stands)])] : [];
+}
+
+function marks(standing: Standing): ElementContent[] {
+  return standingMarks(standing).flatMap((one, index) => [...(index > 0 ? [text(' ')] : []), mark(one)]);
+}
+
+const text = (value: string): ElementContent => ({ type: 'text', value });
+
+/** Of many cards, each in a row; those in which nothing is otherwise stand nowhere else. */
+function overview(cards: readonly ComparedCard[]): Element {
+  const rows = cards.map((card) =>
+    h('tr', [
+      h('th', { scope: 'row', dir: 'auto' }, card.title),
+      h('td.narrow', `${card.old ?? '–'} to ${card.now ?? '–'}`),
+      h('td', summary(card)),
+      h('td.narrow', card.stands ? marks(card.stands) : '–'),
+    ]),
+  );
+  return table(['Card', 'Revision', 'Changes', 'The new card'], rows, 'All cards');
+}
+
+/** As `stands`, for a terminal. */
+export function standsWords({ stands }: ComparedCard): string | undefined {
+  return (
+    stands &&
+    `The new card: ${standingMarks(stands)
+      .map(({ word }) => word)
+      .join(', ')}.`
+  );
 }
 
 export function summary({ old, now, changes }: ComparedCard): string {
@@ -57,10 +103,9 @@ export function summary({ old, now, changes }: ComparedCard): string {
 
 function changeTable(changes: readonly Change[], inWords: (place: Place, side: 'old' | 'now') => string): Element {
   const rows = changes.map((change) => {
-    const { word, look } = markOf(change);
     const place = (of: Place | undefined, side: 'old' | 'now') => h('td.place.narrow', of ? inWords(of, side) : '–');
     return h('tr', [
-      h('td.narrow', h('span', { className: ['mark', look] }, word)),
+      h('td.narrow', mark(markOf(change))),
       h('td', { dir: 'auto' }, change.text),
       place(change.was, 'old'),
       place(change.now, 'now'),
@@ -70,7 +115,7 @@ function changeTable(changes: readonly Change[], inWords: (place: Place, side: '
 }
 
 /** In a word, and in colour beside it, whether it asks for care. */
-function markOf({ sort, limit, was, now }: Change): { readonly word: string; readonly look: string } {
+function markOf({ sort, limit, was, now }: Change): Mark {
   if (sort === 'finding') return now ? { word: 'found', look: 'bad' } : { word: 'mended', look: 'good' };
   if (limit === 'looser') return { word: 'looser', look: 'bad' };
   if (limit === 'tighter') return { word: 'tighter', look: 'care' };

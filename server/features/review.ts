@@ -35,7 +35,10 @@ export interface Revision {
 }
 
 export function currentCards({ snapshot, ...context }: PageContext): Revision {
-  const cards = snapshot.bound.cards.map((card) => ({ card, input: renderInput({ ...context, snapshot, card }, {}) }));
+  const cards = snapshot.bound.cards.map((card) => ({
+    card,
+    input: () => renderInput({ ...context, snapshot, card }, {}),
+  }));
   return { cards, textOf: context.workspace.textOf };
 }
 

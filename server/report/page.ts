@@ -5,6 +5,7 @@ import type { Finding, Level } from '../../shared/finding.ts';
 import { durationWords } from '../../shared/quantity.ts';
 import { capital, type Place } from '../../shared/text.ts';
 import { page } from '../pages/page.ts';
+import { type Mark, mark, standingMarks, standingOf } from '../pages/standing.ts';
 import { table } from '../render/parts/table.ts';
 import { runs, type Traced } from '../render/sources.ts';
 import type { ReportedCard, ReportedRule, RuleState } from './data.ts';
@@ -86,7 +87,7 @@ function cardTable(cards: readonly ReportedCard[]): Element {
       h('th', { scope: 'row', dir: 'auto' }, number ?? '–'),
       cell(title),
       h('td', { dir: 'auto' }, [revision?.text ?? '–', ...date(revision?.date, ' · ')]),
-      h('td', [mark(standing(one))]),
+      h('td', standingMarks(standingOf(one)).slice(0, 1).map(mark)),
       ...(isReleaseAsked ? [cell(released ?? 'never released')] : []),
       cell(proved ? timeWords(proved.time) : 'not proved'),
       cell(proved ? `${proved.configurations}` : '–'),
@@ -106,28 +107,6 @@ function cardTable(cards: readonly ReportedCard[]): Element {
     'File',
   ];
   return sortable(heads, rows, 'All cards', 'There is no card.');
-}
-
-interface Mark {
-  readonly word: string;
-  readonly look: 'bad' | 'care' | 'good' | 'plain';
-}
-
-function mark({ word, look }: Mark): Element {
-  return h('span', { className: ['mark', look] }, word);
-}
-
-function standing({ findings: found, lowered }: ReportedCard): Mark {
-  const count = (level: Level) => found.filter((finding) => finding.level === level).length;
-  const [errors, warnings] = [count('error'), count('warning')];
-  if (errors > 0) return { word: counted(errors, 'error'), look: 'bad' };
-  if (lowered.length > 0) return { word: 'checks lowered', look: 'bad' };
-  if (warnings > 0) return { word: counted(warnings, 'warning'), look: 'care' };
-  return { word: 'clean', look: 'good' };
-}
-
-function counted(number: number, noun: string): string {
-  return `${number} ${noun}${number === 1 ? '' : 's'}`;
 }
 
 function timeWords({ least, most }: NonNullable<ReportedCard['proved']>['time']): string {

@@ -1,6 +1,7 @@
 /** The command line as a process: what only pipes, disks and signals show. */
 import { type ChildProcess, execFileSync, spawn, spawnSync } from 'node:child_process';
-import { chmodSync, existsSync, lstatSync, mkdirSync, readdirSync, statSync, symlinkSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { chmodSync, cpSync, existsSync, lstatSync, mkdirSync, readdirSync, statSync, symlinkSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { format } from '../../server/api.ts';
@@ -130,6 +131,32 @@ describe('what is written', () => {
     expect(existsSync(join(here.path, 'new/Wash.html'))).toBe(true);
   });
 });
+
+describe('a release', () => {
+  it('has the same bytes under another locale, in another time zone and folder', () => {
+    const inEurope = { LC_ALL: 'C', TZ: 'UTC' };
+    const inTurkish = { LC_ALL: 'tr_TR.UTF-8', LANG: 'tr_TR.UTF-8', TZ: 'Pacific/Kiritimati' };
+    const ran = (args: readonly string[], cwd: string, more: NodeJS.ProcessEnv) =>
+      spawnSync(process.execPath, args, { cwd, encoding: 'utf8', env: { ...process.env, ...more } }).stdout;
+    const tells = ['-p', '[(0.5).toLocaleString(), new Date(0).getHours()].join()'];
+    expect([ran(tells, '.', inEurope), ran(tells, '.', inTurkish)]).toEqual(['0.5,0\n', '0,5,13\n']);
+    const released = (below: string, more: NodeJS.ProcessEnv) => {
+      const here = folder();
+      for (const world of ['merganser', 'heron-dyke'])
+        cpSync(`samples/${world}`, join(here.path, below, world), { recursive: true });
+      ran([program, 'release', '.', '--to', join(here.path, 'out')], join(here.path, below), more);
+      const names = readdirSync(join(here.path, 'out')).sort();
+      return names.map((name) => [name, digest(here.read(`out/${name}`))]);
+    };
+    const one = released('.', inEurope);
+    expect(one.length).toBeGreaterThan(5);
+    expect(released('another/folder', inTurkish)).toEqual(one);
+  });
+});
+
+function digest(text: string): string {
+  return createHash('sha256').update(text).digest('hex');
+}
 
 function ended(child: ChildProcess): Promise<void> {
   return new Promise((done) => child.on('exit', () => done()));

@@ -1,7 +1,7 @@
 /** The command that compares: what it takes, and how it says it. */
 import type { Element } from 'hast';
 import { describe, expect, test } from 'vitest';
-import { cleanCard, folder } from '../command-line/support.ts';
+import { cleanCard, faultyCard, folder } from '../command-line/support.ts';
 import { found, textIn } from '../support/html.ts';
 
 const revised = cleanCard
@@ -14,7 +14,7 @@ describe('cardwright compare', () => {
     const here = folder().write('old.card', cleanCard).write('new.card', revised);
     expect(await here.run(['compare', 'old.card', 'new.card'])).toEqual({
       code: 1,
-      out: `1 · Wash: revision A to revision B. One change.\n  ${change}\n`,
+      out: `1 · Wash: revision A to revision B. One change. The new card: clean.\n  ${change}\n`,
       errors: '',
     });
   });
@@ -40,9 +40,9 @@ describe('cardwright compare', () => {
       .write('new/c.card', other.replace('"2"', '"3"').replace('card dry', 'card air'));
     const lines = (await here.run(['compare', 'old', 'new'])).out.split('\n');
     expect(lines).toEqual([
-      '3 · Dry: revision – to revision A. The card is new.',
+      '3 · Dry: revision – to revision A. The card is new. The new card: clean.',
       '',
-      '1 · Wash: revision A to revision B. One change.',
+      '1 · Wash: revision A to revision B. One change. The new card: clean.',
       `  ${change}`,
       '',
       '2 · Dry: revision A to revision –. The card is gone.',
@@ -58,10 +58,33 @@ describe('cardwright compare', () => {
           title: '1 · Wash',
           old: 'A',
           now: 'B',
+          stands: { errors: 0, warnings: 0, accepted: 0, lowered: 0 },
           changes: [{ sort: 'wording', text: change, was: 'old.card:5', now: 'new.card:5' }],
         },
       ],
     });
+  });
+
+  test('says how the new card stands, and of a folder which cards have changed', async () => {
+    const accepting = faultyCard
+      .replace('"2"', '"3"')
+      .replace('card wash', 'card dry')
+      .replace('step set', 'accept safety.left-changed because "The next card does it." step set');
+    const here = folder()
+      .write('old/a.card', cleanCard)
+      .write('old/b.card', faultyCard)
+      .write('new/a.card', cleanCard)
+      .write('new/b.card', faultyCard.replace('step set', 'step "Look." set'))
+      .write('new/c.card', accepting);
+    const { out } = await here.run(['compare', 'old', 'new', '--format', 'html']);
+    const rows = found(found(out, 'tbody')[0] as Element, 'tr').map((row) => found(row, 'th', 'td').map(textIn));
+    expect(rows.map((cells) => cells.slice(2))).toEqual([
+      ['Nothing is otherwise for whoever works with it.', 'clean'],
+      ['One change.', '1 error'],
+      ['The card is new.', 'clean 1 accepted'],
+    ]);
+    expect(found(out, 'h2').map(textIn)).toEqual(['2 · Wash', '3 · Wash']);
+    expect((await here.run(['compare', 'old', 'new'])).out).toContain('One change. The new card: 1 error.');
   });
 
   test('as a page asks nothing of the network and makes no markup of a text', async () => {

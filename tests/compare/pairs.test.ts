@@ -273,7 +273,7 @@ const cardsOf = (edits: readonly Edit[]) => openFiles(filesOf(edits)).comparable
 test.each(pairs)('$what', ({ both = [], edits, list }) => {
   const [[old], [now]] = [cardsOf(both), cardsOf([...both, ...edits])];
   if (!old || !now) throw new Error('There is no card.');
-  const said = compareCards(old, now).map(({ text }) =>
+  const said = compareCards(old.input(), now.input()).map(({ text }) =>
     text.replace(/^((?:New|No longer found:)[^.]*\.[\w-]+).*$/s, '$1'),
   );
   expect(said).toEqual(list);
