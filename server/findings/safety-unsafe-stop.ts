@@ -1,8 +1,11 @@
-import type { Card, Condition, Hazard, Item } from '../../shared/card.ts';
+import type { Card, Condition, Item } from '../../shared/card.ts';
+import { itemsIn } from '../../shared/conditions.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { ItemState, UnsafeStop } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
+import { conditionsAskedBy } from './support/card.ts';
 import { bringAboutWhenStopped, type MendedCard } from './support/mends.ts';
+import { stepAt } from './support/where.ts';
 import { foundOn } from './support/words.ts';
 
 export const safetyUnsafeStop: FindingSort = {
@@ -61,7 +64,7 @@ card look "Look" {
   ],
   *inCard(facts) {
     for (const fact of facts.proof.unsafeStops) {
-      const fix = endHazard(fact.hazard, facts);
+      const fix = endHazard(fact, facts);
       yield foundOn(fact, messageOf(fact, facts.card), fix ? { fixes: [fix] } : {});
     }
   },
@@ -95,10 +98,11 @@ function isHowItStands(condition: Condition): boolean {
   }
 }
 
-/** Sets back what the hazard hangs on when the card stops. */
-function endHazard({ condition }: Hazard, facts: MendedCard): Fix | undefined {
-  const states = ending(condition);
-  return states && bringAboutWhenStopped(states, facts);
+/** Sets back what the hazard hangs on when the card stops; where the card stops because that is not as it should be, nobody can. */
+function endHazard({ hazard, place }: UnsafeStop, facts: MendedCard): Fix | undefined {
+  const states = ending(hazard.condition);
+  const failed = stepAt(facts.card, place)?.actions.flatMap(conditionsAskedBy).flatMap(itemsIn) ?? [];
+  return states?.every(({ item }) => !failed.includes(item)) ? bringAboutWhenStopped(states, facts) : undefined;
 }
 
 /** The fewest items, each in a state in which it is no more so; undefined where it takes more than setting items. */

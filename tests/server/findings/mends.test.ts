@@ -44,6 +44,15 @@ test('what is unmet at a stop is brought about in a stage for stops', () => {
   expect(added('safety.rule', text(staged, rule))).toEqual(['step set drain closed < }']);
 });
 
+test('where the card stops because a thing is not as it should be, nobody is told to set it so', () => {
+  const hazard = 'hazard steam "steam" while lid open { warning "Steam scalds." }';
+  const stopsAt = (check: string) => `  warning steam\n  step set lid open\n  step ${check}\n  step set lid closed`;
+  expect(added('safety.unsafe-stop', text(stopsAt('check lid closed'), hazard))).toEqual([]);
+  expect(added('safety.unsafe-stop', text(stopsAt('check "Is it dry?"'), hazard))).toEqual([
+    'stage "Make safe" when stopped { step set lid closed } < }',
+  ]);
+});
+
 test('a hazard that a stop leaves is ended in the stage for stops that stands there', () => {
   const hazard = 'hazard noise "noise" while motor running { warning "Noise." }';
   const body = `  stage "Do" {
