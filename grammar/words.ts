@@ -147,4 +147,17 @@ export const reservedWords = [
 
 export const contextualWords = [...fieldWords, ...partWords, ...contextualActingWords] as const;
 
+export type StatingWord = (typeof statingWords)[number];
+export type ActingWord = (typeof actingWords)[number] | (typeof contextualActingWords)[number];
+
+/** A word that begins a sentence: it has a pattern, and what is begun with it is offered. */
+export type HeadWord =
+  | (typeof declaringWords)[number]
+  | (typeof fieldWords)[number]
+  | StatingWord
+  | ActingWord
+  | 'stage'
+  | 'step'
+  | 'for';
+
 export type Keyword = (typeof reservedWords)[number] | (typeof contextualWords)[number];

@@ -18,7 +18,7 @@ import type {
 } from '../syntax.ts';
 import * as t from '../tokens.ts';
 import { k } from '../tokens.ts';
-import { actingWords, contextualActingWords } from '../words.ts';
+import { type ActingWord, actingWords, contextualActingWords } from '../words.ts';
 import { Conditions, flowStarts } from './conditions.ts';
 import { boundStarts, lacksUnit } from './quantities.ts';
 
@@ -29,19 +29,23 @@ const torqueStarts: readonly TokenType[] = [k.at, k.above, k.below, t.NumberText
 
 const aBoundOrLimit = 'a bound, or “in” and the name of a limit,';
 
+type ActionBegunBy<Word extends ActingWord> = Word extends 'set' ? SetAction : Extract<Action, { type: Word }>;
+
 export abstract class Actions extends Conditions {
   abstract readonly block: ParserMethod<[what?: string], Block>;
 
-  private readonly actions = [
-    { ALT: () => this.SUBRULE(this.set) },
-    { ALT: () => this.SUBRULE(this.check) },
-    { ALT: () => this.SUBRULE(this.read) },
-    { ALT: () => this.SUBRULE(this.bring) },
-    { ALT: () => this.SUBRULE(this.run) },
-    { ALT: () => this.SUBRULE(this.wait) },
-    { ALT: () => this.SUBRULE(this.tighten) },
-    { ALT: () => this.SUBRULE(this.record) },
-  ];
+  /** By the word that begins it; `ensure` is written like `set`. */
+  private readonly actionOf: { readonly [Word in Exclude<ActingWord, 'ensure'>]: () => ActionBegunBy<Word> } = {
+    set: () => this.SUBRULE(this.set),
+    check: () => this.SUBRULE(this.check),
+    read: () => this.SUBRULE(this.read),
+    bring: () => this.SUBRULE(this.bring),
+    run: () => this.SUBRULE(this.run),
+    wait: () => this.SUBRULE(this.wait),
+    tighten: () => this.SUBRULE(this.tighten),
+    record: () => this.SUBRULE(this.record),
+  };
+  private readonly actions = Object.values(this.actionOf).map((ALT) => ({ ALT }));
 
   readonly action = this.RULE('action', (): Action => this.OR<Action>(this.actions));
 

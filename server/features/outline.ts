@@ -91,6 +91,8 @@ function entriesOf(node: Node, text: string): OutlineEntry[] {
     case 'way':
     case 'check':
     case 'read':
+    case 'bring':
+    case 'wait':
       return inside(node, text);
     default:
       return [];

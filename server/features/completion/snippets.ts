@@ -1,6 +1,11 @@
 /** How statements, declarations and parts are written, as snippets: `$1` is the first place to fill in. */
 // biome-ignore-all lint/suspicious/noTemplateCurlyInString: snippets name their places so.
 
+import type { fieldWords, HeadWord, levelWords } from '../../../grammar/words.ts';
+
+type FieldWord = (typeof fieldWords)[number];
+type Level = (typeof levelWords)[number];
+
 export interface Snippet {
   /** The word of the language that it begins with, or those. */
   readonly word: string;
@@ -12,8 +17,15 @@ export interface Snippet {
 
 const today = '${CURRENT_YEAR}-${CURRENT_MONTH}-${CURRENT_DATE}';
 
+/** The rules of the grammar in which a sentence begins: several words share some. */
+type SentenceRule =
+  | Exclude<HeadWord, FieldWord | Level | 'ensure' | 'go' | 'stop' | 'finish' | 'for'>
+  | 'admonition'
+  | 'flow'
+  | 'forEach';
+
 /** By the rule of the grammar that they are written in. */
-const snippets: Readonly<Record<string, readonly Snippet[]>> = {
+const snippets = {
   set: [
     { word: 'set', text: 'set $0', help: 'Put an item in a state' },
     { word: 'ensure', text: 'ensure $0', help: 'Look, and put it in the state where it is not' },
@@ -233,11 +245,13 @@ const snippets: Readonly<Record<string, readonly Snippet[]>> = {
     { word: 'at end', text: 'at end', help: 'Asked where the card finishes' },
     { word: 'at stop', text: 'at stop', help: 'Asked where the card stops' },
   ],
-};
+} satisfies Readonly<Record<SentenceRule, readonly Snippet[]>> & Readonly<Record<string, readonly Snippet[]>>;
+
+const snippetsOf = new Map<string, readonly Snippet[]>(Object.entries(snippets));
 
 /** The ways of writing what begins with this word, or these. */
 export function snippetsFor(rule: string, word: string): readonly Snippet[] {
-  return (snippets[rule] ?? []).filter((snippet) => snippet.word === word);
+  return (snippetsOf.get(rule) ?? []).filter((snippet) => snippet.word === word);
 }
 
 /** How what stands in a text, up to here, may go on, where that is one of these words by itself: `repeat` with `2 times { … }`. */
@@ -250,7 +264,7 @@ export function snippetsAfter(before: string): readonly Snippet[] {
   });
 }
 
-const all = Object.values(snippets).flat();
+const all = [...snippetsOf.values()].flat();
 
 /** As it will stand there, as far as its first line goes. */
 function labelOf(rest: string): string {

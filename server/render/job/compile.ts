@@ -224,7 +224,10 @@ class Compiler {
       case 'stop':
       case 'finish':
         return this.anchored(part, this.compileFlow(part, around));
-      default:
+      case 'admonition':
+      case 'keep':
+      case 'accept':
+      case 'figure':
         return next;
     }
   }

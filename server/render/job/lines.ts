@@ -87,7 +87,8 @@ function jobLine(line: Line, context: Context, tables: Tables, makeExit: MakeExi
     case 'set':
     case 'ensure':
       return { type: 'do', text, ...dutyChanges(line, duties) };
-    default:
+    case 'step':
+    case 'watch':
       return { type: 'do', text };
   }
 }

@@ -37,20 +37,7 @@ import { capitalised, ended, labelText } from './labels.ts';
 import { durationText, spanText } from './times.ts';
 
 export interface Line {
-  readonly type:
-    | 'text'
-    | 'set'
-    | 'ensure'
-    | 'check'
-    | 'question'
-    | 'read'
-    | 'bring'
-    | 'run'
-    | 'wait'
-    | 'tighten'
-    | 'record'
-    | 'sign'
-    | 'watch';
+  readonly type: Action['type'] | 'text' | 'question' | 'sign' | 'watch';
   readonly sentence: string;
   /** Sentences of lesser weight that belong to it: places and duties. */
   readonly notes: readonly string[];
