@@ -1,3 +1,4 @@
+import type { Level } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
 import type { LimitChange } from '../render/language/change-words.ts';
 
@@ -20,6 +21,8 @@ export type ChangeSort =
 export interface Change {
   readonly sort: ChangeSort;
   readonly text: string;
+  /** Of a finding. */
+  readonly level?: Level;
   /** Of a limit. */
   readonly limit?: LimitChange;
   /** Where it is in the new texts; absent where it is gone. */

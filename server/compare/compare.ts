@@ -232,6 +232,7 @@ function findingChanges(old: readonly Finding[], now: readonly Finding[], contex
       .map(
         ({ level, code, message, place }): Change => ({
           sort: 'finding',
+          level,
           text: `New ${level}, ${code}${atStep(place, context)}: ${message}`,
           now: place,
         }),
@@ -239,8 +240,9 @@ function findingChanges(old: readonly Finding[], now: readonly Finding[], contex
     ...old
       .filter((finding) => !after.has(key(finding)))
       .map(
-        ({ code, message, place }): Change => ({
+        ({ level, code, message, place }): Change => ({
           sort: 'finding',
+          level,
           text: `No longer found: ${code}: ${message}`,
           was: place,
         }),

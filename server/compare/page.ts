@@ -3,7 +3,7 @@ import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Place } from '../../shared/text.ts';
 import { page } from '../pages/page.ts';
-import { type Mark, mark, type Standing, standingMarks } from '../pages/standing.ts';
+import { looks, type Mark, mark, type Standing, standingMarks } from '../pages/standing.ts';
 import { table } from '../render/parts/table.ts';
 import type { Change, ChangeSort } from './change.ts';
 
@@ -115,8 +115,8 @@ function changeTable(changes: readonly Change[], inWords: (place: Place, side: '
 }
 
 /** In a word, and in colour beside it, whether it asks for care. */
-function markOf({ sort, limit, was, now }: Change): Mark {
-  if (sort === 'finding') return now ? { word: 'found', look: 'bad' } : { word: 'mended', look: 'good' };
+function markOf({ sort, level, limit, was, now }: Change): Mark {
+  if (level) return now ? { word: `new ${level}`, look: looks[level] } : { word: 'mended', look: 'good' };
   if (limit === 'looser') return { word: 'looser', look: 'bad' };
   if (limit === 'tighter') return { word: 'tighter', look: 'care' };
   if (was === undefined) return { word: 'new', look: 'care' };

@@ -1,16 +1,16 @@
 /** What is otherwise in a step that is in both cards. */
-import type { Bound, Condition, Gauge, Step } from '../../shared/card.ts';
+import type { Bound, Condition, Gauge, Seconds, Step } from '../../shared/card.ts';
 import { equalIntervals, isWithin } from '../../shared/interval.ts';
 import { boundInUnit } from '../../shared/quantity.ts';
 import type { Context } from '../render/context.ts';
 import type { LimitChange } from '../render/language/change-words.ts';
 import type { FixedWords } from '../render/language/words.ts';
 import { boundText } from '../render/sentences/bounds.ts';
-import { askedTexts } from '../render/sentences/conditions.ts';
+import { askedTexts, conditionText } from '../render/sentences/conditions.ts';
 import { ended } from '../render/sentences/labels.ts';
 import type { Line } from '../render/sentences/lines.ts';
 import { whichText } from '../render/sentences/machines.ts';
-import { spanText } from '../render/sentences/times.ts';
+import { durationText, spanText } from '../render/sentences/times.ts';
 import type { Change, ChangeSort } from './change.ts';
 import { flowWords } from './flows.ts';
 import { subjectOf, type Unit } from './units.ts';
@@ -81,8 +81,16 @@ function paired(old: readonly Line[], now: readonly Line[]) {
 
 function pairChanges(before: Line, after: Line, saying: Saying): Change[] {
   const particular = [...boundChange(before, after, saying), ...timeChange(before, after, saying)];
-  const said = particular.length > 0 ? particular : wordChange(before, after, saying);
-  return [...said, ...failureChange(before, after, saying), ...lineChanges(before.meanwhile, after.meanwhile, saying)];
+  const allowed = allowedChange(before, after, saying);
+  // Where only the time is otherwise, it is told once.
+  const isOther = allowed.length === 0 || awaited(before, saying.contexts.old) !== awaited(after, saying.contexts.now);
+  const said = particular.length > 0 || !isOther ? particular : wordChange(before, after, saying);
+  return [
+    ...said,
+    ...allowed,
+    ...failureChange(before, after, saying),
+    ...lineChanges(before.meanwhile, after.meanwhile, saying),
+  ];
 }
 
 function wordChange(before: Line, after: Line, { step, change, contexts }: Saying): Change[] {
@@ -175,6 +183,28 @@ function timeChange(before: Line, after: Line, { step, change, contexts }: Sayin
   if (!was.length || !is.length) return [];
   const [old, now] = [spanText(was.length, contexts.old.words), spanText(is.length, contexts.now.words)];
   return old === now ? [] : [change('time', contexts.now.words.change.lasts(step, now, old))];
+}
+
+/** How long may pass until something has come about. */
+function allowedChange(before: Line, after: Line, { step, change, contexts }: Saying): Change[] {
+  const time = (line: Line, { words }: Context) => {
+    const within = withinOf(line);
+    return within && durationText(within, words);
+  };
+  const [was, is] = [time(before, contexts.old), time(after, contexts.now)];
+  return was === is ? [] : [change('time', contexts.now.words.change.within(step, is, was))];
+}
+
+function withinOf({ source }: Line): Seconds | undefined {
+  if ('within' in source) return source.within;
+  return 'until' in source ? source.until?.within : undefined;
+}
+
+/** What is waited for, whatever the time. */
+function awaited({ source }: Line, context: Context): string {
+  const condition = 'asked' in source ? source.asked : 'until' in source ? source.until?.condition : undefined;
+  const state = source.type === 'run' ? source.state : undefined;
+  return `${condition ? conditionText(condition, context) : ''} ${state ?? ''}`;
 }
 
 function failureChange(before: Line, after: Line, { step, change, contexts }: Saying): Change[] {

@@ -5,7 +5,7 @@ import type { InParts } from '../../shared/parts.ts';
 import { durationWords } from '../../shared/quantity.ts';
 import type { Release } from '../../shared/release.ts';
 import type { Settings } from '../../shared/settings.ts';
-import type { Span } from '../../shared/text.ts';
+import { holds, type Span } from '../../shared/text.ts';
 import { coverageOf, coverageWords } from '../coverage.ts';
 import type { CardTime } from '../proof/facts.ts';
 import type { Snapshot } from '../snapshot.ts';
@@ -45,11 +45,13 @@ function* cardLens(card: Card, snapshot: Snapshot, { findings, settings }: LensC
   const proof = yield* snapshot.proofInParts(card, settings);
   yield* proof.workOut();
   const { time, configurations } = proof;
-  const inCard = findings.filter(({ place }) => card.extent.start <= place.start && place.end <= card.extent.end);
+  // What is found in a procedure is found in each card that does it.
+  const others = snapshot.bound.cards.filter((other) => other !== card);
+  const own = findings.filter(({ place }) => !others.some(({ extent }) => holds(extent, place)));
   const parts = [
     ...timeWords(time),
     ...(configurations.length > 1 ? [`${configurations.length} configurations`] : []),
-    countWords(inCard.length, 'finding'),
+    countWords(own.length, 'finding'),
   ];
   return { span: card.place, title: parts.join(' · '), command: 'preview' };
 }

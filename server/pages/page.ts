@@ -38,14 +38,14 @@ p, ul, ol { margin: 0.3rem 0; }
 table { border-collapse: collapse; width: 100%; margin: 0.5rem 0 1rem; }
 caption { text-align: start; font-weight: 600; padding: 0.3rem 0; }
 th, td { text-align: start; vertical-align: top; padding: 0.35rem 0.6rem; border: 1px solid #8a8a8a; overflow-wrap: anywhere; }
-thead th { background: #ececec; white-space: nowrap; }
+thead th { background: #ececec; overflow-wrap: normal; }
 th button { font: inherit; font-weight: inherit; background: none; border: 0; padding: 0; cursor: pointer; text-align: start; }
-th button::after { content: " ↕"; color: #555; }
-[aria-sort="ascending"] button::after { content: " ↑"; }
-[aria-sort="descending"] button::after { content: " ↓"; }
+th button::after { content: "\\a0↕"; color: #555; }
+[aria-sort="ascending"] button::after { content: "\\a0↑"; }
+[aria-sort="descending"] button::after { content: "\\a0↓"; }
 .controls { position: sticky; top: 0; background: #fff; padding: 0.5rem 0; border-bottom: 1px solid #8a8a8a; }
 .controls input { font: inherit; width: 22rem; max-width: 100%; padding: 0.25rem 0.4rem; }
-code { white-space: nowrap; }
+code { white-space: nowrap; color: inherit; background: none; padding: 0; }
 .wide { overflow-x: auto; }
 [hidden] { display: none; }
 .narrow { white-space: nowrap; width: 1%; }
@@ -60,19 +60,19 @@ code { white-space: nowrap; }
   main { max-width: none; padding: 0; }
   thead { display: table-header-group; }
   tr { break-inside: avoid; }
+  tbody tr:first-child { break-before: avoid; }
   h2, h3, caption { break-after: avoid; }
   .controls { display: none; }
   .tables { page: tables; font-size: 8.5pt; }
   .tables th, .tables td { padding: 0.2rem 0.35rem; }
-  thead th { white-space: normal; }
   th button { display: contents; }
   th button::after { content: none; }
   .wide { overflow: visible; }
-  .place { font-size: 0.8em; }
+  .place { font-size: 0.8em; white-space: normal; width: auto; }
   .mark { min-width: 0; }
-  .tables .matrix tr > :not(:first-child) { writing-mode: vertical-rl; width: 1%; white-space: nowrap; padding-inline: 0.3rem; padding-block: 0.1rem; }
-  .matrix .mark { padding: 0.3em 0; }
-  .matrix tr > :first-child { min-width: 16em; }
+  .tables .upright tr > :not(:first-child) { writing-mode: vertical-rl; width: 1%; white-space: nowrap; padding-inline: 0.3rem; padding-block: 0.1rem; }
+  .upright .mark { padding: 0.3em 0; }
+  .upright tr > :first-child { min-width: 16em; }
 }
 @page tables { size: landscape; }
 @page { margin: 15mm 12mm; @bottom-right { content: counter(page) " / " counter(pages); font: 9pt sans-serif; } }

@@ -22,6 +22,8 @@ export interface Mark {
   readonly look: 'bad' | 'care' | 'good' | 'plain';
 }
 
+export const looks: Readonly<Record<Level, Mark['look']>> = { error: 'bad', warning: 'care', hint: 'plain' };
+
 export function standingOf({ findings, accepted, lowered = [] }: Found): Standing {
   const count = (level: Level) => findings.filter((finding) => finding.level === level).length;
   return { errors: count('error'), warnings: count('warning'), accepted: accepted.length, lowered: lowered.length };

@@ -1,11 +1,11 @@
 /** The cards of a folder as one page: how each stands, what was found and accepted, and which rules it keeps. */
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
-import type { Finding, Level } from '../../shared/finding.ts';
+import type { Finding } from '../../shared/finding.ts';
 import { durationWords } from '../../shared/quantity.ts';
 import { capital, type Place } from '../../shared/text.ts';
 import { page } from '../pages/page.ts';
-import { type Mark, mark, standingMarks, standingOf } from '../pages/standing.ts';
+import { looks, type Mark, mark, standingMarks, standingOf } from '../pages/standing.ts';
 import { table } from '../render/parts/table.ts';
 import { runs, type Traced } from '../render/sources.ts';
 import type { ReportedCard, ReportedRule, RuleState } from './data.ts';
@@ -84,7 +84,7 @@ function cardTable(cards: readonly ReportedCard[]): Element {
   const rows = cards.map((one) => {
     const { number, title, revision, file, released, proved, coverage } = one;
     return h('tr', [
-      h('th', { scope: 'row', dir: 'auto' }, number ?? '–'),
+      h('th.narrow', { scope: 'row', dir: 'auto' }, number ?? '–'),
       cell(title),
       h('td', { dir: 'auto' }, [revision?.text ?? '–', ...date(revision?.date, ' · ')]),
       h('td', standingMarks(standingOf(one)).slice(0, 1).map(mark)),
@@ -115,8 +115,6 @@ function timeWords({ least, most }: NonNullable<ReportedCard['proved']>['time'])
 }
 
 // ---------------------------------------------------------------- findings
-
-const looks: Readonly<Record<Level, Mark['look']>> = { error: 'bad', warning: 'care', hint: 'plain' };
 
 function findings(cards: readonly ReportedCard[], context: ReportContext): ElementContent[] {
   const rows = cards.flatMap((card) => card.findings.map((finding) => findingRow(card, finding, context)));
@@ -237,8 +235,9 @@ function rules(cards: readonly ReportedCard[], { placeWords }: ReportContext): E
   ];
 }
 
-/** So many columns fit on a sheet of paper. */
+/** So many columns fit on a sheet of paper, upright and as they are read. */
 const cardsAcross = 32;
+const cardsAcrossFlat = 9;
 
 /** Each with the rules that one of its cards uses. */
 function matrices(cards: readonly ReportedCard[], rules: readonly RuleRow[]): Element[] {
@@ -255,7 +254,9 @@ function matrices(cards: readonly ReportedCard[], rules: readonly RuleRow[]): El
         ]),
       );
     const heads = ['Rule', ...part.map(({ number, name }) => number ?? name)];
-    return rows.length === 0 ? [] : [sortable(heads, rows, 'Each rule in each card', '', 'matrix')];
+    return rows.length === 0
+      ? []
+      : [sortable(heads, rows, 'Each rule in each card', '', part.length > cardsAcrossFlat ? 'upright' : undefined)];
   });
 }
 
@@ -296,7 +297,7 @@ function sourceTable(cards: readonly ReportedCard[], { placeWords }: ReportConte
           const named = one.step === undefined ? one.words : [`step ${one.step}`, one.words].filter(Boolean).join(': ');
           return [
             h('tr', [
-              h('th', { scope: 'row', dir: 'auto' }, source),
+              h(one.sources.length > 0 ? 'th' : 'th.narrow', { scope: 'row', dir: 'auto' }, source),
               h('td.narrow', one.sort),
               cell(named),
               cell(nameOf(card)),
@@ -322,7 +323,7 @@ function stepsWithout(bare: readonly Traced[], card: ReportedCard, place: string
   const numbers = stretches.map(([first, last]) => (first === last ? first : `${first} to ${last}`)).join(', ');
   return [
     h('tr', [
-      h('th', { scope: 'row' }, 'no source'),
+      h('th.narrow', { scope: 'row' }, 'no source'),
       cell('step'),
       cell(`steps ${numbers}`),
       cell(nameOf(card)),

@@ -84,6 +84,8 @@ describe('cardwright compare', () => {
       ['The card is new.', 'clean 1 accepted'],
     ]);
     expect(found(out, 'h2').map(textIn)).toEqual(['2 · Wash', '3 · Wash']);
+    const worse = await here.run(['compare', 'old/a.card', 'new/b.card', '--format', 'html']);
+    expect(found(worse.out, 'bad').map(textIn)).toEqual(['1 error', 'new error']);
     expect((await here.run(['compare', 'old', 'new'])).out).toContain('One change. The new card: 1 error.');
   });
 

@@ -54,6 +54,21 @@ const pairs: readonly Pair[] = [
   },
   { what: 'another name for what is called the same on the card', edits: [[/inlet(?! valve)/g, 'feed']], list: [] },
   {
+    what: 'the time that is allowed for what is waited for, with or without another condition',
+    both: [['wait 60 s', 'wait until pressure below 1 bar within 30 s else stop "Call the plant."']],
+    edits: [['within 30 s', 'within 50 s']],
+    list: ['Step 6, time allowed: 50 s. It was 30 s.'],
+  },
+  {
+    what: 'the time that is allowed, and what is waited for',
+    both: [['wait 60 s', 'wait until pressure below 1 bar within 30 s else stop "Call the plant."']],
+    edits: [['below 1 bar within 30 s', 'below 2 bar within 50 s']],
+    list: [
+      'Step 6 is reworded: Wait up to 50 s until the pressure is below 2 bar. It was: Wait up to 30 s until the pressure is below 1 bar.',
+      'Step 6, time allowed: 50 s. It was 30 s.',
+    ],
+  },
+  {
     what: 'a step more',
     edits: [['    step by hand run', '    step by guard "Warn the neighbours."\n    step by hand run']],
     list: ['Step 5 is new: Warn the neighbours.'],

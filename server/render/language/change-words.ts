@@ -41,6 +41,8 @@ export interface ChangeWords {
   readonly was: (says: string, before: string) => Text;
   readonly roles: Replaced;
   readonly takes: Replaced;
+  /** The time within which something must come about. */
+  readonly within: Replaced;
   readonly only: Replaced;
   readonly see: Replaced;
   readonly source: Replaced;

@@ -40,6 +40,7 @@ export const englishChanges: ChangeWords = {
   was: (says, before) => `${says} It was: ${before}`,
   roles: (step, now, was) => `${step} is by ${now ?? 'nobody'}. It was by ${was ?? 'nobody'}.`,
   takes: (step, now, was) => `${step} takes ${now ?? 'no time'}. It was ${was ?? 'no time'}.`,
+  within: (step, now, was) => `${step}, time allowed: ${now ?? 'any'}. It was ${was ?? 'any'}.`,
   only: (step, now, was) => `${step} is for ${now ?? 'all machines'}. It was for ${was ?? 'all machines'}.`,
   see: (step, now, was) => `${step} refers to ${now ?? 'nothing'}. It was ${was ?? 'nothing'}.`,
   source: (subject, now, was) => `${subject} comes from ${now ?? 'no source'}. It was ${was ?? 'no source'}.`,

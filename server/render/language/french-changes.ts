@@ -46,6 +46,7 @@ export const frenchChanges: ChangeWords = {
   was: (says, before) => `${says} Auparavant : ${before}`,
   roles: (step, now, was) => `${step}, fonction : ${now ?? 'aucune'}. Auparavant : ${was ?? 'aucune'}.`,
   takes: (step, now, was) => `${step}, durée : ${now ?? 'aucune'}. Auparavant : ${was ?? 'aucune'}.`,
+  within: (step, now, was) => `${step}, temps accordé : ${now ?? 'sans limite'}. Auparavant : ${was ?? 'sans limite'}.`,
   only: (step, now, was) =>
     `${step}, applicable à : ${now ?? 'toutes les machines'}. Auparavant : ${was ?? 'toutes les machines'}.`,
   see: (step, now, was) => `${step}, renvoi à : ${now ?? 'rien'}. Auparavant : ${was ?? 'rien'}.`,

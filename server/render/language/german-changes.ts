@@ -46,6 +46,7 @@ export const germanChanges: ChangeWords = {
   was: (says, before) => `${says} Bisher: ${before}`,
   roles: (step, now, was) => `${step}, Funktion: ${now ?? 'keine'}. Bisher: ${was ?? 'keine'}.`,
   takes: (step, now, was) => `${step}, Dauer: ${now ?? 'keine'}. Bisher: ${was ?? 'keine'}.`,
+  within: (step, now, was) => `${step}, erlaubte Zeit: ${now ?? 'unbegrenzt'}. Bisher: ${was ?? 'unbegrenzt'}.`,
   only: (step, now, was) => `${step} gilt für: ${now ?? 'alle Maschinen'}. Bisher: ${was ?? 'alle Maschinen'}.`,
   see: (step, now, was) => `${step} verweist auf: ${now ?? 'nichts'}. Bisher: ${was ?? 'nichts'}.`,
   source: (subject, now, was) => `${subject}, Quelle: ${now ?? 'keine'}. Bisher: ${was ?? 'keine'}.`,

@@ -4,6 +4,7 @@ import { hoverAt } from '../../../server/features/hover/hover.ts';
 import { inlayHints } from '../../../server/features/inlay-hints.ts';
 import { lenses } from '../../../server/features/lenses.ts';
 import { situationAt } from '../../../server/features/situation/situation.ts';
+import type { Finding } from '../../../shared/finding.ts';
 import { finish } from '../../../shared/parts.ts';
 import { defaultSettings } from '../../../shared/settings.ts';
 import { card, open } from './support.ts';
@@ -225,6 +226,10 @@ it('says over a card how long it takes and what was found, and over equipment wh
     '1 min to 2 min · no findings',
     'the proof follows 0 of 1 step; 1 is for people only (list it)',
   ]);
+  const place = { file: snapshot.file, start: 0, end: 1 };
+  const before: Finding = { code: 'state.no-change', level: 'hint', message: '', path: [], fixes: [], place };
+  // It stands where a procedure would, outside of the card.
+  expect(finish(lenses(snapshot, { ...context, findings: [before] }))[0]?.title).toContain('1 finding');
   const untimed = open(card('step "Look."')).snapshot;
   expect(finish(lenses(untimed, context)).map(({ title }) => title)).toEqual([
     'no findings',

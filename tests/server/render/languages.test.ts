@@ -172,6 +172,7 @@ const replacements: readonly (readonly [string, string])[] = [
   ['normally closed', 'normally open'],
   ['for 20 s to 25 s', 'for 10 s to 15 s'],
   ['wait 60 s', 'wait 90 s'],
+  ['within 10 min', 'within 12 min'],
   ['caution "Zqvorsicht."', 'danger "Zqvorsicht."'],
   ['note "Zqnotiz." caution "Zqvorsicht."', 'caution "Zqvorsicht." note "Zqnotiz." source "Zqbuch"'],
   ['takes 2 min to 5 min see "Zqbuch"', 'takes 1 min to 2 min see "Zqblatt" source "Zqbuch"'],
