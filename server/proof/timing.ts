@@ -6,7 +6,7 @@ import { buildFlow } from '../flow/build.ts';
 import type { Configuration } from '../flow/configurations.ts';
 import { drives } from '../flow/drives.ts';
 import type { Flow, Move } from '../flow/graph.ts';
-import { noTicks, seconds, type Ticks } from '../flow/time.ts';
+import { noTicks, seconds, sum, type Ticks } from '../flow/time.ts';
 import { timeBetween } from '../flow/time-between.ts';
 import { type Collector, placeKey } from './collector.ts';
 import { checkDuty, type DutyReport } from './duties.ts';
@@ -15,7 +15,7 @@ import { placesInTime, type TimingInput } from './places.ts';
 import type { Node, Question } from './question.ts';
 import type { Slice } from './slice.ts';
 import { bitsOf, withValue } from './state.ts';
-import { tell } from './witness.ts';
+import { type Passed, tell } from './witness.ts';
 
 /** Reports broken duties to the collector; gives the items on whose rest before the card it relies, and the states explored. */
 export function* proveDuties(input: TimingInput, collector: Collector): InParts<{ relying: Item[]; explored: number }> {
@@ -69,7 +69,12 @@ function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInpu
         limit: seconds(limit),
         missing: sort === 'unbounded' ? undefined : seconds(missing),
         count,
-        path: tell(fromItsRun(movesBetween(way, slice), item, sort), [item], [], input.card.place),
+        path: tell(
+          timed(fromItsRun(movesBetween(way, slice), item, sort), asked === 'length' ? 'most' : 'least'),
+          [item],
+          [],
+          input.card.place,
+        ),
         blended: way.at(-1)?.blended ?? false,
       };
     },
@@ -88,6 +93,17 @@ function fromItsRun<T extends { readonly move: Move }>(
     ({ move: { happening } }) => (happening.type === 'set' || happening.type === 'begin') && happening.item === item,
   );
   return moves.slice(Math.max(start, 0));
+}
+
+/** With the time that has passed before each, as the duty counts it: a run at its longest, a rest at its shortest. Beside other lanes each has a time of its own. */
+function timed<T extends { readonly move: Move }>(moves: readonly T[], counts: Passed['counts']): readonly T[] {
+  if (moves.some(({ move: { track, happening } }) => (track?.length ?? 0) > 0 || happening.type === 'fork'))
+    return moves;
+  let passed = noTicks;
+  return moves.map((one) => {
+    passed = sum(passed, one.move.time);
+    return { ...one, passed: { ...passed, counts } };
+  });
 }
 
 function movesBetween(way: readonly Node[], slice: Slice): { move: Move; rounds: number }[] {

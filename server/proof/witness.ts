@@ -1,9 +1,11 @@
 /** The way to a place, told in places of the card with words. */
 import type { Gauge, Item } from '../../shared/card.ts';
 import type { PathPlace } from '../../shared/finding.ts';
+import { durationWords } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Call } from '../flow/calls.ts';
 import type { Move } from '../flow/graph.ts';
+import { seconds, type Ticks } from '../flow/time.ts';
 import type { Variables } from './evaluate.ts';
 import type { Ending, ItemState, Unmet } from './facts.ts';
 import type { Node } from './question.ts';
@@ -24,6 +26,17 @@ interface Told {
   readonly moved?: readonly ItemState[];
   /** Of which gauges it has ended the last reading. */
   readonly lost?: readonly Gauge[];
+  /** Where the time between them is told. */
+  readonly passed?: Passed;
+}
+
+/** Time since the first of the moves, and which end of it counts. */
+export interface Passed extends Ticks {
+  readonly counts: keyof Ticks;
+}
+
+interface ToldPlace extends PathPlace {
+  readonly passed?: Passed;
 }
 
 /** The shortest way to a place. `about`: the items whose states are told. `start` stands for what was so before the card began. */
@@ -81,14 +94,31 @@ export function tell(
   const last = toldOf([...moves].reverse(), about, mostTold).reverse();
   const told =
     last.length < mostTold ? last : [...toldOf(moves, about, fromStart), ...last.slice(fromStart - mostTold)];
-  const path = [...openSinceStart(moves, unmet, start), ...told];
-  return path.length <= mostTold ? path : [...path.slice(0, fromStart), ...path.slice(fromStart - mostTold)];
+  const path: ToldPlace[] = [...openSinceStart(moves, unmet, start), ...told];
+  const kept = path.length <= mostTold ? path : [...path.slice(0, fromStart), ...path.slice(fromStart - mostTold)];
+  return kept.map(({ passed, place, text }, index) => ({
+    place,
+    text: `${text}${later(kept[index - 1]?.passed, passed)}`,
+  }));
 }
 
+function later(before: Passed | undefined, passed: Passed | undefined): string {
+  if (!before || !passed) return '';
+  const least = passed.least - before.least;
+  const most = before.most === Number.POSITIVE_INFINITY ? before.most : passed.most - before.most;
+  if (most === 0) return '';
+  if (passed.counts === 'least' && least === 0) return ' (perhaps at once)';
+  if (passed.counts === 'least') return ` (${least === most ? '' : 'at least '}${inWords(least)} later)`;
+  if (most === Number.POSITIVE_INFINITY) return ' (nobody knows how long after)';
+  return ` (${least === most ? '' : 'up to '}${inWords(most)} later)`;
+}
+
+const inWords = (ticks: number): string => durationWords(seconds(ticks));
+
 /** The first places that the moves tell, at most so many. */
-function toldOf(moves: readonly Told[], about: readonly Item[], most: number): PathPlace[] {
-  const told: PathPlace[] = [];
-  for (const { move, rounds, moved = [], lost = [] } of moves) {
+function toldOf(moves: readonly Told[], about: readonly Item[], most: number): ToldPlace[] {
+  const told: ToldPlace[] = [];
+  for (const { move, rounds, moved = [], lost = [], passed } of moves) {
     const place = tellMove(move, rounds, about);
     const byItself = moved.map((one) => ({ place: move.place, text: mayMove(one) }));
     const ended = lost.map(({ label }) => ({
@@ -97,7 +127,7 @@ function toldOf(moves: readonly Told[], about: readonly Item[], most: number): P
     }));
     for (const each of [...(place ? [place] : []), ...byItself, ...ended]) {
       const text = move.call ? `${each.text}, in ${callInWords(move.call)}` : each.text;
-      if (told.push({ ...each, text }) === most) return told;
+      if (told.push({ ...each, text, passed }) === most) return told;
     }
   }
   return told;

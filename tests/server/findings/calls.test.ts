@@ -27,7 +27,7 @@ card a "A" {
   expect(finding?.message).toContain('This is so in the third “do spin”.');
   expect(finding?.path.map(({ text }) => text)).toEqual([
     'the motor: running, in the second “do spin”',
-    'the motor goes back, in the second “do spin”',
+    'the motor goes back, in the second “do spin” (10 s later)',
     'the third “do spin”',
   ]);
   const [edit] = finding?.fixes[0]?.edits ?? [];

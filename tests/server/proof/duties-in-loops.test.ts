@@ -8,7 +8,7 @@ function proved(duty: string, body: string) {
 }
 
 const again = 'step again: { run starter-1 cranking for 10 s read ng at least 12 % else go to again }';
-const lap = ['the starter: cranking', 'the starter goes back', 'the reading fails', 'back to again'];
+const lap = ['the starter: cranking', 'the starter goes back (10 s later)', 'the reading fails', 'back to again'];
 
 test('the way goes round as often as it takes to break a count', () => {
   const [broken] = proved('duty cranking at most 3 times, then rest 30 min', again);

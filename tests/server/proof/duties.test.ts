@@ -254,21 +254,21 @@ test('a run that is too long is told from its start, a short rest from the run b
       long,
       `${before} step { ${run(5)} wait 250 s ${run(6)} } if "Hot?" { step wait 9 s } step { wait 0 s ${run(7)} }`,
     ),
-  ).toEqual([['the starter: cranking', 'the starter goes back', '“Hot?”: no']]);
+  ).toEqual([['the starter: cranking', 'the starter goes back (6 s later)', '“Hot?”: no']]);
 });
 
 test('too many runs are told from the first, the rounds by their numbers', () => {
   expect(path(counted, `repeat 4 times { step { ${run(5)} wait 1 s } }`)).toEqual([
     [
       'the starter: cranking',
-      'the starter goes back',
-      'second time round',
+      'the starter goes back (5 s later)',
+      'second time round (1 s later)',
       'the starter: cranking',
-      'the starter goes back',
-      'third time round',
+      'the starter goes back (5 s later)',
+      'third time round (1 s later)',
       'the starter: cranking',
-      'the starter goes back',
-      'fourth time round',
+      'the starter goes back (5 s later)',
+      'fourth time round (1 s later)',
     ],
   ]);
 });
@@ -300,15 +300,15 @@ test('the way that is told is the one that gave the figure, whichever of two com
       long,
       `step { set starter-1 cranking wait 20 s } if "Cold?" { step wait ${first} s } else { step wait ${second} s } step { wait 0 s set starter-1 off }`,
     );
-  expect(lasting(45, 50)).toEqual([['the starter: cranking', '“Cold?”: no']]);
-  expect(lasting(50, 45)).toEqual([['the starter: cranking', '“Cold?”: yes']]);
+  expect(lasting(45, 50)).toEqual([['the starter: cranking', '“Cold?”: no (20 s later)']]);
+  expect(lasting(50, 45)).toEqual([['the starter: cranking', '“Cold?”: yes (20 s later)']]);
   const resting = (first: number, second: number) =>
     path(
       long,
       `step { ${run(5)} } if "Hot?" { step wait ${first} s } else { step wait ${second} s } step { wait 0 s ${run(6)} }`,
     );
-  expect(resting(10, 20)).toEqual([['the starter: cranking', 'the starter goes back', '“Hot?”: yes']]);
-  expect(resting(20, 10)).toEqual([['the starter: cranking', 'the starter goes back', '“Hot?”: no']]);
+  expect(resting(10, 20)).toEqual([['the starter: cranking', 'the starter goes back (5 s later)', '“Hot?”: yes']]);
+  expect(resting(20, 10)).toEqual([['the starter: cranking', 'the starter goes back (5 s later)', '“Hot?”: no']]);
 });
 
 test('of two ways with the same figure the first is told', () => {

@@ -71,6 +71,6 @@ test('each of many broken duties is told from its own run', () => {
   );
   expect(proof.duties).toHaveLength(2000 + 1999);
   const last = proof.duties.filter(({ sort }) => sort === 'short-rest').at(-1);
-  expect(last?.path.map(({ text }) => text)).toEqual(['the starter: cranking', 'the starter goes back']);
+  expect(last?.path.map(({ text }) => text)).toEqual(['the starter: cranking', 'the starter goes back (5 s later)']);
   expect(last && at(last.place)).toBe('run starter-1 cranking for 5 s');
 });
