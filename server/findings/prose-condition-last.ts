@@ -9,7 +9,7 @@ import { DOE, STE } from './support/sources.ts';
 const condition = /(?<!\b(?:even|as|what|not) )\b(?:if|when|unless)\b [^,;:]+?(?=[.!]?$)/iu;
 /** What is asked, told or written down may be what happens when something is so: that is no condition of the work. */
 const asks =
-  /\b(?:ask|check|confirm|decide|find out|know|look|make sure|note|observe|read|record|remember|report|say|see|show|tell|verify|watch|write|what to do)\b/iu;
+  /\b(?:ask|check|confirm|decide|find out|inform|know|look|make sure|note|notify|observe|read|record|remember|report|say|see|show|tell|verify|watch|write|what to do)\b/iu;
 
 export const proseConditionLast: FindingSort = {
   code: 'prose.condition-last',

@@ -80,9 +80,13 @@ function* clustersIn(
   }
 }
 
+/** A sentence without one of these is an order, whatever its first word is taken for: `Place shift lever in neutral`. */
+const tells = /\b(?:is|are|was|were|has|have|had|must|shall|should|will|can|may|does|do)\b/iu;
+
 /** The verb of an order may be taken for a noun: `Torque the nut`, `and check nut torque`. */
 function isOrder({ 0: word, index }: RegExpExecArray, sentence: string, order: number, verbs: ReadonlySet<string>) {
   const leads = index === order || /\b(?:and|or|then)\s+$/iu.test(sentence.slice(0, index));
+  if (index === order && !tells.test(sentence)) return true;
   return leads && (verbs.has(word.toLowerCase()) || sortsOf(sentence).get(index)?.root !== undefined);
 }
 

@@ -8,6 +8,8 @@ import { anyOf, within, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 import { headOf } from './support/text-as-steps.ts';
 
+/** Orders that change nothing, and are ticked all the same. */
+const looks = ['check', 'monitor', 'verify'];
 /** Words that say that two things are meant to happen at once, which one sentence may then say. */
 const atOnce = /\b(?:while|at the same time|simultaneously|together)\b/iu;
 
@@ -39,7 +41,7 @@ export const proseSeveralActions: FindingSort = {
     },
   ],
   *inFile({ file, parsed, settings }) {
-    const secondAction = anyOf(settings.actionVerbs, '(?:\\band(?: then)?|\\bthen|;|,)\\s+', 'iu');
+    const secondAction = anyOf([...settings.actionVerbs, ...looks], '(?:\\band(?: then)?|\\bthen|;|,)\\s+', 'iu');
     if (!secondAction) return;
     for (const { sentence, text, by } of sentencesToRead(parsed)) {
       if (by.type !== 'step') continue;
@@ -62,7 +64,9 @@ function isNoVerb({ 0: whole, index }: RegExpExecArray, text: string): boolean {
   const word = /\p{L}+$/u.exec(whole)?.[0] ?? '';
   return (
     ambiguous.test(word) &&
-    !/^\s+(?:(?:the|an?|all|both|each|every|it|them|this|these)\b|\{|\p{Lu})/u.test(text.slice(index + whole.length))
+    !/^\s+(?:(?:for|that|if|whether|the|an?|all|both|each|every|it|them|this|these)\b|\{|\p{Lu})/u.test(
+      text.slice(index + whole.length),
+    )
   );
 }
 

@@ -131,7 +131,7 @@ function isUnit(word: string): boolean {
 /** A sentence without what leads it: `If the lamp is on, close …` becomes `close …`, with how much was taken off. */
 export function withoutCondition(sentence: string): { readonly text: string; readonly from: number } {
   const condition =
-    /^(?:if|when|before|after|while|until|unless|once|outside|otherwise|with|during|at|in|on|from|for|to|using)\b[^,]*,\s*(?:(?:and|or) (?:if|when)\b[^,]*,\s*)*/iu.exec(
+    /^(?:if|when|before|after|while|until|unless|once|outside|otherwise|with|during|at|in|on|from|for|to|using)\b[^,]*,\s*(?:(?:and|or) (?:if|when)\b[^,]*,\s*)*(?:then\s+)?/iu.exec(
       sentence,
     )?.[0] ?? '';
   return { text: sentence.slice(condition.length), from: condition.length };

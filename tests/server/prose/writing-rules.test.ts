@@ -4,6 +4,7 @@ import { allRulebooks } from '../../../server/rulebooks/rulebooks.ts';
 import { findingsOf } from '../../support/check.ts';
 import { labelled, type Rule } from './labelled-sentences.ts';
 import { manuals } from './public-sentences.ts';
+import { unseen } from './unseen-sentences.ts';
 
 const rules: readonly Rule[] = [
   'long-sentence',
@@ -38,6 +39,7 @@ test('there are three hundred sentences of public manuals, each once', () => {
 describe.each([
   { of: 'our own', sentences: labelled, recallAtLeast: 0.9 },
   { of: 'public manuals', sentences: ofManuals, recallAtLeast: 0.75 },
+  { of: 'procedures from memory', sentences: unseen, recallAtLeast: 0.75 },
 ])('sentences of $of', ({ of, sentences, recallAtLeast }) => {
   const judged = sentences.map(([sentence, ...breaks]) => ({ sentence, breaks, found: foundIn(sentence) }));
 
