@@ -27,7 +27,9 @@ import { limitEmpty } from './limit-empty.ts';
 import { limitInText } from './limit-in-text.ts';
 import { limitLooser } from './limit-looser.ts';
 import { limitOffScale } from './limit-off-scale.ts';
+import { lockoutAuthorised } from './lockout-authorised.ts';
 import { lockoutOtherHand } from './lockout-other-hand.ts';
+import { lockoutPurpose } from './lockout-purpose.ts';
 import { nameDuplicate } from './name-duplicate.ts';
 import { nameRecursion } from './name-recursion.ts';
 import { nameUnknown } from './name-unknown.ts';
@@ -99,7 +101,9 @@ export const allFindings: readonly FindingSort[] = [
   crewMissing,
   crewOwnInspection,
   signalWord,
+  lockoutAuthorised,
   lockoutOtherHand,
+  lockoutPurpose,
   recordOwnInspection,
   recordTaskOverStages,
   crewTwoHands,

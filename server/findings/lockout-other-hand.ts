@@ -19,7 +19,7 @@ export const lockoutOtherHand: FindingSort = {
 item saw     : lockout-machine "the saw" normally running
 item switch-1 : energy-isolator "the switch of the saw" normally on`,
       bad: `card saw-blade "Saw blade" {
-  number "1" revision "A" crew fitter "Fitter", mate "Mate"
+  number "1" revision "A" purpose "For changing the blade." crew fitter "Fitter" qualified "Authorised to lock and tag", mate "Mate"
   step by fitter set lockout-preparation done
   step by fitter set saw shut-down
   step by fitter set switch-1 off, switch-1 locked
@@ -30,7 +30,7 @@ item switch-1 : energy-isolator "the switch of the saw" normally on`,
   step by mate set switch-1 on, saw running
 }`,
       good: `card saw-blade "Saw blade" {
-  number "1" revision "A" crew fitter "Fitter", mate "Mate"
+  number "1" revision "A" purpose "For changing the blade." crew fitter "Fitter" qualified "Authorised to lock and tag", mate "Mate"
   step by fitter set lockout-preparation done
   step by fitter set saw shut-down
   step by fitter set switch-1 off, switch-1 locked

@@ -9,6 +9,8 @@ item main-switch : energy-isolator "the main switch of the press"  normally on
 item heater-plug : energy-isolator "the plug of the heater"        normally on
 item accumulator : stored-energy   "the accumulator"               normally stored
 item ram         : danger-zone     "the ram of the press"          normally guarded
+item fitter-lock : personal-lock   "the lock of the fitter"        normally off
+item mate-lock   : personal-lock   "the lock of the mate"          normally off
 
 supply energy "energy" {
   source mains
@@ -23,6 +25,7 @@ supply energy "energy" {
 card mend-ram "Mend the ram of the press" {
   number   "P-3"
   revision "A" on 2026-03-02
+  purpose  "For changing the seal of the ram."
   crew     fitter "Fitter" qualified "Authorised to lock and tag", mate "Mate"
 
   stage "Make it dead" {
@@ -32,6 +35,8 @@ card mend-ram "Mend the ram of the press" {
     step by fitter  set heater-plug off
     step by fitter  set main-switch locked
     step by fitter  set heater-plug locked
+    step by fitter  set fitter-lock on
+    step by mate    set mate-lock on
     step by fitter  set accumulator relieved
     step by fitter  set ram proved
   }
@@ -40,6 +45,8 @@ card mend-ram "Mend the ram of the press" {
     step by fitter  "Change the seal of the ram."
     step by fitter  set ram cleared
     step by fitter  set ram guarded
+    step by mate    set mate-lock off
+    step by fitter  set fitter-lock off
   }
   stage "Give it back" {
     step by mate    set everybody-clear done
@@ -59,6 +66,8 @@ const relieved = '    step by fitter  set accumulator relieved\n';
 const opened = '    step by fitter  set ram open\n';
 const cleared = '    step by fitter  set ram cleared\n';
 const closed = '    step by fitter  set ram guarded\n';
+const mateOn = '    step by mate    set mate-lock on\n';
+const mateOff = '    step by mate    set mate-lock off\n';
 const clear = '    step by mate    set everybody-clear done\n';
 const unlocked = '    step by fitter  set main-switch unlocked\n';
 const told = '    step by mate    set lockout-notice done\n';
@@ -69,7 +78,7 @@ export const lockout: Rulebook = {
   name: 'std:lockout',
   text,
   about:
-    'Locking and tagging a machine for work on it, after 29 CFR 1910.147: the six steps in their order, no energy left on any way of the supply, and the way back. Declare what cuts the energy, what keeps some, and where hands go, and link supplies to there. It speaks of one lockout a card. It does not tell whether a tag may stand for a lock, nor who is trained.',
+    'Locking and tagging a machine for work on it, after 29 CFR 1910.147: the six steps in their order, no energy left on any way of the supply, and the way back. Declare what cuts the energy, what keeps some, and where hands go, and link supplies to there. It speaks of one lockout a card. Where several work under it, declare each own lock as a personal-lock. It does not tell whether a tag may stand for a lock.',
   good,
   slips: {
     'prepare-first': [['    step by fitter  set lockout-preparation done\n', '']],
@@ -85,6 +94,14 @@ export const lockout: Rulebook = {
     ],
     'locked-while-open': [[relieved, relieved + plugOff]],
     'prove-first': [['    step by fitter  set ram proved\n', '']],
+    'own-locks': [
+      [mateOn, ''],
+      [opened, opened + mateOn],
+    ],
+    'own-locks-off': [
+      [mateOff, ''],
+      [unlocked, unlocked + mateOff],
+    ],
     'stays-dead': [[opened, `${opened}    step by fitter  set accumulator stored\n`]],
     'inspect-first': [[cleared, '']],
     'close-before-unlock': [
@@ -106,5 +123,5 @@ export const lockout: Rulebook = {
       [unlocked, told + unlocked],
     ],
   },
-  findings: ['lockout.other-hand'],
+  findings: ['lockout.other-hand', 'lockout.authorised', 'lockout.purpose'],
 };

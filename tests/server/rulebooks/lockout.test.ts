@@ -122,7 +122,7 @@ describe('who locks unlocks', () => {
   ${between}
   step by late set everybody-clear done, mains unlocked
 }`;
-  const only = { only: ['lockout'] };
+  const only = { only: ['lockout.other-hand'] };
 
   test('without a hand-over the late shift does not take off the lock of the early one', () => {
     expect(findingsOf(card(''), only)).toHaveLength(1);
