@@ -89,7 +89,7 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
   command('release', 'write each card as a release, with a digest of all that it was made from')
     .argument('<card...>', 'files with cards, folders or patterns')
     .requiredOption('--to <folder>', 'where the releases are kept: a revision in it is never replaced by another text')
-    .option('--key <file>', 'sign it with this Ed25519 key (PEM)')
+    .option('--key <file>', 'sign it with this Ed25519 key (PEM, or SSH without a passphrase)')
     .addHelpText(
       'after',
       examples('cardwright release rinse.card --to released', 'cardwright release . --to released --key private.pem'),
@@ -99,7 +99,7 @@ function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): C
   command('verify', 'say of released cards whether they are current, older, altered, or none of ours')
     .argument('<file...>', 'released cards')
     .option('--sources <path...>', 'where the cards are that they were made from', ['.'])
-    .option('--key <file>', 'ask for a signature with the key that belongs to this public one (PEM)')
+    .option('--key <file>', 'ask for a signature with the key that belongs to this public one (PEM or SSH)')
     .addHelpText(
       'after',
       examples(

@@ -1,6 +1,7 @@
 /** The last line of a released card: a digest of all bytes before it, and where there is a key, a signature of them. */
 import { createHash, createPrivateKey, createPublicKey, type KeyObject, sign, verify } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { readSshKey } from './ssh-key.ts';
 import { CannotRun } from './surroundings.ts';
 
 export interface Signature {
@@ -50,13 +51,15 @@ function keyName(key: KeyObject): string {
   return digest(key.export({ type: 'spki', format: 'der' }));
 }
 
-export const readPrivateKey = (path: string) => readKey(path, createPrivateKey);
-export const readPublicKey = (path: string) => readKey(path, createPublicKey);
+export const readPrivateKey = (path: string) => readKey(path, createPrivateKey, 'private');
+export const readPublicKey = (path: string) => readKey(path, createPublicKey, 'public');
 
-function readKey(path: string, read: (pem: Buffer) => KeyObject): KeyObject {
+function readKey(path: string, read: (pem: Buffer) => KeyObject, sort: KeyObject['type']): KeyObject {
   let key: KeyObject;
   try {
-    key = read(readFileSync(path));
+    const bytes = readFileSync(path);
+    key = readSshKey(bytes.toString('latin1')) ?? read(bytes);
+    if (key.type !== sort) throw new Error(`it is a ${key.type} key, and a ${sort} one is asked for`);
   } catch (error) {
     throw new CannotRun(`The key "${path}" cannot be read: ${(error as Error).message}. ${howToMake}`);
   }
@@ -65,4 +68,4 @@ function readKey(path: string, read: (pem: Buffer) => KeyObject): KeyObject {
 }
 
 const howToMake =
-  'A pair is made by "openssl genpkey -algorithm ed25519 -out private.pem" and "openssl pkey -in private.pem -pubout -out public.pem".';
+  'A pair is made by "openssl genpkey -algorithm ed25519 -out private.pem" and "openssl pkey -in private.pem -pubout -out public.pem", or by "ssh-keygen -t ed25519".';

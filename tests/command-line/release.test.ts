@@ -1,4 +1,5 @@
 /** Releasing cards, and telling of a released one what it is worth now. */
+import { spawnSync } from 'node:child_process';
 import { generateKeyPairSync } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -240,6 +241,27 @@ describe('a signature', () => {
       code: 1,
       out: expect.stringContaining('It is not signed.'),
     });
+  });
+
+  /** As `ssh-keygen` makes it; undefined where this machine has none. */
+  const sshKey = (here: Folder, name: string, sort: string, passphrase = '') =>
+    spawnSync('ssh-keygen', ['-q', '-t', sort, '-N', passphrase, '-C', 'shop', '-f', join(here.path, name)]).status;
+
+  test('is made and checked with a pair of keys for SSH, and with no other', async ({ skip }) => {
+    const here = shop();
+    if (sshKey(here, 'ours', 'ed25519') !== 0) return skip('needs ssh-keygen');
+    sshKey(here, 'other', 'ed25519');
+    sshKey(here, 'locked', 'ed25519', 'secret');
+    sshKey(here, 'ec', 'ecdsa');
+    expect(await release(here, '--key', 'ours')).toMatchObject({ code: 0 });
+    expect(await verify(here, '--key', 'ours.pub')).toMatchObject({ code: 0 });
+    expect(await verify(here, '--key', 'other.pub')).toMatchObject({ code: 1 });
+    for (const [name, why] of [
+      ['locked', 'passphrase'],
+      ['ec', 'not Ed25519'],
+      ['ours.pub', 'it is a public key'],
+    ] as const)
+      expect(await release(here, '--key', name)).toMatchObject({ code: 2, errors: expect.stringContaining(why) });
   });
 
   test('needs a key for Ed25519', async () => {
