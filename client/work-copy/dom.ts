@@ -16,10 +16,13 @@ export function element<Tag extends keyof HTMLElementTagNameMap>(
 }
 
 /** What an entry says; a number and what it is a number of stay on one line. */
-export function verdictLine(text: string, attributes: Attributes = {}): HTMLElement {
+export function glued(text: string): readonly (string | HTMLElement)[] {
   const parts = text.split(/([-−]?\d[\d.,]* \S+)/);
-  const set = (part: string, index: number) => (index % 2 === 0 ? part : element('span', { class: 'glued' }, part));
-  return element('p', { class: 'verdict', ...attributes }, ...parts.map(set));
+  return parts.map((part, index) => (index % 2 === 0 ? part : element('span', { class: 'glued' }, part)));
+}
+
+export function verdictLine(text: string, attributes: Attributes = {}): HTMLElement {
+  return element('p', { class: 'verdict', ...attributes }, ...glued(text));
 }
 
 /** Of a verdict on what is not as it must be. */

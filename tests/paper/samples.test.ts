@@ -65,6 +65,8 @@ describe('every sample', () => {
       const pages = await pageTexts(await printed(browser, html, 'A4'));
       pages.forEach((page, index) => {
         expect(page, name).toContain(`Page ${index + 1} of ${pages.length}`);
+        expect(bodyOf(page).at(-1), name).not.toMatch(listIntroduction);
+        expect(bodyOf(page)[0], name).not.toMatch(/^Keep everyone out of the marked area\.$/);
       });
       // Hyphens join words only in numbers and in words that a person would write so.
       expect(pages.join(' '), name).not.toMatch(/\b[a-z]+-\d\b|undefined|\[object|NaN/);
@@ -81,8 +83,9 @@ const bodyOf = (page: string) =>
 
 const running =
   /^(Page|Seite) \d+|^(Digest|Prüfsumme|Empreinte) |^(Work order|Auftrag|Ordre de travail)|(Revision|Ausgabe|Révision) [A-Z] \d{4}-\d\d-\d\d/;
-const tableHead =
-  /^(Where|Item|Revision|Role|Prepared by|Wo|Teil|Ausgabe|Funktion|Erstellt von|Où|Élément|Révision|Fonction|Établi par) {2,}/;
+const tableHead = /^(Where|Item|Revision|Role|Wo|Teil|Ausgabe|Funktion|Où|Élément|Révision|Fonction) {2,}/;
+const listIntroduction = /^(Put back by this card|Left as this card sets it):$/;
+const ifYouStop = { en: 'If you stop', de: 'Bei Abbruch', fr: 'En cas d’arrêt' };
 const signatureLine = /^(Name|Nom)\s?: .*(Signature|Unterschrift)\s?:/;
 
 test.each([
@@ -90,16 +93,21 @@ test.each([
   ['A4', 'de'],
   ['A4', 'fr'],
   ['Letter', 'en'],
+  ['Letter', 'de'],
+  ['Letter', 'fr'],
 ] as const)(
   'on %s in %s the longest samples take eight pages at most, and no head or signature stands alone',
   async (format, language) => {
     const own = language === 'en' ? undefined : language;
     const longest = ['merganser', 'heron-dyke']
-      .flatMap((world) => sampleCards(world, script, undefined, own))
+      .flatMap((world) => sampleCards(world, script, { ...defaultSettings, record: '14 CFR 43.9' }, own))
       .filter(({ name }) => ['run-up', 'change-packing-1'].includes(name));
     expect(longest).toHaveLength(2);
     for (const { name, html } of longest) {
-      const pages = (await pageTexts(await printed(browser, html, format))).map(bodyOf);
+      const sheets = await pageTexts(await printed(browser, html, format));
+      // At its head, and along its edge.
+      expect(sheets.at(-1)?.split(ifYouStop[language]), name).toHaveLength(3);
+      const pages = sheets.map(bodyOf);
       expect(pages.length, name).toBeLessThanOrEqual(8);
       for (const page of pages) {
         expect(page.at(-1), name).not.toMatch(tableHead);
@@ -133,7 +141,7 @@ test('a compact print has every step on fewer sheets', async () => {
     (name) => compact.find((card) => card.name === name)?.html,
   );
   const pagesOf = async (html: string, paper: 'A4' | 'Letter') => pageTexts(await printed(browser, html, paper));
-  expect(await pagesOf(rinse, 'A4')).toHaveLength(2);
+  expect((await pagesOf(rinse, 'A4')).length).toBeLessThanOrEqual(2);
   expect(await pagesOf(run, 'Letter')).toHaveLength(2);
   const pages = await pagesOf(run, 'A4');
   expect(pages).toHaveLength(2);

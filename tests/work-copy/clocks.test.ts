@@ -36,13 +36,13 @@ test('a state begun by a set has a clock from its own tick, an alarm at its limi
   expect(asRead(await page.locator('#step-1 .remark').first().innerText())).toContain('30 s');
   await press(page, 1, 'This is done');
   await page.clock.fastForward(4000);
-  expect(await page.locator('.work-bar .clock').innerText()).toBe('the starter: 0:04 of 0:30');
+  expect(await page.locator('.work-bar .clock').innerText()).toBe('The starter: 0:04 of 0:30');
   expect(await now(page, 1).locator('.clock').innerText()).toBe('0:06 to wait');
   await press(page, 1, 'Reached');
   await press(page, 1, 'Done');
   await page.clock.fastForward(27_000);
   expect(await page.locator('.work-bar .clock').innerText()).toContain('TOO LONG');
-  expect(await page.locator('.live.signals').innerText()).toContain('the starter: TOO LONG');
+  expect(await page.locator('.live.signals').innerText()).toContain('The starter: TOO LONG');
   await page.clock.fastForward(5000);
   await press(page, 2, 'Done');
   expect(await page.locator('.work-bar .clock.is-running').count()).toBe(0);
@@ -58,7 +58,7 @@ test('a clock that is set back during a run is told, and the run is too long whe
   await page.clock.setSystemTime('2026-11-25T07:00:00Z');
   await page.clock.fastForward(1000);
   expect(await page.locator('.live').innerText()).toContain('clock of this device was set back');
-  expect(await page.locator('.work-bar .clock').innerText()).toBe('the starter: 0:20 of 0:30');
+  expect(await page.locator('.work-bar .clock').innerText()).toBe('The starter: 0:20 of 0:30');
   await page.clock.fastForward(11_000);
   expect(await page.locator('.work-bar .clock').innerText()).toContain('TOO LONG');
 });

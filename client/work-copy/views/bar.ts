@@ -1,5 +1,6 @@
 /** The bar at the foot of the screen: what is next, which rests go on, and what can be done at any time. */
 import type { Move } from '../../../shared/job.ts';
+import { capital } from '../../../shared/text.ts';
 import type { Desk } from '../desk.ts';
 import { button, element } from '../dom.ts';
 import { longestRun, restUntil } from '../rests.ts';
@@ -49,10 +50,10 @@ function running({ job, walk, speech, clocks, signal }: Desk): readonly Node[] {
       const isOver = lasted >= limit;
       clock.classList.toggle('is-over', isOver);
       const most = speech.duration(limit);
-      const said = speech.say('inState', { item: label, time: speech.duration(lasted), limit: most });
+      const said = speech.say('inState', { item: capital(label), time: speech.duration(lasted), limit: most });
       const word = speech.say('tooLong', { limit: most });
       clock.textContent = isOver ? `${said}. ${word}` : said;
-      if (isOver) signal.give(`use ${index} ${last.from}`, speech.labelled(label, word));
+      if (isOver) signal.give(`use ${index} ${last.from}`, speech.labelled(capital(label), word));
     });
     return [clock];
   });

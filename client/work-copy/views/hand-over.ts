@@ -1,5 +1,6 @@
 /** The work changes hands in the middle: a page with who, what is open and how the machine stands, which is recorded and printed. */
 import type { Job, MoveIndex } from '../../../shared/job.ts';
+import { capital } from '../../../shared/text.ts';
 import type { Desk } from '../desk.ts';
 import { button, element, faultLine, field, form, submit, textInput } from '../dom.ts';
 import { type Entry, standing } from '../entries.ts';
@@ -132,7 +133,7 @@ function openTexts(job: Job, at: Walk, speech: Speech): readonly string[] {
   const running = at.uses.flatMap((uses, index) => {
     const last = uses[uses.length - 1];
     if (last === undefined || last.to !== undefined) return [];
-    return [`${job.duties[index]?.label ?? ''}: ${say('stillRuns', { time: timeOfDay(last.from) })}`];
+    return [`${capital(job.duties[index]?.label ?? '')}: ${say('stillRuns', { time: timeOfDay(last.from) })}`];
   });
   const leftOut = [...at.visits].flatMap(([move, visits]) =>
     visits

@@ -1,7 +1,7 @@
 /** The end of a job: the fields that a record needs, and the record itself. */
 import { shortDigest } from '../../../shared/page-text.ts';
 import type { Desk } from '../desk.ts';
-import { button, element, faultLine, field, form, submit, textInput } from '../dom.ts';
+import { button, element, faultLine, field, form, glued, submit, textInput } from '../dom.ts';
 import type { Entry, RecordFile } from '../entries.ts';
 import { unitName } from '../follow.ts';
 import { openConflicts } from '../merge.ts';
@@ -109,8 +109,8 @@ function entryTable({ job, speech }: Desk, entries: readonly Entry[]): HTMLEleme
   const rows = recordRows(job, entries, speech).map(({ at, where, what, undone }) => {
     const time = [speech.day(at) === day ? '' : speech.day(at), speech.timeOfDay(at)].join(' ').trim();
     day = speech.day(at);
-    const text = undone ? element('del', {}, what) : what;
-    const cell = element('td', {}, text, undone ? ` (${say('undone')})` : undefined);
+    const text = glued(what);
+    const cell = element('td', {}, ...(undone ? [element('del', {}, ...text), ` (${say('undone')})`] : text));
     return element('tr', {}, element('td', {}, time), element('td', {}, where), cell);
   });
   return element('table', {}, element('thead', {}, element('tr', {}, ...heads)), element('tbody', {}, ...rows));

@@ -255,7 +255,7 @@ function ranOut({ speech }: Desk, { late }: LineState): HTMLElement {
   const text =
     typeof late === 'number'
       ? speech.say('tooLate', { time: speech.duration(late + 999) })
-      : speech.say('ranOut', { answer: speech.say('failed') });
+      : speech.say('ranOut', { answer: speech.say('didNotReach') });
   return verdictLine(text, { ...outside, role: 'status' });
 }
 

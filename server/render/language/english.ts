@@ -11,7 +11,8 @@ const listOf = (type: 'conjunction' | 'disjunction') => {
 const and = listOf('conjunction');
 const or = listOf('disjunction');
 
-const isPlural = (label: string) => pluralize.isPlural(lastWordOf(headOf(label)));
+const isPlural = (label: string) =>
+  /^(?:those|these|both|all|several)\b/i.test(label) || pluralize.isPlural(lastWordOf(headOf(label)));
 
 /** The part of a label that its verb agrees with: "the chocks" of "the chocks at the main wheels". */
 function headOf(label: string): string {

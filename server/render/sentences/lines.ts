@@ -178,7 +178,7 @@ function setLine(action: SetAction, group: readonly Change[], context: Context):
     : labelText(first.item, 'name and place');
   const notes =
     together && places.size > 1
-      ? items.filter(({ at }) => at).map(({ label: own, at }) => `${capitalise(own, context)}: ${at}`)
+      ? items.filter(({ at }) => at).map(({ label: own, at }) => ended(`${capitalise(own, context)}: ${at}`))
       : [];
   const duties = new Set(group.flatMap(({ item, state }) => dutyNotes(item, state, context.words)));
   return lineOf('set', ended(order(first.item, first.state, label, context)), action, {

@@ -86,12 +86,14 @@ time { white-space: nowrap; }
 .keep { border: 3px solid var(--ink); padding: 0.3em 0.6em; margin: 0.6em 0; }
 .keep-words { border-bottom: 1px dashed var(--ink); font-weight: 600; }
 .figure img { display: block; max-width: 100%; height: auto; max-height: 18em; }
-figcaption { color: var(--quiet); }
+figcaption { color: var(--quiet); break-before: avoid; }
+.figure, .left > p { break-inside: avoid; }
+.left > p { break-after: avoid; }
 .standing { break-before: avoid; }
 .gauged { display: flex; flex-wrap: wrap; align-items: center; gap: 0 1.5em; }
 .failures table { text-wrap: wrap; }
 .failures tr > * { min-width: 0; }
-.failures tr > :first-child { width: 1%; white-space: nowrap; } .failures tr > :last-child { width: 40%; }
+.failures tr > :first-child { width: 1%; white-space: nowrap; } .failures tr > :last-child { width: 42%; }
 .drawn { break-inside: avoid; margin: 0.8em 0; }
 .picture { display: block; max-width: 100%; max-height: 23cm; height: auto; font: 10px system-ui, "Liberation Sans", Arial, sans-serif; fill: var(--ink); }
 .picture .frame { fill: #fff; stroke: var(--ink); stroke-linejoin: round; } .picture .source { fill: var(--tint); stroke-width: 2.5; } .picture .end { stroke-width: 2.5; }

@@ -19,14 +19,14 @@ export function pageStyle(context: Context): string {
     : '';
   return `
 @page {
-  ${size} margin: ${settings.print === 'compact' ? '14mm 8mm 10mm' : '17mm 12mm 12mm'};
+  ${size} margin: ${settings.print === 'compact' ? '14mm 8mm 10mm' : '17mm 12mm 10mm'};
   @top-left { content: ${cssString(head)}; white-space: pre; font: 600 9.5pt sans-serif; width: 72%; text-align: start; vertical-align: bottom; padding-bottom: 3mm; }
   @top-right { content: ${cssString(`${revision}\n `)}; white-space: pre; font: 9.5pt sans-serif; text-align: end; vertical-align: bottom; padding-bottom: 3mm; }
   @bottom-right { content: ${pageCounter(words.front.page)}; font: 9.5pt sans-serif; }
   ${standing(context)}
 }
 @page stop {
-  @right-middle { content: ${cssString(words.heading.ifYouStop)}; font: 800 15pt sans-serif; writing-mode: vertical-rl; text-orientation: sideways; text-align: center; vertical-align: middle; width: 6mm; height: 100%; margin-left: 3mm; border-right: 5mm solid #000; }
+  @right-middle { content: ${cssString(words.heading.ifYouStop)}; font: 800 15pt sans-serif; writing-mode: vertical-rl; writing-mode: sideways-rl; text-orientation: sideways; text-align: center; vertical-align: middle; width: 6mm; height: 100%; margin-left: 3mm; border-right: 5mm solid #000; }
 }
 ${isDraft ? watermark(words.front.draft) : ''}
 `;
@@ -42,7 +42,7 @@ function standing(context: Context): string {
     ? ''
     : box(
         words.front.openWarnings(length),
-        'font: 700 10pt sans-serif; border: 3pt double #111; height: 6mm; margin-top: 3mm;',
+        'font: 700 10pt sans-serif; border: 3pt double #111; height: 6mm; margin-top: 1mm;',
       );
 }
 
@@ -63,10 +63,10 @@ export const printStyle = `
   .remark { display: inline; margin-inline-end: 0.6em; }
   .figure img { max-height: 12em; }
   .revisions .to-fill:last-child { display: none; }
-  .record-fields > div { min-height: 1.8em; }
+  .record-fields > div { min-height: 1.65em; }
   .fill { height: 1.7em; }
   caption, thead { break-after: avoid; }
-  .failures table, .accepted table { font-size: 9pt; }
+  .failures table, .accepted table { font-size: 8.5pt; }
   .failures tr > * { padding-block: 0.05em; }
   .left .checklist { columns: 2; }
   .left .checklist li { break-inside: avoid; margin: 0.1em 0; }

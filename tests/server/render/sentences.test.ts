@@ -260,32 +260,32 @@ test('each state of a shipped kind reads well behind “is”', () => {
     the panel is fitted, the panel is removed
     the cover is fitted, the cover is removed
     the cap is fitted, the cap is removed
-    the plug is connected, the plug is apart
-    the hose is connected, the hose is apart
+    the plug is connected, the plug is disconnected
+    the hose is connected, the hose is disconnected
     the drain is closed, the drain is open
     the gate is closed, the gate is open
     the guard is fitted, the guard is removed
     the latch is locked, the latch is released
     the breaker is closed, the breaker is open, the breaker is pulled
     the switch is OFF, the switch is ON
-    the selector is OFF, the selector is AUTO, the selector is ON
+    the selector is at OFF, the selector is at AUTO, the selector is at ON
     the button is released, the button is pressed
-    the isolator is open, the isolator is closed, the isolator is locked
+    the isolator is open, the isolator is closed, the isolator is locked open
     the contactor is open, the contactor is closed
     the fuse is fitted, the fuse is removed
-    the battery is connected, the battery is apart
-    the key is away, the key is fitted
-    the chock is away, the chock is fitted
-    the pin is away, the pin is fitted
+    the battery is connected, the battery is disconnected
+    the key is removed, the key is fitted
+    the chock is removed, the chock is fitted
+    the pin is removed, the pin is fitted
     the clamp is open, the clamp is closed
     the brake is released, the brake is set
     the jack is lowered, the jack is raised
-    the prop is away, the prop is fitted
-    the lock is away, the lock is fitted
-    the tag is away, the tag is fitted
-    the barrier is away, the barrier is fitted
-    the ground wire is apart, the ground wire is connected
-    the lever is OFF, the lever is ON
+    the prop is removed, the prop is fitted
+    the lock is removed, the lock is fitted
+    the tag is removed, the tag is fitted
+    the barrier is removed, the barrier is fitted
+    the ground wire is disconnected, the ground wire is connected
+    the lever is at OFF, the lever is at ON
     the handle is stowed, the handle is pulled
     the pump is stopped, the pump is running
     the fan is stopped, the fan is running
@@ -303,7 +303,7 @@ test('each state of a shipped kind reads well behind “is”', () => {
     the needle is low, the needle is normal, the needle is high
     the sight glass is low, the sight glass is normal, the sight glass is high
     the trip is normal, the trip is tripped
-    the flag is away, the flag is shown
+    the flag is out of view, the flag is in view
     "
   `);
 });
