@@ -75,7 +75,7 @@ describe('set', () => {
     const two = ['left', 'right'].map((side) => b.item(side, breaker, `the ${side} breaker`, { at: `${side} panel` }));
     const [line] = said(b.set(...two.map((one) => [one, 'pulled'] as const)));
     expect(line?.sentence).toBe('Pull and tag the left and right breakers.');
-    expect(line?.notes).toEqual(['The left breaker: left panel', 'The right breaker: right panel']);
+    expect(line?.notes).toEqual(['The left breaker: left panel.', 'The right breaker: right panel.']);
   });
 
   test('keeps the order where wordings differ', () => {
