@@ -3,7 +3,12 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type Compared, type CompareParams, methods, type ReportParams } from '../../shared/protocol.ts';
 
-/** What the extension for Git gives others, as far as this needs it. */
+/** What the extension for Git gives others, as far as this needs it. Where it is switched off, asking for more is an error. */
+interface GitExtension {
+  readonly enabled: boolean;
+  readonly getAPI: (version: 1) => GitApi;
+}
+
 interface GitApi {
   readonly getRepository: (
     uri: vscode.Uri,
@@ -43,7 +48,10 @@ async function comparedWith(
       const reads = await lastCommit(uri);
       return reads
         ? withOlder(client, uri, uri, reads)
-        : { type: 'nothing', why: 'This file is in no repository that the editor knows.' };
+        : {
+            type: 'nothing',
+            why: 'Git is switched off in the editor, or this file is in no repository that it knows.',
+          };
     }
     case 'file': {
       const filters = { Cards: ['card'] };
@@ -61,7 +69,7 @@ async function withOlder(
   reads: Reads,
 ): Promise<Compared> {
   const text = await reads(older);
-  if (text === null) return { type: 'nothing', why: 'There is no such file in the last commit.' };
+  if (text === null) return { type: 'nothing', why: 'The older file is not there, or not in the last commit.' };
   const texts: Record<string, string | null> = { [older.toString()]: text };
   for (;;) {
     const params: CompareParams = { uri: now.toString(), older: { uri: older.toString(), texts } };
@@ -80,8 +88,9 @@ const onDisk: Reads = async (uri) => {
 };
 
 async function lastCommit(uri: vscode.Uri): Promise<Reads | undefined> {
-  const extension = vscode.extensions.getExtension<{ getAPI: (version: 1) => GitApi }>('vscode.git');
-  const repository = (await extension?.activate())?.getAPI(1).getRepository(uri);
+  const extension = vscode.extensions.getExtension<GitExtension>('vscode.git');
+  const git = await extension?.activate();
+  const repository = git?.enabled ? git.getAPI(1).getRepository(uri) : undefined;
   return repository ? (file) => repository.show('HEAD', file.fsPath).catch(() => null) : undefined;
 }
 

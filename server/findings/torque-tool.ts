@@ -9,7 +9,7 @@ export const torqueTool: FindingSort = {
     what: 'A card that uses “std:hand-tools” tightens something to a torque, and lists no tool that is “calibrated”.',
     why: 'A wrench shows what it was set to show. Only one that is in its calibration tells the torque, and nobody asks for its due date where the card does not.',
     whatToDo:
-      'Write “calibrated” behind the wrench in “tools”: its number and due date are then written down before the work, and the work copy holds the date against the day.',
+      'Write “calibrated” behind the wrench in “tools”: its number and due date are then written down before the work, and the work copy holds the date against the day and goes on from no torque without the number of the tool.',
   },
   sources: [],
   examples: [

@@ -33,7 +33,7 @@ export function fieldsControls(desk: Desk, at: At, line: FieldsLine, state: Line
       unread < 0 ? '' : desk.speech.labelled(line.fields[unread]?.label ?? '', cells[unread]?.fault() ?? '');
     if (unread >= 0) return undefined;
     const entered = values as readonly string[];
-    const isJudged = line.fields.some((one, index) => entered[index] && isJudgedField(desk, one));
+    const isJudged = line.fields.some((one, index) => entered[index] && isJudgedField(desk, one, line.fields));
     const passed = faultsOf(desk, line, entered).length === 0;
     return { type: 'fields', ...at, values: entered, ...(isJudged && { passed }) };
   };
@@ -79,12 +79,13 @@ function numberOf(value: string): Exact | undefined {
   return numberIn(value) ?? (/^-?\d{1,15}\.\d{1,15}$/.test(value) ? exact(value) : undefined);
 }
 
-function isJudgedField({ job, walk }: Desk, field: JobField): boolean {
-  return field.limit !== undefined || field.kind === 'date' || (isUse(field) && toolsInUse(job, walk).length > 0);
+function isJudgedField({ job, walk }: Desk, field: JobField, all: readonly JobField[]): boolean {
+  return field.limit !== undefined || field.kind === 'date' || (isUse(field, all) && toolsInUse(job, walk).length > 0);
 }
 
-/** Before the work a tool is written down; with a value it is used. */
-const isUse = ({ kind, optional }: JobField) => kind === 'tool' && optional === true;
+/** Before the work a tool is written down with its due date; with a value it is used. */
+const isUse = ({ kind }: JobField, all: readonly JobField[]) =>
+  kind === 'tool' && !all.some((field) => field.kind === 'date');
 
 /** What is outside its limit, over its date, or done with a tool that nobody wrote down, in words. */
 function faultsOf(desk: Desk, { fields }: FieldsLine, values: readonly string[]): readonly string[] {
@@ -94,7 +95,7 @@ function faultsOf(desk: Desk, { fields }: FieldsLine, values: readonly string[])
     const value = values[index] ?? '';
     const told = (text: string) => [speech.labelled(label, text)];
     if (kind === 'date') return overDate(desk, value).flatMap(told);
-    if (isUse(one)) return toolFaults(desk, value).flatMap(told);
+    if (isUse(one, fields)) return toolFaults(desk, value).flatMap(told);
     const number = limit && numberOf(value);
     if (number === undefined || isInside(number, limit?.ends ?? {})) return [];
     const shown = unit ? `${value} ${unit}` : value;

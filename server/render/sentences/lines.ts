@@ -30,6 +30,7 @@ import type { Unit } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
 import { stateText, wordingOf } from '../language/kinds.ts';
 import type { FixedWords } from '../language/words.ts';
+import { toolsNeeded } from '../needs.ts';
 import { boundText, settingText } from './bounds.ts';
 import { askedTexts, conditionText, itemStateText, saysOneState, untilText } from './conditions.ts';
 import { dutyNotes } from './duties.ts';
@@ -326,9 +327,11 @@ function tightenLine(action: Tighten, context: Context): Line {
   const name = 'text' in what ? what.text : labelText(what, 'name and place');
   const sentence = step.tighten(name, torqueText, torque?.form === 'range', pattern?.text);
   const unit = torque && (torque.exactly ?? torque.low ?? torque.high)?.unit;
+  // Where the card lists one that is calibrated, it is said which one was used.
+  const isAsked = toolsNeeded(context).some(({ calibrated }) => calibrated);
   return lineOf('tighten', ended(capitalise(sentence, context)), action, {
     fields: [
-      { label: step.toolNumber, kind: 'tool', optional: true },
+      { label: step.toolNumber, kind: 'tool', ...(!isAsked && { optional: true }) },
       { label: step.reading, kind: 'number', optional: true, ...(unit && { unit }), ...(torque && { bound: torque }) },
     ],
   });
