@@ -38,6 +38,19 @@ function isMadeWith({ options }: Proving, { stateBound, noiseCriterion }: ProofO
   return options.stateBound === stateBound && options.noiseCriterion === noiseCriterion;
 }
 
+// Each by itself: what is proved anew must not hold on to the version before, which holds on to the one before that.
+
+function provedAnew(card: Card, options: ProofOptions) {
+  const proof = new Once(() => proveInParts(card, options));
+  return { made: { card, options, proof }, proof };
+}
+
+function carried({ options, proof }: Proving, carryOver: NonNullable<ReturnType<typeof carrier>>, card: Card) {
+  return new Once(function* (): InParts<Proof> {
+    return carryOver(yield* proof.inParts()) ?? (yield* proveInParts(card, options));
+  });
+}
+
 export class Snapshot {
   private madeBound: Bound | undefined;
   private readonly used = new Map<string, Source | undefined>();
@@ -101,14 +114,7 @@ export class Snapshot {
   private proving(card: Card, options: ProofOptions) {
     const made = this.earlier.get(card.name);
     const carryOver = made && isMadeWith(made, options) ? carrier(made.card, card) : undefined;
-    if (!made || !carryOver) {
-      const proof = new Once(() => proveInParts(card, options));
-      return { made: { card, options, proof }, proof };
-    }
-    const proof = new Once(function* (): InParts<Proof> {
-      return carryOver(yield* made.proof.inParts()) ?? (yield* proveInParts(card, options));
-    });
-    return { made, proof };
+    return made && carryOver ? { made, proof: carried(made, carryOver, card) } : provedAnew(card, options);
   }
 
   /** What was proved of this version, or else of those before. */

@@ -11,28 +11,31 @@ export function finish<Result>(work: InParts<Result>): Result {
 
 /** Work that is done once, whoever asks for it; several may drive it by turns. Where it throws, each of them gets what it threw. */
 export class Once<Result> {
+  /** Let go of when it is over, with all that it was made from. */
   private work: InParts<void> | undefined;
   private outcome: { readonly result: Result } | { readonly thrown: unknown } | undefined;
 
-  constructor(private readonly begin: () => InParts<Result>) {}
+  constructor(begin: () => InParts<Result>) {
+    this.work = this.run(begin);
+  }
 
   get result(): Result {
     return finish(this.inParts());
   }
 
   *inParts(): InParts<Result> {
-    this.work ??= this.run();
     while (!this.outcome) {
-      this.work.next();
+      this.work?.next();
       if (!this.outcome) yield;
     }
+    this.work = undefined;
     if ('thrown' in this.outcome) throw this.outcome.thrown;
     return this.outcome.result;
   }
 
-  private *run(): InParts<void> {
+  private *run(begin: () => InParts<Result>): InParts<void> {
     try {
-      this.outcome = { result: yield* this.begin() };
+      this.outcome = { result: yield* begin() };
     } catch (thrown) {
       this.outcome = { thrown };
     }

@@ -1,4 +1,6 @@
 /** A proof that is carried over to the next version of its card says what a new one would. */
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import { expect, test } from 'vitest';
 import { all } from '../../../grammar/navigate.ts';
 import { parse } from '../../../grammar/parse.ts';
@@ -79,4 +81,20 @@ test('a letter in a text has nothing explored anew', () => {
   const read = next?.bound.cards[0]?.body[2] as Step;
   expect(facts[1]?.branches[0]?.statement).toBe(read.actions[0]);
   expect(facts[1]?.time.least).toBe(facts[0]?.time.least);
+});
+
+test('however often a card is changed, no version before the last two is held on to', async () => {
+  setFlagsFromString('--expose-gc');
+  const collect = runInNewContext('gc') as () => void;
+  const { workspace } = openText(machine);
+  const versions = [5, 6, 7, 8, 9, 10].map((most) => {
+    workspace.setText(mainFile, machine.replace('most 5 bar', `most ${most} bar`));
+    const [card] = workspace.snapshot(mainFile)?.bound.cards ?? [];
+    workspace.snapshot(mainFile)?.proof(card as Card, defaultSettings);
+    return new WeakRef(card as Card);
+  });
+  // What a weak reference was just made of is kept for as long as the present task runs.
+  await new Promise(setImmediate);
+  collect();
+  expect(versions.slice(0, -2).filter((version) => version.deref())).toEqual([]);
 });
