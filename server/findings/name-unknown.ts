@@ -1,3 +1,4 @@
+import { pathAt } from '../../grammar/navigate.ts';
 import { lowered } from '../../shared/text.ts';
 import type { Barrier } from '../binding/problems.ts';
 import type { FileFacts, FindingSort, Found } from './finding.ts';
@@ -40,7 +41,7 @@ item drain : valve "the drain valve" normally closed`,
     },
   ],
   *inFile(facts) {
-    for (const problem of problemsOf(facts.bound, 'unknown-name')) yield unknownName(problem);
+    for (const problem of problemsOf(facts.bound, 'unknown-name')) yield unknownName(problem, facts);
     for (const problem of problemsOf(facts.bound, 'wrong-sort')) yield wrongSort(problem);
     for (const problem of problemsOf(facts.bound, 'unreachable-label')) yield unreachableLabel(problem);
     for (const { place, path, near } of problemsOf(facts.bound, 'missing-file')) {
@@ -63,7 +64,16 @@ item drain : valve "the drain valve" normally closed`,
   },
 };
 
-function unknownName({ place, name, sort, of, near, among = [] }: ProblemOf<'unknown-name'>): Found {
+function unknownName(
+  { place, name, sort, of, near, among = [] }: ProblemOf<'unknown-name'>,
+  { parsed }: FileFacts,
+): Found {
+  const isInProcedure = pathAt(parsed.file, place.start).some(({ type }) => type === 'procedure');
+  if (sort === 'label' && near.length === 0 && isInProcedure)
+    return {
+      place,
+      message: `No stage or step of this procedure is called ${quoted(name)}, and a procedure leads nowhere else. Ask in the card, behind the “do”, and go there from it; or write stop "…" here.`,
+    };
   const others = among.length > 0 ? `It has ${among.map(quoted).join(', ')}.` : toDeclare(name, sort);
   return {
     place,

@@ -1,6 +1,6 @@
 /** What goes wrong in a procedure that a card does several times is told with the places at which it is done. */
 import { expect, test } from 'vitest';
-import { check } from '../../support/check.ts';
+import { check, findingsOf } from '../../support/check.ts';
 
 const spin = `kind motor { off, running }
 kind valve { closed, open }
@@ -68,4 +68,12 @@ card a "A" {
     { only: ['safety'] },
   );
   expect(finding?.message).not.toContain('do spin');
+});
+
+test('a way out of a procedure is refused with what to write instead', () => {
+  const [finding] = findingsOf(
+    'procedure look() { step check "Is it dry?" else go to blocked }\ncard c "C" {\n  do look\n  stage blocked "Blocked" { step "Report it." }\n}',
+    { only: ['name.unknown'] },
+  );
+  expect(finding?.message).toContain('behind the “do”');
 });
