@@ -6,7 +6,7 @@ import type { Span } from '../shared/text.ts';
 import * as messages from './messages.ts';
 import { lineIndent } from './scan.ts';
 import type { SyntaxProblem } from './syntax.ts';
-import { CloseBrace, endOf, k, OpenBrace, sentenceStarts, surplusBraces, type Token } from './tokens.ts';
+import { CloseBrace, endOf, k, lex, OpenBrace, sentenceStarts, surplusBraces, type Token } from './tokens.ts';
 
 export interface Mended {
   readonly tokens: Token[];
@@ -129,4 +129,14 @@ function tokenTypeIdxOf(type: Token['tokenType']): number {
 
 function spanOf(token: Token): Span {
   return { start: token.startOffset, end: endOf(token) };
+}
+
+/** Where the brace stands that a `}` at this offset closes; undefined where none is open there. */
+export function openedBy(text: string, closing: number): number | undefined {
+  const open: number[] = [];
+  for (const { tokenType, startOffset } of lex(text.slice(0, closing)).tokens) {
+    if (tokenType === OpenBrace) open.push(startOffset);
+    else if (tokenType === CloseBrace) open.pop();
+  }
+  return open.at(-1);
 }

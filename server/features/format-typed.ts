@@ -1,5 +1,8 @@
 /** Formatting while typing: only the line that was just ended, and nothing of the line that is being typed. */
+import { openedBy } from '../../grammar/braces.ts';
 import { type FormatEdit, formatEdits } from '../../grammar/format.ts';
+import type { Span } from '../../shared/text.ts';
+import { indentAt } from '../findings/support/edits.ts';
 import type { Snapshot } from '../snapshot.ts';
 
 /** @param typed the character before the offset: a line end, or a brace that closed a block. */
@@ -8,9 +11,22 @@ export function formatTyped({ text, lines }: Snapshot, offset: number, typed: st
   const ended = typed === '\n' ? line - 1 : line;
   const start = lines.offsetAt({ line: ended, column: 0 });
   const end = start + lines.lineText(ended).length;
-  return formatEdits(text, { start, end }).filter(
+  const edits = formatEdits(text, { start, end }).filter(
     (edit) => start < edit.end && edit.end <= end && !breaksLine(text, edit) && !isColumn(text, edit, start),
   );
+  return edits.length > 0 ? edits : dedented(text, { start, end }, offset);
+}
+
+/** A closing brace by itself goes under the line that it closes, even where the text cannot be laid out yet: an editor that is busy leaves it where it is. */
+function dedented(text: string, line: Span, offset: number): FormatEdit[] {
+  const indent = /^[ \t]*(?=\}\s*$)/.exec(text.slice(line.start, line.end))?.[0];
+  const opening = indent === undefined ? undefined : openedBy(text, line.start + indent.length);
+  if (indent === undefined || opening === undefined) return [];
+  const newText = indentAt(text, opening);
+  if (newText === indent) return [];
+  const own = { start: line.start, end: line.start + indent.length, newText };
+  const next = /^\r?\n([ \t]*)(?=\r?\n|$)/.exec(text.slice(line.end))?.[1];
+  return offset > line.end && next === indent ? [own, { start: offset - next.length, end: offset, newText }] : [own];
 }
 
 /** Where a line ends is for the writer to say: what belongs on it may not have been typed yet. */

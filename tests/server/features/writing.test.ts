@@ -35,6 +35,15 @@ describe('formatting while typing', () => {
     expect(after).toBe('rule r "R" {\n  before   main-switch on\n    require oil in working\n}\n');
   });
 
+  it('puts a closing brace under the line that it closes, where more is still open', () => {
+    const before = 'card c "C" {\n  stage "One" {\n    step "Look."\n    }';
+    const dedented = before.replace(/ {4}\}$/, '  }');
+    const closed = open(`${before}$0`);
+    expect(apply(closed.snapshot.text, formatTyped(closed.snapshot, closed.offset, '}'))).toBe(dedented);
+    const ended = open(`${before}\n    $0`);
+    expect(apply(ended.snapshot.text, formatTyped(ended.snapshot, ended.offset, '\n'))).toBe(`${dedented}\n  `);
+  });
+
   it('ends no line and joins none', () => {
     const { snapshot, offset } = open('kind k {\n  a, b\n}$0 kind l { c }\n');
     expect(formatTyped(snapshot, offset, '}').filter(({ newText }) => newText.includes('\n'))).toEqual([]);
