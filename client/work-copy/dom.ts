@@ -17,7 +17,7 @@ export function element<Tag extends keyof HTMLElementTagNameMap>(
 
 /** What an entry says; a number and what it is a number of stay on one line. */
 export function glued(text: string): readonly (string | HTMLElement)[] {
-  const parts = text.split(/([-−]?\d[\d.,]* \S+)/);
+  const parts = text.split(/([-−]?\d(?:[\d.,]*\d)? [^\s\d]\S*)/);
   return parts.map((part, index) => (index % 2 === 0 ? part : element('span', { class: 'glued' }, part)));
 }
 
