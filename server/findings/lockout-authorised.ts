@@ -1,6 +1,6 @@
 import type { Role } from '../../shared/card.ts';
 import type { FindingSort } from './finding.ts';
-import { handledItems } from './support/hands.ts';
+import { locksPutOn, saw, sawCard } from './support/lockout.ts';
 
 export const lockoutAuthorised: FindingSort = {
   code: 'lockout.authorised',
@@ -15,36 +15,16 @@ export const lockoutAuthorised: FindingSort = {
   sources: [{ title: '29 CFR 1910.147(d)(4)(i): affixed by authorised employees', status: 'from memory' }],
   examples: [
     {
-      given: `use "std:lockout"
-item saw     : lockout-machine "the saw" normally running
-item switch-1 : energy-isolator "the switch of the saw" normally on`,
-      bad: `card saw-blade "Saw blade" {
-  number "1" revision "A" purpose "Changes the blade." crew fitter "Fitter"
-  step set lockout-preparation done
-  step set saw shut-down
-  step set switch-1 off, switch-1 locked
-  //                     ^^^^^^^^^^^^^^^ lockout.authorised
-  step set everybody-clear done
-  step set switch-1 unlocked
-  step set lockout-notice done
-  step set switch-1 on, saw running
-}`,
-      good: `card saw-blade "Saw blade" {
-  number "1" revision "A" purpose "Changes the blade." crew fitter "Fitter" qualified "Authorised to lock and tag"
-  step set lockout-preparation done
-  step set saw shut-down
-  step set switch-1 off, switch-1 locked
-  step set everybody-clear done
-  step set switch-1 unlocked
-  step set lockout-notice done
-  step set switch-1 on, saw running
-}`,
+      given: saw,
+      bad: sawCard('number "1" revision "A" purpose "Changes the blade." crew fitter "Fitter"', 'lockout.authorised'),
+      good: sawCard(
+        'number "1" revision "A" purpose "Changes the blade." crew fitter "Fitter" qualified "Authorised to lock and tag"',
+      ),
     },
   ],
   *inCard({ card }) {
     const told = new Set<Role>();
-    for (const { kind, becomes, place, hands } of handledItems(card.body, 'std:lockout')) {
-      if (kind !== 'energy-isolator' || becomes !== 'locked') continue;
+    for (const { place, hands } of locksPutOn(card)) {
       const who = hands.length === 0 && card.crew.length === 1 ? card.crew : hands;
       const [role] = who;
       if (!role || told.has(role) || who.some(({ qualified }) => qualified !== undefined)) continue;

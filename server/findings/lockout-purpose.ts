@@ -1,5 +1,5 @@
 import type { FindingSort } from './finding.ts';
-import { handledItems } from './support/hands.ts';
+import { locksPutOn, saw, sawCard } from './support/lockout.ts';
 
 export const lockoutPurpose: FindingSort = {
   code: 'lockout.purpose',
@@ -14,42 +14,23 @@ export const lockoutPurpose: FindingSort = {
   sources: [{ title: '29 CFR 1910.147(c)(4)(ii)(A): a statement of the intended use', status: 'from memory' }],
   examples: [
     {
-      given: `use "std:lockout"
-item saw     : lockout-machine "the saw" normally running
-item switch-1 : energy-isolator "the switch of the saw" normally on`,
-      bad: `card saw-blade "Saw blade" {
-  number "1" revision "A" crew fitter "Fitter" qualified "Authorised to lock and tag"
-  step set lockout-preparation done
-  step set saw shut-down
-  step set switch-1 off, switch-1 locked
-  //                     ^^^^^^^^^^^^^^^ lockout.purpose
-  step set everybody-clear done
-  step set switch-1 unlocked
-  step set lockout-notice done
-  step set switch-1 on, saw running
-}`,
-      good: `card saw-blade "Saw blade" {
-  number "1" revision "A" purpose "For changing the blade." crew fitter "Fitter" qualified "Authorised to lock and tag"
-  step set lockout-preparation done
-  step set saw shut-down
-  step set switch-1 off, switch-1 locked
-  step set everybody-clear done
-  step set switch-1 unlocked
-  step set lockout-notice done
-  step set switch-1 on, saw running
-}`,
+      given: saw,
+      bad: sawCard(
+        'number "1" revision "A" crew fitter "Fitter" qualified "Authorised to lock and tag"',
+        'lockout.purpose',
+      ),
+      good: sawCard(
+        'number "1" revision "A" purpose "For changing the blade." crew fitter "Fitter" qualified "Authorised to lock and tag"',
+      ),
     },
   ],
   *inCard({ card }) {
-    if (card.purpose !== undefined) return;
-    for (const { kind, becomes, place } of handledItems(card.body, 'std:lockout')) {
-      if (kind !== 'energy-isolator' || becomes !== 'locked') continue;
-      yield {
-        place,
-        message: 'This card locks energy out and does not say for which work. Write “purpose "…"” in its head.',
-        source: '29 CFR 1910.147(c)(4)(ii)(A)',
-      };
-      return;
-    }
+    const [first] = card.purpose === undefined ? locksPutOn(card) : [];
+    if (!first) return;
+    yield {
+      place: first.place,
+      message: 'This card locks energy out and does not say for which work. Write “purpose "…"” in its head.',
+      source: '29 CFR 1910.147(c)(4)(ii)(A)',
+    };
   },
 };
