@@ -1,3 +1,4 @@
+import type { Gauge } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
@@ -13,7 +14,8 @@ export const proseVague: FindingSort = {
   help: {
     what: 'A step or an admonition uses a word of the setting vagueWords, such as “sufficient” or “as required”.',
     why: 'Two people will do two different things, and both have followed the card.',
-    whatToDo: 'Say the quantity, the time or the condition: a limit of a gauge, a duration, an if.',
+    whatToDo:
+      'Say the quantity, the time or the condition: a limit of a gauge, a duration, an if. A quick fix takes a word out that says nothing more, and writes the limit of a gauge that is named; any other figure is the writer’s to find.',
   },
   sources: [DOE('section 4: steps give limits that can be measured')],
   examples: [
@@ -29,6 +31,29 @@ export const proseVague: FindingSort = {
 }`,
     },
     {
+      given: `gauge pressure "water pressure" in bar { limit spray 2 bar to 4 bar }`,
+      bad: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Keep a sufficient water pressure."
+  //           ^^^^^^^^^^ prose.vague
+}`,
+      good: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Keep a water pressure of {pressure.spray}."
+}`,
+    },
+    {
+      bad: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Wait approximately 5 minutes."
+  //         ^^^^^^^^^^^^^ prose.vague
+}`,
+      good: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step "Wait 5 minutes."
+}`,
+    },
+    {
       bad: `card wash "Wash" {
   number "1" revision "A" crew mechanic "Mechanic"
   step "Wind up the hose properly."
@@ -40,27 +65,48 @@ export const proseVague: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed, settings }) {
+  *inFile({ file, parsed, bound, settings }) {
     const vague = anyOf(settings.vagueWords);
     if (!vague) return;
     for (const { sentence } of sentencesToRead(parsed)) {
       for (const { 0: word, index } of sentence.text.matchAll(vague)) {
         const place = { file, ...within(sentence, index, word.length) };
+        const after = sentence.text.slice(index + word.length);
         yield {
           place,
           message: `“${word}” leaves open what is to be done. Say how much, how long, or when.`,
-          fixes: saysNothingMore(word) ? [withoutWord(word, place, parsed.text)] : [],
+          fixes: saysNothingMore(word, after)
+            ? [withoutWord(word, place, parsed.text)]
+            : bound.equipment.gauges.flatMap((gauge) => withLimit(gauge, place, after)),
         };
       }
     }
   },
 };
 
-/** Without it the order is the same, and leaves nothing to the reader; “sufficient” stands for a quantity that is missing. */
-const saysNothingMore = (word: string): boolean => /^(?:adequate|appropriate|proper|correct)ly$/iu.test(word);
+/**
+ * Without it the order is the same, and leaves nothing to the reader. Any other word stands for a quantity or a condition that only
+ * the writer knows: a figure that is made up would be printed as if somebody had set it, and without the word nobody would ask for one.
+ */
+function saysNothingMore(word: string, after: string): boolean {
+  if (/^approximately$/iu.test(word))
+    return /^\s+(?:\d|(?:two|three|four|five|six|seven|eight|nine|ten)\b)/iu.test(after);
+  return /^(?:adequate|appropriate|proper|correct)ly$/iu.test(word);
+}
 
 /** With the blank or comma before it. */
 function withoutWord(word: string, place: Place, text: string): Fix {
   const before = /(?:,?[ ]+)?$/u.exec(text.slice(0, place.start))?.[0].length ?? 0;
   return { title: `Take “${word}” out`, edits: [replace({ ...place, start: place.start - before }, '')] };
+}
+
+/** `sufficient oil pressure`: what is sufficient stands at the gauge. */
+function withLimit({ name, label, limits }: Gauge, { file, start, end }: Place, after: string): Fix[] {
+  const words = label.replace(/^(?:the|an?)\s+/iu, '');
+  const [said = ''] = anyOf([words], '^\\s+', 'iu')?.exec(after) ?? [];
+  if (said === '') return [];
+  return limits.map((limit) => {
+    const written = `${said.trimStart()} of {${name}.${limit.name}}`;
+    return { title: `Write the limit: ${written}`, edits: [replace({ file, start, end: end + said.length }, written)] };
+  });
 }

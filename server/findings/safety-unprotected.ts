@@ -1,6 +1,5 @@
 import type { FindingSort } from './finding.ts';
-import { bringAboutBefore } from './support/mends.ts';
-import { neededFor, staysSo } from './support/needed.ts';
+import { protectFirst } from './support/hazards.ts';
 import { foundOn, unmetInWords } from './support/words.ts';
 
 export const safetyUnprotected: FindingSort = {
@@ -39,9 +38,7 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
   ],
   *inCard(facts) {
     for (const fact of facts.proof.unprotected) {
-      const { protect } = fact.hazard;
-      const needed = protect && neededFor(protect, fact.unmet);
-      const fix = needed && staysSo(needed) && bringAboutBefore(fact.place, needed, facts);
+      const fix = protectFirst(fact, facts);
       const reasons = fact.unmet.map(unmetInWords).join(', and ');
       yield foundOn(
         fact,

@@ -1,5 +1,5 @@
 /** Runs and rests in words, and the waits and lengths that mend them. */
-import type { Action, Card } from '../../../shared/card.ts';
+import type { Action, Card, Run, Seconds } from '../../../shared/card.ts';
 import type { Fix } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import type { DutyBreak } from '../../proof/facts.ts';
@@ -30,11 +30,17 @@ export function addWait(facts: CardFacts, { missing, place, calls = [] }: DutyBr
 /** Shortens the run that is too long, where one action says how long it is. */
 export function shorten(fact: DutyBreak, card: Card, textOf: TextOf): Fix[] {
   const run = stepAt(card, fact.place)?.actions.find((action) => isRunAt(action, fact));
-  if (run?.type !== 'run' || !run.length || run.length.most?.equals(run.length.least) === false) return [];
-  const limit = durationWords(fact.limit);
-  // Only where the length stands there as one duration: what else is in its place is for the writer to weigh.
-  if (!/^\d/.test(textOf(run.length.place.file).slice(run.length.place.start))) return [];
-  return [{ title: `Shorten this run to ${limit}`, edits: [replace(run.length.place, limit)] }];
+  return run?.type === 'run' ? shortenTo(fact.limit, run, textOf) : [];
+}
+
+/** Shortens a run to what it may last at most, where its length stands there as one duration, or from one to another. */
+export function shortenTo(limit: Seconds, { length }: Run, textOf: TextOf): Fix[] {
+  // What else is in its place is for the writer to weigh.
+  const pattern = length?.most?.equals(length.least) === false ? /^\d.*\bto\s+\d/ : /^\d/;
+  if (!length || !pattern.test(textOf(length.place.file).slice(length.place.start, length.place.end))) return [];
+  const most = durationWords(limit);
+  const written = length.least.compare(limit) < 0 ? `${durationWords(length.least)} to ${most}` : most;
+  return [{ title: `Shorten this run to ${most}`, edits: [replace(length.place, written)] }];
 }
 
 function isRunAt(action: { readonly type: string; readonly place: Action['place'] }, { place }: DutyBreak): boolean {

@@ -1,8 +1,10 @@
 import type { Hazard } from '../../../shared/card.ts';
 import type { Fix } from '../../../shared/finding.ts';
 import { capital } from '../../../shared/text.ts';
-import type { HazardBegins } from '../../proof/facts.ts';
+import type { HazardBegins, Unprotected } from '../../proof/facts.ts';
 import { insertBefore, type TextOf } from './edits.ts';
+import { bringAboutBefore, type MendedCard } from './mends.ts';
+import { neededFor, staysSo } from './needed.ts';
 
 export function beginning(hazard: Hazard): string {
   return `${capital(hazard.label)} begins`;
@@ -24,4 +26,10 @@ export function admonish(begins: HazardBegins, textOf: TextOf, unannounced: read
     title: `Insert: ${admonition}${starts.length > 1 ? `, here and at ${starts.length - 1} before` : ''}`,
     edits: starts.map((start) => insertBefore({ ...statement, start }, admonition, textOf)),
   };
+}
+
+/** Puts the protection on before the hazard begins, and takes it off again. Undefined where writing steps does not do it. */
+export function protectFirst({ hazard, place, unmet }: Unprotected, card: MendedCard): Fix | undefined {
+  const needed = hazard.protect && neededFor(hazard.protect, unmet);
+  return needed && staysSo(needed) ? bringAboutBefore(place, needed, card) : undefined;
 }

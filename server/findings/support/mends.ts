@@ -120,7 +120,7 @@ function roleWords(card: Card, place: Place): string {
   return byLane ? '' : byRole(role);
 }
 
-function changesItem(statement: Statement, item: Item): boolean {
+export function changesItem(statement: Stage | Statement, item: Item): boolean {
   if (statement.type !== 'step') return false;
   return statement.actions.some(
     (action) =>

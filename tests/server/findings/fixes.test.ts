@@ -70,6 +70,7 @@ test('these findings have fixes', () => {
     'name.duplicate',
     'name.unknown',
     'name.unused',
+    'noise.dose',
     'prose.action-in-admonition',
     'prose.admonition-order',
     'prose.condition-last',
