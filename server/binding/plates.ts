@@ -65,7 +65,7 @@ function startDuties([a, b, c]: Column, load: string | undefined, { state, place
 type Column = readonly [startsPerHour: string, startsTimesInertia: string, secondsOff: string];
 
 /** Horsepower, then 2, 4 and 6 poles: NEMA MG 10, table 2-3, designs A and B. Inertia in lb.ft2. */
-export const startsTable: readonly (readonly [horsepower: string, two: Column, four: Column, six: Column])[] = [
+const startsTable: readonly (readonly [horsepower: string, two: Column, four: Column, six: Column])[] = [
   ['1', ['15', '1.2', '75'], ['30', '5.8', '38'], ['34', '15', '33']],
   ['1.5', ['12.9', '1.8', '76'], ['25.7', '8.6', '38'], ['29.1', '23', '34']],
   ['2', ['11.5', '2.4', '77'], ['23', '11', '39'], ['26.1', '30', '35']],

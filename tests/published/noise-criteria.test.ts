@@ -25,7 +25,7 @@ const hoursAndMinutes: readonly (readonly [number, string])[] = [
   [94, '1:00'],
 ];
 
-/** The same page: level and minutes:seconds. */
+/** The same page, and table 1-1 of NIOSH 98-126: level and minutes:seconds. */
 const minutesAndSeconds: readonly (readonly [number, string])[] = [
   [95, '47:37'],
   [96, '37:48'],
@@ -47,6 +47,27 @@ const minutesAndSeconds: readonly (readonly [number, string])[] = [
   [113, '0:45'],
   [114, '0:35'],
   [115, '0:28'],
+];
+
+/**
+ * NIOSH 98-126, table 1-1, its last rows as two public transcriptions of it have them: whole seconds, of which 124 and 127 dBA are cut
+ * off and not rounded.
+ */
+const seconds: readonly (readonly [number, number])[] = [
+  [116, 22],
+  [117, 18],
+  [118, 14],
+  [119, 11],
+  [120, 9],
+  [121, 7],
+  [122, 6],
+  [123, 4],
+  [124, 3],
+  [125, 3],
+  [126, 2],
+  [127, 1],
+  [128, 1],
+  [129, 1],
 ];
 
 /** National Joint Council of Canada, directive 8.13, 87 dBA: level and hours (njc-cnm.gc.ca). */
@@ -86,6 +107,10 @@ describe('NIOSH, 85 dBA with 3 dB', () => {
   });
   test.each(minutesAndSeconds)('%d dBA for %s min', (level, printed) => {
     expect(Math.abs(niosh(level) - inSmall(printed))).toBeLessThanOrEqual(0.5);
+  });
+  test.each(seconds)('%d dBA for %d s', (level, printed) => {
+    const isCutOff = level === 124 || level === 127;
+    expect((isCutOff ? Math.floor : Math.round)(niosh(level))).toBe(printed);
   });
   test('99 dBA: the page misprints 18:59 min; its formula says 18:54', () => {
     expect(Math.round(niosh(99))).toBe(inSmall('18:54'));

@@ -1,6 +1,6 @@
 /** The noise dose of 29 CFR 1910.95 (appendix A and table G-16A) and its protection (appendix B), each value as a card just below and just above 100 %. */
 import { describe, expect, test } from 'vitest';
-import { dose } from '../../server/proof/dose.ts';
+import { dose, permissibleSeconds } from '../../server/proof/dose.ts';
 import { findingsOf } from '../oracle/engine.ts';
 
 interface Exposure {
@@ -139,7 +139,10 @@ describe('appendix A', () => {
 });
 
 describe('protection takes off half of the rating less 7 (appendix B, halved in the field)', () => {
-  /** Worked values read in a public discussion of the technical manual: 100 dBA behind a rating of 25 is 91 dBA, 98 dBA is 89 dBA. */
+  /**
+   * OSHA Technical Manual, appendix E, as a public transcription has it: 98 dBA behind a rating of 25 is 89 dBA. A public discussion of
+   * the manual has 100 dBA and 91 dBA too.
+   */
   test.each([
     [100, 91],
     [98, 89],
@@ -173,32 +176,61 @@ test.each(G16)('table G-16: %d dBA for %d h', (dBA, hours, byFormula) => {
 });
 
 /**
- * Table A-1, dose in percent and level over 8 h, from memory: the table itself was not found, its formula was read (16.61 log(D/100) +
- * 90), and each row agrees with that. Rows under 25 % lie below 80 dBA, where this tool counts nothing.
+ * Table A-1, dose in percent and level over 8 h: 151 rows, read in a public transcription of the eCFR of 2026-09-19. That of 115 % is
+ * misprinted.
  */
-const A1: readonly (readonly [percent: number, dBA: number])[] = [
-  [50, 85.0],
-  [75, 87.9],
-  [81, 88.5],
-  [91, 89.3],
-  [93, 89.5],
-  [100, 90.0],
-  [110, 90.7],
-  [125, 91.6],
-  [150, 92.9],
-  [200, 95.0],
-  [250, 96.6],
-  [300, 97.9],
-  [400, 100.0],
-  [500, 101.6],
-  [800, 105.0],
-  [999, 106.6],
-];
+const A1: readonly (readonly [percent: number, dBA: number])[] = `
+10 73.4 · 15 76.3 · 20 78.4 · 25 80.0 · 30 81.3 · 35 82.4 · 40 83.4 · 45 84.2 · 50 85.0 · 55 85.7 · 60 86.3 · 65 86.9 · 70 87.4
+75 87.9 · 80 88.4 · 81 88.5 · 82 88.6 · 83 88.7 · 84 88.7 · 85 88.8 · 86 88.9 · 87 89.0 · 88 89.1 · 89 89.2 · 90 89.2 · 91 89.3
+92 89.4 · 93 89.5 · 94 89.6 · 95 89.6 · 96 89.7 · 97 89.8 · 98 89.9 · 99 89.9 · 100 90.0 · 101 90.1 · 102 90.1 · 103 90.2 · 104 90.3
+105 90.4 · 106 90.4 · 107 90.5 · 108 90.6 · 109 90.6 · 110 90.7 · 111 90.8 · 112 90.8 · 113 90.9 · 114 90.9 · 116 91.1 · 117 91.1
+118 91.2 · 119 91.3 · 120 91.3 · 125 91.6 · 130 91.9 · 135 92.2 · 140 92.4 · 145 92.7 · 150 92.9 · 155 93.2 · 160 93.4 · 165 93.6
+170 93.8 · 175 94.0 · 180 94.2 · 185 94.4 · 190 94.6 · 195 94.8 · 200 95.0 · 210 95.4 · 220 95.7 · 230 96.0 · 240 96.3 · 250 96.6
+260 96.9 · 270 97.2 · 280 97.4 · 290 97.7 · 300 97.9 · 310 98.2 · 320 98.4 · 330 98.6 · 340 98.8 · 350 99.0 · 360 99.2 · 370 99.4
+380 99.6 · 390 99.8 · 400 100.0 · 410 100.2 · 420 100.4 · 430 100.5 · 440 100.7 · 450 100.8 · 460 101.0 · 470 101.2 · 480 101.3
+490 101.5 · 500 101.6 · 510 101.8 · 520 101.9 · 530 102.0 · 540 102.2 · 550 102.3 · 560 102.4 · 570 102.6 · 580 102.7 · 590 102.8
+600 102.9 · 610 103.0 · 620 103.2 · 630 103.3 · 640 103.4 · 650 103.5 · 660 103.6 · 670 103.7 · 680 103.8 · 690 103.9 · 700 104.0
+710 104.1 · 720 104.2 · 730 104.3 · 740 104.4 · 750 104.5 · 760 104.6 · 770 104.7 · 780 104.8 · 790 104.9 · 800 105.0 · 810 105.1
+820 105.2 · 830 105.3 · 840 105.4 · 850 105.4 · 860 105.5 · 870 105.6 · 880 105.7 · 890 105.8 · 900 105.8 · 910 105.9 · 920 106.0
+930 106.1 · 940 106.2 · 950 106.2 · 960 106.3 · 970 106.4 · 980 106.5 · 990 106.5 · 999 106.6
+`
+  .split(/[·\n]/)
+  .filter((row) => row.trim() !== '')
+  .map((row) => row.trim().split(' ').map(Number) as [number, number]);
 
-test.each(A1)('table A-1 (from memory): a dose of %d %% is a day at %d dBA', (percent, dBA) => {
-  expect(Math.round((16.61 * Math.log10(percent / 100) + 90) * 10) / 10).toBeCloseTo(dBA, 5);
-  expect(dose(dBA - 0.051, 8 * HOUR)).toBeLessThan(percent);
-  expect(dose(dBA + 0.051, 8 * HOUR)).toBeGreaterThan(percent);
+/** Of a whole day, in percent. The tool counts nothing under 80 dBA, where the first rows of the table lie. */
+const ofDay = (dBA: number) => (100 * 8 * HOUR) / permissibleSeconds(dBA);
+
+describe('table A-1', () => {
+  test.each(A1)('a dose of %d %% is a day at %d dBA', (percent, dBA) => {
+    // Its formula has 16.61 for 5 / log10(2), which is 16.6096.
+    expect(ofDay(dBA - 0.0505)).toBeLessThan(percent);
+    expect(ofDay(dBA + 0.0505)).toBeGreaterThan(percent);
+    if (dBA >= 80) expect(dose(dBA, 8 * HOUR)).toBe(ofDay(dBA));
+  });
+
+  test('115 %: the table misprints 91.1 dBA; its formula says 91.0, and 116 % are 91.1 dBA', () => {
+    expect(A1).toHaveLength(150);
+    expect(ofDay(91.0 + 0.05)).toBeGreaterThan(115);
+    expect(ofDay(91.1 - 0.05)).toBeGreaterThan(115);
+  });
+});
+
+/** Table 3 of PMC8169711: hours at 69.6 dBA, and the dose in percent by both criteria, to which no threshold was applied there. */
+test.each([
+  [1, 0.7, 0.4],
+  [2, 1.5, 0.7],
+  [3, 2.2, 1.1],
+  [4, 3.0, 1.4],
+  [5, 3.7, 1.8],
+  [6, 4.4, 2.1],
+  [7, 5.2, 2.5],
+  [8, 5.9, 2.8],
+])('%d h at 69.6 dBA are a dose of %d %% by one criterion and %d %% by the other', (hours, osha, niosh) => {
+  const percent = (permissible: number) => (100 * hours * HOUR) / permissible;
+  expect(Math.abs(percent(permissibleSeconds(69.6)) - osha)).toBeLessThanOrEqual(0.05);
+  // 2.85 % after 8 h is printed as 2.8.
+  expect(Math.abs(percent(permissibleSeconds(69.6, '85 dBA, 3 dB')) - niosh)).toBeLessThanOrEqual(0.0505);
 });
 
 /** Worked values of the appendix and of WAC 296-307-63215, which take off the whole rating less 7; here half of that counts. */
