@@ -29,9 +29,11 @@ function npm(args, cwd) {
     cwd,
     encoding: 'utf8',
     env: { ...process.env, npm_config_yes: 'true', ...headers() },
-    timeout: 300_000,
+    // Native parts are compiled, which a loaded machine takes long for: only a hang reaches this.
+    timeout: 3_600_000,
   });
-  if (result.status !== 0) throw new Error(`npm ${args.join(' ')}: ${(result.stderr ?? result.error).trim()}`);
+  const { status, error, stderr } = result;
+  if (status !== 0) throw new Error(`npm ${args.join(' ')}: ${error?.message ?? stderr.trim()}`);
 }
 
 function link(target, path) {

@@ -26,6 +26,10 @@ const aSentence =
   'A sentence for the crew stands between quotation marks. What the proof is to follow is written “set ITEM STATE”, with names and states as they are declared.';
 const noNumber = 'Steps have no number or bullet: the card numbers them.';
 const aLabel = 'The name by which a step is gone to stands behind “step”, with a colon.';
+const wordsAfter =
+  'What the crew is to read for an action stands before it; what they do after it is a step of its own.';
+/** An action inside the braces of a step; the first group is what stands before them. */
+const inBraces = `\\b(?=(?:${acting})\\b)(?<=(step BY)\\{[^{}]*?)((?:${acting}) REST) (TEXT)`;
 const aNote = 'A note stands before the step that it is about, not in it.';
 
 /** Not what begins as an action does: there something else is wrong. */
@@ -36,6 +40,9 @@ const sentenceOf = (words = ''): string | undefined =>
   ).test(words)
     ? undefined
     : quoted(words);
+
+/** What is not to be done is read before it can happen. */
+const isRestraint = (words = ''): boolean => /^"(?:do not|don't|never|keep|only)\b/i.test(words);
 
 export const stepSlips: readonly Slip[] = [
   slip('\\b(set|ensure) (NAME) *(?::?=|->) *(?=NAME)', 'No sign stands between an item and its state.', '$1 $2 '),
@@ -161,7 +168,11 @@ export const stepSlips: readonly Slip[] = [
   slip('(step BY)(?:measure|note|log) (?=NAME)', 'Looking at a gauge is written “read”.', '$1read '),
   slip('(step BY)for (NUM *UNIT) (run NAME NAME)END', 'The time stands last.', '$1$3 for $2'),
   slip('(?<=\\bwait )for (?=\\d)', '“wait” is followed by the time.', ''),
-  slip(`(step BY)((?:${acting}) NAME NAME) (TEXT)END`, 'What the crew is to read stands before the action.', '$1$3 $2'),
+  slip(`(step BY)((?:${acting}) REST) (TEXT)END`, wordsAfter, ([, step, action, words]) =>
+    isRestraint(words) ? `${step}${words} ${action}` : `${step}${action}\n  ${step}${words}`,
+  ),
+  slip(`${inBraces}\\s*\\}`, wordsAfter, '$2 }\n  $1$3'),
+  slip(`${inBraces}\\s*(?=\\p{L})`, wordsAfter, '$2 }\n  $1$3\n  $1{ '),
   slip(
     `(step BY)((?:${acting}) [^\\n"(){}]*?) *\\((WORDS)\\)END`,
     'How something is done is said in a text, before the action.',
