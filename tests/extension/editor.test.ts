@@ -82,7 +82,7 @@ describe.skipIf(!canRunEditor)('in the editor', { sequential: true }, () => {
     const { page } = editor;
     await openFile(page, 'rinse.card');
     await squiggles(page).first().waitFor();
-    await runCommand(page, 'Cardwright: Show the Card Beside the Text');
+    await runCommand(page, 'Cardwright: Preview the Card Beside the Text');
     await previewPage(page).locator('.finding').first().waitFor();
     await goToText(page, 'starter-1 cranking');
     await runCommand(page, 'Cardwright: Walk the Path of the Finding Here');

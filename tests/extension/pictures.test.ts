@@ -68,7 +68,7 @@ const views: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
     await page.locator('.suggest-widget .monaco-list-row', { hasText: 'Pull and tag' }).first().waitFor();
   },
   async preview(page) {
-    await runCommand(page, 'Cardwright: Show the Card Beside the Text');
+    await runCommand(page, 'Cardwright: Preview the Card Beside the Text');
     await previewPage(page).locator('.finding').first().waitFor();
     await goToText(page, 'check fuel-lever-1');
     await previewPage(page).locator('.cw-cursor').waitFor();
@@ -104,7 +104,7 @@ const views: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
   },
   async configurations(page) {
     await openFile(page, 'run-up.card');
-    await runCommand(page, 'Cardwright: Show the Card Beside the Text');
+    await runCommand(page, 'Cardwright: Preview the Card Beside the Text');
     const choice = previewPage(page).locator('.choices select').last();
     await choice.waitFor();
     await choice.selectOption({ index: 1 });

@@ -19,7 +19,7 @@ test('the editor, with a finding and the card beside the text', async () => {
     await openFile(page, 'rinse.card');
     await closeSideBar(page);
     await squiggles(page).first().waitFor();
-    await runCommand(page, 'Cardwright: Show the Card Beside the Text');
+    await runCommand(page, 'Cardwright: Preview the Card Beside the Text');
     await goToText(page, 'set bus-tie pulled');
     await runCommand(page, 'Cardwright: Walk the Path of the Finding Here');
     await previewPage(page).locator('.path .here').waitFor();

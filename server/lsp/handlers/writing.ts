@@ -102,8 +102,10 @@ function handleFormatting(session: Session): void {
   );
 }
 
-/** The mends of all findings here, then what explains them, then what accepts them. */
-/** Only fixes that do what they promise are offered: whoever applies one must not have to take it back. */
+/**
+ * The mends of all findings here, then what explains them, then what accepts them. Only fixes that do what they promise are offered:
+ * whoever applies one must not have to take it back.
+ */
 async function quickFixes(
   snapshot: Snapshot,
   range: Range,
