@@ -43,24 +43,28 @@ export type NodeOf<Type extends Node['type']> = Extract<Node, { readonly type: T
 /** The nodes directly under a node, in the order of the text. */
 export function children(node: SyntaxNode): Node[] {
   const found: Node[] = [];
-  for (const value of Object.values(node)) collect(value, found);
+  collectIn(node, found);
   return isInOrder(found) ? found : found.sort((a, b) => a.start - b.start || a.end - b.end);
 }
 
 /** As they mostly are. */
 function isInOrder(nodes: readonly Node[]): boolean {
-  return nodes.every(({ start, end }, index) => {
-    const before = nodes[index - 1];
-    return !before || before.start < start || (before.start === start && before.end <= end);
-  });
+  let before: Node | undefined;
+  for (const node of nodes) {
+    if (before && (before.start > node.start || (before.start === node.start && before.end > node.end))) return false;
+    before = node;
+  }
+  return true;
 }
 
-/** Finds the nodes in a property; lists and untyped groups such as the rows of a limit are looked through. */
-function collect(value: unknown, found: Node[]): void {
-  if (typeof value !== 'object' || value === null) return;
-  if (Array.isArray(value)) for (const part of value) collect(part, found);
-  else if ('type' in value) found.push(value as Node);
-  else for (const part of Object.values(value)) collect(part, found);
+/** Finds the nodes in the properties of a node; lists and untyped groups such as the rows of a limit are looked through. */
+function collectIn(group: object, found: Node[]): void {
+  for (const name in group) {
+    const value: unknown = group[name as never];
+    if (typeof value !== 'object' || value === null) continue;
+    if ('type' in value) found.push(value as Node);
+    else collectIn(value, found);
+  }
 }
 
 /** Visits a node and all below it, in the order of the text; `visit` gives false to leave out what is below. */

@@ -5,6 +5,8 @@ import { anyOf, type Sentence, within, withoutCondition } from './support/senten
 import { DOE } from './support/sources.ts';
 
 const time = String.raw`\d[\d.,]*\s?(?:s|sec|seconds?|min|minutes?|h|hours?)\b`;
+const everySoOften = new RegExp(String.raw`\bevery\s+${time}`, 'iu');
+const inTime = new RegExp(String.raw`\bwithin\s+${time}`, 'iu');
 /** With one of these it is said how often, until when, or for what. */
 const bounded = /\b(?:until|once|twice|times?|for|on|with|at)\b/iu;
 
@@ -73,14 +75,14 @@ function* openIn({ text }: Sentence, by: Prose['by'], { actionVerbs }: Settings)
       words: again[0],
       message: 'When does this end? Write “until” what is so, or how many times; or write “repeat … until”.',
     };
-  const rhythm = new RegExp(String.raw`\bevery\s+${time}`, 'iu').exec(text);
+  const rhythm = everySoOften.exec(text);
   if (rhythm && !/\b(?:until|times|for|while|during|as long as)\b/iu.test(text))
     yield {
       from: rhythm.index,
       words: rhythm[0],
       message: 'When does this end? Write “until” what is so, or how many times.',
     };
-  const limit = new RegExp(String.raw`\bwithin\s+${time}`, 'iu').exec(text);
+  const limit = inTime.exec(text);
   const isWritten = by.type === 'step' && by.actions.some(({ type }) => type === 'record');
   if (limit && !isWritten)
     yield {

@@ -79,15 +79,12 @@ interface Said {
 }
 
 function* wordsIn({ text }: Sentence, isStep: boolean, settings: Settings): Iterable<Said> {
-  const approved = new Set(settings.approvedWords.map((word) => word.toLowerCase()));
-  const { notApprovedWords } = settings;
-  const { own, any } = ownWords(notApprovedWords);
+  const { own, any } = ownWords(settings.notApprovedWords);
   for (const { 0: word, index } of text.matchAll(any)) yield { from: index, word, instead: own.get(plain(word)) ?? '' };
   if (!isStep) return;
-  const profile = byWord(verbs[settings.writingProfile]);
-  const usual = [...profile.keys()].filter((word) => !approved.has(word) && !own.has(word));
+  const { verbs: profile, any: anyVerb } = profileVerbs(settings);
   const { text: main, from } = withoutCondition(text);
-  const first = anyOf(usual, '^', 'iu')?.exec(main);
+  const first = anyVerb?.exec(main);
   if (!first) return;
   const after = main.slice(first[0].length);
   if (otherwise[plain(first[0])]?.test(after)) return;
@@ -103,16 +100,35 @@ function worded(instead: string, after: string): string {
     : 'do a check of';
 }
 
-function movedByCheck({ text }: Sentence, { actionVerbs }: Settings): RegExpExecArray | undefined {
+function movedByCheck({ text }: Sentence, settings: Settings): RegExpExecArray | undefined {
   const { text: main, from } = withoutCondition(text);
-  const moved = /^check\b/iu.test(main)
-    ? anyOf(
-        actionVerbs.filter((verb) => !/^(?:inspect|measure|read|record)$/u.test(verb)),
-        '\\b(?:and|then|or)\\s+',
-        'iu',
-      )?.exec(main)
-    : undefined;
+  const moved = /^check\b/iu.test(main) ? profileVerbs(settings).moving?.exec(main) : undefined;
   return moved ? Object.assign(moved, { index: moved.index + from }) : undefined;
+}
+
+/** The verbs of a profile that a shop has no word of its own for. */
+interface ProfileVerbs {
+  readonly verbs: ReadonlyMap<string, string>;
+  readonly any: RegExp | undefined;
+  /** Behind “check …”, what moves something. */
+  readonly moving: RegExp | undefined;
+}
+
+const profilesMade = new WeakMap<Settings, ProfileVerbs>();
+
+function profileVerbs(settings: Settings): ProfileVerbs {
+  const ready = profilesMade.get(settings) ?? profileVerbsOf(settings);
+  profilesMade.set(settings, ready);
+  return ready;
+}
+
+function profileVerbsOf({ approvedWords, notApprovedWords, writingProfile, actionVerbs }: Settings): ProfileVerbs {
+  const approved = new Set(approvedWords.map((word) => word.toLowerCase()));
+  const { own } = ownWords(notApprovedWords);
+  const profile = byWord(verbs[writingProfile]);
+  const usual = [...profile.keys()].filter((word) => !approved.has(word) && !own.has(word));
+  const moving = actionVerbs.filter((verb) => !/^(?:inspect|measure|read|record)$/u.test(verb));
+  return { verbs: profile, any: anyOf(usual, '^', 'iu'), moving: anyOf(moving, '\\b(?:and|then|or)\\s+', 'iu') };
 }
 
 interface OwnWords {

@@ -32,15 +32,21 @@ export function proseOf(file: File): readonly Prose[] {
   return prose;
 }
 
+interface ReadSentence extends Prose {
+  readonly sentence: Sentence;
+}
+
+const knownSentences = new WeakMap<Parsed, readonly ReadSentence[]>();
+
 /** Each sentence of the prose of a file, or of one sort of it. */
-export function* sentencesToRead(
-  { file, text: source }: Parsed,
-  only?: Prose['of'],
-): Iterable<Prose & { readonly sentence: Sentence }> {
-  for (const prose of proseOf(file)) {
-    if (only !== undefined && prose.of !== only) continue;
-    for (const sentence of sentencesOf(prose.text, source)) yield { ...prose, sentence };
-  }
+export function sentencesToRead(parsed: Parsed, only?: Prose['of']): readonly ReadSentence[] {
+  const all = knownSentences.get(parsed) ?? sentencesIn(parsed);
+  knownSentences.set(parsed, all);
+  return only === undefined ? all : all.filter(({ of }) => of === only);
+}
+
+function sentencesIn({ file, text: source }: Parsed): ReadSentence[] {
+  return proseOf(file).flatMap((prose) => sentencesOf(prose.text, source).map((sentence) => ({ ...prose, sentence })));
 }
 
 function isForeign({ fields }: Card): boolean {

@@ -137,9 +137,20 @@ export function withoutCondition(sentence: string): { readonly text: string; rea
   return { text: sentence.slice(condition.length), from: condition.length };
 }
 
-/** Finds any of the words or phrases, whole and in either case. `undefined` where the list is empty. */
+const knownWords = new WeakMap<readonly string[], Map<string, RegExp>>();
+
+/** Finds any of the words or phrases, whole and in either case, made once for a list. `undefined` where the list is empty. */
 export function anyOf(words: readonly string[], before = '', flags = 'giu'): RegExp | undefined {
   if (words.length === 0) return undefined;
+  const made = knownWords.get(words) ?? new Map<string, RegExp>();
+  knownWords.set(words, made);
+  const key = `${flags} ${before}`;
+  const expression = made.get(key) ?? expressionOf(words, before, flags);
+  made.set(key, expression);
+  return expression;
+}
+
+function expressionOf(words: readonly string[], before: string, flags: string): RegExp {
   const longestFirst = [...words].sort((a, b) => b.length - a.length).map(escaped);
   return new RegExp(`${before}(?<![\\p{L}\\p{N}-])(?:${longestFirst.join('|')})(?![\\p{L}\\p{N}-])`, flags);
 }
