@@ -1,5 +1,5 @@
 /** What need not be asked, because it follows from readings that still stand. */
-import type { Job, JobCondition, JobLine, MoveIndex } from '../../shared/job.ts';
+import type { Job, JobCondition, JobLine, MoveIndex, Unit } from '../../shared/job.ts';
 import type { Happening, OfKeep } from './entries.ts';
 import { type Answer, answerOf, type Entered } from './known.ts';
 import { type Judged, knownAt, type LineState, noEntry, type Walk } from './state.ts';
@@ -104,6 +104,9 @@ export function enteredText(job: Job, { move, at, text, gauge }: Entered, { say,
   const value = `${job.gauges[gauge]?.label ?? ''} ${text}`.trim();
   return say('from', { where: unitName(job, move), time: timeOfDay(at), value });
 }
+
+/** `Step 12, Fitter`; a signature names who signs already. */
+export const withWho = ({ name, who }: Unit) => (who === '' || name.includes(who) ? name : `${name}, ${who}`);
 
 export function unitName(job: Job, move: MoveIndex): string {
   const unit = job.moves[move];

@@ -3,6 +3,7 @@ import type { Job, JobLine, MoveIndex } from '../../shared/job.ts';
 import { capital } from '../../shared/text.ts';
 import { answersTo, answersToWatch } from './answers.ts';
 import type { Entry } from './entries.ts';
+import { withWho } from './follow.ts';
 import { named, sharedName } from './people.ts';
 import { longestRun } from './rests.ts';
 import { noEntry, type Walk, type WentOn } from './state.ts';
@@ -87,7 +88,7 @@ export function whereOf(job: Job, entry: Entry, names: readonly string[]): strin
   const move = job.moves[entry.move];
   if (move?.type === 'unit') {
     const people = move.by.length === 0 ? names : move.by.map((role) => names[role] ?? '');
-    return [...new Set([move.name, move.who, ...people])].filter(Boolean).join(', ');
+    return [...new Set([withWho(move), ...people])].filter(Boolean).join(', ');
   }
   return move?.type === 'ask' ? move.text : '';
 }
@@ -120,7 +121,7 @@ function whatOf(job: Job, entry: Entry, speech: Speech): string {
     case 'fields':
       return `${textOf(job, entry)} ${fieldTexts(lineAt(job, entry), entry.values, speech).join('; ')}`.trim();
     case 'sign':
-      return `${textOf(job, entry)} ${signText(entry, speech)}`;
+      return `${textOf(job, entry)} ${signText(entry, speech)}`.trim();
     case 'begin':
       return withReason(speech.labelled(say('begin'), textOf(job, entry)), entry.reason, speech);
     case 'end':

@@ -226,7 +226,7 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await hands.press(page.locator('.work-bar'), 'Stop the work');
     await reason(page, 'There is no light left.');
     const record = await page.locator('.work-record').innerText();
-    expect(record).toContain('Inspected by L. Brandt; the work was done by R. Vogel');
+    expect(record).toContain('Pin fitted. Inspected by L. Brandt; the work was done by R. Vogel');
     expect(record).toContain('Step 1, Fitter, R. Vogel');
   });
 

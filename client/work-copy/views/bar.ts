@@ -3,6 +3,7 @@ import type { Move } from '../../../shared/job.ts';
 import { capital } from '../../../shared/text.ts';
 import type { Desk } from '../desk.ts';
 import { button, element } from '../dom.ts';
+import { withWho } from '../follow.ts';
 import { longestRun, restUntil } from '../rests.ts';
 import type { Speech } from '../words.ts';
 
@@ -17,9 +18,10 @@ export function showBar(desk: Desk, place: HTMLElement, goTo: (move: number) => 
     return [button(text, () => goTo(index), { class: 'now' })];
   });
   const buttons = element('div', { class: 'buttons' });
+  // Far from where one stops, and it stays there: a hand that presses twice does not take the stop back.
   buttons.append(
+    button(say('undo'), () => desk.add({ type: 'undo' }), { class: 'undo' }),
     ...next,
-    button(say('undo'), () => desk.add({ type: 'undo' })),
     ...(walk.ended === undefined && !walk.owesReason
       ? [
           // What makes the machine safe is shown at once; why is asked when it is. Who has stopped does not stop again.
@@ -34,7 +36,7 @@ export function showBar(desk: Desk, place: HTMLElement, goTo: (move: number) => 
 function asked(move: Move, { labelled }: Speech): string {
   if (move.type !== 'unit' && move.type !== 'ask' && move.type !== 'choose') return '';
   if (move.type !== 'unit') return move.who === '' ? move.text : labelled(move.who, move.text);
-  return move.who === '' || move.name.includes(move.who) ? move.name : `${move.name}, ${move.who}`;
+  return withWho(move);
 }
 
 /** What goes on and may last only so long, however it was begun. */

@@ -4,7 +4,7 @@ import { capital } from '../../../shared/text.ts';
 import type { Desk } from '../desk.ts';
 import { button, element, faultLine, field, form, submit, textInput } from '../dom.ts';
 import { type Entry, standing } from '../entries.ts';
-import { unitName } from '../follow.ts';
+import { unitName, withWho } from '../follow.ts';
 import { wentOnText } from '../record.ts';
 import { isFailing, type Walk } from '../state.ts';
 import { isName, isSameName } from '../texts.ts';
@@ -109,7 +109,7 @@ function listed(title: string, texts: readonly string[], none = '–'): readonly
 function nextTexts(job: Job, { next }: Walk): readonly string[] {
   return next.map((index) => {
     const move = job.moves[index];
-    if (move?.type === 'unit') return [move.name, move.who].filter(Boolean).join(', ');
+    if (move?.type === 'unit') return withWho(move);
     return move?.type === 'ask'
       ? move.text
       : move?.type === 'choose'

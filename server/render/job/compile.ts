@@ -29,7 +29,7 @@ import { type DutyTable, dutyTable } from './duties.ts';
 import { type GaugeTable, gaugeTable } from './gauges.ts';
 import { jobId } from './id.ts';
 import { type ItemTable, itemTable } from './items.ts';
-import { conditionOf, jobLines } from './lines.ts';
+import { conditionOf, jobLines, signJobLine } from './lines.ts';
 import { type MachineTable, machineTable } from './machines.ts';
 
 export interface Program {
@@ -261,13 +261,12 @@ class Compiler {
   }
 
   private compileSign(sign: Sign, next: MoveIndex, around: Around): MoveIndex {
-    const text = signLine(sign, this.context).sentence;
     return this.addUnit(
       sign,
       {
-        name: text,
+        name: signLine(sign, this.context).sentence,
         ...this.people(sign.role ? [sign.role] : [], around),
-        lines: [{ type: 'sign', text, ...(sign.independent && { independent: true }) }],
+        lines: [signJobLine(sign)],
       },
       next,
       around,

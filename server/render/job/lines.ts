@@ -1,5 +1,5 @@
 /** The lines of a step as the work copy needs them: what is entered, judged, timed. */
-import type { Bound, Condition, Flow, Gauge, Limit, Run, Step, TimeSpan } from '../../../shared/card.ts';
+import type { Bound, Condition, Flow, Gauge, Limit, Run, Sign, Step, TimeSpan } from '../../../shared/card.ts';
 import { decimal } from '../../../shared/exact.ts';
 import type {
   Exit,
@@ -15,7 +15,7 @@ import type { Unit } from '../../../shared/units.ts';
 import type { Context } from '../context.ts';
 import { boundText, senseOf } from '../sentences/bounds.ts';
 import { conditionText } from '../sentences/conditions.ts';
-import { type Line, type LineField, linesOf } from '../sentences/lines.ts';
+import { type Line, type LineField, linesOf, signedFor } from '../sentences/lines.ts';
 import { milliseconds } from '../sentences/times.ts';
 import type { DutyTable } from './duties.ts';
 import { type GaugeTable, unitsOf } from './gauges.ts';
@@ -83,7 +83,7 @@ function jobLine(line: Line, context: Context, tables: Tables, makeExit: MakeExi
       return { type: 'record', text, ...(blank?.unit && { unit: blank.unit.printed }) };
     }
     case 'sign':
-      return { type: 'sign', text, ...(source.independent && { independent: true }) };
+      return signJobLine(source);
     case 'set':
     case 'ensure':
       return { type: 'do', text, ...dutyChanges(line, duties) };
@@ -92,6 +92,13 @@ function jobLine(line: Line, context: Context, tables: Tables, makeExit: MakeExi
       return { type: 'do', text };
   }
 }
+
+/** Who signs stands where the signature is; a record only repeats for what. */
+export const signJobLine = (sign: Sign): JobLine => ({
+  type: 'sign',
+  text: signedFor(sign),
+  ...(sign.independent && { independent: true }),
+});
 
 function jobField({ unit, bound, ...field }: LineField, context: Context): JobField {
   const ends = unit && bound && endsIn(bound, {}, unit);

@@ -377,9 +377,12 @@ function fieldOf({ unit, bound }: RecordColumn, label: string): LineField {
   return { label, kind: unit ? 'number' : 'text', ...(unit && { unit }), ...(bound && { bound }) };
 }
 
+/** What a signature says of the work; empty where it says nothing more than that it is done. */
+export const signedFor = ({ text }: Sign) => (text ? ended(text.text) : '');
+
 export function signLine(sign: Sign, context: Context): Line {
   const role = sign.role?.label;
-  const text = sign.text && ended(sign.text.text);
+  const text = signedFor(sign);
   const head = sign.independent ? context.words.step.inspectedBy : context.words.step.sign;
   const sentence = [text, role && `${head}: ${role}`].filter(Boolean).join(' ') || head;
   return lineOf('sign', sentence, sign);

@@ -60,6 +60,7 @@ input[type=date] { min-width: min(11em, 100%); }
   .is-working .work-bar { padding: 0.1rem 0.4rem; border-top-width: 2px; }
   .is-working .bar-content > .buttons { gap: 0.3rem; }
   .is-working .bar-content > .buttons button { flex: 1 1 0; padding: 0 0.3rem; font-size: 0.75rem; border-width: 1px; max-height: 3rem; }
+  .is-working .bar-content > .buttons .undo { max-width: 33%; }
   .is-working .bar-content > .buttons .now { flex: 2 1 0; }
   .is-working .rests .clock { flex-basis: 42%; font-size: 0.7rem; }
 }
