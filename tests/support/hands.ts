@@ -1,5 +1,6 @@
 /** The same scene worked through by touch and by keyboard: a driver for each, so that no scene is written twice. */
 import type { Locator } from 'playwright-core';
+import { expect } from 'vitest';
 
 export interface Hands {
   readonly name: string;
@@ -7,9 +8,12 @@ export interface Hands {
   press(place: Locator, button: string): Promise<void>;
   /** Writes into a field of a place, found by its label; what stood there goes. */
   write(place: Locator, label: string, text: string): Promise<void>;
+  /** Chooses from a list of a place, found by its label, of which the first stands. */
+  choose(place: Locator, label: string, option: string): Promise<void>;
 }
 
 const buttonOf = (place: Locator, name: string) => place.getByRole('button', { name, exact: true }).first();
+const listOf = (place: Locator, label: string) => place.getByRole('combobox', { name: label, exact: true });
 const fieldOf = (place: Locator, label: string) => place.getByLabel(label, { exact: true }).first();
 
 const touch: Hands = {
@@ -19,6 +23,8 @@ const touch: Hands = {
     await fieldOf(place, label).tap();
     await fieldOf(place, label).fill(text);
   },
+  // The list itself is the browser's.
+  choose: async (place, label, option) => void (await listOf(place, label).selectOption({ label: option })),
 };
 
 const keyboard: Hands = {
@@ -35,6 +41,13 @@ const keyboard: Hands = {
     await keys.press('ControlOrMeta+a');
     await keys.press('Delete');
     if (text !== '') await keys.type(text);
+  },
+  async choose(place, label, option) {
+    const target = listOf(place, label);
+    await reach(target);
+    const options = await target.locator('option').allInnerTexts();
+    for (let down = options.indexOf(option); down > 0; down--) await target.page().keyboard.press('ArrowDown');
+    expect(await target.locator('option:checked').innerText()).toBe(option);
   },
 };
 

@@ -14,6 +14,12 @@ item drain : valve "the drain" normally closed
 item pump : pump "the pump" normally stopped { duty running at most 30 s, then rest 60 s }
 gauge heat "turbine temperature" in degC { reads 0 to 900 by 10 }
 gauge air "outside air temperature" in degC { reads -40 to 60 by 1 }
+gauge left "left torque" in % { reads 0 to 120 by 1 }
+gauge right "right torque" in % { reads 0 to 120 by 1 }
+gauge split "torque split" in % = left - right { limit matched -4 % to 4 % }
+item feed : pump "the feed pump" normally stopped
+gauge level "tank level" in % { reads 0 to 100 by 1 }
+rule dry "The feed pump never runs dry" { before feed running require level at least 20 % }
 gauge power "power" in kW { limit now by air { below 5 degC: at least 70 kW, at least 5 degC: at least 60 kW } }
 `;
 const cardOf = (body: string) =>
@@ -73,6 +79,25 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await isNext(page, 2);
   });
 
+  test('A1: what is understood is shown before it counts, a verdict goes with its entry, a blank asks for a number', async () => {
+    const page = await begin('step by fitter read heat at most 830 degC step by mate record "Oil" in degC');
+    await hands.write(here(page), 'Reading', '850,5');
+    expect(await here(page).locator('.understood').innerText()).toBe('Understood: 850.5 °C');
+    expect(await here(page).locator('.verdict').count()).toBe(0);
+    await press(page, 'Enter');
+    expect(await here(page).locator('.verdict').innerText()).toContain('OUTSIDE');
+    await hands.write(here(page), 'Reading', '80');
+    expect(await here(page).locator('.verdict, .exit').count()).toBe(0);
+    await press(page, 'Done');
+    await isNext(page, 2);
+    await hands.write(here(page), 'Value', 'warm');
+    await press(page, 'Enter');
+    expect((await faults(page)).join()).toContain('Enter a number');
+    await hands.write(here(page), 'Value', '1.234.567');
+    await press(page, 'Done');
+    await isNext(page, 2);
+  });
+
   test('A2: a limit takes its row from what was read, and a question on it answers itself', async () => {
     const page = await begin(`step by fitter read air
       step by fitter read power in now
@@ -85,6 +110,44 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await read(page, '71');
     await press(page, 'Done');
     await isNext(page, 3);
+  });
+
+  test('A2: with nothing read a limit starts empty; what is worked out, waited for and repeated until follows from readings', async () => {
+    const page = await begin(`step by fitter read power in now
+      step by fitter { read left   read right }
+      step by fitter read split in matched
+      step by fitter { check left below 80 %   wait until right below 80 % within 5 min }
+      repeat at most 3 times until air at least 5 degC { step by mate read air } else stop "Cold."
+      step by mate "Look."`);
+    await read(page, '65');
+    expect((await faults(page)).join()).toBe('Choose which of them is so now.');
+    await hands.choose(
+      here(page),
+      'Which of these is so now?',
+      'the outside air temperature is below 5 °C: at least 70 kW',
+    );
+    await press(page, 'Enter');
+    expect(await here(page).locator('.verdict').innerText()).toContain('OUTSIDE');
+    await read(page, '72');
+    await press(page, 'Done');
+    for (const [index, value] of ['70', '67'].entries())
+      await hands.write(here(page).locator('.line').nth(index), 'Reading', value);
+    await press(page, 'Done');
+    await isNext(page, 3);
+    await press(page, 'Done');
+    expect(await page.locator('#step-3 .entry').innerText()).toContain('3 %');
+    await isNext(page, 4);
+    expect(await here(page).locator('.verdict').allInnerTexts()).toEqual([
+      expect.stringContaining('left torque 70 %'),
+      expect.stringContaining('right torque 67 %'),
+    ]);
+    await press(page, 'Done');
+    await read(page, '2');
+    await press(page, 'Done');
+    await isNext(page, 5);
+    await read(page, '6');
+    await press(page, 'Done');
+    await isNext(page, 6);
   });
 
   test('A3: what was set running has a clock, an alarm at its limit and its overtime in the record', async () => {
@@ -101,6 +164,27 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await hands.press(page.locator('.work-bar'), 'Stop the work');
     await reason(page, 'The pump ran too long.');
     expect(await page.locator('.work-record').innerText()).toContain('Done. The pump: too long by 0:06');
+  });
+
+  test('A3: a run has an alarm at its limit, and a wait that runs out is a failed check', async () => {
+    const page = await begin(`step by fitter run pump running for 20 s
+      step by fitter wait until heat at most 100 degC within 10 s else stop "Hot."
+      step by mate "Look."`);
+    await press(page, 'Begin');
+    await page.clock.fastForward(33_000);
+    expect(await here(page).locator('.alarm').innerText()).toContain('TOO LONG');
+    await press(page, 'End');
+    await press(page, 'Done');
+    await press(page, 'Start the clock');
+    await page.clock.fastForward(10_400);
+    await expect.poll(() => here(page).locator('.exit').count()).toBe(1);
+    await press(page, 'Done');
+    await isNext(page, 2);
+    await press(page, 'Go there');
+    await reason(page, 'It does not cool down.');
+    const record = await page.locator('.work-record').innerText();
+    expect(record).toContain('too long by 0:03');
+    expect(record).toContain('Not reached: the time for it is over.');
   });
 
   test('A4: stopping shows the emergency steps at once, and asks why after them', async () => {
@@ -134,6 +218,22 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     expect(await here(page).locator('.went-on').innerText()).toContain('Step 1: Gone on although it was not so');
   });
 
+  test('A5: past what a rule relies on nobody goes, nor by leaving the step out', async () => {
+    const page = await begin('step by fitter check level at least 20 % step by fitter run feed running for 5 s');
+    await press(page, 'Done');
+    expect(await page.locator('.live').innerText()).toContain('The card relies on this. Answer it first');
+    await press(page, 'Not OK');
+    expect(await here(page).locator('.is-firm').count()).toBe(1);
+    const offered = await here(page).getByRole('button').allInnerTexts();
+    expect(offered).not.toContain('Go on here all the same');
+    expect(offered).not.toContain('Leave out');
+    await press(page, 'Done');
+    await isNext(page, 1);
+    await press(page, 'OK');
+    await press(page, 'Done');
+    await isNext(page, 2);
+  });
+
   test('A6: what is typed counts when the step is done, and an empty name does not', async () => {
     const page = await begin('step by fitter read heat at most 830 degC step by mate "Look." { sign mate "Seen" }');
     await hands.write(here(page), 'Reading', '840');
@@ -146,6 +246,22 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await hands.write(here(page), 'Name', ' ');
     await press(page, 'Sign');
     expect((await faults(page)).join()).toContain('Write the name.');
+  });
+
+  test('A6: a step for some machines asks the machine first, and is then shown or not', async () => {
+    const text = `variant brake hand, motor\n${cardOf('step only brake hand by fitter "Pull." step by mate "Look."')}`;
+    const page = await openCard(desk.context, await putText(desk.stick, `machines-${hands.name}`, text));
+    await hands.press(page.locator('.work-tools'), 'Work with this card on this screen');
+    const head = page.locator('.work-head');
+    await hands.write(head, 'Machine type, serial number', 'Merganser 7');
+    for (const role of ['Fitter', 'Mate'])
+      await hands.write(head, `Name (${role})`, role === 'Mate' ? 'S. Ono' : 'R. Vogel');
+    await hands.press(head, 'Begin the work');
+    expect(await head.locator('.fault').innerText()).toContain('Fill in the machine');
+    await hands.choose(head, 'Brake', 'motor');
+    await hands.press(head, 'Begin the work');
+    await isNext(page, 2);
+    expect(await page.locator('#step-1').isVisible()).toBe(false);
   });
 
   test('A7: what the card relies on comes first, and how the machine is left comes last', async () => {
@@ -230,6 +346,21 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     expect(record).toContain('Step 1, Fitter, R. Vogel');
   });
 
+  test('B10: machine and order stand in the head of each page and in the record, and rows of lanes name the person', async () => {
+    const page = await begin('together { by fitter { step "Look." } by mate { step "Look up." } }');
+    for (const step of [2, 1]) await hands.press(page.locator(`#step-${step}`), 'Done');
+    await hands.write(page.locator('.work-record'), 'Done by (name)', ' ');
+    await hands.press(page.locator('.work-record'), 'Finish and make the record');
+    expect(await page.locator('.work-record .fault').innerText()).toContain('Write the name.');
+    await hands.write(page.locator('.work-record'), 'Done by (name)', 'S. Ono');
+    await hands.press(page.locator('.work-record'), 'Finish and make the record');
+    const record = await page.locator('.work-record').innerText();
+    for (const part of ['Merganser 7', 'Step 1, Fitter, R. Vogel', 'Step 2, Mate, S. Ono'])
+      expect(record).toContain(part);
+    for (const sheet of await pageTexts(await page.pdf({ preferCSSPageSize: true })))
+      expect(sheet).toContain('Merganser 7');
+  });
+
   test('B10: one person in two roles is asked for once, and stands in the record', async () => {
     const page = await open('step by fitter "Look." step by mate "Look again."', { mate: 'r.vogel' });
     const head = page.locator('.work-head');
@@ -266,6 +397,22 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await hands.press(question, 'Add it to them');
     await expect.poll(() => page.locator('.live').innerText()).toContain('All entries of this file are here already.');
     await isNext(page, 3);
+  });
+
+  test('B11: a record that another takes the place of is kept, and taken up again', async () => {
+    const page = await begin('step by fitter "Look." step by mate "Look again."');
+    const download = page.waitForEvent('download');
+    await hands.press(page.locator('.work-tools'), 'Save the record as a file');
+    const buffer = await readFile(await (await download).path());
+    await press(page, 'Done');
+    await page
+      .getByLabel('Load a saved record')
+      .setInputFiles({ name: 'record.json', mimeType: 'application/json', buffer });
+    await page.locator('.load-question').waitFor();
+    await hands.press(page.locator('.load-question'), 'Put it in their place, and keep them');
+    await isNext(page, 1);
+    await hands.press(page.locator('.work-tools'), 'Back to the 2 entries from before');
+    await isNext(page, 2);
   });
 
   const unsaid = `step by fitter "Open the drain." step by mate "Open the valve." {
@@ -334,6 +481,22 @@ describe.each(bothHands)('by $name', (hands: Hands) => {
     await hands.press(conflict.locator('form'), 'This counts');
     await expect.poll(() => conflict.count()).toBe(0);
     await isNext(here, 3);
+  });
+
+  test('B15: where the device keeps nothing it is said, and closing warns', async () => {
+    await desk.context.addInitScript(() => {
+      Storage.prototype.setItem = () => {
+        throw new DOMException('full', 'QuotaExceededError');
+      };
+    });
+    const page = await begin('step by fitter "Look." step by mate "Look again."');
+    await press(page, 'Done');
+    await isNext(page, 2);
+    expect(await page.locator('.work-tools .fault').innerText()).toContain('does not keep what you enter');
+    const warned = page.waitForEvent('dialog');
+    await page.close({ runBeforeUnload: true });
+    expect((await warned).type()).toBe('beforeunload');
+    await (await warned).accept();
   });
 
   test('B13: the work is handed over in the middle, with what is open and how the machine stands', async () => {
