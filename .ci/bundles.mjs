@@ -10,6 +10,7 @@ const forWebExtensions = { platform: 'browser', target: ['es2022'] };
 const entries = [
   { from: 'client/extension/main.ts', to: 'dist/extension.cjs', ...forNode, external: ['vscode'] },
   { from: 'server/lsp/main.ts', to: 'dist/server.cjs', ...forNode },
+  { from: 'server/lsp/start.ts', to: 'dist/start.cjs', ...forNode },
   { from: 'client/command-line/main.ts', to: 'dist/cli.cjs', ...forNode, banner: { js: '#!/usr/bin/env node' } },
   { from: 'client/preview/page.ts', to: 'dist/preview.js', ...forPages },
   { from: 'client/work-copy/page.ts', to: 'dist/work-copy.js', ...forPages },

@@ -48,8 +48,8 @@ export abstract class Recovering extends EmbeddedActionsParser {
   /** What stands right where something is missing. A sentence that begins there on the same line is still part of the slip. */
   private gap: IToken | undefined;
 
-  protected constructor() {
-    super(t.vocabulary, { maxLookahead: 2, recoveryEnabled: false });
+  protected constructor(validated: boolean) {
+    super(t.vocabulary, { maxLookahead: 2, recoveryEnabled: false, skipValidations: !validated });
   }
 
   protected prepare(text: string, tokens: IToken[]): void {

@@ -37,7 +37,16 @@ export function slip(written: string, why: string, ...instead: Slip['instead']):
   const source = written
     .replace(/ ([*?]?)/g, (_, any) => `[ \\t]${any || '+'}`)
     .replace(/[A-Z]{2,}/g, (word) => pieces[word] ?? word);
-  return { written: new RegExp(source, 'dgiu'), why, instead };
+  let expression: RegExp | undefined;
+  return {
+    // Few texts have slips: nobody waits at the start for so many expressions.
+    get written() {
+      expression ??= new RegExp(source, 'dgiu');
+      return expression;
+    },
+    why,
+    instead,
+  };
 }
 
 /** A text with the insides of its quoted texts and its comments hidden, of the same length. */

@@ -7,8 +7,8 @@ import { flowStarts } from '../../grammar/parser/conditions.ts';
 import { declarationStarts } from '../../grammar/parser/lists.ts';
 import { statementStarts } from '../../grammar/parser/statements.ts';
 import { stepGoesOn } from '../../grammar/parser/steps.ts';
-import { parser } from '../../grammar/parser.ts';
-import { k, OpenBrace, QuotedText } from '../../grammar/tokens.ts';
+import { CardParser, parser } from '../../grammar/parser.ts';
+import { k, lexerOfWords, OpenBrace, QuotedText } from '../../grammar/tokens.ts';
 import { contextualWords, fieldWords, reservedWords } from '../../grammar/words.ts';
 
 const rules = parser.getGAstProductions();
@@ -49,6 +49,11 @@ test.each([
   ['flow', flowStarts],
   ['field', fieldWords.map((word) => k[word])],
 ])('a %s begins with the words of its list', (rule, starts) => expect(words(firstOf(rule))).toEqual(words(starts)));
+
+test('neither the grammar nor its words have a slip of their own', () => {
+  expect(() => new CardParser(true)).not.toThrow();
+  expect(lexerOfWords(true).lexerDefinitionErrors).toEqual([]);
+});
 
 test('a step goes on with the words of its list', () => {
   const goesOn = [...firstOf('stepPart'), ...firstOf('action'), OpenBrace].filter((type) => type !== QuotedText);

@@ -324,7 +324,7 @@ function serverProcess(): number {
     .filter((id) => {
       try {
         const isChild = readFileSync(`/proc/${id}/status`, 'utf8').includes(`PPid:\t${process.pid}\n`);
-        return isChild && readFileSync(`/proc/${id}/cmdline`, 'utf8').includes('dist/server.cjs');
+        return isChild && readFileSync(`/proc/${id}/cmdline`, 'utf8').includes('dist/start.cjs');
       } catch {
         return false;
       }

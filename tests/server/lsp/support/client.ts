@@ -33,6 +33,8 @@ export interface ClientOptions {
   readonly settings?: unknown;
   /** The folder that is opened, where it is not the whole. */
   readonly root?: string;
+  /** How Node starts our server, where it is not by itself. */
+  readonly args?: readonly string[];
   /** Another server: the arguments for node, and what it is told and asks for. */
   readonly peer?: Peer;
 }
@@ -82,12 +84,13 @@ export class Client {
     capabilities = {},
     settings,
     root = '.',
+    args,
     peer,
   }: ClientOptions = {}): Promise<Client> {
     const folder = mkdtempSync(join(tmpdir(), 'cardwright-lsp-'));
     for (const [path, text] of Object.entries(files)) writeTo(join(folder, path), text);
     prepare?.(folder);
-    const server = spawn(process.execPath, [...(peer?.args ?? [builtServer()]), '--stdio'], {
+    const server = spawn(process.execPath, [...(peer?.args ?? args ?? [builtServer()]), '--stdio'], {
       stdio: ['pipe', 'pipe', 'inherit'],
     });
     const connection = createMessageConnection(
