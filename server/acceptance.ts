@@ -3,6 +3,7 @@ import { all, type Node, parents } from '../grammar/navigate.ts';
 import type { Accept, Parsed } from '../grammar/syntax.ts';
 import type { Finding } from '../shared/finding.ts';
 import { holds, type Place } from '../shared/text.ts';
+import { findSort } from './findings/all.ts';
 
 export interface Acceptance {
   readonly code: string;
@@ -14,12 +15,8 @@ export interface Acceptance {
   readonly extent: Place;
 }
 
-/** What nobody understands is not proved: no reason makes that right. Nor can a fault of this program be accepted. */
-const notUnderstood =
-  /^(?:syntax\..*|internal|accept\..*|settings\..*|unit\..*|name\.(?:unknown|recursion)|crew\.unknown|duty\.plate|figure\.unusable|limit\.(?:empty|off-scale))$/;
-
 export function canBeAccepted(code: string): boolean {
-  return !notUnderstood.test(code);
+  return !findSort(code)?.notUnderstood;
 }
 
 /** A card prints the reason: dots are none. */

@@ -3,6 +3,7 @@ import type { FindingSort } from './finding.ts';
 export const acceptUnused: FindingSort = {
   code: 'accept.unused',
   level: 'warning',
+  notUnderstood: true,
   title: 'An acceptance that silences nothing',
   help: {
     what: 'An “accept” names a finding that does not stand in its step, stage or card, or one that cannot be accepted.',

@@ -4,6 +4,7 @@ import { changeTo, didYouMean, problemsOf } from './support/problems.ts';
 export const crewUnknown: FindingSort = {
   code: 'crew.unknown',
   level: 'error',
+  notUnderstood: true,
   title: 'A role that the card has not got',
   help: {
     what: 'A step, a lane or a signature names a role that is not in the “crew” of the card. In a procedure the roles are those of the card that does it.',

@@ -4,6 +4,7 @@ import { problemsOf } from './support/problems.ts';
 export const dutyPlate: FindingSort = {
   code: 'duty.plate',
   level: 'error',
+  notUnderstood: true,
   title: 'What stands on the plate of a motor is not understood',
   help: {
     what: 'After “rated” stands a duty that is none of those known: "S1", "S2 30 min" with the rest after it, "S3 25 %" (of 10 min) or "S3 25 % 40 min", and "MG 10, 25 hp, 4-pole, 50 lb.ft2".',

@@ -11,6 +11,7 @@ const advice =
 export const figureUnusable: FindingSort = {
   code: 'figure.unusable',
   level: 'error',
+  notUnderstood: true,
   title: 'A figure that the card cannot hold',
   help: {
     what: 'The file of a figure is not there, or is no PNG, JPEG or SVG picture, or is a drawing with too many shapes.',

@@ -69,6 +69,8 @@ export interface WorkspaceFacts {
 export interface FindingSort {
   readonly code: string;
   readonly level: Level;
+  /** What it is about is not understood and so not proved, or is a fault of this program: no reason that a writer gives makes that right. */
+  readonly notUnderstood?: true;
   /** One line. */
   readonly title: string;
   readonly help: Help;

@@ -3,6 +3,7 @@ import type { FindingSort } from './finding.ts';
 export const internal: FindingSort = {
   code: 'internal',
   level: 'error',
+  notUnderstood: true,
   title: 'A fault of Cardwright itself',
   help: {
     what: 'One of the checks failed on this text. All others were made.',

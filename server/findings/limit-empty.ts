@@ -8,6 +8,7 @@ import { faultsIn } from './support/faults.ts';
 export const limitEmpty: FindingSort = {
   code: 'limit.empty',
   level: 'error',
+  notUnderstood: true,
   title: 'A bound that nothing can meet',
   help: {
     what: 'The lower end of a bound is above its upper end.',

@@ -6,6 +6,7 @@ import { faultsIn } from './support/faults.ts';
 export const limitOffScale: FindingSort = {
   code: 'limit.off-scale',
   level: 'error',
+  notUnderstood: true,
   title: 'A bound that the gauge cannot show',
   help: {
     what: 'An end of a bound lies outside what the gauge “reads”.',

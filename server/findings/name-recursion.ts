@@ -4,6 +4,7 @@ import { problemsOf } from './support/problems.ts';
 export const nameRecursion: FindingSort = {
   code: 'name.recursion',
   level: 'error',
+  notUnderstood: true,
   title: 'Something that comes back to itself',
   help: {
     what: 'A procedure or card does itself, a gauge is worked out from itself, or a file uses itself, mostly by way of others.',

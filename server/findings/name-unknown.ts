@@ -18,6 +18,7 @@ const barriers: Readonly<Record<Barrier, string>> = {
 export const nameUnknown: FindingSort = {
   code: 'name.unknown',
   level: 'error',
+  notUnderstood: true,
   title: 'A name that stands for nothing here',
   help: {
     what: 'A name, state, label, limit, node, file or part that is fitted is not declared, is of another sort than is needed here, or cannot be reached from here.',

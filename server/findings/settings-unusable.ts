@@ -3,6 +3,7 @@ import type { FindingSort } from './finding.ts';
 export const settingsUnusable: FindingSort = {
   code: 'settings.unusable',
   level: 'error',
+  notUnderstood: true,
   title: 'A settings file that cannot be used',
   help: {
     what: 'A `cardwright.json` is no JSON, or has a setting that is none or has another value than it may have; or the word list that it names is not there, or has a line that cannot be used.',

@@ -4,6 +4,7 @@ import { syntaxProblems } from './support/syntax.ts';
 export const syntaxCharacter: FindingSort = {
   code: 'syntax.character',
   level: 'error',
+  notUnderstood: true,
   title: 'A sign that means nothing here',
   help: {
     what: 'A sign stands outside a text that the language has no use for: a typographic quotation mark, a semicolon, a dash from a word processor.',

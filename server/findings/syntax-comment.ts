@@ -4,6 +4,7 @@ import { syntaxProblems } from './support/syntax.ts';
 export const syntaxComment: FindingSort = {
   code: 'syntax.comment',
   level: 'error',
+  notUnderstood: true,
   title: 'A comment that is never closed',
   help: {
     what: 'A comment begins with /* and has no */.',

@@ -4,6 +4,7 @@ import { syntaxProblems } from './support/syntax.ts';
 export const syntaxMissing: FindingSort = {
   code: 'syntax.missing',
   level: 'error',
+  notUnderstood: true,
   title: 'A part is missing',
   help: {
     what: 'A declaration, statement or action is not complete: something must stand where this is marked.',

@@ -4,6 +4,7 @@ import { syntaxProblems } from './support/syntax.ts';
 export const syntaxNesting: FindingSort = {
   code: 'syntax.nesting',
   level: 'error',
+  notUnderstood: true,
   title: 'Blocks stand too deep in each other',
   help: {
     what: 'A block stands in a block, in a block, and so on, deeper than anybody can follow.',

@@ -17,6 +17,7 @@ const sentences: Readonly<Record<BadNumber, string>> = {
 export const syntaxNumber: FindingSort = {
   code: 'syntax.number',
   level: 'error',
+  notUnderstood: true,
   title: 'A number that cannot be meant',
   help: {
     what: 'A number is outside what makes sense where it stands: a repeat of 0 times, a longest time below the shortest, a scale that ends before it begins.',

@@ -4,6 +4,7 @@ import { syntaxProblems } from './support/syntax.ts';
 export const syntaxReserved: FindingSort = {
   code: 'syntax.reserved',
   level: 'error',
+  notUnderstood: true,
   title: 'A word of the language used as a name',
   help: {
     what: 'A word that begins a declaration, a statement or an action stands where a name should be.',

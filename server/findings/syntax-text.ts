@@ -4,6 +4,7 @@ import { syntaxProblems } from './support/syntax.ts';
 export const syntaxText: FindingSort = {
   code: 'syntax.text',
   level: 'error',
+  notUnderstood: true,
   title: 'A text that is not closed, or a stray brace in it',
   help: {
     what: 'A text has no closing quotation mark on its line, a { in it begins no name, or there is no name between { and }.',

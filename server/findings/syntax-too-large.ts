@@ -4,6 +4,7 @@ import { problemsOf } from './support/problems.ts';
 export const syntaxTooLarge: FindingSort = {
   code: 'syntax.too-large',
   level: 'error',
+  notUnderstood: true,
   title: 'A card that is too large when written out',
   help: {
     what: 'With all its procedures and rounds written out, the card has more statements than can be proved; or it reads differently on more sorts of machines than can be proved one by one.',

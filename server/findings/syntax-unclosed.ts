@@ -4,6 +4,7 @@ import { syntaxProblems } from './support/syntax.ts';
 export const syntaxUnclosed: FindingSort = {
   code: 'syntax.unclosed',
   level: 'error',
+  notUnderstood: true,
   title: 'A brace or bracket that is not closed',
   help: {
     what: 'A block or a list was opened and is not closed.',

@@ -4,6 +4,7 @@ import { syntaxProblems } from './support/syntax.ts';
 export const syntaxUnexpected: FindingSort = {
   code: 'syntax.unexpected',
   level: 'error',
+  notUnderstood: true,
   title: 'Something that cannot stand here',
   help: {
     what: 'A word or sign stands where the sentence before it is complete, or wants something else.',

@@ -4,6 +4,7 @@ import { misfitsOf, type ProblemOf, problemsOf } from './support/problems.ts';
 export const unitMismatch: FindingSort = {
   code: 'unit.mismatch',
   level: 'error',
+  notUnderstood: true,
   title: 'A unit of something else',
   help: {
     what: 'A quantity is given in a unit that does not measure what is asked for here: volts for a pressure, litres for a time.',

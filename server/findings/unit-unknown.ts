@@ -4,6 +4,7 @@ import { changeTo, didYouMean, problemsOf } from './support/problems.ts';
 export const unitUnknown: FindingSort = {
   code: 'unit.unknown',
   level: 'error',
+  notUnderstood: true,
   title: 'A unit that is none',
   help: {
     what: 'After a number, or after “in”, stands something that is no unit.',
