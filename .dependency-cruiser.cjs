@@ -140,7 +140,7 @@ module.exports = {
       comment: 'Everything but the entry points is a pure function of its inputs.',
       from: {
         path: '^(shared|grammar|server|client)/',
-        pathNot: '^(server/lsp/main\\.|client/(command-line/|extension/|preview/panel\\.))',
+        pathNot: '^(server/lsp/(main|start)\\.|client/(command-line/|extension/|preview/panel\\.))',
       },
       to: { dependencyTypes: ['core'] },
     },
