@@ -84,9 +84,9 @@ function chosen(
 ): readonly CardFile[] {
   const part = shard ? partOf(files, shard) : files;
   if (changed === undefined) return part;
-  const paths = changedSince(changed === true ? 'HEAD' : changed, folder);
+  const changes = changedSince(changed === true ? 'HEAD' : changed, folder);
   const provider = diskProvider(folder, files);
-  return part.filter(({ name }) => isTouched(openWorkspace(provider).sources(name), paths, folder));
+  return part.filter(({ name }) => isTouched(openWorkspace(provider).sources(name), changes, folder));
 }
 
 /** Nothing found is no all-clear where nobody looked. */

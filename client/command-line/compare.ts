@@ -60,11 +60,14 @@ export function sideAt(path: string, surroundings: Surroundings): Side {
 }
 
 function releasedSide(path: string, at: string): Side {
-  const released = readReleased(at);
+  const released = readReleased(at, { isNamed: true });
   if (!released)
     throw new CannotRun(`"${path}" is no released card. Give a card, a folder of cards or a released card.`);
   const { card, file, texts, settings } = released.release;
-  const api = openWorkspace({ readText: (name) => texts[name] }, () => ({ ...defaultSettings, ...settings }));
+  const api = openWorkspace({ readText: (name) => (Object.hasOwn(texts, name) ? texts[name] : undefined) }, () => ({
+    ...defaultSettings,
+    ...settings,
+  }));
   const side = sideOf(path, api, [file]);
   return { ...side, cards: side.cards.filter((one) => one.card.name === card) };
 }

@@ -64,16 +64,20 @@ function namesAt(path: string, folder: string): Names {
 }
 
 /** Undefined where there is nothing; a link that leads nowhere is something. */
-function lookedAt(path: string): Stats | undefined {
-  return leadsNowhere(path) ? lstatSync(path) : statSync(path, { throwIfNoEntry: false });
+export function lookedAt(path: string): Stats | undefined {
+  return leadsNowhere(path) ? lstatSync(path) : statsOf(path, statSync);
 }
 
 function leadsNowhere(path: string): boolean {
-  if (!lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink()) return false;
+  return statsOf(path, lstatSync)?.isSymbolicLink() === true && !statsOf(path, statSync);
+}
+
+/** A path that is longer than the system takes, or goes in a circle, leads to nothing. */
+function statsOf(path: string, look: typeof statSync): Stats | undefined {
   try {
-    return !statSync(path, { throwIfNoEntry: false });
+    return look(path);
   } catch {
-    return true;
+    return undefined;
   }
 }
 
@@ -111,7 +115,7 @@ export function fileName(path: string, folder: string): string {
 
 const utf8 = new TextDecoder('utf-8', { fatal: true });
 
-interface ReadOptions {
+export interface ReadOptions {
   /** The user has named it: then it may be a pipe too, which gives its text once. */
   readonly isNamed?: boolean;
 }
@@ -132,8 +136,8 @@ export function readText(
   }
 }
 
-/** What a card only mentions is read where it is a file; a pipe or a device would be waited for without an end. */
-function readBytes(file: string, folder: string, largest: number, { isNamed }: ReadOptions): Buffer {
+/** What nobody named is read where it is a file; a pipe or a device would be waited for without an end. */
+export function readBytes(file: string, folder: string, largest: number, { isNamed }: ReadOptions = {}): Buffer {
   const path = resolve(folder, file);
   if (file !== standardInput) refuseUnlessFile(statSync(path), isNamed ?? false);
   const handle = file === standardInput ? 0 : openSync(path, 'r');
@@ -182,7 +186,7 @@ export function diskProvider(folder: string, named: readonly CardFile[] = []): F
     },
     readBytes(file) {
       try {
-        return readBytes(file, folder, largestFigure, {});
+        return readBytes(file, folder, largestFigure);
       } catch {
         return undefined;
       }

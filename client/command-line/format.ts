@@ -26,9 +26,12 @@ export function formatCommand(paths: readonly string[], options: FormatOptions, 
   const unread = all.filter(({ formatted }) => formatted === undefined);
   for (const { name } of unread) complain(`"${name}" does not parse and is left as it is. See "cardwright check".\n`);
   const changed = all.filter(({ text, formatted }) => formatted !== undefined && formatted !== text);
-  if (options.write) for (const each of changed) writeFormatted(each, folder);
-  else if (!options.check) for (const { formatted = '' } of all) write(terminal ? hiddenShown(formatted) : formatted);
-  if (options.write || options.check) for (const { name } of changed) write(`${hiddenShown(name)}\n`);
+  if (options.write || options.check) {
+    for (const each of changed) {
+      if (options.write) writeFormatted(each, folder);
+      write(`${hiddenShown(each.name)}\n`);
+    }
+  } else for (const { formatted = '' } of all) write(terminal ? hiddenShown(formatted) : formatted);
   if (problems.length > 0 || unread.length > 0) return exitCodes.couldNotRun;
   return options.check && !options.write && changed.length > 0 ? exitCodes.findings : exitCodes.clean;
 }

@@ -2,6 +2,7 @@
 import { readFileSync, realpathSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { parentPort, Worker, workerData } from 'node:worker_threads';
+import { hiddenShown } from '../../shared/hidden.ts';
 import { exitCodes } from './exit-codes.ts';
 import { digest } from './folder/tasks.ts';
 import { serveTasks } from './folder/threads.ts';
@@ -14,7 +15,7 @@ const program = realpathSync(process.argv[1] as string);
 const besideProgram = (name: string): string => readFileSync(join(dirname(program), name), 'utf8');
 
 if (parentPort) serveTasks(parentPort, workerData);
-else void run();
+else run().catch(breakOff);
 
 async function run(): Promise<void> {
   // A reader that has seen enough (`| head`) closes the pipe: that is no fault. Whatever else is wrong with it is said.
@@ -36,4 +37,10 @@ async function run(): Promise<void> {
     startThread: (data) => new Worker(program, { workerData: data }),
     colours: process.stdout.isTTY === true && !process.env.NO_COLOR,
   });
+}
+
+/** A fault of this program, which says nothing of the cards: whoever asks by the exit code must not take it for findings. */
+function breakOff(error: unknown): void {
+  process.stderr.write(hiddenShown(`${error instanceof Error ? error.stack : String(error)}\n`));
+  process.exitCode = exitCodes.couldNotRun;
 }

@@ -9,7 +9,7 @@ import { releasedIn } from './released.ts';
 import { settingsFrom } from './settings.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
 import { toolOf } from './tool.ts';
-import { writeWhole } from './write-file.ts';
+import { refuseToReplace, writeWhole } from './write-file.ts';
 
 interface ReportOptions {
   readonly to: string;
@@ -44,6 +44,7 @@ export function reportCommand(paths: readonly string[], options: ReportOptions, 
     script: surroundings.reportScript(),
   });
   const path = resolve(folder, options.to);
+  refuseToReplace(path, 'review', 'is no report. Move it away, or name another file with --to.');
   writeWhole(path, html);
   write(`${hiddenShown(fileName(path, folder))}\n`);
   return problems.length > 0 ? exitCodes.couldNotRun : exitCodes.clean;

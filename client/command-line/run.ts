@@ -41,13 +41,18 @@ export async function runCommandLine(args: readonly string[], { status, ...machi
     await program.parseAsync(args, { from: 'user' });
     return code;
   } catch (error) {
-    if (error instanceof CannotRun) surroundings.complain(`${error.message}\n`);
+    if (error instanceof CannotRun || isOfTheSystem(error)) surroundings.complain(`${error.message}\n`);
     else if (!(error instanceof CommanderError)) throw error;
     else if (error.exitCode === 0) return exitCodes.clean;
     return exitCodes.couldNotRun;
   } finally {
     line.wipe();
   }
+}
+
+/** What a file or a folder does not let us do: a fault of neither the cards nor this program. */
+function isOfTheSystem(error: unknown): error is NodeJS.ErrnoException {
+  return error instanceof Error && 'syscall' in error;
 }
 
 function commands(surroundings: Surroundings, ends: (code: ExitCode) => void): Command {

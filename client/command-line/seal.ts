@@ -1,6 +1,7 @@
 /** The last line of a released card: a digest of all bytes before it, and where there is a key, a signature of them. */
 import { createHash, createPrivateKey, createPublicKey, type KeyObject, sign, verify } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { largestText } from '../../shared/file-sizes.ts';
+import { readBytes } from './files.ts';
 import { readSshKey } from './ssh-key.ts';
 import { CannotRun } from './surroundings.ts';
 
@@ -57,7 +58,7 @@ export const readPublicKey = (path: string) => readKey(path, createPublicKey, 'p
 function readKey(path: string, read: (pem: Buffer) => KeyObject, sort: KeyObject['type']): KeyObject {
   let key: KeyObject;
   try {
-    const bytes = readFileSync(path);
+    const bytes = readBytes(path, '', largestText, { isNamed: true });
     key = readSshKey(bytes.toString('latin1')) ?? read(bytes);
     if (key.type !== sort) throw new Error(`it is a ${key.type} key, and a ${sort} one is asked for`);
   } catch (error) {

@@ -1,11 +1,10 @@
 /** The settings of a folder: those of the `cardwright.json` in it, or in the nearest folder above that has one. */
-import { existsSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import type { SettingsOf } from '../../server/api.ts';
 import { defaultSettings, type Settings } from '../../shared/settings.ts';
 import { readSettingsText } from '../../shared/settings-reading.ts';
 import { withWordList, wordListProblems } from '../../shared/word-list.ts';
-import { readText } from './files.ts';
+import { lookedAt, readText } from './files.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
 
 export const settingsFile = 'cardwright.json';
@@ -22,7 +21,7 @@ export function settingsFrom({ folder, complain }: Pick<Surroundings, 'folder' |
   };
   const settingsAt = (at: string): Settings => {
     const path = join(at, settingsFile);
-    if (existsSync(path)) return readFile(path, complain);
+    if (lookedAt(path)) return readFile(path, complain);
     const above = dirname(at);
     return above === at ? defaultSettings : ofFolder(above);
   };

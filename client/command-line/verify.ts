@@ -71,7 +71,7 @@ function sourcesIn(paths: readonly string[], surroundings: Surroundings): Source
 }
 
 function verified(path: string, sources: Sources, key: KeyObject | undefined): Verified {
-  const file = readReleased(path);
+  const file = readReleased(path, { isNamed: true });
   if (!file) return { verdict: 'not ours', why: 'It is no released card.' };
   const { release, seal } = file;
   if (!seal?.isIntact) return { verdict: 'altered', why: 'It was changed after it was released.' };

@@ -3,6 +3,7 @@ import type { ElementContent } from 'hast';
 import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
 import { withoutHidden } from '../../shared/hidden.ts';
+import { generatorOf } from '../../shared/made-by.ts';
 import { policyHash, scriptText } from '../render/encoding.ts';
 
 export function page(title: string, content: readonly ElementContent[], script?: string): string {
@@ -16,6 +17,7 @@ export function page(title: string, content: readonly ElementContent[], script?:
         h('meta', { charSet: 'utf-8' }),
         h('meta', { httpEquiv: 'Content-Security-Policy', content: policy }),
         h('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
+        h('meta', { name: 'generator', content: generatorOf('review') }),
         h('title', title),
         h('style', style),
       ]),

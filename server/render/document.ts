@@ -4,6 +4,7 @@ import { toHtml } from 'hast-util-to-html';
 import { h } from 'hastscript';
 import type { Card } from '../../shared/card.ts';
 import { withoutHidden } from '../../shared/hidden.ts';
+import { generatorOf } from '../../shared/made-by.ts';
 import { digestName } from '../../shared/page-text.ts';
 import type { Context } from './context.ts';
 import { pageDigest } from './digest.ts';
@@ -31,7 +32,7 @@ export function renderDocument(content: readonly ElementContent[], context: Cont
         h('meta', { charSet: 'utf-8' }),
         h('meta', { httpEquiv: 'Content-Security-Policy', content: policy([style, seal], scripts) }),
         h('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
-        h('meta', { name: 'generator', content: 'Cardwright' }),
+        h('meta', { name: 'generator', content: generatorOf('card') }),
         h('meta', { name: digestName, content: digest }),
         h('title', title || '–'),
         h('style', style),

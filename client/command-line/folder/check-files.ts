@@ -2,8 +2,9 @@
 import { type Checked, concluded, type FileProvider, type FileResult, type SettingsOf } from '../../../server/api.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import type { CardFile } from '../files.ts';
+import { isInGit } from '../git.ts';
 import type { Surroundings } from '../surroundings.ts';
-import { type Kept, keptIn, nothingKept } from './kept.ts';
+import { type Kept, keptFolder, keptIn, nothingKept } from './kept.ts';
 import { type Answer, digestsFrom, type Task, workOut } from './tasks.ts';
 import { onThreads } from './threads.ts';
 
@@ -46,9 +47,17 @@ export async function checkFiles(check: FolderCheck, surroundings: Surroundings)
   };
 }
 
-function keptFor({ files, provider, settingsOf, keeps }: FolderCheck, { folder, program }: Surroundings): Kept {
+function keptFor(
+  { files, provider, settingsOf, keeps }: FolderCheck,
+  { folder, program, complain }: Surroundings,
+): Kept {
   // One file is checked as fast as it is looked up, and leaves nothing behind.
   if (!keeps || files.length < 2) return nothingKept;
+  // Whoever commits it could have written answers that nobody worked out.
+  if (isInGit(keptFolder, folder)) {
+    complain(`What is kept in ${keptFolder} was added to Git, and is not used: take it out.\n`);
+    return nothingKept;
+  }
   return keptIn(folder, program(), digestsFrom(provider, settingsOf));
 }
 
