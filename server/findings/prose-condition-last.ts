@@ -9,7 +9,9 @@ import { DOE, STE } from './support/sources.ts';
 const condition = /(?<!\b(?:even|as|what|not) )\b(?:if|when|unless)\b [^,;:]+?(?=[.!]?$)/iu;
 /** What is asked, told or written down may be what happens when something is so: that is no condition of the work. */
 const asks =
-  /\b(?:ask|check|confirm|decide|find out|inform|know|look|make sure|note|notify|observe|read|record|remember|report|say|see|show|tell|verify|watch|write|what to do)\b/iu;
+  /\b(?:advise|alert|announce|ask|assure|check|compare|confirm|decide|determine|ensure|establish|feel|find out|identify|inform|insure|know|listen|look|make sure|measure|monitor|note|notify|observe|read|record|remember|report|say|see|show|signal|tell|verify|warn|watch|write|what to do)\b/iu;
+/** What is so when something else is so may stand in what is done: `so that it trips when the pressure falls`. */
+const inClause = /\b(?:because|how|so|such|that|until|what|where|whether|which|who|whose)\b/iu;
 
 export const proseConditionLast: FindingSort = {
   code: 'prose.condition-last',
@@ -41,7 +43,7 @@ export const proseConditionLast: FindingSort = {
       const late = condition.exec(sentence.text);
       if (leads || !late || noInstruction.test(sentence.text)) continue;
       const order = sentence.text.slice(0, late.index).trim();
-      if (asks.test(order)) continue;
+      if (asks.test(order) || inClause.test(order)) continue;
       const place = { file, ...within(sentence, late.index, late[0].length) };
       const inOneString = sentence.end - sentence.start === sentence.text.length;
       const whole = { file, start: sentence.start, end: sentence.start + late.index + late[0].length };

@@ -1,12 +1,12 @@
 import type { Settings } from '../../shared/settings.ts';
 import type { FindingSort } from './finding.ts';
 import { noInstruction, type Prose, sentencesToRead } from './support/prose.ts';
-import { anyOf, type Sentence, within, withoutCondition } from './support/sentences.ts';
+import { anyOf, isOrderAt, type Sentence, within, withoutCondition } from './support/sentences.ts';
 import { DOE } from './support/sources.ts';
 
 const time = String.raw`\d[\d.,]*\s?(?:s|sec|seconds?|min|minutes?|h|hours?)\b`;
 const everySoOften = new RegExp(String.raw`\bevery\s+${time}`, 'iu');
-const inTime = new RegExp(String.raw`\bwithin\s+${time}`, 'iu');
+const inTime = new RegExp(String.raw`(?<!\b(?:that|if|whether)\b.*)\bwithin\s+${time}`, 'iu');
 /** With one of these it is said how often, until when, or for what. */
 const bounded = /\b(?:until|once|twice|times?|for|on|with|at)\b/iu;
 
@@ -68,7 +68,7 @@ function* openIn({ text }: Sentence, by: Prose['by'], { actionVerbs }: Settings)
       words: other[0],
       message: 'Which of the two was done shows nowhere. Write “choose” with a way for each.',
     };
-  const again = /\brepeat\b/iu.exec(main);
+  const again = /\brepeat\b(?! (?:the )?(?:steps?|paragraphs?) [\da-z]+\b)/iu.exec(main);
   if (again && !bounded.test(main.slice(again.index)))
     yield {
       from: from + again.index,
@@ -103,8 +103,12 @@ function* openIn({ text }: Sentence, by: Prose['by'], { actionVerbs }: Settings)
 /** “Do not open or close it” forbids both; “raise or lower the boom” is one action in two directions. */
 function otherWay(main: string, verbs: readonly string[]): RegExpExecArray | undefined {
   if (/\b(?:not|never)\b/iu.test(main)) return undefined;
-  const either = /\beither\b[^,;]*?\bor\s+\S+/iu.exec(main);
+  const either = /\beither\b(?:(?!\b(?:of|for|until|if|side|end)\b)[^,;])*?\bor\s+\S+/iu.exec(main);
   const other = anyOf(verbs, String.raw`\bor\s+`, 'iu')?.exec(main);
-  const isOther = other && anyOf(verbs, '^', 'iu')?.test(main) && /\s.*\s/u.test(main.slice(0, other.index));
+  const isOther =
+    other &&
+    isOrderAt(other, main) &&
+    anyOf(verbs, '^', 'iu')?.test(main) &&
+    /\s.*\s/u.test(main.slice(0, other.index));
   return either ?? (isOther ? other : undefined);
 }

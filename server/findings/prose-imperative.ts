@@ -9,10 +9,10 @@ const toBeDone =
   /\b(?:must|shall|should|will|(?:is|are|has|have|needs?) to)\s+(?:(?:also|always|first|never|not|then)\s+)?be\s+(?:\p{L}+ly\s+)?(\p{L}+(?:d|n|t|ne))(?!\p{L})/giu;
 /** `The mechanic shall inspect`. */
 const somebodyMust =
-  /(?:^|,\s)(?:the\s+)?(?:(?:maintenance\s+)?personnel|crew|mechanic|technician|operator|worker|inspector|user|you)\s+(?:must|shall|should|will|(?:has|have|needs?) to)\s+(?!not be\b|be\b)(?:not\s+)?\p{L}+/giu;
-/** What is so, and not what is done. */
+  /(?:^|,\s)(?:the\s+)?(?:(?:maintenance\s+)?personnel|crew|mechanic|technician|operator|worker|inspector|user|you)\s+(?:must|shall|should|will|(?:has|have|needs?) to)\s+(?!not be\b|be\b|(?:not )?(?:feel|find|get|hear|know|notice|see)\b)(?:not\s+)?\p{L}+/giu;
+/** What is so or is noticed, and not what is done. */
 const state =
-  /^(?:allowed|authorized|based|caused|considered|exposed|expected|injured|intended|involved|limited|located|needed|permitted|qualified|required|supposed|used|visible)$/iu;
+  /^(?:allowed|authorized|based|caused|considered|displayed|exposed|expected|felt|found|heard|illuminated|indicated|injured|intended|involved|limited|lit|located|needed|noted|noticed|observed|permitted|qualified|required|seen|shown|supposed|used|visible)$/iu;
 
 export const proseImperative: FindingSort = {
   code: 'prose.imperative',
@@ -59,7 +59,8 @@ function orderless(sentence: string): RegExpExecArray | undefined {
 
 function isDone({ 0: whole, 1: done = '', index }: RegExpExecArray, sentence: string): boolean {
   const sort = sortsOf(sentence).get(index + whole.length - done.length);
-  return sort?.root !== undefined && !sort.going && !state.test(done);
+  const ofThing = /\b(?:that|which|who)\s$/iu.test(sentence.slice(0, index));
+  return sort?.root !== undefined && !sort.going && !state.test(done) && !ofThing;
 }
 
 /** `Make sure that the bolt will be seen`, `Do not use parts that must be tested`. */

@@ -1,4 +1,5 @@
-import { sortsOf } from '../prose/english.ts';
+import { findUnit } from '../../shared/units.ts';
+import { mayBeVerb, sortsOf } from '../prose/english.ts';
 import type { FindingSort } from './finding.ts';
 import { sentencesToRead } from './support/prose.ts';
 import { anyOf, within, withoutCondition } from './support/sentences.ts';
@@ -65,29 +66,72 @@ function* clustersIn(
   const sorts = sortsOf(sentence);
   const order = withoutCondition(sentence).from;
   let row: RegExpExecArray[] = [];
-  for (const word of [...words, undefined]) {
+  for (const [at, word] of [...words, undefined].entries()) {
     const goesOn = word && row.length > 0 && sentence.slice(endOf(row.at(-1)), word.index) === ' ';
-    const names = word && sorts.get(word.index)?.names && !isOrder(word, sentence, order, verbs);
+    const names =
+      word &&
+      sorts.get(word.index)?.names &&
+      !whither.test(word[0]) &&
+      !isFigure(word, words[at - 1]) &&
+      !isOrder(word, sentence, order, verbs);
     if (names && (goesOn || row.length === 0)) {
       // `When removing oil filter`: the verb of a condition is no part of a name.
-      if (row.length > 0 || !sorts.get(word.index)?.going || isInName(sentence.slice(0, word.index), order))
+      if (
+        row.length > 0 ||
+        (!where.test(word[0]) && (!sorts.get(word.index)?.going || isInName(sentence.slice(0, word.index), order)))
+      )
         row.push(word);
       continue;
     }
-    if (row.length > most && !sorts.get(row.at(-1)?.index ?? 0)?.going)
-      yield { from: row[0]?.index ?? 0, to: endOf(row.at(-1)) };
-    row = names ? [word] : [];
+    const found = row.slice(0, isDone(row, sentence) ? -1 : undefined);
+    if (found.length > most && !sorts.get(found.at(-1)?.index ?? 0)?.going)
+      yield { from: found[0]?.index ?? 0, to: endOf(found.at(-1)) };
+    row = names && !where.test(word[0]) ? [word] : [];
   }
+}
+
+/** Says where on a thing another one is, and is no noun before one. */
+const where = /^(?:front|rear|left|right|top|bottom|main|spare)$/iu;
+
+/** Says which way or how something is turned or put, whatever it is taken for. */
+const whither =
+  /(?:wise|wards?)$|^(?:aft|apart|downhill|flush|inboard|outboard|overhead|sideways|snug|together|uphill|upright)$|tight$/iu;
+
+/** `FB-2`, and the unit of a number. */
+function isFigure({ 0: word }: RegExpExecArray, before: RegExpExecArray | undefined): boolean {
+  return /\d/u.test(word) || (before !== undefined && /\d/u.test(before[0]) && findUnit(word) !== undefined);
+}
+
+/** Begins what is so, whose verb may be taken for a noun: `when the oil pressure drops`. */
+const clause = /\b(?:after|as|assure|before|check|ensure|if|once|sure|that|unless|until|verify|when|while)\b[^,;:]*$/iu;
+const auxiliary = /^\s(?:is|are|was|were|has|have|had|must|shall|should|will|can|may|does|do)\b/iu;
+
+/** The last word of a row is what it does, or `set` and `cut` of what is done to it. */
+function isDone(row: readonly RegExpExecArray[], sentence: string): boolean {
+  const [first, last] = [row[0], row.at(-1)];
+  if (!first || !last) return false;
+  const after = sentence.slice(endOf(last));
+  if (/^(?:cut|open|set|shut)$/iu.test(last[0])) return /^\s(?:at|by|for|in|on|to|with)\b/iu.test(after);
+  return (
+    /[^s]s$/iu.test(last[0]) &&
+    clause.test(sentence.slice(0, first.index)) &&
+    !auxiliary.test(after) &&
+    mayBeVerb(last[0], 'It')
+  );
 }
 
 /** A sentence without one of these is an order, whatever its first word is taken for: `Place shift lever in neutral`. */
 const tells = /\b(?:is|are|was|were|has|have|had|must|shall|should|will|can|may|does|do)\b/iu;
 
-/** The verb of an order may be taken for a noun: `Torque the nut`, `and check nut torque`. */
+/** The verb of an order may be taken for a noun: `Torque the nut`, `and check nut torque`, `Note pump pressure is low`. */
 function isOrder({ 0: word, index }: RegExpExecArray, sentence: string, order: number, verbs: ReadonlySet<string>) {
-  const leads = index === order || /\b(?:and|or|then)\s+$/iu.test(sentence.slice(0, index));
-  if (index === order && !tells.test(sentence)) return true;
-  return leads && (verbs.has(word.toLowerCase()) || sortsOf(sentence).get(index)?.root !== undefined);
+  const first = index === order;
+  if (first && !tells.test(sentence)) return true;
+  const leads = first || /(?:\b(?:and|or|then)|[,;:])\s+$/iu.test(sentence.slice(0, index));
+  return (
+    leads &&
+    (verbs.has(word.toLowerCase()) || sortsOf(sentence).get(index)?.root !== undefined || mayBeVerb(word, 'They'))
+  );
 }
 
 const endOf = (word: RegExpExecArray | undefined): number => (word ? word.index + word[0].length : 0);

@@ -4,13 +4,27 @@ import { capital, type Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { insertAfter, replace } from './support/edits.ts';
 import { noInstruction, sentencesToRead } from './support/prose.ts';
-import { anyOf, within, withoutCondition } from './support/sentences.ts';
+import { anyOf, isOrderAt, within, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 import { headOf } from './support/text-as-steps.ts';
 
-/** Orders that change nothing, and are ticked all the same. */
-const looks = ['check', 'monitor', 'verify'];
+/** Orders that are ticked too, beside those that operate equipment. */
+const others = [
+  'check',
+  'insert',
+  'monitor',
+  'perform',
+  'place',
+  'reconnect',
+  'reinstall',
+  'restore',
+  'return',
+  'verify',
+];
+/** `to loosen and remove the dirt`, `that can start and stop it`: what the order is for, or what its thing does. */
+const inClause = /\b(?:to|that|which|who|can|may|must|will|you|they)\s+(?:\p{L}+ly\s+)?\p{L}+\s+$/iu;
 /** Words that say that two things are meant to happen at once, which one sentence may then say. */
+const forbids = /^(?:do not|never)\b/iu;
 const atOnce = /\b(?:while|at the same time|simultaneously|together)\b/iu;
 
 export const proseSeveralActions: FindingSort = {
@@ -41,14 +55,14 @@ export const proseSeveralActions: FindingSort = {
     },
   ],
   *inFile({ file, parsed, settings }) {
-    const secondAction = anyOf([...settings.actionVerbs, ...looks], '(?:\\band(?: then)?|\\bthen|;|,)\\s+', 'iu');
+    const secondAction = anyOf([...settings.actionVerbs, ...others], '(?:\\band(?: then)?|\\bthen|;|,)\\s+', 'iu');
     if (!secondAction) return;
     for (const { sentence, text, by } of sentencesToRead(parsed)) {
       if (by.type !== 'step') continue;
       const main = withoutCondition(sentence.text);
       const second = secondAction.exec(main.text);
-      if (!second || isNoVerb(second, main.text) || noInstruction.test(main.text) || atOnce.test(sentence.text))
-        continue;
+      if (!second || !isOrderAt(second, main.text) || inClause.test(main.text.slice(0, second.index))) continue;
+      if (noInstruction.test(main.text) || forbids.test(main.text) || atOnce.test(sentence.text)) continue;
       const place = { file, ...within(sentence, main.from + second.index, second[0].length) };
       yield {
         place,
@@ -58,20 +72,6 @@ export const proseSeveralActions: FindingSort = {
     }
   },
 };
-
-/** `a padlock and tag to it`, `lower edge first`: a word that may be no verb is none where nothing follows that it is done to. */
-function isNoVerb({ 0: whole, index }: RegExpExecArray, text: string): boolean {
-  const word = /\p{L}+$/u.exec(whole)?.[0] ?? '';
-  return (
-    ambiguous.test(word) &&
-    !/^\s+(?:(?:for|that|if|whether|the|an?|all|both|each|every|it|them|this|these)\b|\{|\p{Lu})/u.test(
-      text.slice(index + whole.length),
-    )
-  );
-}
-
-const ambiguous =
-  /^(?:tag|lock|plug|pin|seal|cap|clamp|drain|vent|guard|cover|switch|release|stop|start|test|check|support|place|lower|clean|dry|clear|level|empty|open|close)$/iu;
 
 /** The second action and what is said after it in a step of its own, by the same roles; where the step says nothing else. */
 function inTwoSteps(step: Step, text: Text, second: Place, source: string): Fix[] {

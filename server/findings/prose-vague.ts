@@ -69,9 +69,11 @@ export const proseVague: FindingSort = {
     const vague = anyOf(settings.vagueWords);
     if (!vague) return;
     for (const { sentence } of sentencesToRead(parsed)) {
+      if (tellsWhy.test(sentence.text)) continue;
       for (const { 0: word, index } of sentence.text.matchAll(vague)) {
         const place = { file, ...within(sentence, index, word.length) };
         const after = sentence.text.slice(index + word.length);
+        if (saysByWhat.test(after)) continue;
         yield {
           place,
           message: `“${word}” leaves open what is to be done. Say how much, how long, or when.`,
@@ -83,6 +85,11 @@ export const proseVague: FindingSort = {
     }
   },
 };
+
+/** `This will make proper assembly easier.` */
+const tellsWhy = /^(?:this|it|they)\s+(?:will|can|may|helps?|makes?|allows?)\b/iu;
+/** `as required by table 2`, `suitable for oxygen`, `sufficient to lift 50 kg`: that tells by what it is judged. */
+const saysByWhat = /^\s+(?:(?:by|in|per|under)\s|(?:for|to)\s[^,;]*\d|for\s+use\b)/iu;
 
 /**
  * Without it the order is the same, and leaves nothing to the reader. Any other word stands for a quantity or a condition that only

@@ -81,6 +81,11 @@ export function verbOf(participle: string): string {
   return sortsOf(sentence).get(sentence.indexOf(participle, 11))?.root ?? participle;
 }
 
+/** Whether they may do that, or it does: `grease`, `drops`. */
+export function mayBeVerb(word: string, subject: 'It' | 'They'): boolean {
+  return sortsOf(`${subject} ${word.toLowerCase()} it.`).get(subject.length + 1)?.root !== undefined;
+}
+
 /** What somebody does as an order: `opens the valve and looks` gives `Open the valve and look`. Undefined where it begins with no verb. */
 export function orderOf(done: string): string | undefined {
   const subject = 'He ';

@@ -131,10 +131,25 @@ function isUnit(word: string): boolean {
 /** A sentence without what leads it: `If the lamp is on, close …` becomes `close …`, with how much was taken off. */
 export function withoutCondition(sentence: string): { readonly text: string; readonly from: number } {
   const condition =
-    /^(?:if|when|before|after|while|until|unless|once|outside|otherwise|with|during|at|in|on|from|for|to|using)\b[^,]*,\s*(?:(?:and|or) (?:if|when)\b[^,]*,\s*)*(?:then\s+)?/iu.exec(
+    /^(?:if|when|whenever|where|before|after|while|until|unless|once|since|because|as|upon|outside|otherwise|with|without|during|at|by|in|on|from|for|to|using)\b[^,]*,\s*(?:(?:and|or) (?:if|when)\b[^,]*,\s*)*(?:then\s+)?/iu.exec(
       sentence,
     )?.[0] ?? '';
   return { text: sentence.slice(condition.length), from: condition.length };
+}
+
+/** What is done, and as often what something is called or what it is like: `set screws`, `turn signals`, `a cut cover`. */
+const ambiguous =
+  /^(?:bleed|cap|charge|check|clamp|clean|clear|close|cover|cut|drain|dry|empty|fill|fit|flush|guard|insert|level|lift|lock|lower|measure|monitor|open|pin|place|plug|press|pull|push|read|record|release|reset|return|rinse|seal|select|set|start|stop|support|switch|tag|test|torque|turn|vent|wipe)$/iu;
+
+/** Whether the word with which a match ends is an order: one that may be none is one where something follows that it is done to. */
+export function isOrderAt({ 0: whole, index }: RegExpExecArray, text: string): boolean {
+  const word = /\p{L}+$/u.exec(whole)?.[0] ?? '';
+  return (
+    !ambiguous.test(word) ||
+    /^\s+(?:(?:for|that|if|whether|the|an?|all|both|each|every|it|them|this|these|any|one|two|three|four)\b|\{|\p{Lu}|\d)/u.test(
+      text.slice(index + whole.length),
+    )
+  );
 }
 
 const knownWords = new WeakMap<readonly string[], Map<string, RegExp>>();
