@@ -247,6 +247,7 @@ export const settingsTable: Table = {
       'proper',
       'properly',
       'reasonable',
+      'reasonably',
       'regularly',
       'sufficient',
       'sufficiently',

@@ -68,7 +68,7 @@ function* openIn({ text }: Sentence, by: Prose['by'], { actionVerbs }: Settings)
       words: other[0],
       message: 'Which of the two was done shows nowhere. Write “choose” with a way for each.',
     };
-  const again = /\brepeat\b(?! (?:the )?(?:steps?|paragraphs?) [\da-z]+\b)/iu.exec(main);
+  const again = /\brepeat\b/iu.exec(main);
   if (again && !bounded.test(main.slice(again.index)))
     yield {
       from: from + again.index,

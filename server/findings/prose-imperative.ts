@@ -9,7 +9,7 @@ const toBeDone =
   /\b(?:must|shall|should|will|(?:is|are|has|have|needs?) to)\s+(?:(?:also|always|first|never|not|then)\s+)?be\s+(?:\p{L}+ly\s+)?(\p{L}+(?:d|n|t|ne))(?!\p{L})/giu;
 /** `The mechanic shall inspect`. */
 const somebodyMust =
-  /(?:^|,\s)(?:the\s+)?(?:(?:maintenance\s+)?personnel|crew|mechanic|technician|operator|worker|inspector|user|you)\s+(?:must|shall|should|will|(?:has|have|needs?) to)\s+(?!not be\b|be\b|(?:not )?(?:feel|find|get|hear|know|notice|see)\b)(?:not\s+)?\p{L}+/giu;
+  /(?:^|,\s)(?:the\s+)?(?:\p{L}+\s+){0,2}(?:personnel|crew|mechanic|technician|operator|worker|inspector|employee|driver|attendant|supervisor|representative|user|you)s?\s+(?:must|shall|should|will|(?:has|have|needs?) to)\s+(?!not be\b|be\b|(?:not )?(?:feel|find|get|hear|know|notice|see)\b)(?:not\s+)?\p{L}+/giu;
 /** What is so or is noticed, and not what is done. */
 const state =
   /^(?:allowed|authorized|based|caused|considered|displayed|exposed|expected|felt|found|heard|illuminated|indicated|injured|intended|involved|limited|lit|located|needed|noted|noticed|observed|permitted|qualified|required|seen|shown|supposed|used|visible)$/iu;

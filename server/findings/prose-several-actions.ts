@@ -1,6 +1,7 @@
 import type { Step, Text } from '../../grammar/syntax.ts';
 import type { Fix } from '../../shared/finding.ts';
 import { capital, type Place } from '../../shared/text.ts';
+import { sortsOf } from '../prose/english.ts';
 import type { FindingSort } from './finding.ts';
 import { insertAfter, replace } from './support/edits.ts';
 import { noInstruction, sentencesToRead } from './support/prose.ts';
@@ -8,23 +9,14 @@ import { anyOf, isOrderAt, within, withoutCondition } from './support/sentences.
 import { DOE, STE } from './support/sources.ts';
 import { headOf } from './support/text-as-steps.ts';
 
-/** Orders that are ticked too, beside those that operate equipment. */
-const others = [
-  'check',
-  'insert',
-  'monitor',
-  'perform',
-  'place',
-  'reconnect',
-  'reinstall',
-  'restore',
-  'return',
-  'verify',
-];
-/** `to loosen and remove the dirt`, `that can start and stop it`: what the order is for, or what its thing does. */
-const inClause = /\b(?:to|that|which|who|can|may|must|will|you|they)\s+(?:\p{L}+ly\s+)?\p{L}+\s+$/iu;
-/** Words that say that two things are meant to happen at once, which one sentence may then say. */
+/** Orders that change nothing, and are ticked all the same. */
+const looks = ['check', 'monitor', 'verify'];
+/** `to loosen and remove the dirt`, `until it stops and closes the valve`: what the order is for, or when, or what its thing does. */
+const inClause =
+  /\b(?:to|can|may|must|will|you|they)\s+(?:\p{L}+ly\s+)?\p{L}+\s+$|\b(?:after|as|before|if|so|that|unless|until|when|which|while|who)\b[^,;]*$/iu;
+/** What is told is not to be done, however many. */
 const forbids = /^(?:do not|never)\b/iu;
+/** Words that say that two things are meant to happen at once, which one sentence may then say. */
 const atOnce = /\b(?:while|at the same time|simultaneously|together)\b/iu;
 
 export const proseSeveralActions: FindingSort = {
@@ -32,7 +24,7 @@ export const proseSeveralActions: FindingSort = {
   level: 'hint',
   title: 'A sentence asks for several actions',
   help: {
-    what: 'A sentence of a step asks for a second action (“… and install …”). The verbs are those of the setting actionVerbs.',
+    what: 'A sentence of a step asks for a second action (“… and install …”). The verbs are those of the setting actionVerbs, and any other with what it is done to.',
     why: 'One tick stands for two actions, so a reader who is called away cannot see which of them is done.',
     whatToDo: 'Write a step for each action. Where both must happen at once, say “at the same time”.',
   },
@@ -55,14 +47,13 @@ export const proseSeveralActions: FindingSort = {
     },
   ],
   *inFile({ file, parsed, settings }) {
-    const secondAction = anyOf([...settings.actionVerbs, ...others], '(?:\\band(?: then)?|\\bthen|;|,)\\s+', 'iu');
-    if (!secondAction) return;
+    const operates = anyOf([...settings.actionVerbs, ...looks], String.raw`(?:\band(?: then)?|\bthen|;|,)\s+`);
     for (const { sentence, text, by } of sentencesToRead(parsed)) {
       if (by.type !== 'step') continue;
       const main = withoutCondition(sentence.text);
-      const second = secondAction.exec(main.text);
-      if (!second || !isOrderAt(second, main.text) || inClause.test(main.text.slice(0, second.index))) continue;
       if (noInstruction.test(main.text) || forbids.test(main.text) || atOnce.test(sentence.text)) continue;
+      const second = secondOrder(main.text, operates);
+      if (!second) continue;
       const place = { file, ...within(sentence, main.from + second.index, second[0].length) };
       yield {
         place,
@@ -72,6 +63,25 @@ export const proseSeveralActions: FindingSort = {
     }
   },
 };
+
+/**
+ * Any word that may be done to what follows it, but not in `press and hold it`, and none by which something only stays: what sort of
+ * word it is, is looked up.
+ */
+const anyOrder =
+  /(?<!^\p{L}+ )(?:\band(?: then)?|\bthen|;)\s+(?!(?:allow|avoid|hold|keep|leave|let|make)\b)\p{Ll}+(?=\s+(?:the|an?|it|them|its|their|your|each|every|all|any|both|for)\s|\s+(?:it|them)\b)/gu;
+
+/** The first that operates equipment, or that is done to something. */
+function secondOrder(text: string, operates: RegExp | undefined): RegExpExecArray | undefined {
+  const known = [...(operates ? text.matchAll(operates) : [])].filter((found) => isOrderAt(found, text));
+  const others = [...text.matchAll(anyOrder)].filter((found) => {
+    const word = /\p{L}+$/u.exec(found[0])?.[0] ?? '';
+    return sortsOf(text).get(found.index + found[0].length - word.length)?.root === word;
+  });
+  return [...known, ...others]
+    .filter(({ index }) => !inClause.test(text.slice(0, index)))
+    .sort((a, b) => a.index - b.index)[0];
+}
 
 /** The second action and what is said after it in a step of its own, by the same roles; where the step says nothing else. */
 function inTwoSteps(step: Step, text: Text, second: Place, source: string): Fix[] {

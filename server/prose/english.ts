@@ -40,6 +40,7 @@ function loaded(): Library {
   return library;
 }
 
+const own = /^(?:its|their|his|her|your|our|my)$/iu;
 const mostKept = 2000;
 const known = new Map<string, ReadonlyMap<number, Sort>>();
 
@@ -68,7 +69,9 @@ function sorted(sentence: string): ReadonlyMap<number, Sort> {
     sorts.set(at, {
       ...(verb && { root: root ?? text.toLowerCase() }),
       noun: tags.some((tag) => tag === 'Noun' || tag === 'Adjective' || tag === 'Value' || tag === 'Possessive'),
-      names: (tags.includes('Noun') && !tags.includes('Pronoun') && !tags.includes('Value')) || tags.includes('Gerund'),
+      names:
+        (tags.includes('Noun') && !own.test(text) && !tags.includes('Pronoun') && !tags.includes('Value')) ||
+        tags.includes('Gerund'),
       going: tags.includes('Gerund'),
     });
   }

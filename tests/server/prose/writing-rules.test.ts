@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { allRulebooks } from '../../../server/rulebooks/rulebooks.ts';
 import { findingsOf } from '../../support/check.ts';
+import { firstRun, secondRun } from './first-run-sentences.ts';
 import { labelled, type Rule } from './labelled-sentences.ts';
 import { manuals } from './public-sentences.ts';
 import { unseen } from './unseen-sentences.ts';
@@ -40,6 +41,8 @@ describe.each([
   { of: 'our own', sentences: labelled, recallAtLeast: 0.9 },
   { of: 'public manuals', sentences: ofManuals, recallAtLeast: 0.75 },
   { of: 'procedures from memory', sentences: unseen, recallAtLeast: 0.75 },
+  { of: 'procedures of other trades, from memory', sentences: firstRun, recallAtLeast: 0.75 },
+  { of: 'still other trades, from memory', sentences: secondRun, recallAtLeast: 0.75 },
 ])('sentences of $of', ({ of, sentences, recallAtLeast }) => {
   const judged = sentences.map(([sentence, ...breaks]) => ({ sentence, breaks, found: foundIn(sentence) }));
 
