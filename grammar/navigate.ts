@@ -77,19 +77,36 @@ const known = new WeakMap<SyntaxNode, ReadonlyMap<string, readonly Node[]>>();
 
 /** All nodes of one sort, in the order of the text. Many ask this of one tree, which is walked once. */
 export function all<Type extends Node['type']>(root: SyntaxNode, type: Type): readonly NodeOf<Type>[] {
-  const sorts = known.get(root) ?? bySort(root);
-  known.set(root, sorts);
-  return (sorts.get(type) ?? []) as readonly NodeOf<Type>[];
+  return (sortsIn(root as Node).get(type) ?? []) as readonly NodeOf<Type>[];
 }
 
-function bySort(root: SyntaxNode): ReadonlyMap<string, readonly Node[]> {
+function sortsIn(root: Node): ReadonlyMap<string, readonly Node[]> {
+  const sorts = known.get(root) ?? (root.type === 'file' ? bySortOfFile(root) : bySort(root));
+  known.set(root, sorts);
+  return sorts;
+}
+
+function bySort(root: Node): ReadonlyMap<string, readonly Node[]> {
   const sorts = new Map<string, Node[]>();
   walk(root, (node) => {
-    const same = sorts.get(node.type);
-    if (same) same.push(node);
-    else sorts.set(node.type, [node]);
+    add(sorts, node.type, [node]);
   });
   return sorts;
+}
+
+/** From what is known of its declarations, so that none is walked twice. */
+function bySortOfFile(file: syntax.File): ReadonlyMap<string, readonly Node[]> {
+  const sorts = new Map<string, Node[]>([['file', [file]]]);
+  for (const declaration of children(file)) {
+    for (const [type, nodes] of sortsIn(declaration)) add(sorts, type, nodes);
+  }
+  return sorts;
+}
+
+function add(sorts: Map<string, Node[]>, type: string, nodes: readonly Node[]): void {
+  const same = sorts.get(type);
+  if (same) for (const node of nodes) same.push(node);
+  else sorts.set(type, [...nodes]);
 }
 
 /**

@@ -2,7 +2,7 @@
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Card, Equipment, Item, Kind } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
-import { type Body, type BodyScope, bodyOf, type Library, makeLibrary, newLedger, scopeOf } from './body.ts';
+import { type Body, type BodyScope, type Library, makeLibrary, newLedger, scopeOf } from './body.ts';
 import { anyCrew, bindCrew } from './crew.ts';
 import { declareAll, type Found } from './declare.ts';
 import { bindEquipment } from './equipment.ts';
@@ -10,7 +10,7 @@ import { bindHead } from './fields.ts';
 import { type Files, reach } from './files.ts';
 import { openBody } from './labels.ts';
 import { lostWords } from './lost-words.ts';
-import { type Callable, noNames, placeOf, type Thing, type Work } from './names.ts';
+import { bodyOf, type Callable, noNames, placeOf, type Thing, type Work } from './names.ts';
 import { type Problem, ProblemList } from './problems.ts';
 import { refuseRecursion } from './recursion.ts';
 import { type References, ReferenceTable } from './references.ts';

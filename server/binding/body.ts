@@ -55,7 +55,7 @@ export function makeLibrary(work: Work, refused: ReadonlySet<syntax.Do>): Librar
   const roundNames = new Map<syntax.Name, Declared>();
   return {
     refused,
-    labelsOf: once((callable) => declareLabels(scopeOf(work, callable), bodyOf(callable.node), callable.declared)),
+    labelsOf: once((callable) => declareLabels(scopeOf(work, callable), callable)),
     parametersOf: once((callable) => bindParameters(scopeOf(work, callable), callable)),
     roundNameOf(scope, name) {
       const declared = roundNames.get(name) ?? work.references.declare('parameter', name, scope.file);
@@ -77,10 +77,6 @@ function once<Value>(make: (callable: Callable) => Value): (callable: Callable) 
     known.set(callable, value);
     return value;
   };
-}
-
-export function bodyOf(node: syntax.Procedure | syntax.Card): readonly (syntax.Stage | syntax.Statement)[] {
-  return node.type === 'card' ? node.body : (node.body?.statements ?? []);
 }
 
 /** Counts statements that are written out; false once there are too many, which is reported at the outermost `do` or `for each`. */

@@ -2,10 +2,10 @@
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Do, Gauge, Item } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
-import { type Body, type BodyScope, bodyOf } from './body.ts';
+import type { Body, BodyScope } from './body.ts';
 import { bindNeeds, bindRevision } from './fields.ts';
 import { openBody } from './labels.ts';
-import { type Callable, findIn, placeOf, reportUnknown, type Scope, type Thing, thingNamed } from './names.ts';
+import { bodyOf, type Callable, findIn, placeOf, reportUnknown, type Scope, type Thing, thingNamed } from './names.ts';
 import { type Parameter, unsettled } from './parameters.ts';
 import { titleOf } from './texts.ts';
 

@@ -3,7 +3,7 @@ import { all as allNodes, titleAsName } from '../../grammar/navigate.ts';
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Label } from '../../shared/card.ts';
 import { reportSecond } from './duplicates.ts';
-import { placeOf, reportUnknown, type Scope } from './names.ts';
+import { bodyOf, type Callable, placeOf, reportUnknown, type Scope } from './names.ts';
 import type { Barrier } from './problems.ts';
 import type { Declared } from './references.ts';
 
@@ -34,7 +34,7 @@ export interface LabelScope {
 // ---------------------------------------------------------------- declaring
 
 /** Declares the labels of a card or procedure; a second one of the same name is reported. */
-export function declareLabels(scope: Scope, body: Body, owner: Declared): AllLabels {
+export function declareLabels(scope: Scope, { node, declared: owner }: Callable): AllLabels {
   const all = new Map<string, KnownLabel>();
   const add = (name: syntax.Name | undefined, border: Border): void => {
     if (name === undefined) return;
@@ -42,7 +42,7 @@ export function declareLabels(scope: Scope, body: Body, owner: Declared): AllLab
     if (first) reportSecond(scope, name, 'label', first);
     else all.set(name.text, { declared: scope.work.references.declare('label', name, scope.file, owner), border });
   };
-  const targets = new Set(body.flatMap((node) => allNodes(node, 'go')).map(({ label }) => label?.text));
+  const targets = new Set(allNodes(node, 'go').map(({ label }) => label?.text));
   const addTitle = (name: syntax.Name | undefined, border: Border): void => {
     if (name === undefined) return;
     const first = all.get(name.text);
@@ -68,7 +68,7 @@ export function declareLabels(scope: Scope, body: Body, owner: Declared): AllLab
       }
     }
   };
-  addBody(body, 'body');
+  addBody(bodyOf(node), 'body');
   return all;
 }
 

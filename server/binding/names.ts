@@ -56,6 +56,10 @@ export interface Callable {
   readonly node: syntax.Procedure | syntax.Card;
 }
 
+export function bodyOf(node: syntax.Procedure | syntax.Card): readonly (syntax.Stage | syntax.Statement)[] {
+  return node.type === 'card' ? node.body : (node.body?.statements ?? []);
+}
+
 export interface Names {
   readonly kinds: Map<string, KindEntry>;
   readonly things: Map<string, Thing>;

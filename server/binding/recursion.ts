@@ -1,7 +1,7 @@
 /** What does itself, directly or by way of others. */
 import type * as syntax from '../../grammar/syntax.ts';
-import { bodyOf, deepestDo } from './body.ts';
-import { type Callable, placeOf, type Work } from './names.ts';
+import { deepestDo } from './body.ts';
+import { bodyOf, type Callable, placeOf, type Work } from './names.ts';
 
 /** The `do`s that close a circle, each reported once; written out they would never end. */
 export function refuseRecursion(work: Work): ReadonlySet<syntax.Do> {
