@@ -35,6 +35,7 @@ test.each(slips)('$slip', ({ where, slip, told, becomes }) => {
   expect(problem.message).toContain(told);
   if (becomes === undefined) expect(problem.fix).toBeUndefined();
   else expect(mended(before + slip + after, problem)).toBe(before + becomes + after);
+  expect(problem.fix?.title ?? '').not.toContain('\n');
 });
 
 describe('what a slip does not do', () => {
