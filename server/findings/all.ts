@@ -47,6 +47,7 @@ import { proseSeveralActions } from './prose-several-actions.ts';
 import { proseUnsaidAction } from './prose-unsaid-action.ts';
 import { proseVague } from './prose-vague.ts';
 import { proseWord } from './prose-word.ts';
+import { recordOpenOverStages } from './record-open-over-stages.ts';
 import { recordOwnInspection } from './record-own-inspection.ts';
 import { recordTaskOverStages } from './record-task-over-stages.ts';
 import { safetyLeftChanged } from './safety-left-changed.ts';
@@ -104,6 +105,7 @@ export const allFindings: readonly FindingSort[] = [
   lockoutAuthorised,
   lockoutOtherHand,
   lockoutPurpose,
+  recordOpenOverStages,
   recordOwnInspection,
   recordTaskOverStages,
   crewTwoHands,

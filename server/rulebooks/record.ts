@@ -31,7 +31,7 @@ export const record: Rulebook = {
   name: 'std:record',
   text,
   about:
-    'What the record of maintenance asks of a card: its number, the day of its revision and the manual by which the work is done; tools counted in and out, panels opened and closed, critical tasks inspected by somebody else (145.A.48), and in the stage in which they are done, since work may stop where a stage ends (145.A.45). The record at the end has the fields of 14 CFR 43.9, unless the setting “record” gives others.',
+    'What the record of maintenance asks of a card: its number, the day of its revision and the manual by which the work is done; tools counted in and out, panels opened and closed, critical tasks inspected by somebody else (145.A.48). Work may stop where a stage ends (145.A.45): until then a critical task that is done is inspected, and a panel is closed and the tools are counted, or what stays open is written down (“open-items”). The record at the end has the fields of 14 CFR 43.9, unless the setting “record” gives others.',
   good,
   slips: {
     'count-tools-first': [
@@ -42,13 +42,15 @@ export const record: Rulebook = {
       [counted, ''],
       [closed, closed + counted],
     ],
-    'count-once-more': [
-      [first, counted],
-      [opened, first + opened],
-      [inspected + counted, inspected],
-    ],
+    'count-once-more': [[first, counted + first]],
     'panels-closed': [[closed, '']],
     'inspect-critical': [[inspected, '']],
   },
-  findings: ['record.own-inspection', 'record.task-over-stages', 'card.missing-field', 'crew.own-inspection'],
+  findings: [
+    'record.open-over-stages',
+    'record.own-inspection',
+    'record.task-over-stages',
+    'card.missing-field',
+    'crew.own-inspection',
+  ],
 };

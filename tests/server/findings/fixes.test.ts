@@ -79,6 +79,7 @@ test('these findings have fixes', () => {
     'prose.unsaid-action',
     'prose.vague',
     'prose.word',
+    'record.open-over-stages',
     'safety.left-changed',
     'safety.not-assumed',
     'safety.rule',

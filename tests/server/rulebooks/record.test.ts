@@ -1,5 +1,5 @@
 /** What std:record asks of a card beside its rules: fields of its head, fields of the record, and stages as points where work may stop. */
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { record } from '../../../server/rulebooks/record.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import { findingsOf, mainFile, openText } from '../../support/check.ts';
@@ -32,6 +32,48 @@ test.each<[asked: string, use: string, settings: Partial<Settings>, certificate:
     .map((one) => one.html)
     .join('');
   expect(html.includes('Certificate')).toBe(certificate);
+});
+
+describe('where a stage ends and work may stop', () => {
+  const told = (body: string) =>
+    findingsOf(
+      `use "std:record"
+item panel : access-panel "the panel"
+card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew f "Fitter" ${body} }`,
+      { only: ['record'] },
+    ).map(({ message }) => message);
+  const tools = 'step set tools-in done';
+  const open = 'step set panel open';
+  const list = 'step set open-items listed';
+  const counted = 'step set tools-out done';
+  const closed = 'step set panel closed';
+
+  test('a panel that is open is told, and tools that are not counted back', () => {
+    expect(told(`stage "A" { ${tools} ${open} } stage "B" { ${counted} ${closed} }`)).toEqual([
+      expect.stringContaining('“A” ends with the tools not counted back'),
+      expect.stringContaining('“A” ends with the panel open'),
+    ]);
+    expect(
+      told(`stage "A" { ${tools} ${open} ${counted} } stage "B" { step "Look." } stage "C" { ${closed} }`),
+    ).toEqual([expect.stringContaining('“A” ends with the panel open')]);
+  });
+  test.each([
+    [
+      'what is closed and counted before',
+      `stage "A" { ${tools} ${open} ${counted} ${closed} } stage "B" { step "Look." }`,
+    ],
+    ['what is written down', `stage "A" { ${tools} ${open} ${list} } stage "B" { ${counted} ${closed} }`],
+    ['what is open over no end of a stage', `${tools} ${open} ${counted} ${closed}`],
+    ['the stage for stops', `stage "A" { ${tools} ${open} ${counted} ${closed} } stage "B" when stopped { ${closed} }`],
+  ])('%s is not told', (_, body) => expect(told(body)).toEqual([]));
+
+  test('what is opened after it was written down is told', () => {
+    expect(told(`stage "A" { ${tools} ${list} ${open} } stage "B" { ${counted} ${closed} }`)).toHaveLength(1);
+  });
+  test('tools that are counted in are counted back by the end of the card, stages or not', () => {
+    expect(told(`${tools} ${open} ${closed}`)).toEqual([expect.stringContaining('by the end of the card')]);
+    expect(told(`stage "A" { ${tools} }`)).toEqual([expect.stringContaining('by the end of the card')]);
+  });
 });
 
 test('a critical task is inspected in the stage in which it is done, since work may stop where the stage ends', () => {

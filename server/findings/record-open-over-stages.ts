@@ -1,0 +1,124 @@
+import type { Card, Stage } from '../../shared/card.ts';
+import type { Fix } from '../../shared/finding.ts';
+import type { FindingSort, Found } from './finding.ts';
+import { insertAfter, type TextOf } from './support/edits.ts';
+import { type HandledItem, handledItems } from './support/hands.ts';
+
+export const recordOpenOverStages: FindingSort = {
+  code: 'record.open-over-stages',
+  level: 'warning',
+  title: 'A panel is open, or tools are not counted back, where work may stop',
+  help: {
+    what: 'A panel (“std:record”) is opened in one stage and closed in a later one, or tools are counted in and not counted back before the stage ends, and nobody writes that down in between. Tools that are counted in are counted back by the end of the card, too.',
+    why: 'Work may stop where a stage ends: another shift closes up what looks whole, with something undone or a tool behind it.',
+    whatToDo:
+      'Close the panel and count the tools before the stage ends, or write down there what is open and what stays in it (“set open-items listed”). A quick fix writes that step.',
+  },
+  sources: [
+    {
+      title: 'UK 145.A.45(e) and its guidance: stages are the points at which work can be interrupted',
+      status: 'seen',
+    },
+    { title: 'UK 145.A.48(a): clear of tools and parts, and all removed panels refitted', status: 'seen' },
+  ],
+  examples: [
+    {
+      given: 'use "std:record"\nitem panel : access-panel "the panel of the servo"',
+      bad: `card servo "Servo" {
+  number "1" revision "A" on 2026-03-02 crew fitter "Fitter"
+  references "Manual of the servo, 4-1"
+  stage "Take it out" {
+    step set tools-in done
+    //       ^^^^^^^^^^^^^ record.open-over-stages
+    step set panel open
+    //       ^^^^^^^^^^ record.open-over-stages
+  }
+  stage "Put it in" {
+    step set tools-out done
+    step set panel closed
+  }
+}`,
+      good: `card servo "Servo" {
+  number "1" revision "A" on 2026-03-02 crew fitter "Fitter"
+  references "Manual of the servo, 4-1"
+  stage "Take it out" {
+    step set tools-in done
+    step set panel open
+    step set open-items listed
+  }
+  stage "Put it in" {
+    step set tools-out done
+    step set panel closed
+  }
+}`,
+    },
+  ],
+  *inCard({ card, textOf }) {
+    const open = new Map<string, Open>();
+    for (const part of card.body) {
+      if (part.type === 'stage' && part.whenStopped) continue;
+      for (const handled of handledItems([part], 'std:record')) {
+        const { opens, shuts } = meaningOf(handled);
+        if (handled.kind === 'open-list' && handled.becomes === 'listed')
+          for (const one of open.values()) one.listed = true;
+        if (opens !== undefined) open.set(opens, { handled, listed: false });
+        const shut = shuts === undefined ? undefined : open.get(shuts);
+        if (shut?.over) yield told(shut.handled, shut.over, textOf);
+        if (shuts !== undefined) open.delete(shuts);
+      }
+      if (part.type !== 'stage' || part === lastStage(card)) continue;
+      for (const one of open.values()) if (!one.listed) one.over ??= part;
+    }
+    const uncounted = open.get(tools);
+    if (uncounted) yield toldAtEnd(uncounted.handled);
+  },
+};
+
+interface Open {
+  readonly handled: HandledItem;
+  /** It was written down since. */
+  listed: boolean;
+  /** The first stage that ended before that. */
+  over?: Stage;
+}
+
+const tools = 'tools-in';
+
+/** What is open from here, or no longer, by its name. */
+function meaningOf({ item, kind, becomes }: HandledItem): { readonly opens?: string; readonly shuts?: string } {
+  if (kind === 'access-panel') return becomes === 'open' ? { opens: item.name } : { shuts: item.name };
+  if (kind !== 'tool-count' || becomes !== 'done') return {};
+  if (item.name === tools) return { opens: tools };
+  return item.name === 'tools-out' ? { shuts: tools } : {};
+}
+
+function lastStage({ body }: Card): Stage | undefined {
+  return body.findLast((part): part is Stage => part.type === 'stage' && !part.whenStopped);
+}
+
+function told({ item, kind, place, hands }: HandledItem, stage: Stage, textOf: TextOf): Found {
+  const what = kind === 'access-panel' ? `${item.label} open` : 'the tools not counted back';
+  const mend = kind === 'access-panel' ? 'Close it' : 'Count them';
+  return {
+    place,
+    message: `“${stage.title}” ends with ${what}, and work may stop there. ${mend} before, or write down what is open.`,
+    source: kind === 'access-panel' ? 'UK 145.A.45(e)' : 'UK 145.A.48(a)',
+    fixes: listed(stage, hands[0]?.name, textOf),
+  };
+}
+
+function toldAtEnd({ place }: HandledItem): Found {
+  return {
+    place,
+    message: 'These tools are counted in, and not counted back by the end of the card. Write “set tools-out done”.',
+    source: 'UK 145.A.48(a)',
+  };
+}
+
+/** What is open is written down as the last step of the stage. */
+function listed({ body }: Stage, role: string | undefined, textOf: TextOf): Fix[] {
+  const last = body.at(-1);
+  if (!last) return [];
+  const step = `step${role === undefined ? '' : ` by ${role}`} set open-items listed`;
+  return [{ title: `Insert: ${step}`, edits: [insertAfter(last.place, step, textOf)] }];
+}
