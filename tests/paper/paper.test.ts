@@ -157,6 +157,23 @@ test('table heads are repeated on each page that a table runs on to', async () =
   for (const page of withRows) expect(page).toContain('Where What must be so If it is not');
 });
 
+test('lanes that go on over the page name their roles there too, and none stands alone', async () => {
+  const [first, second] = [b.role('first', 'First hand'), b.role('second', 'Second hand')];
+  const lane = (count: number) =>
+    Array.from({ length: count }, (_, index) => b.step(undefined, `Turn nut ${index + 1}.`));
+  for (const above of [0, 18, 21, 24]) {
+    const card = b.card('Nuts', [...lane(above), b.together([first, lane(60)], [second, lane(50)])], {
+      crew: [first, second],
+    });
+    const pages = await pagesOf(renderCard(inputOf(card)));
+    const heads = pages.map((page) => page.match(/First hand Second hand (?:\d+ )?Turn nut/g)?.length ?? 0);
+    const withLanes = heads.lastIndexOf(1) - heads.indexOf(1) + 1;
+    expect(withLanes).toBeGreaterThan(1);
+    expect(heads.slice(heads.indexOf(1), heads.lastIndexOf(1) + 1)).toEqual(Array(withLanes).fill(1));
+    expect(pages.join(' ').match(/First hand Second hand/g)).toHaveLength(withLanes);
+  }
+});
+
 test('long words, right-to-left and Chinese text stay on the sheet', async () => {
   const long = 'Kompressorschaufelreinigungsflüssigkeitsbehälterverschlussschraube'.repeat(3);
   const card = b.card(

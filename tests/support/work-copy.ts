@@ -107,7 +107,6 @@ const start = new Date('2026-11-25T08:00:00Z');
 
 export async function openCard(context: BrowserContext, address: string): Promise<Page> {
   const page = await context.newPage();
-
   // A minute ahead of the stop, so that no slow machine is past it.
   await page.clock.install({ time: start.getTime() - 60_000 });
   await page.clock.pauseAt(start);

@@ -113,7 +113,7 @@ describe('what happens at a step', () => {
   test('a failed reading leads where the card says', () => {
     const reading = asUnit(job, step(7)).lines[0];
     const exit = reading?.type === 'reading' ? reading.exit : undefined;
-    expect(exit?.text).toBe('If not: go to step 11, “Put everything back”.');
+    expect(exit?.text).toBe('Go to step 11, “Put everything back”.');
     const after = walk(job, entriesOf(...toStep(7), { type: 'exit', move: step(7), to: exit?.to ?? 0, text: '' }));
     expect(nextOf(job, after)).toEqual(['Step 11']);
   });

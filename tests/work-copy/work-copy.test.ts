@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { violations } from '../support/axe.ts';
 import * as b from '../support/card-builder.ts';
 import { inputOf, rinseInput } from '../support/rinse.ts';
 import {
@@ -152,7 +152,9 @@ describe('readings', () => {
     await beginWork(page);
     await tickThrough(page, 1, 6);
     await enterReading(page, 7, '23.5');
-    expect(await now(page, 7).locator('.exit').innerText()).toContain('If not: go to step 11, “Put everything back”.');
+    expect(await now(page, 7).locator('.exit').innerText()).toContain(
+      'It is not so. Go to step 11, “Put everything back”.',
+    );
     await press(page, 7, 'Done');
     await isNext(page, 7);
     await press(page, 7, 'Go there');
@@ -521,15 +523,6 @@ describe('a card with a statement of every sort', () => {
 });
 
 describe('accessibility', () => {
-  const violations = async (page: Page) => {
-    // The checks wait for timers of the page.
-    await page.clock.resume();
-    const { violations: found } = await new AxeBuilder({ page })
-      .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
-      .analyze();
-    return found.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`);
-  };
-
   test('of the card as printed, the work copy, a failed reading, a run and the record', async () => {
     const page = await openCard(desk.context, rinse);
     expect(await violations(page)).toEqual([]);

@@ -21,7 +21,7 @@ import { toolsNeeded } from '../needs.ts';
 import { isFor, onlyOf, type Part } from '../numbering.ts';
 import { jobHead, recordForm } from '../record-form.ts';
 import { conditionText } from '../sentences/conditions.ts';
-import { failureSentence, flowSentence } from '../sentences/flows.ts';
+import { flowSentence } from '../sentences/flows.ts';
 import { capitalised } from '../sentences/labels.ts';
 import { signLine } from '../sentences/lines.ts';
 import { runningTitle } from '../style/page.ts';
@@ -342,7 +342,7 @@ class Compiler {
 
   private exit(flow: Flow | undefined, around: Around, asked?: Condition): Exit {
     const isFirm = asked !== undefined && this.context.input.reliedOn?.has(asked);
-    const text = failureSentence(flow, this.context);
+    const text = flowSentence(flow, this.context);
     return { to: this.flowEntry(flow, around), text, ...(isFirm && { firm: true }) };
   }
 

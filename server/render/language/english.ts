@@ -207,6 +207,7 @@ export const english: FixedWords = {
     putRight: 'Put it right, then say here that it is so.',
     ifNot: 'If not',
     ifNotReached: 'If not reached',
+    ifItNeverIs: 'If that does not happen',
     read: (gauge) => `Read ${theOf(gauge)}`,
     workOut: (gauge, left, sign, right) =>
       `Work out ${theOf(gauge)}: ${left} ${sign === '-' ? 'minus' : 'plus'} ${right}`,

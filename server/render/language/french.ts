@@ -347,6 +347,7 @@ export const french: FixedWords = {
     putRight: 'Remettre en ordre, puis le confirmer ici.',
     ifNot: 'Sinon',
     ifNotReached: 'Si ce n’est pas atteint',
+    ifItNeverIs: 'Si cela n’arrive pas',
     read: (gauge) => `Relever ${gauge}`,
     workOut: (gauge, left, sign, right) => `Calculer ${gauge} : ${left} ${sign === '-' ? 'moins' : 'plus'} ${right}`,
     bringByRows: (gauge, time) => `Amener ${gauge} dans la limite applicable${within(time)} :`,

@@ -328,6 +328,7 @@ export const german: FixedWords = {
     putRight: 'In Ordnung bringen, dann hier bestätigen.',
     ifNot: 'Wenn nicht',
     ifNotReached: 'Wenn nicht erreicht',
+    ifItNeverIs: 'Wenn das nicht eintritt',
     read: (gauge) => `${capital(object(gauge))} ablesen`,
     workOut: (gauge, left, sign, right) =>
       `${capital(object(gauge))} ausrechnen: ${bare(left)} ${sign === '-' ? 'minus' : 'plus'} ${bare(right)}`,

@@ -104,6 +104,8 @@ export interface StepWords {
   readonly ifNot: Text;
   /** Of what was to come about in a time. */
   readonly ifNotReached: Text;
+  /** Of what is waited for, however long that takes. */
+  readonly ifItNeverIs: Text;
   /** Of what stands on a checklist and is not so. */
   readonly putRight: Text;
   readonly read: (gauge: string) => Text;

@@ -85,16 +85,32 @@ export function renderTogether(part: Together, context: Context, renderParts: Re
   return h('div.together', { ...positionOf(part.place, context) }, [
     h('p.together-words', context.words.block.together),
     ...findingNotes(part.place, partsInside(part), context),
-    h(
-      'div.lanes',
-      part.lanes.map((lane) =>
-        h('div.lane', { ...positionOf(lane.place, context) }, [
-          h('p.lane-role', { dir: 'auto' }, lane.role?.label ?? ''),
-          ...renderParts(lane.body, context),
-        ]),
-      ),
+    ...sideBySide(part.lanes).map((lanes) =>
+      h('div.lanes', [
+        h('div.lane-heads', [h('div', lanes.map(laneRole))]),
+        h(
+          'div.lane-row',
+          lanes.map((lane) =>
+            h('div.lane', { ...positionOf(lane.place, context) }, [laneRole(lane), ...renderParts(lane.body, context)]),
+          ),
+        ),
+      ]),
     ),
   ]);
+}
+
+type Lane = Together['lanes'][number];
+
+/** On paper it stands once more on each page to which the lanes go on. */
+const laneRole = ({ role }: Lane) => h('p.lane-role', { dir: 'auto' }, role?.label ?? '');
+
+/** More would leave no lane the width of a sentence. */
+const mostSideBySide = 3;
+
+function sideBySide(lanes: readonly Lane[]): readonly (readonly Lane[])[] {
+  const rows: Lane[][] = [];
+  for (let from = 0; from < lanes.length; from += mostSideBySide) rows.push(lanes.slice(from, from + mostSideBySide));
+  return rows;
 }
 
 export function renderChoose(part: Choose, context: Context, renderParts: RenderParts): Element {

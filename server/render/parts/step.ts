@@ -67,7 +67,7 @@ export function renderLine(line: Line, context: Context, letter?: string): Eleme
     ...line.notes.map((note) => h('p.remark', note)),
     ...meanwhile(line, context),
     ...line.afterwards.map((end) => h('p.sentence', end)),
-    ...(line.failure ? [h('p.failure', failureSentence(line.failure.flow, context, line.type === 'run'))] : []),
+    ...(line.failure ? [h('p.failure', failureSentence(line.failure.flow, context, line.failure.word))] : []),
   ]);
 }
 

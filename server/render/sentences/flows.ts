@@ -30,8 +30,10 @@ function goText(flow: Extract<Flow, { type: 'go' }>, { words, numbering }: Conte
   return target.step === undefined ? words.step.goToEnd(target.stage) : words.step.goTo(target.step, target.stage);
 }
 
-/** `If not: go to step 12.` After a run stands what ends it: there "if not" would be said of that. */
-export function failureSentence(flow: Flow | undefined, context: Context, ofRun = false): string {
-  const { step } = context.words;
-  return `${ofRun ? step.ifNotReached : step.ifNot}: ${flowText(flow, context)}`;
+/** What it is that has failed: after a run stands what ends it, and a wait without a time only ends when nobody expects it any more. */
+export type FailureWord = 'ifNot' | 'ifNotReached' | 'ifItNeverIs';
+
+/** `If not: go to step 12.` */
+export function failureSentence(flow: Flow | undefined, context: Context, word: FailureWord = 'ifNot'): string {
+  return `${context.words.step[word]}: ${flowText(flow, context)}`;
 }

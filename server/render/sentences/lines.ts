@@ -34,6 +34,7 @@ import { toolsNeeded } from '../needs.ts';
 import { boundText, settingText } from './bounds.ts';
 import { askedTexts, conditionText, itemStateText, saysOneState, untilText } from './conditions.ts';
 import { dutyNotes } from './duties.ts';
+import type { FailureWord } from './flows.ts';
 import { capitalised, ended, labelText } from './labels.ts';
 import { durationText, spanText } from './times.ts';
 
@@ -51,7 +52,7 @@ export interface Line {
   /** The fields as a table: the heads of its columns and rows. */
   readonly table?: { readonly columns: readonly string[]; readonly rows: readonly string[] };
   /** What to do when it is not so. Without a flow it is to stop. */
-  readonly failure?: { readonly flow?: Flow };
+  readonly failure?: { readonly flow?: Flow; readonly word?: FailureWord };
   /** The lines that go on while this one does. */
   readonly meanwhile: readonly Line[];
   /** What ends it, after all that goes on meanwhile. */
@@ -251,8 +252,8 @@ function bringLine(action: Bring, context: Context): Line {
   });
 }
 
-function failureOf(flow: Flow | undefined): Pick<Line, 'failure'> {
-  return { failure: flow ? { flow } : {} };
+function failureOf(flow: Flow | undefined, word: FailureWord = 'ifNot'): Pick<Line, 'failure'> {
+  return { failure: { ...(flow && { flow }), word } };
 }
 
 function textOf(
@@ -282,7 +283,7 @@ function runLine(action: Run, context: Context): Line {
     notes: dutyNotes(action.item, action.state, words),
     meanwhile: action.watches.map((watch) => watchLine(watch, context)),
     afterwards: afterwards(action, context),
-    ...(until && failureOf(until.otherwise)),
+    ...(until && failureOf(until.otherwise, 'ifNotReached')),
   });
 }
 
@@ -315,7 +316,8 @@ function waitLine(action: Wait, context: Context): Line {
       action,
     );
   const within = until.within && durationText(until.within, context.words);
-  return lineOf('wait', step.waitUntil(untilOf(until.condition, context), within), action, failureOf(until.otherwise));
+  const failure = failureOf(until.otherwise, within === undefined ? 'ifItNeverIs' : 'ifNot');
+  return lineOf('wait', step.waitUntil(untilOf(until.condition, context), within), action, failure);
 }
 
 // ---------------------------------------------------------------- what is written down

@@ -74,6 +74,8 @@ time { white-space: nowrap; }
 .asked, .repeat-words, .together-words, .choose-words, .for-each-words { font-weight: 700; margin: 0.4em 0; }
 .repeat { border-inline-start: 5px double var(--ink); padding-inline-start: 0.6em; }
 .lanes { display: grid; grid-template-columns: repeat(auto-fit, minmax(14em, 1fr)); gap: 0; border: 1px solid var(--ink); }
+.lane-heads { display: none; }
+.lane-row { display: contents; }
 .lane { padding: 0 0.6em 0.4em; border-inline-start: 1px solid var(--ink); margin-inline-start: -1px; }
 .lane-role { font-weight: 700; border-bottom: 2px solid var(--ink); margin: 0.3em 0; }
 .lane .step, .rows .step { grid-template-columns: 1.8em auto minmax(0, 1fr); }

@@ -71,7 +71,12 @@ export const printStyle = `
   .left .checklist { columns: 2; }
   .left .checklist li { break-inside: avoid; margin: 0.1em 0; }
   .if-you-stop { page: stop; break-before: page; }
-  thead { display: table-header-group; }
+  thead, .lane-heads { display: table-header-group; }
+  .lanes { display: table; width: 100%; table-layout: fixed; border-collapse: collapse; }
+  .lane-heads { break-inside: avoid; break-after: avoid; }
+  .lane-heads > div, .lane-row { display: table-row; }
+  .lane-heads .lane-role, .lane { display: table-cell; padding-inline: 0.6em; border-inline-start: 1px solid var(--ink); }
+  .lane > .lane-role { display: none; }
   p, li { orphans: 3; widows: 3; }
 }
 `;
@@ -81,7 +86,9 @@ export const compactPrintStyle = `
 @media print {
   body { font-size: 7.5pt; line-height: 1.12; }
   h1, h2, h3, h4, h5, h6 { margin: 0.3em 0 0.1em; }
-  .lanes { grid-template-columns: minmax(0, 1fr); }
+  .lanes, .lane, .lane > .lane-role { display: block; }
+  .lane-row { display: contents; }
+  .lane-heads { display: none; }
   main { columns: 2; column-gap: 5mm; column-rule: 1px solid #999; }
   .overview, .way-through, .failures, .revisions, .of-scale { display: none; }
   .if-you-stop { page: auto; break-before: auto; break-inside: avoid; border: 3px solid #000; padding: 0 0.5em; margin-top: 0.6em; }

@@ -388,7 +388,14 @@ describe('where to go on', () => {
     );
   });
   test('after a run it is said of what was to be reached, not of what ends the run', () => {
-    expect(failureSentence(b.goTo(end), context, true)).toBe('If not reached: go to step 2, “Make safe”.');
+    expect(failureSentence(b.goTo(end), context, 'ifNotReached')).toBe('If not reached: go to step 2, “Make safe”.');
+  });
+  test('what is waited for without a time does not fail of itself', () => {
+    const until = { condition: b.is(b.item('lamp', lamp, 'the lamp'), 'off') };
+    const [line] = linesOf(b.step(undefined, [{ type: 'wait', until, place: b.place() }]), context);
+    expect(failureSentence(line?.failure?.flow, context, line?.failure?.word)).toBe(
+      'If that does not happen: STOP. Do step 3 (last page).',
+    );
   });
   test('a label that the draft does not have is said so', () => {
     expect(failureSentence({ type: 'go', place: b.place() }, context)).toBe(
