@@ -13,7 +13,7 @@ export function renderAdmonition(admonition: Admonition, context: Context): Elem
       ? [h('p.only', words.step.only(whichText(admonition.only, words)))]
       : [];
   return h(
-    `div.admonition.is-${admonition.level}`,
+    `div.admonition.is-${admonition.level}${isNotice(admonition) ? '.is-notice' : ''}`,
     {
       role: 'note',
       ...barOf(admonition.place, context),
@@ -29,6 +29,11 @@ export function renderAdmonition(admonition: Admonition, context: Context): Elem
       ]),
     ],
   );
+}
+
+/** What damages things only has the colours of a notice, and no alert symbol. */
+function isNotice({ level, hazard }: Admonition): boolean {
+  return level === 'note' && hazard?.harm?.outcome === 'damage';
 }
 
 /** What a hazard says comes first, then what is said about it here. */

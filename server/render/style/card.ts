@@ -67,6 +67,7 @@ time { white-space: nowrap; }
 .is-warning > .signal { background: var(--warning); color: #000; } .is-warning { border-width: 4px; }
 .is-caution > .signal { background: var(--caution); color: #000; }
 .is-note { border-width: 1px; } .is-note > .signal { border-inline-end-width: 1px; } .is-note > .admonition-text { font-weight: 400; }
+.is-notice > .signal { background: #0b4f9e; color: #fff; font-style: italic; }
 .alert { width: 1.3em; height: 1.2em; flex: none; }
 .is-danger .alert-mark { fill: var(--danger); } .is-warning .alert-mark { fill: var(--warning); } .is-caution .alert-mark { fill: var(--caution); }
 .branch, .repeat, .together, .choose, .for-each, .do { margin: 0.6em 0; }
