@@ -28,11 +28,11 @@ function lowerFirst(sentence: string): string {
   return /^\p{Lu}\p{Ll}/u.test(sentence) ? lowered(sentence) : sentence;
 }
 
-/** An order that comes after another; what is no order, such as "A valve leaks.", stands as it is. */
-const thenDo = (sentence: string) =>
-  /^(?:an?|the|this|that|these|those|there|it|its|no|both|each|every|some|if|when|where)\b/i.test(sentence)
-    ? sentence
-    : `Then ${lowerFirst(sentence)}`;
+const saysWhatIs =
+  /^(?:an?|the|this|that|these|those|there|it|its|no|both|each|every|some|if|when|where)\b|^\S+(?: \S+)? (?:is|are|was|were|has|have|may|must|can|cannot|does)\b/i;
+
+/** An order that comes after another; what is no order, such as "A valve leaks." or "P1 is not fit.", stands as it is. */
+const thenDo = (sentence: string) => (saysWhatIs.test(sentence) ? sentence : `Then ${lowerFirst(sentence)}`);
 
 function lastWordOf(text: string): string {
   return text.trim().split(/\s+/).at(-1) ?? '';

@@ -386,6 +386,9 @@ describe('where to go on', () => {
     expect(failureSentence(b.stop('A valve leaks. Report it'), context)).toBe(
       'If not: STOP. Do step 3 (last page). A valve leaks. Report it.',
     );
+    expect(failureSentence(b.stop('P1 is not fit for use'), context)).toBe(
+      'If not: STOP. Do step 3 (last page). P1 is not fit for use.',
+    );
   });
   test('after a run it is said of what was to be reached, not of what ends the run', () => {
     expect(failureSentence(b.goTo(end), context, 'ifNotReached')).toBe('If not reached: go to step 2, “Make safe”.');
