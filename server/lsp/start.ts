@@ -5,7 +5,7 @@
 import { createHash } from 'node:crypto';
 import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import Module, { createRequire } from 'node:module';
-import { dirname, join } from 'node:path';
+import { dirname, isAbsolute, join } from 'node:path';
 import { Script } from 'node:vm';
 
 /** Milliseconds after which most of what is used again and again has been compiled. */
@@ -25,11 +25,13 @@ function kept(path: string): Buffer | undefined {
   }
 }
 
+const ownName = /^(?:[\da-f]{64}-.*|\d+\.new)$/;
+
 /** Instead of what was kept of other versions. A folder that cannot be written costs the time that it would save, and nothing else. */
 function keep(folder: string, name: string, compiled: Buffer): void {
   try {
     mkdirSync(folder, { recursive: true });
-    for (const other of readdirSync(folder)) rmSync(join(folder, other));
+    for (const other of readdirSync(folder)) if (ownName.test(other)) rmSync(join(folder, other));
     const beside = join(folder, `${process.pid}.new`);
     writeFileSync(beside, Buffer.concat([digestOf(compiled), compiled]));
     renameSync(beside, join(folder, name));
@@ -41,7 +43,7 @@ function start(file: string, folder: string): void {
   const name = `${digestOf(code).toString('hex')}-${process.versions.v8}`;
   const cachedData = kept(join(folder, name));
   const script = new Script(Module.wrap(code), { filename: file, ...(cachedData && { cachedData }) });
-  if (script.cachedDataRejected !== false)
+  if (isAbsolute(folder) && script.cachedDataRejected !== false)
     setTimeout(() => keep(folder, name, script.createCachedData()), settledAfter).unref();
   script.runInThisContext()({}, createRequire(file), {}, file, dirname(file));
 }
