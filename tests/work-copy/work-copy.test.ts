@@ -553,6 +553,14 @@ describe('accessibility', () => {
     expect(await violations(page)).toEqual([]);
   });
 
+  test('of the tools that are asked for first, and of the form of a hand-over', async () => {
+    const page = await desk.begin(`card tried "Tried" { number "T-1" revision "A" on 2026-01-01 crew fitter "Fitter"
+      tools "Torque wrench" calibrated step by fitter "Look." }`);
+    await page.locator('.facts .is-now').waitFor();
+    await page.getByRole('button', { name: 'Hand over the work' }).click();
+    expect(await violations(page)).toEqual([]);
+  });
+
   test('targets are big enough for gloves', async () => {
     const page = await openCard(desk.context, rinse);
     await beginWork(page);

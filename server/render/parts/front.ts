@@ -69,7 +69,10 @@ function facts(context: Context): Element {
   return h(
     'dl.facts',
     rows.map(([term, what, part]) =>
-      h('div', part ? anchorOf(part, context) : {}, [h('dt', term), h('dd', { dir: 'auto' }, what)]),
+      h('div', part ? anchorOf(part, context) : {}, [
+        h('dt', term),
+        h(part ? 'dd.lines' : 'dd', { dir: 'auto' }, what),
+      ]),
     ),
   );
 }

@@ -26,7 +26,6 @@ tbody th, tbody td { min-width: 6.5em; }
 .facts > div { display: grid; grid-template-columns: 7em minmax(0, 1fr); gap: 0.5em; padding: 0.25em 0; border-bottom: 1px solid var(--rule); }
 .facts dt { color: var(--quiet); }
 .facts dd { margin: 0; }
-.facts > div > :not(dt, dd) { grid-column: 1 / -1; }
 .facts ul { margin: 0; }
 time { white-space: nowrap; }
 .checklist { list-style: none; padding: 0; }
@@ -74,9 +73,9 @@ time { white-space: nowrap; }
 .way-body { border-inline-start: 5px solid var(--tint); padding-inline-start: 0.6em; margin-inline-start: 0.5em; }
 .asked, .repeat-words, .together-words, .choose-words, .for-each-words { font-weight: 700; margin: 0.4em 0; }
 .repeat { border-inline-start: 5px double var(--ink); padding-inline-start: 0.6em; }
-.lanes { display: grid; grid-template-columns: repeat(auto-fit, minmax(14em, 1fr)); gap: 0; border: 1px solid var(--ink); }
+.lanes { border: 1px solid var(--ink); }
 .lane-heads { display: none; }
-.lane-row { display: contents; }
+.lane-row { display: grid; grid-template-columns: repeat(auto-fit, minmax(14em, 1fr)); gap: 0; }
 .lane { padding: 0 0.6em 0.4em; border-inline-start: 1px solid var(--ink); margin-inline-start: -1px; }
 .lane-role { font-weight: 700; border-bottom: 2px solid var(--ink); margin: 0.3em 0; }
 .lane .step, .rows .step { grid-template-columns: 1.8em auto minmax(0, 1fr); }

@@ -86,8 +86,7 @@ export const compactPrintStyle = `
 @media print {
   body { font-size: 7.5pt; line-height: 1.12; }
   h1, h2, h3, h4, h5, h6 { margin: 0.3em 0 0.1em; }
-  .lanes, .lane, .lane > .lane-role { display: block; }
-  .lane-row { display: contents; }
+  .lanes, .lane-row, .lane, .lane > .lane-role { display: block; }
   .lane-heads { display: none; }
   main { columns: 2; column-gap: 5mm; column-rule: 1px solid #999; }
   .overview, .way-through, .failures, .revisions, .of-scale { display: none; }

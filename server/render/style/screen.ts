@@ -12,7 +12,7 @@ export const screenStyle = `
   table { table-layout: fixed; }
   thead th { font-size: 0.75em; overflow-wrap: anywhere; hyphens: auto; }
   tbody th, tbody td, .fill { min-width: 0; padding: 0.25em; }
-  .lanes { grid-template-columns: minmax(0, 1fr); }
+  .lane-row { grid-template-columns: minmax(0, 1fr); }
   .rows thead { display: none; }
   .rows, .rows > tbody, .rows > tbody > tr, .rows > tbody > tr > :is(th, td) { display: block; width: auto; }
   .blank, .answers { white-space: normal; }
