@@ -1,6 +1,7 @@
 /** What cannot be used of a settings file, told as the command line tells it. */
 import type { Finding } from '../shared/finding.ts';
 import { readSettingsText } from '../shared/settings-reading.ts';
+import type { Place } from '../shared/text.ts';
 import { type TextAt, wordListProblems } from '../shared/word-list.ts';
 import { resolveUse } from './binding/files.ts';
 import { settingsUnusable } from './findings/settings-unusable.ts';
@@ -10,15 +11,18 @@ export function settingsFindings(file: string, text: string, textOf: TextAt): Fi
   const { noJson } = read;
   const problems = [...read.problems, ...wordListProblems(read, (path) => textOf(resolveUse(file, path)))];
   const told = noJson === undefined ? problems : [{ key: undefined, message: `This file is no JSON: ${noJson}` }];
+  return told.map(({ key, message }) => finding({ file, ...spanOf(key, text) }, message));
+}
+
+/** Settings that are there and of which nobody knows what they say. */
+export function unreadableSettings(file: string): Finding[] {
+  const why = 'It is no file, it lies outside of this folder, or it is too large.';
+  return [finding({ file, start: 0, end: 0 }, `This file cannot be read, and the defaults are used. ${why}`)];
+}
+
+function finding(place: Place, message: string): Finding {
   const { code, level } = settingsUnusable;
-  return told.map(({ key, message }) => ({
-    code,
-    level,
-    place: { file, ...spanOf(key, text) },
-    message,
-    path: [],
-    fixes: [],
-  }));
+  return { code, level, place, message, path: [], fixes: [] };
 }
 
 /** Where a setting is written; the whole text where it is about all of them, or the name is written in another way. */

@@ -222,5 +222,5 @@ export interface RulebookParams {
   readonly uri: string;
 }
 
-/** Every card and settings file of the workspace's folders, with its text. */
-export type ReadCards = readonly { readonly uri: string; readonly text: string }[];
+/** Every card and settings file of the workspace's folders, with its text; null for settings that are there and cannot be read. */
+export type ReadCards = readonly { readonly uri: string; readonly text: string | null }[];

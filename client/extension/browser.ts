@@ -24,7 +24,8 @@ async function readCards(): Promise<ReadCards> {
   const files = await vscode.workspace.findFiles('**/{*.card,*.words,cardwright.json}');
   const read = files.map(async (uri) => {
     const content = await readRegular(uri, largestText);
-    return content ? [{ uri: uri.toString(), text: new TextDecoder().decode(content) }] : [];
+    if (content) return [{ uri: uri.toString(), text: new TextDecoder().decode(content) }];
+    return uri.path.endsWith('/cardwright.json') ? [{ uri: uri.toString(), text: null }] : [];
   });
   return (await Promise.all(read)).flat();
 }

@@ -1,6 +1,6 @@
 /** The server as a process: speaks over stdio or Node's own channel, and reads cards from the disk. */
-import { constants, type FileHandle, open, realpath } from 'node:fs/promises';
-import { dirname, isAbsolute, join, relative, sep } from 'node:path';
+import { constants, type FileHandle, lstat, open, realpath } from 'node:fs/promises';
+import { basename, dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { glob } from 'tinyglobby';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
@@ -24,6 +24,8 @@ const disk: Disk = {
     }
   },
 };
+
+const settingsName = 'cardwright.json';
 
 const isOnDisk = (uri: string) => uri.startsWith('file:');
 
@@ -70,20 +72,29 @@ async function listFolder(folder: string): Promise<ReadCards> {
   const ignore = ['**/node_modules/**', '**/.git/**'];
   const options = { cwd, absolute: true, followSymbolicLinks: false, ignore };
   const paths = await glob(['**/*.card', '**/*.words', '**/cardwright.json'], options);
-  const cards: { uri: string; text: string }[] = [];
+  const cards: { uri: string; text: string | null }[] = [];
   for (const [path, inside] of [...paths.map((path) => [path, folder] as const), ...settingsAbove(cwd)]) {
     const uri = pathToFileURL(path).toString();
     const content = await disk.read({ uri, folders: [inside], largest: largestText });
     if (content) cards.push({ uri, text: new TextDecoder().decode(content) });
+    else if (basename(path) === settingsName && (await isThere(path))) cards.push({ uri, text: null });
   }
   return cards;
+}
+
+/** A link that leads nowhere is there too. */
+function isThere(path: string): Promise<boolean> {
+  return lstat(path).then(
+    () => true,
+    () => false,
+  );
 }
 
 /** Where settings may lie that hold for a folder because they hold for one above it, as for the command line; each with its folder. */
 function settingsAbove(folder: string): (readonly [path: string, folder: string])[] {
   const above = dirname(folder);
   if (above === folder) return [];
-  return [[join(above, 'cardwright.json'), pathToFileURL(above).toString()], ...settingsAbove(above)];
+  return [[join(above, settingsName), pathToFileURL(above).toString()], ...settingsAbove(above)];
 }
 
 serve(createConnection(ProposedFeatures.all), disk);

@@ -19,13 +19,13 @@ import { LineTable } from '../../shared/text.ts';
 import { withWordList } from '../../shared/word-list.ts';
 import { resolveUse } from '../binding/files.ts';
 import { raisedLevels } from '../levels.ts';
-import { settingsFindings } from '../settings-findings.ts';
+import { settingsFindings, unreadableSettings } from '../settings-findings.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { Workspace } from '../workspace.ts';
 import { type Disk, Fetched } from './disk.ts';
 import { figureFiles } from './figures.ts';
 import { FileNames } from './file-names.ts';
-import { Cancelled, doInTurns, makeTurn } from './newest.ts';
+import { Cancelled, doInTurns, makeTurn, nextMessage } from './newest.ts';
 import { LateProgress } from './progress.ts';
 
 /** Characters. */
@@ -38,6 +38,8 @@ export class Session {
   releases: readonly Release[] = [];
   /** The files of the workspace's folders as they are on disk. */
   private readonly onDisk = new Map<string, string>();
+  /** Settings files that are there and cannot be read. */
+  private unreadable: readonly string[] = [];
   /** Other files that cards use. */
   private readonly texts = new Fetched(async (file) => {
     const content = await this.readNamed(file, largestText);
@@ -111,22 +113,27 @@ export class Session {
     const snapshot = this.snapshot(uri);
     if (!snapshot || !this.takesLong(snapshot.file)) return snapshot;
     await this.reading(snapshot);
-    return this.snapshot(uri);
+    return this.snapshot(uri) === snapshot ? snapshot : this.read(uri);
   }
 
-  /** Several may ask for it before it is read. */
+  /** Several may ask for it before it is read. Between tree and names others are answered, and a newer version makes them needless. */
   private reading(snapshot: Snapshot): Promise<unknown> {
-    const known = this.readings.get(snapshot) ?? this.inOneGo(snapshot, 'Reading a long text', () => snapshot.bound);
+    const read = async () => {
+      void snapshot.parsed;
+      await nextMessage();
+      return snapshot.isCurrent() && snapshot.bound;
+    };
+    const known = this.readings.get(snapshot) ?? this.inOneGo(snapshot, 'Reading a long text', read);
     this.readings.set(snapshot, known);
     return known;
   }
 
   /** Does what cannot be left once it is begun. Where the text is long the writer is told before. */
-  async inOneGo<Result>({ file }: Snapshot, title: string, make: () => Result): Promise<Result> {
+  async inOneGo<Result>({ file }: Snapshot, title: string, make: () => Result | Promise<Result>): Promise<Result> {
     const progress = new LateProgress(this.connection, title);
     if (this.takesLong(file)) await progress.tell();
     try {
-      return make();
+      return await make();
     } finally {
       void progress.end();
     }
@@ -195,7 +202,8 @@ export class Session {
     this.onDisk.clear();
     this.texts.forget();
     this.knownSettings.clear();
-    for (const { uri, text } of listed) this.onDisk.set(this.names.fileOfListed(uri), text);
+    this.unreadable = listed.filter(({ text }) => text === null).map(({ uri }) => this.names.fileOfListed(uri));
+    for (const { uri, text } of listed) if (text !== null) this.onDisk.set(this.names.fileOfListed(uri), text);
     for (const file of new Set([...before, ...this.onDisk.keys(), ...this.workspace.files])) {
       if (!this.isOpen(file)) this.workspace.forget(file);
     }
@@ -203,6 +211,7 @@ export class Session {
 
   /** Makes known what a file names, and what that names: the files that it uses, and its figures. */
   async fetchNamed(file: string): Promise<void> {
+    await this.read(this.names.uriOf(file));
     for (;;) {
       const came = await this.texts.fetch(this.workspace.snapshot(file)?.missing ?? []);
       if (came.length === 0) break;
@@ -296,7 +305,10 @@ export class Session {
   /** The settings files of the workspace, each with what cannot be used of it. */
   get settingsFiles(): ReadonlyMap<string, readonly Finding[]> {
     const files = [...this.onDisk].filter(([file]) => file.endsWith('/cardwright.json'));
-    return new Map(files.map(([file, text]) => [file, settingsFindings(file, text, this.listed)]));
+    return new Map([
+      ...files.map(([file, text]) => [file, settingsFindings(file, text, this.listed)] as const),
+      ...this.unreadable.map((file) => [file, unreadableSettings(file)] as const),
+    ]);
   }
 
   /** The writer trusts the workspace from now on. */

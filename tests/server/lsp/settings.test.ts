@@ -1,3 +1,5 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Diagnostic } from 'vscode-languageserver';
 import { Client, type ClientOptions } from './support/client.ts';
@@ -93,6 +95,14 @@ describe('a settings file that cannot be used', () => {
   ])('is told at its place: %s', async (settings, expected) => {
     const client = await withSettings(settings);
     expect(told(await client.findings('cardwright.json'))).toEqual(expected);
+    await untilSeverities(client, [error]);
+    await client.stop();
+  });
+
+  it('is told where it is too large to be read', async () => {
+    const prepare = (folder: string) => writeFileSync(join(folder, 'cardwright.json'), ' '.repeat(30_000_000));
+    const client = await Client.start({ files: { 'a.card': faulty }, prepare });
+    expect(told(await client.findings('cardwright.json'))).toEqual([[0, expect.stringContaining('cannot be read')]]);
     await untilSeverities(client, [error]);
     await client.stop();
   });
