@@ -139,6 +139,8 @@ export type Problem =
 export type BadNumber =
   | 'repeats less than once'
   | 'counts less than one'
+  | 'counts too many'
+  | 'time out of reach'
   | 'no whole number'
   | 'negative time'
   | 'times in the wrong order'

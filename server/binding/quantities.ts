@@ -85,15 +85,32 @@ export function reportNumber(scope: Scope, span: syntax.SyntaxNode, what: BadNum
 }
 
 /** A whole number of at least one. */
-export function bindCount(scope: Scope, node: syntax.NumberNode | undefined, tooFew: BadNumber): number | undefined {
+export function bindCount(
+  scope: Scope,
+  node: syntax.NumberNode | undefined,
+  tooFew: BadNumber,
+  most = Number.MAX_SAFE_INTEGER,
+): number | undefined {
   if (node === undefined) return undefined;
   const value = Number(node.text);
-  if (Number.isSafeInteger(value) && value >= 1) return value;
-  reportNumber(scope, node, Number.isInteger(value) ? tooFew : 'no whole number', node.text);
+  if (Number.isInteger(value) && value >= 1 && value <= most) return value;
+  reportNumber(
+    scope,
+    node,
+    value > most ? 'counts too many' : Number.isInteger(value) ? tooFew : 'no whole number',
+    node.text,
+  );
   return undefined;
 }
 
+/** Each round of a repeat, and each start that a duty allows, is gone through one by one. */
+export const mostRounds = 10_000;
+
 // ---------------------------------------------------------------- time
+
+/** Seconds: a hundred years. The proof counts time in whole parts of the shortest, which must stay numbers. */
+const longestTime = exact(100 * 366 * 24 * 3600);
+const partsOfSecond = exact(1_000_000);
 
 export function bindDuration(scope: Scope, node: syntax.DurationNode | undefined): Seconds | undefined {
   if (node === undefined) return undefined;
@@ -107,7 +124,9 @@ export function bindDuration(scope: Scope, node: syntax.DurationNode | undefined
     }
     total = total ? total.add(toBase(quantity)) : toBase(quantity);
   }
-  return total;
+  if (!total || (total.compare(longestTime) <= 0 && total.mul(partsOfSecond).d === 1n)) return total;
+  reportNumber(scope, node, 'time out of reach', node.parts[0]?.number?.text ?? '');
+  return undefined;
 }
 
 export function bindSpan(

@@ -18,10 +18,12 @@ export type Rounds = ReadonlyMap<number, number>;
 
 /**
  * The least and the most time from one point to another over all ways, counted loops with their rounds. A round that takes
- * time and is not counted makes the most infinite. Undefined where no way leads there.
+ * time and is not counted makes the most infinite, and so do more rounds than anybody goes through. Undefined where no way leads there.
  */
 export function timeBetween(moves: readonly Move[], from: Point, to: Point): Ticks | undefined {
-  const { nodes, ways } = unrollLoops(moves, [from], to);
+  const unrolled = unrollLoops(moves, [from], to);
+  if (!unrolled) return { least: 0, most: Number.POSITIVE_INFINITY };
+  const { nodes, ways } = unrolled;
   const goals = nodes.flatMap((node, index) => (node.point === to ? [index] : []));
   const useful = thatLeadTo(ways, goals);
   if (!useful[0]) return undefined;
@@ -32,9 +34,11 @@ export function timeBetween(moves: readonly Move[], from: Point, to: Point): Tic
   };
 }
 
-/** As `timeBetween`, from the nearest of several points to every point; to one in a loop, for its first round. */
+/** As `timeBetween`, from the nearest of several points to every point, where the rounds can be gone through; to one in a loop, for its first round. */
 export function timesFrom(moves: readonly Move[], from: readonly Point[]): ReadonlyMap<Point, Ticks> {
-  const { nodes, ways } = unrollLoops(moves, from);
+  const unrolled = unrollLoops(moves, from);
+  if (!unrolled) return new Map();
+  const { nodes, ways } = unrolled;
   const { least, most } = bestTimes(ways, new Uint8Array(nodes.length).fill(1));
   const times = new Map<Point, Ticks & { readonly round: number }>();
   nodes.forEach(({ point, rounds }, node) => {
@@ -65,12 +69,15 @@ function bestTimes(ways: readonly (readonly Way[])[], useful: Uint8Array) {
 
 const nowhere: Point = -1;
 
-/** Points with the rounds done so far. Node 0 is before the points to begin at; nothing leads on from `to`. */
+/** Loops in loops have as many rounds as the product of their counts: with more than so many places, times are left open. */
+const mostUnrolled = 250_000;
+
+/** Points with the rounds done so far. Node 0 is before the points to begin at; nothing leads on from `to`. Undefined where they are too many. */
 function unrollLoops(
   moves: readonly Move[],
   from: readonly Point[],
   to?: Point,
-): { nodes: readonly Unrolled[]; ways: Way[][] } {
+): { nodes: readonly Unrolled[]; ways: Way[][] } | undefined {
   const byPoint = new Map<Point, Move[]>();
   for (const move of moves) {
     const group = byPoint.get(move.from);
@@ -87,6 +94,7 @@ function unrollLoops(
   };
   const ways: Way[][] = [from.map((point) => ({ to: nodeOf(point, new Map()), time: noTicks }))];
   for (let node = 1; node < nodes.length; node++) {
+    if (nodes.length > mostUnrolled) return undefined;
     const here = nodes[node] as Unrolled;
     const out: Way[] = [];
     for (const move of here.point === to ? [] : (byPoint.get(here.point) ?? [])) {
