@@ -1,6 +1,7 @@
 /** Exports a card to one HTML file beside its text, and says where it lies. */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { isMadeHere } from '../../shared/made-by.ts';
 import { type CardTitle, type Exported, type ExportParams, methods } from '../../shared/protocol.ts';
 
 /** Which card of a file is meant: by its name, or by a place inside it. */
@@ -53,9 +54,9 @@ async function wantsDraft(errors: number): Promise<boolean> {
 
 async function save(exported: Exported & { type: 'card' }, uri: vscode.Uri): Promise<boolean> {
   const to = await placeFor(exported.fileName, uri);
-  if (!to) return false;
+  if (!to || !(await mayReplace(to))) return false;
   try {
-    await vscode.workspace.fs.writeFile(to, new TextEncoder().encode(exported.html));
+    await writeWhole(to, exported.html);
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
     void vscode.window.showErrorMessage(`The card could not be written to ${to.path}: ${reason}`);
@@ -71,6 +72,31 @@ async function placeFor(fileName: string, uri: vscode.Uri): Promise<vscode.Uri |
   const folder = vscode.workspace.workspaceFolders?.[0]?.uri;
   const defaultUri = folder ? vscode.Uri.joinPath(folder, fileName) : vscode.Uri.file(fileName);
   return vscode.window.showSaveDialog({ defaultUri, filters: { 'Web page': ['html'] } });
+}
+
+/** A card that was exported before is replaced; what somebody else has written there is asked about. */
+async function mayReplace(file: vscode.Uri): Promise<boolean> {
+  const found = await vscode.workspace.fs.readFile(file).then(
+    (content) => new TextDecoder().decode(content),
+    () => undefined,
+  );
+  if (found === undefined || isMadeHere(found, 'card')) return true;
+  const replace = 'Replace It';
+  const text = `${vscode.workspace.asRelativePath(file)} is no exported card. What it holds would be lost.`;
+  return (await vscode.window.showWarningMessage(text, { modal: true }, replace)) === replace;
+}
+
+/** Beside it and then in its place, so that nothing half written is ever there. */
+async function writeWhole(file: vscode.Uri, text: string): Promise<void> {
+  const { fs } = vscode.workspace;
+  const beside = file.with({ path: `${file.path}.new` });
+  try {
+    await fs.writeFile(beside, new TextEncoder().encode(text));
+    await fs.rename(beside, file, { overwrite: true });
+  } catch (error) {
+    await fs.delete(beside).then(undefined, () => undefined);
+    throw error;
+  }
 }
 
 async function offerToOpen(file: vscode.Uri): Promise<void> {

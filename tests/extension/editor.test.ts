@@ -1,5 +1,5 @@
 /** The packaged extension in the real editor, driven as a person would. */
-import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, onTestFailed } from 'vitest';
 import {
@@ -216,9 +216,18 @@ describe.skipIf(!canRunEditor)('in the editor', { sequential: true }, () => {
     await replaceText(page, 'set bus-tie pulled', 'check bus-tie closed');
     await expect.poll(() => squiggles(page).count()).toBe(0);
     await saveFile(page);
+    const exported = join(workspace, 'rinse-left.html');
+    writeFileSync(exported, '<p>Written by somebody else.</p>');
     await runCommand(page, 'Cardwright: Export the Card');
+    const question = page.locator('.monaco-dialog-box', { hasText: 'is no exported card' });
+    await question.getByText('Cancel', { exact: true }).click();
+    await question.waitFor({ state: 'detached' });
+    expect(readFileSync(exported, 'utf8')).toContain('somebody else');
+    await runCommand(page, 'Cardwright: Export the Card');
+    await question.getByText('Replace It', { exact: true }).click();
     await page.locator('.notification-toast', { hasText: 'The card is in' }).waitFor();
-    expect(readFileSync(join(workspace, 'rinse-left.html'), 'utf8')).toContain('MG-72-03');
+    expect(readFileSync(exported, 'utf8')).toContain('MG-72-03');
+    expect(readdirSync(workspace).filter((name) => name.endsWith('.new'))).toEqual([]);
     await runCommand(page, 'Notifications: Clear All Notifications');
   });
 

@@ -44,8 +44,13 @@ interface Manner {
   readonly looks: boolean;
 }
 
+/** An editor that closes quotation marks does not let one be forgotten. */
+const cannotBeTyped = 'with-faults/slips.card';
+
 const everything = process.env.TYPE_ALL
-  ? readdirSync('samples', { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.card'))
+  ? readdirSync('samples', { recursive: true, encoding: 'utf8' }).filter(
+      (file) => file.endsWith('.card') && file !== cannotBeTyped,
+    )
   : [];
 
 describe.skipIf(!canRunEditor)('typing', { timeout: 4 * 3_600_000, sequential: true }, () => {
@@ -65,8 +70,12 @@ describe.skipIf(!canRunEditor)('typing', { timeout: 4 * 3_600_000, sequential: t
     await page.keyboard.press('Delete');
     await typeText(page, text, manner);
     for (let press = 0; press < 2; press++) await page.keyboard.press('Escape');
-    await page.keyboard.press('Control+S');
-    await page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
+    // A shortcut may be lost where the machine is busy: whoever sees it presses it again.
+    const isSaved = async () => {
+      await page.keyboard.press('Control+S');
+      return (await page.locator('.tab.active.dirty').count()) === 0;
+    };
+    await expect.poll(isSaved, { interval: 1_000 }).toBe(true);
     await runCommand(page, 'View: Close All Editors');
     return readFileSync(join(workspace, file), 'utf8');
   }
