@@ -63,6 +63,7 @@ input[type=date] { min-width: min(11em, 100%); }
   .is-working .bar-content > .buttons .undo { max-width: 33%; }
   .is-working .bar-content > .buttons .now { flex: 2 1 0; }
   .is-working .rests .clock { flex-basis: 42%; font-size: 0.7rem; }
+  .work-record th:last-child { width: 55%; }
 }
 @keyframes call { 50% { outline: 12px solid #000; } }
 @media (prefers-reduced-motion: reduce) { .signals { animation: none; } }
