@@ -8,7 +8,7 @@ import type { FoundItem } from './declare.ts';
 import { type Building, findKind, findState, findThing, inWords, placeOf, type Scope, type Work } from './names.ts';
 import { Once } from './once.ts';
 import { bindPlate } from './plates.ts';
-import { bindCount, bindDuration, bindQuantity, mostRounds } from './quantities.ts';
+import { bindCount, bindDuration, bindQuantity } from './quantities.ts';
 
 /** An item while it is put together. */
 type ItemInMaking = Omit<Building<Item>, 'may' | 'needs' | 'duties'> & {
@@ -138,7 +138,7 @@ function bindDuty(
     const limit = bindDuration(scope, node.longest);
     return limit && { type: 'longest', state, limit, rest, place };
   }
-  const times = bindCount(scope, node.times, 'counts less than one', mostRounds);
+  const times = bindCount(scope, node.times, 'counts less than one');
   const window = bindDuration(scope, node.window);
   if (times === undefined) return undefined;
   if (window) return { type: 'times-in-window', state, times, window, place };

@@ -85,26 +85,14 @@ export function reportNumber(scope: Scope, span: syntax.SyntaxNode, what: BadNum
 }
 
 /** A whole number of at least one. */
-export function bindCount(
-  scope: Scope,
-  node: syntax.NumberNode | undefined,
-  tooFew: BadNumber,
-  most = Number.MAX_SAFE_INTEGER,
-): number | undefined {
+export function bindCount(scope: Scope, node: syntax.NumberNode | undefined, tooFew: BadNumber): number | undefined {
   if (node === undefined) return undefined;
   const value = Number(node.text);
-  if (Number.isInteger(value) && value >= 1 && value <= most) return value;
-  reportNumber(
-    scope,
-    node,
-    value > most ? 'counts too many' : Number.isInteger(value) ? tooFew : 'no whole number',
-    node.text,
-  );
+  if (Number.isSafeInteger(value) && value >= 1) return value;
+  const wrong = Number.isInteger(value) ? tooFew : 'no whole number';
+  reportNumber(scope, node, value > Number.MAX_SAFE_INTEGER ? 'counts too many' : wrong, node.text);
   return undefined;
 }
-
-/** Each round of a repeat, and each start that a duty allows, is gone through one by one. */
-export const mostRounds = 10_000;
 
 // ---------------------------------------------------------------- time
 

@@ -9,7 +9,7 @@ import { findRole } from './crew.ts';
 import { labelHere, labelOfStage, openBlock } from './labels.ts';
 import { findIn, findThing, placeOf, type Thing } from './names.ts';
 import { someItem } from './parameters.ts';
-import { bindCount, bindValue, mostRounds } from './quantities.ts';
+import { bindCount, bindValue } from './quantities.ts';
 import type { Declared } from './references.ts';
 import { bindAccept, bindSign, bindStep } from './steps.ts';
 import { bindWords, filledIn } from './texts.ts';
@@ -157,7 +157,7 @@ function bindRepeat(scope: BodyScope, node: syntax.Repeat): Statement {
   const headEnd = node.body?.start ?? lastOfHead?.end ?? node.start + 'repeat'.length;
   return {
     type: 'repeat',
-    times: bindCount(scope, node.times, 'repeats less than once', mostRounds) ?? 1,
+    times: bindCount(scope, node.times, 'repeats less than once') ?? 1,
     until,
     body: bindBlock(scope, node.body),
     otherwise,

@@ -6,7 +6,6 @@ const card = (statement: string) =>
   `card c "C" { number "1" revision "A" crew fitter "Fitter" step "Look at the hose." ${statement} }`;
 
 test.each([
-  'repeat 999999999999 times { step "Look at the seal." }',
   `repeat ${'9'.repeat(400)} times { step "Look at the seal." }`,
   `step wait 1${'0'.repeat(400)} s`,
   'step wait 878401 h',
@@ -17,11 +16,12 @@ test.each([
   expect(api.render('a.card')).toHaveLength(1);
 });
 
-test.each(['repeat 10000 times { step "Look at the seal." }', 'step wait 8760 h', 'step wait 0.000001 s'])(
+test.each(['repeat 999999999999 times { step "Look at the seal." }', 'step wait 8760 h', 'step wait 0.000001 s'])(
   '%s can be meant',
   (statement) => {
     const api = openWorkspace({ readText: () => card(statement) });
     expect(api.check(['a.card']).findings.map(({ code }) => code)).not.toContain('syntax.number');
+    expect(api.render('a.card')).toHaveLength(1);
   },
 );
 
