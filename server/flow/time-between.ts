@@ -70,7 +70,7 @@ function bestTimes(ways: readonly (readonly Way[])[], useful: Uint8Array) {
 const nowhere: Point = -1;
 
 /** Loops in loops have as many rounds as the product of their counts: with more than so many places, times are left open. */
-const mostUnrolled = 250_000;
+const mostUnrolled = 50_000;
 
 /** Points with the rounds done so far. Node 0 is before the points to begin at; nothing leads on from `to`. Undefined where they are too many. */
 function unrollLoops(
