@@ -70,7 +70,7 @@ export const recordOpenOverStages: FindingSort = {
       for (const one of open.values()) if (!one.listed) one.over ??= part;
     }
     const uncounted = open.get(tools);
-    if (uncounted) yield toldAtEnd(uncounted.handled);
+    if (uncounted) yield toldAtEnd(uncounted.handled, lastStage(card)?.body ?? card.body, textOf);
   },
 };
 
@@ -103,22 +103,25 @@ function told({ item, kind, place, hands }: HandledItem, stage: Stage, textOf: T
     place,
     message: `“${stage.title}” ends with ${what}, and work may stop there. ${mend} before, or write down what is open.`,
     source: kind === 'access-panel' ? 'UK 145.A.45(e)' : 'UK 145.A.48(a)',
-    fixes: listed(stage, hands[0]?.name, textOf),
+    fixes: writeLast('set open-items listed', stage.body, hands[0]?.name, textOf),
   };
 }
 
-function toldAtEnd({ place }: HandledItem): Found {
+function toldAtEnd({ place, hands }: HandledItem, body: Body, textOf: TextOf): Found {
   return {
     place,
     message: 'These tools are counted in, and not counted back by the end of the card. Write “set tools-out done”.',
     source: 'UK 145.A.48(a)',
+    fixes: writeLast('set tools-out done', body, hands[0]?.name, textOf),
   };
 }
 
-/** What is open is written down as the last step of the stage. */
-function listed({ body }: Stage, role: string | undefined, textOf: TextOf): Fix[] {
+type Body = Card['body'];
+
+/** As the last step; not behind what ends the card or leads away. */
+function writeLast(action: string, body: Body, role: string | undefined, textOf: TextOf): Fix[] {
   const last = body.at(-1);
-  if (!last) return [];
-  const step = `step${role === undefined ? '' : ` by ${role}`} set open-items listed`;
+  if (!last || last.type === 'finish' || last.type === 'stop' || last.type === 'go') return [];
+  const step = `step${role === undefined ? '' : ` by ${role}`} ${action}`;
   return [{ title: `Insert: ${step}`, edits: [insertAfter(last.place, step, textOf)] }];
 }

@@ -5,7 +5,7 @@ import { problemsOf } from './support/problems.ts';
 const sentences: Readonly<Record<BadNumber, string>> = {
   'repeats less than once': 'A repeat has at least one round.',
   'counts less than one': 'At least one start must be allowed.',
-  'counts too many': 'Nobody counts so far.',
+  'counts too many': 'Nobody counts so far. Write a smaller number.',
   'time out of reach': 'A time is at most a hundred years, and no finer than a millionth of a second.',
   'no whole number': 'A whole number is needed here.',
   'negative time': 'A time cannot be below zero.',

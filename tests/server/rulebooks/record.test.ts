@@ -35,13 +35,14 @@ test.each<[asked: string, use: string, settings: Partial<Settings>, certificate:
 });
 
 describe('where a stage ends and work may stop', () => {
-  const told = (body: string) =>
+  const found = (body: string) =>
     findingsOf(
       `use "std:record"
 item panel : access-panel "the panel"
 card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew f "Fitter" ${body} }`,
       { only: ['record'] },
-    ).map(({ message }) => message);
+    );
+  const told = (body: string) => found(body).map(({ message }) => message);
   const tools = 'step set tools-in done';
   const open = 'step set panel open';
   const list = 'step set open-items listed';
@@ -73,6 +74,9 @@ card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew f "Fitter
   test('tools that are counted in are counted back by the end of the card, stages or not', () => {
     expect(told(`${tools} ${open} ${closed}`)).toEqual([expect.stringContaining('by the end of the card')]);
     expect(told(`stage "A" { ${tools} }`)).toEqual([expect.stringContaining('by the end of the card')]);
+    const mends = (body: string) => found(body).flatMap(({ fixes }) => fixes.map(({ title }) => title));
+    expect(mends(`stage "A" { ${tools} }`)).toEqual(['Insert: step set tools-out done']);
+    expect(mends(`${tools} finish`)).toEqual([]);
   });
 });
 
