@@ -122,7 +122,7 @@ export function slip(code: string, span: Span, why: string, line: string, edits:
     code,
     span: bare(span),
     message: `${why} Write “${short}”.`,
-    fix: { title: `Write “${short.replaceAll(/\s*\n\s*/g, '   ')}”`, edits },
+    fix: { title: `Write “${short.replaceAll(/\s*\n\s*/g, ' ⏎ ')}”`, edits },
   };
 }
 
