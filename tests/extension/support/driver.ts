@@ -82,6 +82,17 @@ export async function replaceText(page: Page, text: string, newText: string): Pr
   for (const _ of text) await page.keyboard.press('Shift+ArrowLeft');
   await page.keyboard.type(newText);
   await page.keyboard.press('Escape');
+  for (const line of newText.split('\n')) await expect.poll(() => textOfEditor(page)).toContain(line);
+}
+
+/** Waits for what stands above the first lines; a window that has just been loaded may scroll back to where it was. */
+export async function seeLensAtTheTop(page: Page, text: string): Promise<void> {
+  const lens = page.locator('.editor-group-container.active .codelens-decoration', { hasText: text }).first();
+  const isSeen = async () => {
+    await page.keyboard.press('Control+Home');
+    return lens.isVisible();
+  };
+  await expect.poll(isSeen, { interval: 500 }).toBe(true);
 }
 
 /** The text of the editor that has the keyboard, without what is scrolled far away. */
@@ -131,9 +142,17 @@ export async function closeSideBar(page: Page): Promise<void> {
   if (await page.locator('.part.sidebar').isVisible()) await runCommand(page, 'View: Close Primary Side Bar');
 }
 
+/** Saves; where a busy window has lost the key, a person sees the mark at the tab and presses it again. */
 export async function saveFile(page: Page): Promise<void> {
-  await page.keyboard.press('Control+S');
-  await page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
+  const isSaved = async () => {
+    await page.keyboard.press('Control+S');
+    const saved = page.locator('.tab.active.dirty').waitFor({ state: 'detached', timeout: patience(0) });
+    return saved.then(
+      () => true,
+      () => false,
+    );
+  };
+  await expect.poll(isSaved).toBe(true);
 }
 
 export function squiggles(page: Page, level: 'error' | 'warning' | 'info' | 'hint' = 'error'): Locator {
