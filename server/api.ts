@@ -36,6 +36,7 @@ export { type Traced, tracedIn } from './render/sources.ts';
 export type { RenderOptions } from './render-input.ts';
 export type { ReportedCard } from './report/data.ts';
 export { reportPage, type Written } from './report/page.ts';
+export { settingsProblems } from './settings-findings.ts';
 export type { FileProvider } from './workspace.ts';
 
 export interface Rendered {

@@ -1,6 +1,8 @@
 /** What the settings make of the levels of findings. */
 import type { Level } from '../shared/finding.ts';
 import type { Levels, Settings } from '../shared/settings.ts';
+import type { SettingsProblem } from '../shared/settings-reading.ts';
+import { nearest } from './binding/nearest.ts';
 import { allFindings } from './findings/all.ts';
 import { internal } from './findings/internal.ts';
 import { settingsUnusable } from './findings/settings-unusable.ts';
@@ -17,13 +19,20 @@ interface Rated {
 /** The level at which a finding is shown. What does not parse and what could not be looked at stay what they are. */
 export function shownLevel({ code, level }: Rated, levels: Levels): Shown {
   const key = keyFor(code, levels);
-  const isFixed = code.startsWith('syntax.') || code === internal.code || code === settingsUnusable.code;
-  return (!isFixed && key !== undefined && levels[key]) || level;
+  return (!isFixed(code) && key !== undefined && levels[key]) || level;
+}
+
+function isFixed(code: string): boolean {
+  return code.startsWith('syntax.') || code === internal.code || code === settingsUnusable.code;
+}
+
+function familyOf(code: string): string {
+  return code.split('.')[0] ?? '';
 }
 
 /** The entry that is about a code: its own, or that of its family. */
 function keyFor(code: string, levels: Levels): string | undefined {
-  return [code, code.split('.')[0] ?? ''].find((key) => Object.hasOwn(levels, key));
+  return [code, familyOf(code)].find((key) => Object.hasOwn(levels, key));
 }
 
 function isBelow(one: Shown, other: Shown): boolean {
@@ -45,4 +54,18 @@ export function raisedLevels(levels: Levels, others: Levels): Levels {
     (sort) => keyFor(sort.code, others) !== undefined && isBelow(shownLevel(sort, levels), shownLevel(sort, others)),
   );
   return { ...levels, ...Object.fromEntries(raised.map((sort) => [sort.code, shownLevel(sort, others)])) };
+}
+
+/** What is written among the levels and changes none: a slip of the pen there would leave a check as it is without a word. */
+export function levelProblems({ levels = {} }: Partial<Pick<Settings, 'levels'>>): readonly SettingsProblem[] {
+  const codes = allFindings.map(({ code }) => code);
+  const changeable = new Set(codes.filter((code) => !isFixed(code)).flatMap((code) => [code, familyOf(code)]));
+  const written = Object.keys(levels).filter((key) => !changeable.has(key));
+  return written.map((key) => ({ key, message: whyNoLevel(key, codes, changeable) }));
+}
+
+function whyNoLevel(key: string, codes: readonly string[], changeable: ReadonlySet<string>): string {
+  if (codes.some((code) => code === key || familyOf(code) === key)) return `The level of "${key}" cannot be changed.`;
+  const [meant] = nearest(key, changeable);
+  return `There is no finding "${key}"${meant === undefined ? '.' : `: did you mean "${meant}"?`} It changes nothing.`;
 }

@@ -3,7 +3,7 @@ import { levels, recordNames, type Settings, type Shape, settingsTable } from '.
 
 /** What cannot be used of some settings. */
 export interface SettingsProblem {
-  /** The setting that it is about; absent where it is about all of them. */
+  /** The setting or the code that it is about, as it is written; absent where it is about all of them. */
   readonly key?: string;
   readonly message: string;
 }

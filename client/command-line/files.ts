@@ -57,10 +57,29 @@ function namesAt(path: string, folder: string): Names {
   const problems: string[] = [];
   const options = { absolute: true, ignore: left, fs: telling(problems, folder) };
   const inside = stats ? globSync('**/*.card', { ...options, cwd: at }) : globSync(path, { ...options, cwd: folder });
-  const names = inside.sort().map((file) => fileName(file, folder));
+  const names = eachOnce(inside.sort()).map((file) => fileName(file, folder));
   if (names.length === 0)
     problems.push(stats ? `There is no *.card file in the folder "${path}".` : `No file fits "${path}".`);
   return { names, isNamed: false, isFolder: stats !== undefined, problems };
+}
+
+/** A file to which links lead too, a circle of folders among them, is one card: it goes by its own path, or by the shortest. */
+function eachOnce(paths: readonly string[]): readonly string[] {
+  const names = new Map<string, string>();
+  for (const path of paths) {
+    const file = realPath(path);
+    const known = names.get(file);
+    if (known === undefined || path === file || (known !== file && path.length < known.length)) names.set(file, path);
+  }
+  return [...names.values()].sort();
+}
+
+function realPath(path: string): string {
+  try {
+    return realpathSync(path);
+  } catch {
+    return path;
+  }
 }
 
 /** Undefined where there is nothing; a link that leads nowhere is something. */
@@ -102,7 +121,7 @@ function telling(problems: string[], folder: string): FileSystemAdapter {
   };
   return {
     readdirSync: listFolder as unknown as typeof readdirSync,
-    realpathSync: ((path: string) => (leadsNowhere(path) ? path : realpathSync(path))) as typeof realpathSync,
+    realpathSync: realPath as typeof realpathSync,
     statSync: lookedAt as typeof statSync,
   };
 }

@@ -1,9 +1,9 @@
 /** The settings of a folder: those of the `cardwright.json` in it, or in the nearest folder above that has one. */
 import { dirname, join, resolve } from 'node:path';
-import type { SettingsOf } from '../../server/api.ts';
+import { type SettingsOf, settingsProblems } from '../../server/api.ts';
 import { defaultSettings, type Settings } from '../../shared/settings.ts';
 import { readSettingsText } from '../../shared/settings-reading.ts';
-import { withWordList, wordListProblems } from '../../shared/word-list.ts';
+import { withWordList } from '../../shared/word-list.ts';
 import { lookedAt, readText } from './files.ts';
 import { CannotRun, type Surroundings } from './surroundings.ts';
 
@@ -37,7 +37,6 @@ function readFile(path: string, complain: Surroundings['complain']): Settings {
     const words = readText(file, dirname(path));
     return typeof words === 'string' ? words : undefined;
   };
-  const problems = [...read.problems, ...wordListProblems(read, textAt)];
-  for (const { message } of problems) complain(`${path}: ${message}\n`);
+  for (const { message } of settingsProblems(read, textAt)) complain(`${path}: ${message}\n`);
   return { ...defaultSettings, ...withWordList(read.given, defaultSettings, textAt) };
 }

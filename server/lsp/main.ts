@@ -1,8 +1,9 @@
 /** The server as a process: speaks over stdio or Node's own channel, and reads cards from the disk. */
+import { type Dirent, readdir } from 'node:fs';
 import { constants, type FileHandle, lstat, open, realpath } from 'node:fs/promises';
 import { basename, dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { glob } from 'tinyglobby';
+import { type FileSystemAdapter, glob } from 'tinyglobby';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { largestText } from '../../shared/file-sizes.ts';
 import type { ReadCards, ReadFile } from '../../shared/protocol.ts';
@@ -66,11 +67,14 @@ async function readUpTo(handle: FileHandle, size: number): Promise<Uint8Array> {
   return content;
 }
 
-/** Links are not followed on the way: one may lead out of the folder, or in a circle. */
+/**
+ * Links are not followed on the way: one may lead out of the folder, or in a circle, or to a card that is there already. Settings
+ * that are a link are read or told, as whoever wrote them means them to hold.
+ */
 async function listFolder(folder: string): Promise<ReadCards> {
   const cwd = fileURLToPath(folder);
   const ignore = ['**/node_modules/**', '**/.git/**'];
-  const options = { cwd, absolute: true, followSymbolicLinks: false, ignore };
+  const options = { cwd, absolute: true, followSymbolicLinks: false, ignore, fs: linkedSettings };
   const paths = await glob(['**/*.card', '**/*.words', '**/cardwright.json'], options);
   const cards: { uri: string; text: string | null }[] = [];
   for (const [path, inside] of [...paths.map((path) => [path, folder] as const), ...settingsAbove(cwd)]) {
@@ -81,6 +85,16 @@ async function listFolder(folder: string): Promise<ReadCards> {
   }
   return cards;
 }
+
+type Listed = (error: NodeJS.ErrnoException | null, entries: Dirent[]) => void;
+
+const linkedSettings: FileSystemAdapter = {
+  readdir: ((path: string, options: { withFileTypes: true }, done: Listed) =>
+    readdir(path, options, (error, entries = []) => {
+      for (const entry of entries) if (entry.name === settingsName) entry.isFile = () => !entry.isDirectory();
+      done(error, entries);
+    })) as typeof readdir,
+};
 
 /** A link that leads nowhere is there too. */
 function isThere(path: string): Promise<boolean> {

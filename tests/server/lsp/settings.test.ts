@@ -1,4 +1,5 @@
-import { writeFileSync } from 'node:fs';
+import { mkdtempSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Diagnostic } from 'vscode-languageserver';
@@ -92,6 +93,11 @@ describe('a settings file that cannot be used', () => {
     ['{ "paper": "A4", "speed": 3 }', [[17, 'There is no setting "speed". The default is used.']]],
     ['{ "paper": "A9" }', [[2, '"paper" must be one of A4, Letter, printer. The default is used.']]],
     ['{ "paper": "A4" }', []],
+    [
+      '{ "levels": { "safty": "off" } }',
+      [[14, 'There is no finding "safty": did you mean "safety"? It changes nothing.']],
+    ],
+    ['{ "levels": { "syntax": "off" } }', [[14, 'The level of "syntax" cannot be changed.']]],
   ])('is told at its place: %s', async (settings, expected) => {
     const client = await withSettings(settings);
     expect(told(await client.findings('cardwright.json'))).toEqual(expected);
@@ -104,6 +110,24 @@ describe('a settings file that cannot be used', () => {
     const client = await Client.start({ files: { 'a.card': faulty }, prepare });
     expect(told(await client.findings('cardwright.json'))).toEqual([[0, expect.stringContaining('cannot be read')]]);
     await untilSeverities(client, [error]);
+    await client.stop();
+  });
+
+  it('holds where it is a link, and is told where that leads out of the folder', async () => {
+    const outside = join(mkdtempSync(join(tmpdir(), 'cardwright-outside-')), 'other.json');
+    writeFileSync(outside, '{ "levels": { "safety": "off" } }');
+    const prepare = (folder: string) => {
+      symlinkSync(join(folder, 'shop.json'), join(folder, 'cardwright.json'));
+      symlinkSync(outside, join(folder, 'out/cardwright.json'));
+    };
+    const files = {
+      'a.card': faulty,
+      'shop.json': '{ "levels": { "safety": "warning" } }',
+      'out/b.card': faulty.replace('"1"', '"2"'),
+    };
+    const client = await Client.start({ files, prepare });
+    await untilSeverities(client, [warning]);
+    expect(told(await client.findings('out/cardwright.json'))).toEqual([[0, expect.stringContaining('outside')]]);
     await client.stop();
   });
 
