@@ -11,6 +11,9 @@ export interface Disk {
   readonly read: (params: ReadFile) => Promise<Uint8Array | null>;
 }
 
+/** Files that are open at once: a system lets a process open some hundreds only. */
+const mostAtOnce = 32;
+
 /** The contents of files by name, each asked for once. */
 export class Fetched<Content> {
   private readonly known = new Map<string, Content | undefined>();
@@ -22,11 +25,12 @@ export class Fetched<Content> {
   /** Asks for those that are not known yet; gives their names. */
   async fetch(files: readonly string[]): Promise<readonly string[]> {
     const unknown = [...new Set(files)].filter((file) => !this.known.has(file));
-    await Promise.all(
-      unknown.map(async (file) => {
-        this.known.set(file, await this.fetchOne(file));
-      }),
-    );
+    for (let at = 0; at < unknown.length; at += mostAtOnce)
+      await Promise.all(
+        unknown.slice(at, at + mostAtOnce).map(async (file) => {
+          this.known.set(file, await this.fetchOne(file));
+        }),
+      );
     return unknown;
   }
 

@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import { Fetched } from '../../../server/lsp/disk.ts';
 import { figureFiles } from '../../../server/lsp/figures.ts';
+import { numbers } from '../../support/numbers.ts';
 import { card, open } from '../features/support.ts';
 
 it('knows which pictures a text names', () => {
@@ -24,4 +25,17 @@ it('fetches each file once, until some may have changed', async () => {
   files.forget();
   await files.fetch(['there']);
   expect(asked).toHaveLength(3);
+});
+
+it('opens no more files at once than a system allows', async () => {
+  let [now, most] = [0, 0];
+  const files = new Fetched(async (file) => {
+    most = Math.max(most, ++now);
+    await new Promise(setImmediate);
+    now--;
+    return file;
+  });
+  await files.fetch(numbers(3000).map(String));
+  expect(most).toBeLessThan(100);
+  expect(files.read('2999')).toBe('2999');
 });
