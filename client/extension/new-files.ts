@@ -1,5 +1,6 @@
 /** "New card" and "new equipment": ask for what only the writer knows, and write the rest. */
 import * as vscode from 'vscode';
+import { dayOf } from '../../shared/day.ts';
 
 /** The page of the walkthrough, where these commands may begin, takes the focus while it draws itself again. */
 const ignoreFocusOut = true;
@@ -13,7 +14,7 @@ export async function newCard(): Promise<void> {
   const name = shortNameOf(title);
   const text = `${use}card ${name} "${quoted(title)}" {
   number   "${initialsOf(name)}-01"
-  revision "A" on ${new Date().toISOString().slice(0, 10)}
+  revision "A" on ${dayOf(Date.now())}
   crew     mechanic "Mechanic"
 
   stage "Prepare" {

@@ -1,5 +1,8 @@
 /** Records as files: loaded without losing what is here, told when they were changed, and two of them read together. */
+import { mkdtempSync, truncateSync, writeFileSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type { BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { pageTexts } from '../support/paper.ts';
@@ -114,6 +117,17 @@ test('a record of another card, another revision or another state of this one sa
     await expect.poll(() => live(other)).toContain(words);
     expect(await other.locator('#step-1.is-done').count()).toBe(0);
   }
+});
+
+test('a file that is too large to be a record is refused, and nothing is lost', async () => {
+  const page = await tablet();
+  await done(page, 1);
+  const file = join(mkdtempSync(join(tmpdir(), 'cardwright-large-')), 'record.json');
+  writeFileSync(file, '{');
+  truncateSync(file, 100 * 1024 * 1024);
+  await page.getByLabel('Load a saved record').setInputFiles(file);
+  await expect.poll(() => live(page)).toContain('not a record of this program');
+  expect(await page.locator('#step-1.is-done').count()).toBe(1);
 });
 
 test('a card that was altered says so on the screen and on paper, and one that was not carries its digest on each page', async () => {

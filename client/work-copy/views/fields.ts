@@ -1,4 +1,5 @@
 /** Several values that are written down together: the cells of a table, what was fitted, which tool was used. */
+import { dayOf } from '../../../shared/day.ts';
 import type { FieldsLine, JobField, MoveIndex } from '../../../shared/job.ts';
 import type { Desk } from '../desk.ts';
 import { element, faultLine, field, form, outside, submit, textInput, verdictLine } from '../dom.ts';
@@ -113,13 +114,6 @@ function toolFaults(desk: Desk, value: string): readonly string[] {
 
 function overDate({ speech, now }: Desk, date: string): readonly string[] {
   return date !== '' && date < dayOf(now()) ? [speech.say('overDate', { date })] : [];
-}
-
-/** The day as a date field gives it, where the work is done. */
-function dayOf(at: number): string {
-  const day = new Date(at);
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${day.getFullYear()}-${two(day.getMonth() + 1)}-${two(day.getDate())}`;
 }
 
 /** What is not as it must be, until somebody says why the work goes on all the same. */

@@ -1,4 +1,6 @@
 /** Saving the record as a file, and loading one: what is here is never lost by it, and what nobody can vouch for is said. */
+import { dayOf } from '../../../shared/day.ts';
+import { largestText } from '../../../shared/file-sizes.ts';
 import type { Job } from '../../../shared/job.ts';
 import { button, element } from '../dom.ts';
 import { type Doubt, type Entry, type FileContent, fromFile, type OfCard, type RecordFile } from '../entries.ts';
@@ -6,8 +8,7 @@ import { doubtText, type Speech } from '../words.ts';
 
 export function saveFile(job: Job, record: RecordFile, now: number): void {
   const address = URL.createObjectURL(new Blob([JSON.stringify(record)], { type: 'application/json' }));
-  const day = new Date(now).toISOString().slice(0, 10);
-  const name = `${job.number || job.title}-${day}.json`.replace(/[^\p{L}\p{N}.-]+/gu, '-');
+  const name = `${job.number || job.title}-${dayOf(now)}.json`.replace(/[^\p{L}\p{N}.-]+/gu, '-');
   element('a', { href: address, download: name }).click();
   setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }
@@ -18,13 +19,15 @@ export function chooseFile(job: Job, take: (content: FileContent) => void): HTML
   input.addEventListener('change', () => {
     const [file] = Array.from(input.files ?? []);
     input.value = '';
-    if (file)
-      void file.text().then(
-        (text) => take(fromFile(text, job)),
-        () => take({ fault: 'broken' }),
-      );
+    if (file) void contentOf(file, job).then(take);
   });
   return input;
+}
+
+/** A file that is too large to be a record is not read: a tablet would stand still. */
+async function contentOf(file: File, job: Job): Promise<FileContent> {
+  const text = file.size > largestText ? '' : await file.text().catch(() => '');
+  return fromFile(text, job);
 }
 
 /** Which card a record is of that is not of this one. */
