@@ -4,7 +4,7 @@ import { type Flow, type Happening, type Move, type Point, togetherOf } from '..
 import { flowOrder } from '../flow/order.ts';
 import { boundsIn, GaugeRegions } from './regions.ts';
 import { lastingTerms, type StateTerm, type Things, thingsIn } from './things.ts';
-import { passesTime } from './transition-facts.ts';
+import { endsReading, passesTime } from './transition-facts.ts';
 
 const nothing: Things = { items: new Set(), gauges: new Set() };
 
@@ -56,6 +56,7 @@ export class FlowIndex {
   readonly trackOfLoop: readonly string[];
   private readonly bounds: ReturnType<typeof boundsIn>;
   private readonly regionsOf = new Map<Gauge, GaugeRegions>();
+  private readonly endings = new Map<Gauge, readonly number[]>();
   /** The item and state of every condition that asks how long something has been so. */
   readonly stays: readonly StateTerm[];
   private readonly thingsOfMove: readonly Things[];
@@ -134,6 +135,35 @@ export class FlowIndex {
     const regions = GaugeRegions.of(this.bounds.flatMap((one) => (one.gauge === gauge ? one.bound : [])));
     this.regionsOf.set(gauge, regions);
     return regions;
+  }
+
+  /** The moves that end a reading of a gauge which may still stand there. */
+  endingsOf(gauge: Gauge): readonly number[] {
+    const known = this.endings.get(gauge);
+    if (known) return known;
+    const stands = this.whereReadingStands(gauge);
+    const endings = [...this.passingTime, ...this.forgetting].filter((index) => {
+      const { from, happening } = this.flow.moves[index] as Move;
+      return stands[from] === 1 && endsReading(gauge, happening);
+    });
+    this.endings.set(gauge, endings);
+    return endings;
+  }
+
+  /** 1 for a point to which a reading of the gauge may come, before something ends it. */
+  private whereReadingStands(gauge: Gauge): Uint8Array {
+    const { moves, from, points } = this.flow;
+    const stands = new Uint8Array(points);
+    const queue = this.movesOfGauge(gauge).map((index) => (moves[index] as Move).to);
+    for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
+      if (stands[point]) continue;
+      stands[point] = 1;
+      for (const index of from[point] ?? []) {
+        const { to, happening } = moves[index] as Move;
+        if (!endsReading(gauge, happening)) queue.push(to);
+      }
+    }
+    return stands;
   }
 
   /** A path may be barred here: no way beside this one is open where it is not, or the other way only leads round to it again. */

@@ -10,7 +10,6 @@ import { liveVariables } from './liveness.ts';
 import type { Question } from './question.ts';
 import type { GaugeRegions } from './regions.ts';
 import { allStates, type State, type Variable, withValue } from './state.ts';
-import { endsReading } from './transition-facts.ts';
 
 const unseen = -2;
 
@@ -117,6 +116,26 @@ export class Slice implements Variables {
     return this.useful[to] ? (this.skip[to] as Point) : nowhere;
   }
 
+  /** The moves by which a path goes on from a point to the one where it really stands, where it might leave all that is asked. */
+  onwardFrom(start: Point): number[] {
+    const place = this.skip[start] as Point;
+    const before = new Map<Point, number | undefined>([[start, undefined]]);
+    for (const point of before.keys()) {
+      if (point === place) break;
+      for (const next of this.flow.from[point] as readonly number[]) {
+        const { to } = this.flow.moves[next] as Move;
+        if (this.target(next) === place && !before.has(to)) before.set(to, next);
+      }
+    }
+    const way: number[] = [];
+    for (let last = before.get(place); last !== undefined; ) {
+      const { from } = this.flow.moves[last] as Move;
+      if (this.flow.from[from]?.some((other) => this.target(other) === nowhere)) way.push(last);
+      last = before.get(from);
+    }
+    return way.reverse();
+  }
+
   // -------------------------------------------------------------- what must be known
 
   private markWatched(): void {
@@ -165,10 +184,7 @@ export class Slice implements Variables {
     if (this.gauges.has(gauge)) return;
     this.gauges.add(gauge);
     this.mark(this.index.movesOfGauge(gauge));
-    const { passingTime, forgetting } = this.index;
-    this.mark(
-      [...passingTime, ...forgetting].filter((move) => endsReading(gauge, (this.flow.moves[move] as Move).happening)),
-    );
+    this.mark(this.index.endingsOf(gauge));
   }
 
   private addThings({ items, gauges }: { items: Iterable<Item>; gauges: Iterable<Gauge> }): void {
@@ -241,15 +257,18 @@ export class Slice implements Variables {
   private meetingPlace(point: Point): number {
     const first = this.index.onlyWays[point]?.find((move) => !this.relevant[move] && !this.index.mayBar(move));
     if (first !== undefined) return this.target(first);
-    let meeting = unseen;
+    let [meeting, ends, open] = [unseen, false, false];
     for (const move of this.flow.from[point] as readonly number[]) {
       if (this.relevant[move] || this.index.mayBar(move)) return point;
       const target = this.target(move);
-      if (target === unseen || target === point) continue;
+      ends ||= target === nowhere;
+      if (target === nowhere || target === unseen || target === point) continue;
       if (meeting !== unseen && meeting !== target) return point;
       meeting = target;
+      open ||= !this.index.decides[move] || this.index.free.has(move);
     }
-    return meeting;
+    if (meeting === unseen) return ends ? nowhere : unseen;
+    return ends && !open ? point : meeting;
   }
 
   // -------------------------------------------------------------- variables

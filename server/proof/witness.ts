@@ -51,13 +51,17 @@ export function pathTo(
   const lost = unmet.flatMap((term) =>
     term.type === 'reading' && !term.known ? [{ gauge: term.gauge, at: whereLost(node, slice, term.gauge) }] : [],
   );
-  for (let at: Node | undefined = node; at?.move !== undefined; at = at.parent) {
-    const move = slice.flow.moves[at.move] as Move;
+  const { moves, start: first } = slice.flow;
+  for (let at: Node | undefined = node; at; at = at.parent) {
+    const move = at.move === undefined ? undefined : (moves[at.move] as Move);
+    const onward = slice.onwardFrom(move?.to ?? first).map((index) => ({ move: moves[index] as Move, rounds: 0 }));
+    told.push(...onward.reverse());
+    if (!move || !at.parent) break;
     const rounds = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
     told.push({
       move,
-      rounds: rounds === undefined ? 0 : (at.parent?.state[rounds] ?? 0) + 1,
-      moved: at.parent ? movedByItself(at.parent.state, at.state, move, about, slice) : [],
+      rounds: rounds === undefined ? 0 : (at.parent.state[rounds] ?? 0) + 1,
+      moved: movedByItself(at.parent.state, at.state, move, about, slice),
       lost: lost.filter((one) => one.at === at).map(({ gauge }) => gauge),
     });
   }

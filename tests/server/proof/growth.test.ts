@@ -211,6 +211,22 @@ describe('small cards', () => {
       (n: number) => explored(valves(n), `${each(n, (i) => `if v${i} open { step "Look."`)}${'}'.repeat(n)}`),
     ],
     [
+      'gauges that are read and branched on',
+      (n: number) =>
+        explored(
+          `${valves(1)}\n${each(n, (i) => `gauge g${i} "gauge ${i}" in psi`)}\nrule shut "Shut" { before v1 open require v1 closed }`,
+          each(n, (i) => `step read g${i} 1 psi to 5 psi if g${i} above 3 psi { step set v1 open step set v1 closed }`),
+        ),
+    ],
+    [
+      'counted rounds of a duty',
+      (n: number) =>
+        explored(
+          'item s : starter "the starter" normally off { duty cranking at most 30 s, then rest 60 s }',
+          `repeat ${n} times { step { run s cranking for 10 s wait 60 s } }`,
+        ),
+    ],
+    [
       'a loop without a bound on what it counts',
       (n: number) =>
         explored('item cap : valve "the cap"', `repeat at most ${n} times until cap open { step "Look." }`),
@@ -218,5 +234,26 @@ describe('small cards', () => {
   ] as const)('%s grow no faster than N log N', (_, states) => {
     const growth = perNLogN(sizes.map(states));
     expect(growth).toEqual([...growth].sort((one, other) => other - one));
+  });
+
+  test.each([
+    [3, 16, 6_000],
+    [8, 4, 300],
+  ])('%i lanes of %i steps, and a rule over three of them, stay within %i', (lanes, steps, most) => {
+    const roles = numbers(lanes).map((lane) => `r${lane}`);
+    const lane = (role: string, at: number) =>
+      `by ${role} { ${each(steps, (n) => `step set v${at * steps + n} open`)} }`;
+    const text = [
+      kinds,
+      valves(lanes * steps),
+      `rule order "Order" { while v3 open require v${steps + 3} closed or v${2 * steps + 3} closed }`,
+      `card lanes "Lanes" { number "1" revision "A" crew ${roles.map((role) => `${role} "${role}"`).join(', ')}`,
+      `together { ${roles.map(lane).join('\n')} }`,
+      each(lanes * steps, (n) => `step set v${n} closed`),
+      '}',
+    ];
+    const { proof } = proofOf(text.join('\n'));
+    expect(proof.rules.map(({ blended }) => blended)).toEqual([false, false, false]);
+    expect(proof.explored).toBeLessThan(most);
   });
 });
