@@ -237,9 +237,10 @@ describe('small cards', () => {
   });
 
   test.each([
-    [3, 16, 6_000],
-    [8, 4, 300],
-  ])('%i lanes of %i steps, and a rule over three of them, stay within %i', (lanes, steps, most) => {
+    [3, 16, 6_000, false],
+    // More interleavings than are drawn: every order is allowed, and what is found says that it may be a false alarm.
+    [8, 4, 300, true],
+  ])('%i lanes of %i steps, and a rule over three of them, stay within %i', (lanes, steps, most, isBlended) => {
     const roles = numbers(lanes).map((lane) => `r${lane}`);
     const lane = (role: string, at: number) =>
       `by ${role} { ${each(steps, (n) => `step set v${at * steps + n} open`)} }`;
@@ -253,7 +254,7 @@ describe('small cards', () => {
       '}',
     ];
     const { proof } = proofOf(text.join('\n'));
-    expect(proof.rules.map(({ blended }) => blended)).toEqual([false, false, false]);
+    expect(proof.rules.map(({ blended }) => blended)).toEqual([isBlended, isBlended, isBlended]);
     expect(proof.explored).toBeLessThan(most);
   });
 });
