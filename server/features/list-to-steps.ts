@@ -102,7 +102,7 @@ function namedFirst(entry: string, crew: readonly Member[]): Told | undefined {
 function doneBy(sentence: string, crew: readonly Member[]): Told | undefined {
   const words = sentence.split(' ');
   for (const count of [1, 2, 3]) {
-    const who = words.slice(0, count).join(' ').replace(/^the /iu, '');
+    const who = words.slice(0, count).join(' ').replace(/^the /i, '');
     const role = memberCalled(who, crew);
     const text = role && orderOf(words.slice(count).join(' '));
     if (text !== undefined) return { role, text };

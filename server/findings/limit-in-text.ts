@@ -122,7 +122,7 @@ function corrections(gauge: Gauge, place: Place, before: string): Fix[] {
 }
 
 const boundWords =
-  /\b(?:(?:at|to|of|and|is|be) )?(?:at (?:least|most)|no (?:more|less) than|not (?:more|less) than|up to|above|below|over|under|between|from|at) $/iu;
+  /\b(?:(?:at|to|of|and|is|be) )?(?:at (?:least|most)|no (?:more|less) than|not (?:more|less) than|up to|above|below|over|under|between|from|at) $/i;
 
 function limitsInWords(gauge: Gauge): string {
   return `${gauge.label} (${endsOf(gauge).join(', ')})`;

@@ -57,7 +57,7 @@ export const proseActionInAdmonition: FindingSort = {
   },
 };
 
-const separating = /^(?:isolate|lock|secure|disconnect|de-?energi[sz]e|depressuri[sz]e)$/iu;
+const separating = /^(?:isolate|lock|secure|disconnect|de-?energi[sz]e|depressuri[sz]e)$/i;
 
 /** A reminder of what a step really does: the same action, or for `Isolate the drive` that of `the drive isolator`. */
 function isDoneByStep(sentence: string, verb: string, file: syntax.File, equipment: Equipment): boolean {
@@ -71,7 +71,7 @@ function isDoneByStep(sentence: string, verb: string, file: syntax.File, equipme
     );
   if (!separating.test(verb)) return false;
   const object = plainWords(
-    sentence.slice(verb.length).split(/[,.;:]|\b(?:before|until|while|when|and)\b/iu, 1)[0] ?? '',
+    sentence.slice(verb.length).split(/[,.;:]|\b(?:before|until|while|when|and)\b/i, 1)[0] ?? '',
   );
   return equipment.items.some((item) => {
     const label = plainWords(item.label);

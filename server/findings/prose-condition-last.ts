@@ -6,12 +6,12 @@ import { within, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 
 /** A condition after what is to be done. */
-const condition = /(?<!\b(?:even|as|what|not) )\b(?:if|when|unless)\b [^,;:]+?(?=[.!]?$)/iu;
+const condition = /(?<!\b(?:even|as|what|not) )\b(?:if|when|unless)\b [^,;:]+?(?=[.!]?$)/i;
 /** What is asked, told or written down may be what happens when something is so: that is no condition of the work. */
 const asks =
-  /\b(?:advise|alert|announce|ask|assure|check|compare|confirm|decide|determine|ensure|establish|feel|find out|identify|inform|insure|know|listen|look|make sure|measure|monitor|note|notify|observe|read|record|remember|report|say|see|show|signal|tell|verify|warn|watch|write|what to do)\b/iu;
+  /\b(?:advise|alert|announce|ask|assure|check|compare|confirm|decide|determine|ensure|establish|feel|find out|identify|inform|insure|know|listen|look|make sure|measure|monitor|note|notify|observe|read|record|remember|report|say|see|show|signal|tell|verify|warn|watch|write|what to do)\b/i;
 /** What is so when something else is so may stand in what is done: `so that it trips when the pressure falls`. */
-const inClause = /\b(?:because|how|so|such|that|until|what|where|whether|which|who|whose)\b/iu;
+const inClause = /\b(?:because|how|so|such|that|until|what|where|whether|which|who|whose)\b/i;
 
 export const proseConditionLast: FindingSort = {
   code: 'prose.condition-last',
@@ -39,7 +39,7 @@ export const proseConditionLast: FindingSort = {
   ],
   *inFile({ file, parsed }) {
     for (const { sentence } of sentencesToRead(parsed, 'step')) {
-      const leads = withoutCondition(sentence.text).from > 0 || /^(?:if|when|unless)\b/iu.test(sentence.text);
+      const leads = withoutCondition(sentence.text).from > 0 || /^(?:if|when|unless)\b/i.test(sentence.text);
       const late = condition.exec(sentence.text);
       if (leads || !late || noInstruction.test(sentence.text)) continue;
       const order = sentence.text.slice(0, late.index).trim();

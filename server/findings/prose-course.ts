@@ -5,10 +5,12 @@ import { anyOf, isOrderAt, type Sentence, within, withoutCondition } from './sup
 import { DOE } from './support/sources.ts';
 
 const time = String.raw`\d[\d.,]*\s?(?:s|sec|seconds?|min|minutes?|h|hours?)\b`;
-const everySoOften = new RegExp(String.raw`\bevery\s+${time}`, 'iu');
-const inTime = new RegExp(String.raw`(?<!\b(?:that|if|whether)\b.*)\bwithin\s+${time}`, 'iu');
+const everySoOften = new RegExp(String.raw`\bevery\s+${time}`, 'i');
+const inTime = new RegExp(String.raw`\bwithin\s+${time}`, 'i');
+/** What is looked at, not done. */
+const clause = /\b(?:that|if|whether)\b/i;
 /** With one of these it is said how often, until when, or for what. */
-const bounded = /\b(?:until|once|twice|times?|for|on|with|at)\b/iu;
+const bounded = /\b(?:until|once|twice|times?|for|on|with|at)\b/i;
 
 export const proseCourse: FindingSort = {
   code: 'prose.course',
@@ -68,7 +70,7 @@ function* openIn({ text }: Sentence, by: Prose['by'], { actionVerbs }: Settings)
       words: other[0],
       message: 'Which of the two was done shows nowhere. Write “choose” with a way for each.',
     };
-  const again = /\brepeat\b/iu.exec(main);
+  const again = /\brepeat\b/i.exec(main);
   if (again && !bounded.test(main.slice(again.index)))
     yield {
       from: from + again.index,
@@ -76,7 +78,7 @@ function* openIn({ text }: Sentence, by: Prose['by'], { actionVerbs }: Settings)
       message: 'When does this end? Write “until” what is so, or how many times; or write “repeat … until”.',
     };
   const rhythm = everySoOften.exec(text);
-  if (rhythm && !/\b(?:until|times|for|while|during|as long as)\b/iu.test(text))
+  if (rhythm && !/\b(?:until|times|for|while|during|as long as)\b/i.test(text))
     yield {
       from: rhythm.index,
       words: rhythm[0],
@@ -84,15 +86,15 @@ function* openIn({ text }: Sentence, by: Prose['by'], { actionVerbs }: Settings)
     };
   const limit = inTime.exec(text);
   const isWritten = by.type === 'step' && by.actions.some(({ type }) => type === 'record');
-  if (limit && !isWritten)
+  if (limit && !isWritten && !clause.test(text.slice(0, limit.index)))
     yield {
       from: limit.index,
       words: limit[0],
       message:
         'From when does this count? Let the step write it down (“record "Start time"”), or say it as a statement with “within”.',
     };
-  const condition = /^(?:if|when)\b[^,]*/iu.exec(text)?.[0] ?? '';
-  if (/\band\b/iu.test(condition) && /\bor\b/iu.test(condition))
+  const condition = /^(?:if|when)\b[^,]*/i.exec(text)?.[0] ?? '';
+  if (/\band\b/i.test(condition) && /\bor\b/i.test(condition))
     yield {
       from: 0,
       words: condition,
@@ -102,8 +104,8 @@ function* openIn({ text }: Sentence, by: Prose['by'], { actionVerbs }: Settings)
 
 /** “Do not open or close it” forbids both; “raise or lower the boom” is one action in two directions. */
 function otherWay(main: string, verbs: readonly string[]): RegExpExecArray | undefined {
-  if (/\b(?:not|never)\b/iu.test(main)) return undefined;
-  const either = /\beither\b(?:(?!\b(?:of|for|until|if|side|end)\b)[^,;])*?\bor\s+\S+/iu.exec(main);
+  if (/\b(?:not|never)\b/i.test(main)) return undefined;
+  const either = /\beither\b(?:(?!\b(?:of|for|until|if|side|end)\b)[^,;])*?\bor\s+\S+/i.exec(main);
   const other = anyOf(verbs, String.raw`\bor\s+`, 'iu')?.exec(main);
   const isOther =
     other &&

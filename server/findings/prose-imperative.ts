@@ -12,7 +12,7 @@ const somebodyMust =
   /(?:^|,\s)(?:the\s+)?(?:\p{L}+\s+){0,2}(?:personnel|crew|mechanic|technician|operator|worker|inspector|employee|driver|attendant|supervisor|representative|user|you)s?\s+(?:must|shall|should|will|(?:has|have|needs?) to)\s+(?!not be\b|be\b|(?:not )?(?:feel|find|get|hear|know|notice|see)\b)(?:not\s+)?\p{L}+/giu;
 /** What is so or is noticed, and not what is done. */
 const state =
-  /^(?:allowed|authorized|based|caused|considered|displayed|exposed|expected|felt|found|heard|illuminated|indicated|injured|intended|involved|limited|lit|located|needed|noted|noticed|observed|permitted|qualified|required|seen|shown|supposed|used|visible)$/iu;
+  /^(?:allowed|authorized|based|caused|considered|displayed|exposed|expected|felt|found|heard|illuminated|indicated|injured|intended|involved|limited|lit|located|needed|noted|noticed|observed|permitted|qualified|required|seen|shown|supposed|used|visible)$/i;
 
 export const proseImperative: FindingSort = {
   code: 'prose.imperative',
@@ -59,16 +59,16 @@ function orderless(sentence: string): RegExpExecArray | undefined {
 
 function isDone({ 0: whole, 1: done = '', index }: RegExpExecArray, sentence: string): boolean {
   const sort = sortsOf(sentence).get(index + whole.length - done.length);
-  const ofThing = /\b(?:that|which|who)\s$/iu.test(sentence.slice(0, index));
+  const ofThing = /\b(?:that|which|who)\s$/i.test(sentence.slice(0, index));
   return sort?.root !== undefined && !sort.going && !state.test(done) && !ofThing;
 }
 
 /** `Make sure that the bolt will be seen`, `Do not use parts that must be tested`. */
 function startsWithOrder(sentence: string): boolean {
   const [first = ''] = /^\p{L}+/u.exec(sentence) ?? [];
-  if (/^(?:do|make|ensure|verify|check|note|see|remember|be)$/iu.test(first)) return true;
+  if (/^(?:do|make|ensure|verify|check|note|see|remember|be)$/i.test(first)) return true;
   const sort = sortsOf(sentence).get(0);
   return (
-    sort?.root === first.toLowerCase() && !sort.noun && !/^(?:when|if|after|before|until|unless|while)$/iu.test(first)
+    sort?.root === first.toLowerCase() && !sort.noun && !/^(?:when|if|after|before|until|unless|while)$/i.test(first)
   );
 }

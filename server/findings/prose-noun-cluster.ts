@@ -91,11 +91,11 @@ function* clustersIn(
 }
 
 /** Says where on a thing another one is, and is no noun before one. */
-const where = /^(?:front|rear|left|right|top|bottom|main|spare)$/iu;
+const where = /^(?:front|rear|left|right|top|bottom|main|spare)$/i;
 
 /** Says which way or how something is turned or put, whatever it is taken for. */
 const whither =
-  /(?:wise|wards?)$|^(?:aft|apart|downhill|flush|inboard|outboard|overhead|sideways|snug|together|uphill|upright)$|tight$/iu;
+  /(?:wise|wards?)$|^(?:aft|apart|downhill|flush|inboard|outboard|overhead|sideways|snug|together|uphill|upright)$|tight$/i;
 
 /** `FB-2`, and the unit of a number. */
 function isFigure({ 0: word }: RegExpExecArray, before: RegExpExecArray | undefined): boolean {
@@ -103,17 +103,17 @@ function isFigure({ 0: word }: RegExpExecArray, before: RegExpExecArray | undefi
 }
 
 /** Begins what is so, whose verb may be taken for a noun: `when the oil pressure drops`. */
-const clause = /\b(?:after|as|assure|before|check|ensure|if|once|sure|that|unless|until|verify|when|while)\b[^,;:]*$/iu;
-const auxiliary = /^\s(?:is|are|was|were|has|have|had|must|shall|should|will|can|may|does|do)\b/iu;
+const clause = /\b(?:after|as|assure|before|check|ensure|if|once|sure|that|unless|until|verify|when|while)\b[^,;:]*$/i;
+const auxiliary = /^\s(?:is|are|was|were|has|have|had|must|shall|should|will|can|may|does|do)\b/i;
 
 /** The last word of a row is what it does, or `set` and `cut` of what is done to it. */
 function isDone(row: readonly RegExpExecArray[], sentence: string): boolean {
   const [first, last] = [row[0], row.at(-1)];
   if (!first || !last) return false;
   const after = sentence.slice(endOf(last));
-  if (/^(?:cut|open|set|shut)$/iu.test(last[0])) return /^\s(?:at|by|for|in|on|to|with)\b/iu.test(after);
+  if (/^(?:cut|open|set|shut)$/i.test(last[0])) return /^\s(?:at|by|for|in|on|to|with)\b/i.test(after);
   return (
-    /[^s]s$/iu.test(last[0]) &&
+    /[^s]s$/i.test(last[0]) &&
     clause.test(sentence.slice(0, first.index)) &&
     !auxiliary.test(after) &&
     mayBeVerb(last[0], 'It')
@@ -121,13 +121,13 @@ function isDone(row: readonly RegExpExecArray[], sentence: string): boolean {
 }
 
 /** A sentence without one of these is an order, whatever its first word is taken for: `Place shift lever in neutral`. */
-const tells = /\b(?:is|are|was|were|has|have|had|must|shall|should|will|can|may|does|do)\b/iu;
+const tells = /\b(?:is|are|was|were|has|have|had|must|shall|should|will|can|may|does|do)\b/i;
 
 /** The verb of an order may be taken for a noun: `Torque the nut`, `and check nut torque`, `Note pump pressure is low`. */
 function isOrder({ 0: word, index }: RegExpExecArray, sentence: string, order: number, verbs: ReadonlySet<string>) {
   const first = index === order;
   if (first && !tells.test(sentence)) return true;
-  const leads = first || /(?:\b(?:and|or|then)|[,;:])\s+$/iu.test(sentence.slice(0, index));
+  const leads = first || /(?:\b(?:and|or|then)|[,;:])\s+$/i.test(sentence.slice(0, index));
   return (
     leads &&
     (verbs.has(word.toLowerCase()) || sortsOf(sentence).get(index)?.root !== undefined || mayBeVerb(word, 'They'))
@@ -138,5 +138,5 @@ const endOf = (word: RegExpExecArray | undefined): number => (word ? word.index 
 
 /** After an article, or straight after the verb of an order. */
 function isInName(before: string, order: number): boolean {
-  return /\b(?:the|an?|each|every|all|both|new|old)\s+$/iu.test(before) || /^\p{L}+\s+$/u.test(before.slice(order));
+  return /\b(?:the|an?|each|every|all|both|new|old)\s+$/i.test(before) || /^\p{L}+\s+$/u.test(before.slice(order));
 }

@@ -15,9 +15,9 @@ const looks = ['check', 'monitor', 'verify'];
 const inClause =
   /\b(?:to|can|may|must|will|you|they)\s+(?:\p{L}+ly\s+)?\p{L}+\s+$|\b(?:after|as|before|if|so|that|unless|until|when|which|while|who)\b[^,;]*$/iu;
 /** What is told is not to be done, however many. */
-const forbids = /^(?:do not|never)\b/iu;
+const forbids = /^(?:do not|never)\b/i;
 /** Words that say that two things are meant to happen at once, which one sentence may then say. */
-const atOnce = /\b(?:while|at the same time|simultaneously|together)\b/iu;
+const atOnce = /\b(?:while|at the same time|simultaneously|together)\b/i;
 
 export const proseSeveralActions: FindingSort = {
   code: 'prose.several-actions',
@@ -87,7 +87,7 @@ function secondOrder(text: string, operates: RegExp | undefined): RegExpExecArra
 function inTwoSteps(step: Step, text: Text, second: Place, source: string): Fix[] {
   const bare = step.parts.every(({ type }) => type === 'by' || type === 'text') && step.actions.length === 0;
   if (!bare || step.parts.at(-1) !== text || text.strings.length > 1) return [];
-  const link = /^(?:,?\s*(?:and(?: then)?|then)|;|,)\s+/iu.exec(source.slice(second.start, second.end))?.[0] ?? '';
+  const link = /^(?:,?\s*(?:and(?: then)?|then)|;|,)\s+/i.exec(source.slice(second.start, second.end))?.[0] ?? '';
   const rest = source.slice(second.start + link.length, text.end - 1);
   const first = source.slice(0, second.start).trimEnd().replace(/[,;]$/u, '');
   const end = { file: second.file, start: first.length, end: text.end };

@@ -236,5 +236,5 @@ function isItem(thing: Item | Gauge): thing is Item {
 }
 
 function theOf(label: string): string {
-  return /^(?:the|an?)\s/iu.test(label) ? label : `the ${label}`;
+  return /^(?:the|an?)\s/i.test(label) ? label : `the ${label}`;
 }

@@ -87,18 +87,18 @@ export const proseVague: FindingSort = {
 };
 
 /** `This will make proper assembly easier.` */
-const tellsWhy = /^(?:this|it|they)\s+(?:will|can|may|helps?|makes?|allows?)\b/iu;
+const tellsWhy = /^(?:this|it|they)\s+(?:will|can|may|helps?|makes?|allows?)\b/i;
 /** `as required by table 2`, `suitable for oxygen`, `sufficient to lift 50 kg`: that tells by what it is judged. */
-const saysByWhat = /^\s+(?:(?:by|in|per|under)\s|(?:for|to)\s[^,;]*\d|for\s+use\b)/iu;
+const saysByWhat = /^\s+(?:(?:by|in|per|under)\s|(?:for|to)\s[^,;]*\d|for\s+use\b)/i;
 
 /**
  * Without it the order is the same, and leaves nothing to the reader. Any other word stands for a quantity or a condition that only
  * the writer knows: a figure that is made up would be printed as if somebody had set it, and without the word nobody would ask for one.
  */
 function saysNothingMore(word: string, after: string): boolean {
-  if (/^approximately$/iu.test(word))
-    return /^\s+(?:\d|(?:two|three|four|five|six|seven|eight|nine|ten)\b)/iu.test(after);
-  return /^(?:adequate|appropriate|proper|correct)ly$/iu.test(word);
+  if (/^approximately$/i.test(word))
+    return /^\s+(?:\d|(?:two|three|four|five|six|seven|eight|nine|ten)\b)/i.test(after);
+  return /^(?:adequate|appropriate|proper|correct)ly$/i.test(word);
 }
 
 /** With the blank or comma before it. */
@@ -109,7 +109,7 @@ function withoutWord(word: string, place: Place, text: string): Fix {
 
 /** `sufficient oil pressure`: what is sufficient stands at the gauge. */
 function withLimit({ name, label, limits }: Gauge, { file, start, end }: Place, after: string): Fix[] {
-  const words = label.replace(/^(?:the|an?)\s+/iu, '');
+  const words = label.replace(/^(?:the|an?)\s+/i, '');
   const [said = ''] = anyOf([words], '^\\s+', 'iu')?.exec(after) ?? [];
   if (said === '') return [];
   return limits.map((limit) => {

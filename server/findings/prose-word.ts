@@ -19,7 +19,7 @@ const verbs: Readonly<Record<WritingProfile, Readonly<Record<string, string>>>> 
   'DOE-STD-1029-92': { ensure: 'verify', 'make sure': 'verify', 'see that': 'verify' },
 };
 /** Begins another meaning, for which the word is right. */
-const otherwise: Readonly<Record<string, RegExp>> = { oil: /^\s+(?!(?:the|all|both|each|every|it|them)\b)/iu };
+const otherwise: Readonly<Record<string, RegExp>> = { oil: /^\s+(?!(?:the|all|both|each|every|it|them)\b)/i };
 
 export const proseWord: FindingSort = {
   code: 'prose.word',
@@ -93,8 +93,8 @@ function* wordsIn({ text }: Sentence, isStep: boolean, settings: Settings): Iter
 
 /** `Check for cracks` looks; `Check that it is shut` makes sure; `Check the oil level` does a check of it. */
 function worded(instead: string, after: string): string {
-  if (instead !== 'make sure' || /^\s+(?:that|if|whether)\b/iu.test(after)) return instead;
-  if (/^\s+for\b/iu.test(after)) return 'look';
+  if (instead !== 'make sure' || /^\s+(?:that|if|whether)\b/i.test(after)) return instead;
+  if (/^\s+for\b/i.test(after)) return 'look';
   return /^\s+(?:the|all|each|both|an?)\s+(?:\p{L}+\s+){1,4}(?:is|are)\b/iu.test(after)
     ? 'make sure that'
     : 'do a check of';
@@ -102,7 +102,7 @@ function worded(instead: string, after: string): string {
 
 function movedByCheck({ text }: Sentence, settings: Settings): RegExpExecArray | undefined {
   const { text: main, from } = withoutCondition(text);
-  const moved = /^check\b/iu.test(main) ? profileVerbs(settings).moving?.exec(main) : undefined;
+  const moved = /^check\b/i.test(main) ? profileVerbs(settings).moving?.exec(main) : undefined;
   return moved ? Object.assign(moved, { index: moved.index + from }) : undefined;
 }
 

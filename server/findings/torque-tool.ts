@@ -35,7 +35,7 @@ export const torqueTool: FindingSort = {
       const tools = [...own, ...done.flatMap((callee) => (callee.type === 'card' ? callee.tools : []))];
       const [first] = [...actionsIn(body)].filter(({ type }) => type === 'tighten');
       if (!first || tools.some(({ calibrated }) => calibrated)) continue;
-      const [wrench] = own.filter(({ text }) => /torque/iu.test(text));
+      const [wrench] = own.filter(({ text }) => /torque/i.test(text));
       const end = wrench && { ...wrench.place, start: wrench.place.end };
       yield {
         place: first.place,

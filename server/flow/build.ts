@@ -5,10 +5,10 @@ import { type Call, callsOf } from './calls.ts';
 import type { Configuration } from './configurations.ts';
 import { Drawing, type KeepInForce, type MoveDetails, type Scope } from './drawing.ts';
 import type { Flow, Move, Point } from './graph.ts';
-import { type DrawnLanes, type LanePart, productOfLanes, type Sink } from './lanes.ts';
+import { type DrawnLanes, type LanePart, productOfLanes, type Sink, shortened } from './lanes.ts';
 import { leadLane } from './led-lane.ts';
 import { noTicks, type Ticks, ticksOf, unknownTime } from './time.ts';
-import { timedProduct } from './timed-lanes.ts';
+import { joinsInSilence, timedProduct } from './timed-lanes.ts';
 
 export interface BuildOptions {
   readonly includes: Configuration['includes'];
@@ -49,7 +49,9 @@ class Builder {
     const last = this.drawBody(this.card.body, start, scope);
     this.drawing.move(last, this.drawing.end, this.card.place, { happening: { type: 'finish' } });
     this.drawStopped(scope);
-    this.drawing.moves = silenced(this.openMoves(), this.options);
+    this.drawing.moves = this.openMoves();
+    const { isSilent } = this.options;
+    if (isSilent) this.drawing.moves = withoutSilent(this.drawing.moves, start, this.drawing.nextPoint, isSilent);
     return this.drawing.finished(start);
   }
 
@@ -284,10 +286,16 @@ class Builder {
   }
 }
 
-/** What is silent takes its time, and nothing happens on it. */
-function silenced(moves: Move[], { isSilent }: BuildOptions): Move[] {
-  if (!isSilent) return moves;
-  return moves.map((move) => (isSilent(move) ? { ...move, happening: { type: 'pass' } } : move));
+/** What is silent takes its time, and nothing happens on it: where one such move only follows on another, both are one. */
+function withoutSilent(
+  drawn: readonly Move[],
+  start: Point,
+  points: number,
+  isSilent: (move: Move) => boolean,
+): Move[] {
+  const moves = drawn.map((move): Move => (isSilent(move) ? { ...move, happening: { type: 'pass' } } : move));
+  const whole = { entry: start, exit: points, firstPoint: 0, lastPoint: points, moves };
+  return [...shortened(whole, (before, next) => !next.words && joinsInSilence(before, next, isSilent)).moves];
 }
 
 /** A step with a `run`, a `wait` or a `bring … within` and no `takes` has no time of its own; any other without `takes` takes nobody knows how long. */

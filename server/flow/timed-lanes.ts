@@ -51,11 +51,12 @@ export function timedProduct(
 /** The lane with its silent moves joined; one that is silent altogether, and not timed, is one move to each of its ends. */
 function silenced(lane: LanePart, isSilent: Timed['isSilent'], isLed: boolean): LanePart {
   if (!isLed && lane.moves.every((move) => isSilent(move) || isOfLoop(move) || isLast(move))) return inOneMove(lane);
-  return shortened(
-    lane,
-    (before, next) =>
-      isSilent(next) && (next.time.most === 0 || (isSilent(before) && !before.atOnce && hasSameHands(before, next))),
-  );
+  return shortened(lane, (before, next) => joinsInSilence(before, next, isSilent));
+}
+
+/** Whether two moves in a row are one to a question of time. */
+export function joinsInSilence(before: Move, next: Move, isSilent: Timed['isSilent']): boolean {
+  return isSilent(next) && (next.time.most === 0 || (isSilent(before) && !before.atOnce && hasSameHands(before, next)));
 }
 
 /** Leaving takes no time by itself. Even where it follows at once in the lane, it now does so after something: others may come in before. */

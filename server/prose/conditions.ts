@@ -71,7 +71,7 @@ export function conditionAt(
 
 function oneAt(at: number, sentence: Sentence, vocabulary: Vocabulary, form: Form): ConditionSaid | undefined {
   const { text, tokens } = sentence;
-  const not = /^it is not so that /iu.exec(text.slice(tokens[at]?.start));
+  const not = /^it is not so that /i.exec(text.slice(tokens[at]?.start));
   if (not) {
     const inner = oneAt(at + 5, sentence, vocabulary, form);
     return inner && negated(inner);
@@ -103,7 +103,7 @@ function ofItem(
   const stated = stateAt(verb.next, item, sentence);
   if (!stated) return undefined;
   const rest = sentence.text.slice(sentence.tokens[stated.next - 1]?.end);
-  const time = /^\s*for\b/iu.test(rest) ? timeAt(rest) : undefined;
+  const time = /^\s*for\b/i.test(rest) ? timeAt(rest) : undefined;
   const lasting = time === undefined ? '' : ` for ${time.startsWith('at ') ? time : `at least ${time}`}`;
   const name = item.kind.states[stated.state]?.name;
   const words = called.things.map((one) => `${one.name} ${name}${lasting}`).join(' and ');

@@ -40,7 +40,7 @@ function loaded(): Library {
   return library;
 }
 
-const own = /^(?:its|their|his|her|your|our|my)$/iu;
+const own = /^(?:its|their|his|her|your|our|my)$/i;
 const mostKept = 2000;
 const known = new Map<string, ReadonlyMap<number, Sort>>();
 
@@ -93,7 +93,7 @@ export function mayBeVerb(word: string, subject: 'It' | 'They'): boolean {
 export function orderOf(done: string): string | undefined {
   const subject = 'He ';
   const sorts = sortsOf(subject + done);
-  const end = done.search(/[:;.(]|\b(?:which|that|who|until|while|if|when|because)\b|(?:,|\band)\s+(?:it|they)\b/iu);
+  const end = done.search(/[:;.(]|\b(?:which|that|who|until|while|if|when|because)\b|(?:,|\band)\s+(?:it|they)\b/i);
   const reach = end < 0 ? done.length : end;
   let order = '';
   let from = 0;
@@ -115,7 +115,7 @@ export function orderOf(done: string): string | undefined {
 
 /** `opens` gives `open`; a word that is taken for a thing counts where something follows that it is done to. */
 function rootOfThird(word: string, sort: Sort | undefined, after: string): string | undefined {
-  if (!/(?<!^(?:i|ha|doe|wa|thi))s$/iu.test(word)) return undefined;
+  if (!/(?<!^(?:i|ha|doe|wa|thi))s$/i.test(word)) return undefined;
   if (sort?.root !== undefined) return sort.root;
   if (
     !/^\s+(?:the|an?|it|them|all|both|each|every|at|out|off|up|down|away|after|through|back|\p{Lu})(?![\p{Ll}])/u.test(

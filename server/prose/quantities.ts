@@ -39,8 +39,8 @@ const forms: readonly (readonly [RegExp, string])[] = [
   [new RegExp(`(?:below|under|${less} than|<)\\s*$`, 'iu'), 'below'],
 ];
 const after: readonly (readonly [RegExp, string])[] = [
-  [/^\s*(?:or less|or lower|at most|maximum|max\b)/iu, 'at most'],
-  [/^\s*(?:or more|or higher|at least|minimum|min\b)/iu, 'at least'],
+  [/^\s*(?:or less|or lower|at most|maximum|max\b)/i, 'at most'],
+  [/^\s*(?:or more|or higher|at least|minimum|min\b)/i, 'at least'],
 ];
 
 /** A bound as a figure, or as a slot with the name of a limit. */
@@ -63,7 +63,7 @@ function boundIn(text: string, dimension: Dimension): string | undefined {
   const figures = [...plain.matchAll(new RegExp(one, 'giu'))].filter((match) => measured(match[2], dimension));
   const bounds = figures.map((match) => ({ match, form: formOf(match, plain) }));
   const meant = bounds.find(({ form }) => form !== undefined) ?? bounds[0];
-  if (!meant || (!meant.form && /\bthan\s*$/iu.test(plain.slice(0, meant.match.index)))) return undefined;
+  if (!meant || (!meant.form && /\bthan\s*$/i.test(plain.slice(0, meant.match.index)))) return undefined;
   return `${meant.form ?? 'exactly'} ${quantity(meant.match[1], meant.match[2])}`;
 }
 
@@ -106,10 +106,10 @@ const single = new RegExp(
 /** A length of time at the start of a text: `for 3 minutes` gives `3 min`. */
 export function timeAt(text: string): string | undefined {
   const first = plainTime(
-    text.replace(/^\s*(?:,\s*)?(?:for|during)?\s*(?:about|around|another|a further|the next)?\s*/iu, ''),
+    text.replace(/^\s*(?:,\s*)?(?:for|during)?\s*(?:about|around|another|a further|the next)?\s*/i, ''),
   );
   if (!first) {
-    const least = /^\s*(?:for\s+)?at least\s+/iu.exec(text);
+    const least = /^\s*(?:for\s+)?at least\s+/i.exec(text);
     const time = least && plainTime(text.slice(least[0].length));
     return time ? `at least ${time.words}` : undefined;
   }
@@ -136,6 +136,6 @@ function amount(written = ''): string {
 
 /** The time within which something must be so: `within 5 min`, `, for 1 min at most`. */
 export function withinIn(text: string): string | undefined {
-  const within = /\bwithin\s+(.*)$/iu.exec(text)?.[1] ?? /,\s*for\s+(.*?)\s+at most/iu.exec(text)?.[1];
+  const within = /\bwithin\s+(.*)$/i.exec(text)?.[1] ?? /,\s*for\s+(.*?)\s+at most/i.exec(text)?.[1];
   return within === undefined ? undefined : plainTime(within)?.words;
 }

@@ -87,7 +87,7 @@ export function recognise(text: Text, equipment: model.Equipment): readonly Said
 }
 
 function readAll({ sentences, language }: Text, vocabulary: Vocabulary): readonly Read[] {
-  const english = /^en\b/iu.test(language);
+  const english = /^en\b/i.test(language);
   const memory: Memory = {};
   const found: Read[] = [];
   for (const [index, whole] of sentences.entries()) {
@@ -119,7 +119,7 @@ function goesOn({ sort }: Read, { text }: Sentence, { gauge }: Memory): Pick<Rea
   if (
     sort !== 'read' ||
     !gauge ||
-    !/^(?:it|this|that|the (?:reading|value|figure|gauge|pressure|temperature))\b/iu.test(text)
+    !/^(?:it|this|that|the (?:reading|value|figure|gauge|pressure|temperature))\b/i.test(text)
   )
     return undefined;
   const bound = boundOf(text, gauge);
@@ -127,7 +127,7 @@ function goesOn({ sort }: Read, { text }: Sentence, { gauge }: Memory): Pick<Rea
 }
 
 const starting = new Set([',', ';', ':', '–', '—', 'and', 'then', 'und', 'dann']);
-const conditions = /^(?:if|when|once|unless|where|in case|falls|wenn|sobald)\b/iu;
+const conditions = /^(?:if|when|once|unless|where|in case|falls|wenn|sobald)\b/i;
 
 function saidIn(sentence: Sentence, index: number, vocabulary: Vocabulary, memory: Memory): Read[] {
   const found: Read[] = [];
@@ -211,7 +211,7 @@ function ordered(
   if (run && !time && !until) return undefined;
   const named = (one: Item): string => `${one.name} ${one.kind.states[state]?.name}`;
   const about = [...items, ...either];
-  if (time && !/^\s*(?:,\s*)?for\b.*\bat most/iu.test(rest)) {
+  if (time && !/^\s*(?:,\s*)?for\b.*\bat most/i.test(rest)) {
     return {
       actions: [item, ...either].map((one) => `run ${named(one)} for ${time}`),
       about,
@@ -253,9 +253,9 @@ function waited(at: number, sentence: Sentence, vocabulary: Vocabulary): Found |
 
 // ---------------------------------------------------------------- looks
 
-const sure = /^(?:make sure|ensure|see to it)(?: that)?\b/iu;
-const look = /^(?:check|verify|confirm|see|observe|watch)(?: that| whether| if)?\b/iu;
-const question = /^(?:is|are)\b/iu;
+const sure = /^(?:make sure|ensure|see to it)(?: that)?\b/i;
+const look = /^(?:check|verify|confirm|see|observe|watch)(?: that| whether| if)?\b/i;
+const question = /^(?:is|are)\b/i;
 
 function looked(at: number, sentence: Sentence, vocabulary: Vocabulary, memory: Memory): Found | undefined {
   const rest = sentence.text.slice(sentence.tokens[at]?.start ?? sentence.text.length);
@@ -295,8 +295,8 @@ function tokenAfter(at: number, verb: string, { tokens }: Sentence): number {
 
 // ---------------------------------------------------------------- readings
 
-const reading = /^(?:read|note|take|measure|monitor|check|watch|observe|write down|log|work out)\b/iu;
-const bringing = /^(?:bring|adjust|regulate|raise|lower|increase|reduce|set|fill|pump up)\b/iu;
+const reading = /^(?:read|note|take|measure|monitor|check|watch|observe|write down|log|work out)\b/i;
+const bringing = /^(?:bring|adjust|regulate|raise|lower|increase|reduce|set|fill|pump up)\b/i;
 
 function readAt(at: number, sentence: Sentence, vocabulary: Vocabulary, memory: Memory): Found | undefined {
   const { tokens, text } = sentence;

@@ -8,15 +8,15 @@ const less = '(?:lower|less|below|under)';
 const about = '(?:(?:it|they|the (?:reading|value|pressure|temperature)) (?:is|are) )?';
 /** How a sentence begins that speaks of the look before it having failed, and which looks it can speak of. */
 const failures: readonly (readonly [RegExp, RegExp])[] = [
-  [/^(?:if|when) (?:(?:it|they|this|that) (?:is|are|does|do|has) )?not,\s*/iu, /./u],
+  [/^(?:if|when) (?:(?:it|they|this|that) (?:is|are|does|do|has) )?not,\s*/i, /./u],
   [new RegExp(`^(?:if|when) ${about}${greater},\\s*`, 'iu'), /\b(?:at most|below|to|exactly)\b/u],
   [new RegExp(`^(?:if|when) ${about}${less},\\s*`, 'iu'), /\b(?:at least|above|to|exactly)\b/u],
   [new RegExp(`^(?:if|when) ${about}outside(?: this| it)?,\\s*`, 'iu'), /\bto\b/u],
 ];
 
 /** It is asked again without saying so. */
-const again = /^(?:read|check|look|measure|try|repeat)\b.*\b(?:again|once more)$/iu;
-const ends = /^(?:stop(?: here| there| work| the (?:job|work))?|do not (?:go on|continue))$/iu;
+const again = /^(?:read|check|look|measure|try|repeat)\b.*\b(?:again|once more)$/i;
+const ends = /^(?:stop(?: here| there| work| the (?:job|work))?|do not (?:go on|continue))$/i;
 
 /**
  * @param head of the steps that are done then, such as `step by fitter`.

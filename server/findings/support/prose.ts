@@ -11,7 +11,7 @@ export interface Prose {
 }
 
 /** A sentence that tells nobody to do anything begins with one of these. */
-export const noInstruction = /^(?:the|a|an|this|these|that|those|it|they|there|all|each|both)\b|\s=\s/iu;
+export const noInstruction = /^(?:the|a|an|this|these|that|those|it|they|there|all|each|both)\b|\s=\s/i;
 
 const known = new WeakMap<File, readonly Prose[]>();
 

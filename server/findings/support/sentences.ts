@@ -125,13 +125,13 @@ export function countWords(sentence: string): number {
 }
 
 function isUnit(word: string): boolean {
-  return findUnit(word) !== undefined || /^(?:second|minute|hour|day|degree)s?$/iu.test(word);
+  return findUnit(word) !== undefined || /^(?:second|minute|hour|day|degree)s?$/i.test(word);
 }
 
 /** A sentence without what leads it: `If the lamp is on, close …` becomes `close …`, with how much was taken off. */
 export function withoutCondition(sentence: string): { readonly text: string; readonly from: number } {
   const condition =
-    /^(?:if|when|whenever|where|before|after|while|until|unless|once|since|because|as|upon|outside|otherwise|with|without|during|at|by|in|on|from|for|to|using)\b[^,]*,\s*(?:(?:and|or) (?:if|when)\b[^,]*,\s*)*(?:then\s+)?/iu.exec(
+    /^(?:if|when|whenever|where|before|after|while|until|unless|once|since|because|as|upon|outside|otherwise|with|without|during|at|by|in|on|from|for|to|using)\b[^,]*,\s*(?:(?:and|or) (?:if|when)\b[^,]*,\s*)*(?:then\s+)?/i.exec(
       sentence,
     )?.[0] ?? '';
   return { text: sentence.slice(condition.length), from: condition.length };
@@ -139,7 +139,7 @@ export function withoutCondition(sentence: string): { readonly text: string; rea
 
 /** What is done, and as often what something is called or what it is like: `set screws`, `turn signals`, `a cut cover`. */
 const ambiguous =
-  /^(?:bleed|cap|charge|check|clamp|clean|clear|close|cover|cut|drain|dry|empty|fill|fit|flush|guard|insert|level|lift|lock|lower|measure|monitor|open|pin|place|plug|press|pull|push|read|record|release|reset|return|rinse|seal|select|set|start|stop|support|switch|tag|test|torque|turn|vent|wipe)$/iu;
+  /^(?:bleed|cap|charge|check|clamp|clean|clear|close|cover|cut|drain|dry|empty|fill|fit|flush|guard|insert|level|lift|lock|lower|measure|monitor|open|pin|place|plug|press|pull|push|read|record|release|reset|return|rinse|seal|select|set|start|stop|support|switch|tag|test|torque|turn|vent|wipe)$/i;
 
 /** Whether the word with which a match ends is an order: one that may be none is one where something follows that it is done to. */
 export function isOrderAt({ 0: whole, index }: RegExpExecArray, text: string): boolean {

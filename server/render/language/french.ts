@@ -27,18 +27,18 @@ function typeset(text: string): string {
 
 // ---------------------------------------------------------------- how words fit together
 
-const startsWithVowel = (text: string) => /^[aeiouyàâéèêëîïôœùûh]/iu.test(text);
-const que = (clause: string) => (/^[aeiouàâéèêëîïôœùû]/iu.test(clause) ? `qu’${clause}` : `que ${clause}`);
+const startsWithVowel = (text: string) => /^[aeiouyàâéèêëîïôœùûh]/i.test(text);
+const que = (clause: string) => (/^[aeiouàâéèêëîïôœùû]/i.test(clause) ? `qu’${clause}` : `que ${clause}`);
 
 /** "du robinet", "des vannes", "de la pompe", "d’au moins 2 bar". */
 function de(words: string): string {
-  if (/^le /iu.test(words)) return `du ${words.slice(3)}`;
-  if (/^les /iu.test(words)) return `des ${words.slice(4)}`;
+  if (/^le /i.test(words)) return `du ${words.slice(3)}`;
+  if (/^les /i.test(words)) return `des ${words.slice(4)}`;
   return startsWithVowel(words) ? `d’${words}` : `de ${words}`;
 }
 
 const isPlural = (label: string) =>
-  /^(?:les|des|ces|deux|trois|quatre|cinq|six|\d+|toutes|tous)\b/iu.test(label) || / et /u.test(label);
+  /^(?:les|des|ces|deux|trois|quatre|cinq|six|\d+|toutes|tous)\b/i.test(label) || / et /u.test(label);
 const be = (label: string) => (isPlural(label) ? 'sont' : 'est');
 const notBe = (label: string) => (isPlural(label) ? 'ne sont pas' : 'n’est pas');
 const counts = ['zéro', 'une', 'deux', 'trois', 'quatre', 'cinq', 'six', 'sept', 'huit', 'neuf', 'dix'];
@@ -50,8 +50,8 @@ type Gender = 'm' | 'f';
 
 /** The articles of the label tell its gender, of several things too; where none does, the kind's noun does. */
 function genderOf(label: string, ofKind: Gender): Gender {
-  if (/(?:^|, | et )(?:le|un|tous|aucun)\s/iu.test(label)) return 'm';
-  return /^(?:la|une|toutes|aucune)\s/iu.test(label) ? 'f' : ofKind;
+  if (/(?:^|, | et )(?:le|un|tous|aucun)\s/i.test(label)) return 'm';
+  return /^(?:la|une|toutes|aucune)\s/i.test(label) ? 'f' : ofKind;
 }
 
 /** A state that agrees with what the label names: "ouverte", "ouverts". */

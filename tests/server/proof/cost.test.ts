@@ -101,7 +101,7 @@ test.each([
     'a duty among moments and moves without time',
     starter('motor', duty),
     `step wait 1 s ${opens} step run motor cranking for 5 s`,
-    13,
+    12,
   ],
   [
     'looks at a gauge that is open both ways, each time',
