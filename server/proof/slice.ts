@@ -198,8 +198,9 @@ export class Slice implements Variables {
     this.mark(this.index.movesOfLoop(loop));
   }
 
-  /** Adds what decides where the paths go until nothing new decides. */
+  /** Adds what decides where the paths go until nothing new decides. What matters only grows, so that each round goes on from the last. */
   private close(): void {
+    this.skip.fill(nowhere);
     const size = () => this.items.size + this.gauges.size + this.loops.size;
     for (let before = -1; before !== size(); ) {
       before = size();
@@ -238,8 +239,8 @@ export class Slice implements Variables {
   /** For each point the one place where all its ways come together again before anything matters, or the point itself. */
   private collapse(): void {
     const { ordered } = this.index;
-    const skip = this.skip.fill(nowhere);
-    for (const point of ordered) if (this.useful[point]) skip[point] = unseen;
+    const { skip } = this;
+    for (const point of ordered) if (this.useful[point] && skip[point] === nowhere) skip[point] = unseen;
     for (let changed = true; changed; ) {
       changed = false;
       for (let place = ordered.length - 1; place >= 0; place--) {
