@@ -29,7 +29,7 @@ import { branchQuestions, noteFreeMoves } from './questions/branches.ts';
 import type { Context } from './questions/context.ts';
 import { hazardQuestions } from './questions/hazards.ts';
 import { callQuestion, needQuestion, putBackQuestion, type SetRecords } from './questions/items.ts';
-import { ruleQuestion } from './questions/rules.ts';
+import { joinParts, ruleQuestions } from './questions/rules.ts';
 import { relianceOn } from './reliance.ts';
 import { startOf } from './start.ts';
 import { bitsOf } from './state.ts';
@@ -140,7 +140,7 @@ function* proveConfiguration(
 function safetyQuestions(context: Context): Question[] {
   const { rules, hazards, items } = context.card.equipment;
   return [
-    ...rules.map((rule) => ruleQuestion(rule, context)),
+    ...rules.flatMap((rule) => ruleQuestions(rule, context)),
     ...hazards.flatMap((hazard) => hazardQuestions(hazard, context)),
     ...items.flatMap((item) => item.needs.map((need) => needQuestion(item, need, context))),
   ];
@@ -207,7 +207,7 @@ function gather(card: Card, found: Findings, options: ProofOptions): Proof {
   const onDemand = new Once(() => reliedOn(card, proved, options));
   Object.defineProperty(later, 'checksReliedOn', { enumerable: false, get: () => onDemand.result });
   return Object.assign(later as typeof later & Pick<Proof, 'checksReliedOn'>, {
-    rules: collector.take('rules'),
+    rules: joinParts(collector.take('rules')),
     hazards: collector.take('hazards'),
     unprotected: collector.take('unprotected'),
     leftChanged: collector.take('leftChanged'),

@@ -1,4 +1,5 @@
 import type { Condition, Item, Rule } from '../../../shared/card.ts';
+import { termsIn } from '../../../shared/conditions.ts';
 import type { Move } from '../../flow/graph.ts';
 import { type Answer, isSplit, opposite } from '../answer.ts';
 import { type Broken, somePart, somewhere, unmetTerms } from '../breaks.ts';
@@ -9,29 +10,69 @@ import { holdingWhereOpen } from '../open-parts.ts';
 import type { Look, Question } from '../question.ts';
 import type { State } from '../state.ts';
 import { thingsIn } from '../things.ts';
-import { passesTime } from '../transition-facts.ts';
+import { drifts, passesTime } from '../transition-facts.ts';
 import { beginningsBy } from '../triggers.ts';
 import type { Context } from './context.ts';
 import { hangingOn, mendByChecksToo, mendOf } from './mend.ts';
 import { whileQuestion } from './while.ts';
 
-export function ruleQuestion(rule: Rule, context: Context): Question {
-  const require = holdingWhereOpen(rule.require);
-  switch (rule.trigger) {
+/** Of so many items a rule asks in one question; each one more may double the states. */
+const mostTogether = 4;
+
+export function ruleQuestions(rule: Rule, context: Context): Question[] {
+  return partsOf(rule).map((require, part) =>
+    questionOf(rule, require, context, (look, broken) => report(rule, require, part, look, broken, context)),
+  );
+}
+
+function questionOf({ trigger, condition }: Rule, require: Condition, context: Context, tell: Tell): Question {
+  switch (trigger) {
     case 'before':
-      return beforeQuestion(rule, rule.condition as Condition, require, context);
+      return beforeQuestion(condition as Condition, require, tell);
     case 'while':
-      return whileQuestion(rule.condition as Condition, require, context, (look, broken) =>
-        report(rule, require, look, broken, context),
-      );
+      return whileQuestion(condition as Condition, require, context, tell);
     case 'at end':
-      return endQuestion(rule, 'finish', require, context);
+      return endQuestion('finish', require, tell);
     case 'at stop':
-      return endQuestion(rule, 'stopped', require, context);
+      return endQuestion('stopped', require, tell);
   }
 }
 
-function beforeQuestion(rule: Rule, trigger: Condition, require: Condition, context: Context): Question {
+/** What a rule asks, in parts where it asks of many items: all of it holds where each part does. A `while` tells of what was broken already only once. */
+function partsOf({ trigger, require }: Rule): Condition[] {
+  const whole = holdingWhereOpen(require);
+  const parts = trigger === 'while' ? [whole] : conjuncts(whole);
+  const items = parts.flatMap((part) => [...thingsIn(part).items]);
+  const areApart = new Set(items).size === items.length && parts.every(isOfStates);
+  return areApart && items.length > mostTogether ? parts : [whole];
+}
+
+function conjuncts(condition: Condition): Condition[] {
+  if (condition.type === 'and') return condition.terms.flatMap(conjuncts);
+  return condition.type === 'quantified' && condition.written.type === 'and'
+    ? conjuncts(condition.written)
+    : [condition];
+}
+
+function isOfStates(condition: Condition): boolean {
+  return [...termsIn(condition)].every((term) => term.type === 'state' && !term.lasting && !drifts(term.item));
+}
+
+/** Breaks of the parts of one rule at one place, as one. */
+export function joinParts(breaks: readonly RuleBreak[]): RuleBreak[] {
+  const joined = new Map<string, RuleBreak>();
+  for (const one of breaks) {
+    const { rule, place, configuration, calls = [] } = one;
+    const key = [rule.id, placeKey(place), configuration, ...calls.map(({ number }) => number)].join();
+    const known = joined.get(key);
+    joined.set(key, known ? { ...known, unmet: [...known.unmet, ...one.unmet] } : one);
+  }
+  return [...joined.values()];
+}
+
+type Tell = (look: Look, broken: Broken) => void;
+
+function beforeQuestion(trigger: Condition, require: Condition, tell: Tell): Question {
   const { items, gauges } = thingsIn(trigger, require);
   const triggering = thingsIn(trigger).items;
   return {
@@ -63,7 +104,7 @@ function beforeQuestion(rule: Rule, trigger: Condition, require: Condition, cont
         }
         return false;
       });
-      if (broken) report(rule, require, look, brokenBefore(look, broken), context);
+      if (broken) tell(look, brokenBefore(look, broken));
     },
   };
 }
@@ -73,7 +114,7 @@ function unmet(answer: Answer): Answer {
   return answer === 'unknown' ? 'yes' : opposite(answer);
 }
 
-function endQuestion(rule: Rule, at: 'finish' | 'stopped', require: Condition, context: Context): Question {
+function endQuestion(at: 'finish' | 'stopped', require: Condition, tell: Tell): Question {
   const { items, gauges } = thingsIn(require);
   const fails: Condition = { type: 'not', term: require, place: require.place };
   return {
@@ -83,7 +124,7 @@ function endQuestion(rule: Rule, at: 'finish' | 'stopped', require: Condition, c
     watches: (index) => (at === 'finish' ? index.finishes : index.stops),
     look: (look) => {
       const broken = somewhere(look, fails, (answer) => answer !== 'no');
-      if (broken) report(rule, require, look, brokenBefore(look, broken), context);
+      if (broken) tell(look, brokenBefore(look, broken));
     },
   };
 }
@@ -93,12 +134,12 @@ function brokenBefore(look: Look, state: State): Broken {
   return { state, view: look.view(state, 'known'), sinceStart: false };
 }
 
-function report(rule: Rule, require: Condition, look: Look, broken: Broken, context: Context): void {
+function report(rule: Rule, require: Condition, part: number, look: Look, broken: Broken, context: Context): void {
   const { state, view, sinceStart } = broken;
   const place = placeOf(look, context);
   context.collector.add(
     'rules',
-    `${rule.id} ${placeKey(place)}`,
+    `${rule.id} ${part} ${placeKey(place)}`,
     (): RuleBreak => {
       const unmet = unmetTerms(require, view, look).map((term): Unmet => {
         if (term.type !== 'reading' || term.known) return term;

@@ -207,6 +207,14 @@ describe('small cards', () => {
         explored(`${opened(n)}\nrule all "All" { at end require every valve closed }`, 'step check every valve closed'),
     ],
     [
+      'questions on each of the items under one rule',
+      (n: number) =>
+        explored(
+          `${valves(n)}\nrule all "All" { at end require every valve closed }`,
+          each(n, (i) => `if "Open ${i}?" { step set v${i} open }`),
+        ),
+    ],
+    [
       'nested branches',
       (n: number) => explored(valves(n), `${each(n, (i) => `if v${i} open { step "Look."`)}${'}'.repeat(n)}`),
     ],
