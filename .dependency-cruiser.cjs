@@ -10,6 +10,16 @@ const only = (name, from, allowed, comment) => ({
   to: { path: ours, pathNot: allowed },
 });
 
+/** A room of the path engine reads those before it, and what a proof says. */
+const room = (name, before) =>
+  only(
+    `the-proof-${name}`,
+    `^server/proof/${name}/`,
+    `^(shared/|server/flow/|server/proof/((${[...before, name].join('|')})/|(facts|collector)\\.))`,
+    'The rooms of the path engine: meaning ← slicing ← exploring ← questions ← time.',
+  );
+const rooms = ['meaning', 'slicing', 'exploring', 'questions', 'time'];
+
 /** A package is imported by its owners alone. */
 const belongsTo = (name, module, owners, comment) => ({
   name,
@@ -41,6 +51,7 @@ module.exports = {
       '^(shared/|server/(flow|proof)/)',
       'The path engine knows no finding, no feature and no editor.',
     ),
+    ...rooms.map((name, at) => room(name, rooms.slice(0, at))),
     only(
       'prose-reads-the-card',
       '^server/prose/',

@@ -1,6 +1,6 @@
 import { durationWords } from '../../shared/quantity.ts';
+import { ordinal } from '../proof/exploring/witness.ts';
 import type { DutyBreak } from '../proof/facts.ts';
-import { ordinal } from '../proof/witness.ts';
 import type { FindingSort } from './finding.ts';
 import { addWait, dutyBreaks, runWords } from './support/duties.ts';
 import { foundOn } from './support/words.ts';

@@ -3,7 +3,7 @@ import { exact } from '../../shared/exact.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { NoiseCriterion } from '../../shared/settings.ts';
 import type { Dose } from '../proof/facts.ts';
-import { thingsIn } from '../proof/things.ts';
+import { thingsIn } from '../proof/meaning/things.ts';
 import type { CardFacts, FindingSort } from './finding.ts';
 import { actionsIn, statementsIn, stateName } from './support/card.ts';
 import { shortenTo } from './support/duties.ts';

@@ -2,12 +2,12 @@
 import type { Card, Condition, Gauge, Item } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { Flow, Move } from '../flow/graph.ts';
-import { Asker, type AskOptions, conditionsOf } from './ask.ts';
 import { Collector } from './collector.ts';
-import { FlowIndex } from './flow-index.ts';
+import { Asker, type AskOptions, conditionsOf } from './exploring/ask.ts';
+import { startOf } from './exploring/start.ts';
 import type { Context } from './questions/context.ts';
 import type { QuestionMaker } from './reliance.ts';
-import { startOf } from './start.ts';
+import { FlowIndex } from './slicing/flow-index.ts';
 
 interface Outcome {
   readonly broken: ReadonlySet<string>;

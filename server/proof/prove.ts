@@ -7,10 +7,10 @@ import { buildFlow } from '../flow/build.ts';
 import { type Configuration, machinesInParts, machinesOf } from '../flow/configurations.ts';
 import type { Flow, Move } from '../flow/graph.ts';
 import { either, type Ticks } from '../flow/time.ts';
-import { type Asked, Asker, assumedAway, conditionsOf } from './ask.ts';
 import { checksReliedOn } from './checks-relied-on.ts';
 import { Collector, placeKey } from './collector.ts';
-import { proveDoses } from './doses.ts';
+import { type Asked, Asker, assumedAway, conditionsOf } from './exploring/ask.ts';
+import { startOf } from './exploring/start.ts';
 import type {
   BranchFact,
   Break,
@@ -22,18 +22,13 @@ import type {
   RestReliance,
   StatesAt,
 } from './facts.ts';
-import { FlowIndex } from './flow-index.ts';
-import { knownWays } from './known-ways.ts';
-import type { Question } from './question.ts';
+import { bitsOf } from './meaning/state.ts';
 import { branchQuestions, noteFreeMoves } from './questions/branches.ts';
 import type { Context } from './questions/context.ts';
 import { hazardQuestions } from './questions/hazards.ts';
 import { callQuestion, needQuestion, putBackQuestion, type SetRecords } from './questions/items.ts';
+import { knownWays } from './questions/known-ways.ts';
 import { joinParts, ruleQuestions } from './questions/rules.ts';
-import { relianceOn } from './reliance.ts';
-import { startOf } from './start.ts';
-import { bitsOf } from './state.ts';
-import { statesAtPlaces } from './states-at.ts';
 import {
   type Drawn,
   endlessClosings,
@@ -43,8 +38,13 @@ import {
   stepsWrittenBehind,
   type Walked,
   walkQuestion,
-} from './structure.ts';
-import { cardTime, proveDuties, timeOfCard, timeOfRole } from './timing.ts';
+} from './questions/structure.ts';
+import { relianceOn } from './reliance.ts';
+import { FlowIndex } from './slicing/flow-index.ts';
+import type { Question } from './slicing/question.ts';
+import { statesAtPlaces } from './states-at.ts';
+import { proveDoses } from './time/doses.ts';
+import { cardTime, proveDuties, timeOfCard, timeOfRole } from './time/timing.ts';
 
 /** What the configurations of a card have found together. */
 interface Findings extends SetRecords {

@@ -1,15 +1,15 @@
 /** Which starting states the card relies on and never checks: take one away, and see whether something goes wrong. */
 import type { Card, Item } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
-import type { AskOptions } from './ask.ts';
-import { Asker } from './ask.ts';
 import { Collector } from './collector.ts';
+import type { AskOptions } from './exploring/ask.ts';
+import { Asker } from './exploring/ask.ts';
+import { startOf } from './exploring/start.ts';
 import type { Break, HazardBegins, NotFed, Reliance, RuleBreak, Unprotected } from './facts.ts';
-import type { FlowIndex } from './flow-index.ts';
-import type { Question } from './question.ts';
+import { allStates, bitsOf, isSingle } from './meaning/state.ts';
 import type { Context } from './questions/context.ts';
-import { startOf } from './start.ts';
-import { allStates, bitsOf, isSingle } from './state.ts';
+import type { FlowIndex } from './slicing/flow-index.ts';
+import type { Question } from './slicing/question.ts';
 
 /** The safety questions of a card, made anew for each start. */
 export type QuestionMaker = (context: Context) => readonly Question[];

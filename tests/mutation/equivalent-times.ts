@@ -3,43 +3,43 @@ import type { Equivalent } from './equivalent.ts';
 
 export const equivalentTimes: readonly Equivalent[] = [
   {
-    file: 'server/proof/duties.ts',
+    file: 'server/proof/time/duties.ts',
     line: 'if (time.most === 0) return times;',
     replacement: ';',
     why: 'No time is added either way.',
   },
   {
-    file: 'server/proof/dose.ts',
+    file: 'server/proof/time/dose.ts',
     line: 'if (graph.nodes.length > 0) agenda.add(0);',
     replacement: '((graph.nodes.length) >= (0))',
     why: 'Without places there is no dose either way, and none is told.',
   },
   {
-    file: 'server/proof/stays.ts',
+    file: 'server/proof/exploring/stays.ts',
     line: 'this.longest = 1 + Math.max(0, ...asked.map(({ lasting }) => (lasting ? ticks(lasting.duration) : 0)));',
     replacement: '1',
     why: 'Times above the longest that is asked may as well be told apart: they answer no question differently.',
   },
   {
-    file: 'server/proof/stays.ts',
+    file: 'server/proof/exploring/stays.ts',
     line: 'return this.terms.length > 0;',
     replacement: '((this.terms.length) >= (0))',
     why: 'Where no such question is asked no place has times, and all are the same when they are gone through again.',
   },
   {
-    file: 'server/proof/duties.ts',
+    file: 'server/proof/time/duties.ts',
     line: 'return runs > duty.times ? [{ runs, rest: count.rest?.since ?? 0, trail: times.counts[index]?.trail }] : [];',
     replacement: '1',
     why: 'Where a run is not the first, one before it has ended.',
   },
   {
-    file: 'server/proof/duties.ts',
+    file: 'server/proof/time/duties.ts',
     line: 'return (this.count?.times ?? 0) + mostCountedOver;',
     replacement: '1',
     why: 'Without a duty that counts no runs are counted.',
   },
   {
-    file: 'server/proof/duty-times.ts',
+    file: 'server/proof/time/duty-times.ts',
     line: 'return a && b ? widerClock(side, a, b) : (a ?? b);',
     replacement: '((a) && (b))',
     why: 'Places with a run behind them are kept apart from those without by the move that began it.',

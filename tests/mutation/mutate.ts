@@ -2,7 +2,7 @@
  * Mutation testing of the path engine, time and limits: makes small slips in the sources, one at a time, and counts how many of
  * them the suite notices.
  *
- *     npm run mutate -- [--seed 1] [--mutants 200] [--only server/proof/duties.ts] [--report FILE]
+ *     npm run mutate -- [--seed 1] [--mutants 200] [--only server/proof/time/duties.ts] [--report FILE]
  *
  * Prints a dot for each mutant that a test notices, and each survivor with its file, line and change. Which mutants a seed takes
  * hangs on the sources: after a change of them the same seed takes others.

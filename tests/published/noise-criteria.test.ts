@@ -1,6 +1,6 @@
 /** The other criteria of the setting `noiseCriterion`, each row of their published tables, and a card that one passes and another does not. */
 import { describe, expect, test } from 'vitest';
-import { permissibleSeconds } from '../../server/proof/dose.ts';
+import { permissibleSeconds } from '../../server/proof/time/dose.ts';
 import type { NoiseCriterion } from '../../shared/settings.ts';
 import { findingsOf } from '../support/check.ts';
 

@@ -1,6 +1,6 @@
 /** The noise dose of 29 CFR 1910.95 (appendix A and table G-16A) and its protection (appendix B), each value as a card just below and just above 100 %. */
 import { describe, expect, test } from 'vitest';
-import { dose, permissibleSeconds } from '../../server/proof/dose.ts';
+import { dose, permissibleSeconds } from '../../server/proof/time/dose.ts';
 import { findingsOf } from '../oracle/engine.ts';
 
 interface Exposure {

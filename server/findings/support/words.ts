@@ -3,8 +3,8 @@ import type { Gauge, Hazard, Item, Rule, Supply } from '../../../shared/card.ts'
 import type { Fix, PathPlace } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import { capital, type Place } from '../../../shared/text.ts';
+import { callInWords } from '../../proof/exploring/witness.ts';
 import type { Break, Call, Ending, ItemState, Unmet } from '../../proof/facts.ts';
-import { callInWords } from '../../proof/witness.ts';
 import type { Found } from '../finding.ts';
 import { stateName } from './card.ts';
 

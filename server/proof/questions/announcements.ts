@@ -1,5 +1,5 @@
 import type { Place } from '../../../shared/text.ts';
-import type { Node } from '../question.ts';
+import type { Node } from '../slicing/question.ts';
 
 /** A move from a place, by which a hazard begins without its admonition. */
 interface Beginning {

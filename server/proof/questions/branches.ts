@@ -1,6 +1,6 @@
 import type { Gauge, Item } from '../../../shared/card.ts';
-import type { FlowIndex } from '../flow-index.ts';
-import type { Node, Question } from '../question.ts';
+import type { FlowIndex } from '../slicing/flow-index.ts';
+import type { Node, Question } from '../slicing/question.ts';
 
 /** Conditional moves that some path takes, and those that some path comes to and cannot take. */
 export interface Ways {

@@ -3,7 +3,7 @@ import type { PathPlace } from '../../../shared/finding.ts';
 import type { Flow } from '../../flow/graph.ts';
 import type { Collector } from '../collector.ts';
 import type { Ending, Unmet } from '../facts.ts';
-import type { Look } from '../question.ts';
+import type { Look } from '../slicing/question.ts';
 
 /** What the questions of one configuration share. */
 export interface Context {

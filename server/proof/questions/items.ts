@@ -3,10 +3,10 @@ import type { PathPlace } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
+import { mayMove, movedByItself } from '../exploring/witness.ts';
 import type { LeftChanged, NotAssumed, NotFed } from '../facts.ts';
-import type { Look, Node, Question } from '../question.ts';
-import { bitsOf, type State } from '../state.ts';
-import { mayMove, movedByItself } from '../witness.ts';
+import { bitsOf, changedByAssume, type State } from '../meaning/state.ts';
+import type { Look, Node, Question } from '../slicing/question.ts';
 import type { Context } from './context.ts';
 import { hangingOn, mendOf } from './mend.ts';
 import { whileQuestion } from './while.ts';
@@ -72,9 +72,6 @@ export interface SetRecords {
   /** The states that an item may be in at the finishes, as a mask. */
   readonly atFinish: Map<Item, number>;
 }
-
-/** The first path number of an item's own `assume`, as the value of `changed-by`. */
-export const changedByAssume = -1;
 
 /** Is the item back where it belongs at every finish, and does each `set` of it change something? */
 export function putBackQuestion(

@@ -1,10 +1,10 @@
 import type { Condition, Item } from '../../../shared/card.ts';
-import { evaluate } from '../evaluate.ts';
-import type { Look } from '../question.ts';
-import { allStates, bitsOf, isSingle, type State } from '../state.ts';
-import { type Change, fewestChanges, isNearer } from '../supply.ts';
-import { type ChangesFor, changesThatCut, changesThatFeed } from '../supply-mend.ts';
-import { thingsIn } from '../things.ts';
+import { evaluate } from '../meaning/evaluate.ts';
+import { allStates, bitsOf, isSingle, type State } from '../meaning/state.ts';
+import { type Change, fewestChanges, isNearer } from '../meaning/supply.ts';
+import { type ChangesFor, changesThatCut, changesThatFeed } from '../meaning/supply-mend.ts';
+import { thingsIn } from '../meaning/things.ts';
+import type { Look } from '../slicing/question.ts';
 
 /** The states, as a mask, to which a mend may bring an item. */
 type Reach = (item: Item) => number;

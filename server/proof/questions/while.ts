@@ -1,12 +1,12 @@
 /** What all questions share that ask whether something holds while something else is so. */
 import type { Condition, Item } from '../../../shared/card.ts';
 import type { Move } from '../../flow/graph.ts';
-import { type Broken, brokenWhile, mayBeMetAtStart } from '../breaks.ts';
-import { partsWhere, type View } from '../evaluate.ts';
-import type { Look, Question, Settling } from '../question.ts';
-import { type State, type Variable, withValue } from '../state.ts';
-import { lastingTerms, thingsIn } from '../things.ts';
-import { drifts, passesTime } from '../transition-facts.ts';
+import { partsWhere, type View } from '../meaning/evaluate.ts';
+import { type State, type Variable, withValue } from '../meaning/state.ts';
+import { lastingTerms, thingsIn } from '../meaning/things.ts';
+import { drifts, passesTime } from '../meaning/transition-facts.ts';
+import type { Look, Question, Settling } from '../slicing/question.ts';
+import { type Broken, brokenWhile, mayBeMetAtStart } from './breaks.ts';
 import type { Context } from './context.ts';
 
 /** Whether the requirement holds while the trigger is met, at each move that may break it. */

@@ -4,7 +4,7 @@ import { decimal, type Exact, larger, smaller } from '../../../shared/exact.ts';
 import type { JobCondition, JobGauge, JobUnit, ReadingEnds } from '../../../shared/job.ts';
 import { convert, roundedNearest, senseOf } from '../../../shared/quantity.ts';
 import { counterpart, type Unit } from '../../../shared/units.ts';
-import { endsReading } from '../../proof/transition-facts.ts';
+import { endsReading } from '../../proof/meaning/transition-facts.ts';
 import type { Context } from '../context.ts';
 import { type Part, partsInside } from '../numbering.ts';
 

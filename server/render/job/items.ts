@@ -1,7 +1,7 @@
 /** The items whose states a card brings about or looks at, each once, with what the work copy says of each state. */
 import type { Condition, Item } from '../../../shared/card.ts';
 import type { JobItem, JobItemState } from '../../../shared/job.ts';
-import { drifts } from '../../proof/transition-facts.ts';
+import { drifts } from '../../proof/meaning/transition-facts.ts';
 import type { Context } from '../context.ts';
 import { stateSentence } from '../sentences/conditions.ts';
 import type { Line } from '../sentences/lines.ts';

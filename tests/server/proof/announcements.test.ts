@@ -1,7 +1,7 @@
 /** Which admonition a hazard that began without one comes to later. */
 import { expect, test } from 'vitest';
-import type { Node } from '../../../server/proof/question.ts';
 import { Announcements } from '../../../server/proof/questions/announcements.ts';
+import type { Node } from '../../../server/proof/slicing/question.ts';
 import type { Place } from '../../../shared/text.ts';
 
 const [start, hot, cold, near, far] = [0, 1, 2, 3, 4].map(

@@ -1,6 +1,6 @@
 /** Clocks beside lanes: the event of a clock may lie before the fork, in the lane, or both may be thought of at once. */
 import { expect, test } from 'vitest';
-import { elapse, forkClock, joinClock, sameClock, startClock, widerClock } from '../../../server/proof/clock.ts';
+import { elapse, forkClock, joinClock, sameClock, startClock, widerClock } from '../../../server/proof/time/clock.ts';
 
 const never = Number.POSITIVE_INFINITY;
 

@@ -1,9 +1,9 @@
 /** The items of which a question looks at the state in which they begin. */
 import { expect, test } from 'vitest';
 import { buildFlow } from '../../../server/flow/build.ts';
-import { conditionsOf } from '../../../server/proof/ask.ts';
-import { FlowIndex } from '../../../server/proof/flow-index.ts';
-import { Slice } from '../../../server/proof/slice.ts';
+import { conditionsOf } from '../../../server/proof/exploring/ask.ts';
+import { FlowIndex } from '../../../server/proof/slicing/flow-index.ts';
+import { Slice } from '../../../server/proof/slicing/slice.ts';
 import { mainFile, openText } from '../../support/check.ts';
 import { card, kinds } from './prove.ts';
 

@@ -13,7 +13,7 @@ import {
   reachedBeside,
   sameLane,
   widerLane,
-} from '../../../server/proof/lane-times.ts';
+} from '../../../server/proof/time/lane-times.ts';
 
 const exactly = (time: number) => ({ least: time, most: time });
 const endless = Number.POSITIVE_INFINITY;

@@ -1,9 +1,9 @@
 /** Many runs and rounds: what is kept of each, and what a broken duty tells. */
 import { expect, test } from 'vitest';
 import { buildFlow } from '../../../server/flow/build.ts';
-import { conditionsOf } from '../../../server/proof/ask.ts';
-import { FlowIndex } from '../../../server/proof/flow-index.ts';
-import { Slice } from '../../../server/proof/slice.ts';
+import { conditionsOf } from '../../../server/proof/exploring/ask.ts';
+import { FlowIndex } from '../../../server/proof/slicing/flow-index.ts';
+import { Slice } from '../../../server/proof/slicing/slice.ts';
 import { mainFile, openText } from '../../support/check.ts';
 import { numbers } from '../../support/numbers.ts';
 import { card, kinds, proofOf } from './prove.ts';

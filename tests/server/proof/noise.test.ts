@@ -1,6 +1,6 @@
 /** The largest dose of each role: which time counts, at which level, and what is not known of it. */
 import { expect, test } from 'vitest';
-import { dose } from '../../../server/proof/dose.ts';
+import { dose } from '../../../server/proof/time/dose.ts';
 import { card, kinds, proofOf } from './prove.ts';
 
 const machine = [

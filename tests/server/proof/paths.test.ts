@@ -1,6 +1,6 @@
 /** The path in a fact: the shortest that breaks it, in places with words. */
 import { expect, test } from 'vitest';
-import { ordinal } from '../../../server/proof/witness.ts';
+import { ordinal } from '../../../server/proof/exploring/witness.ts';
 import { numbers } from '../../support/numbers.ts';
 import { card, kinds, proofOf } from './prove.ts';
 

@@ -1,8 +1,8 @@
 /** A gauge's scale cut where bounds begin and end: sets of regions say what the bounds say. */
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { GaugeRegions } from '../../../server/proof/regions.ts';
-import { isSingle } from '../../../server/proof/state.ts';
+import { GaugeRegions } from '../../../server/proof/meaning/regions.ts';
+import { isSingle } from '../../../server/proof/meaning/state.ts';
 import type { Bound } from '../../../shared/card.ts';
 import { exact } from '../../../shared/exact.ts';
 import { containsValue, type Interval } from '../../../shared/interval.ts';

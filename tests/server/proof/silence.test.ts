@@ -2,9 +2,9 @@
 import { expect, test } from 'vitest';
 import { buildFlow } from '../../../server/flow/build.ts';
 import type { Happening, Move } from '../../../server/flow/graph.ts';
-import { conditionsOf } from '../../../server/proof/ask.ts';
-import { FlowIndex } from '../../../server/proof/flow-index.ts';
-import { silentMoves } from '../../../server/proof/silence.ts';
+import { conditionsOf } from '../../../server/proof/exploring/ask.ts';
+import { FlowIndex } from '../../../server/proof/slicing/flow-index.ts';
+import { silentMoves } from '../../../server/proof/time/silence.ts';
 import { mainFile, openText } from '../../support/check.ts';
 import { card, kinds } from './prove.ts';
 

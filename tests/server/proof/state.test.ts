@@ -1,6 +1,6 @@
 /** Masks of states. */
 import { expect, test } from 'vitest';
-import { allStates, bitsOf, isSingle } from '../../../server/proof/state.ts';
+import { allStates, bitsOf, isSingle } from '../../../server/proof/meaning/state.ts';
 import type { Item } from '../../../shared/card.ts';
 import { numbers } from '../../support/numbers.ts';
 

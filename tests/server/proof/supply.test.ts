@@ -1,7 +1,7 @@
 /** Feeding and cutting off over a network of sources and links. */
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { suppliesFed } from '../../../server/proof/supply.ts';
+import { suppliesFed } from '../../../server/proof/meaning/supply.ts';
 import type { Condition, Supply } from '../../../shared/card.ts';
 import { card, kinds, proofOf } from './prove.ts';
 

@@ -1,7 +1,7 @@
 /** A condition as rows of which one must be so, and the fewest changes that make one so. */
 import { expect, test } from 'vitest';
-import { type Change, fewestChanges } from '../../../server/proof/supply.ts';
-import { alternatives } from '../../../server/proof/triggers.ts';
+import { type Change, fewestChanges } from '../../../server/proof/meaning/supply.ts';
+import { alternatives } from '../../../server/proof/meaning/triggers.ts';
 import type { Condition, Item } from '../../../shared/card.ts';
 import { mainFile, openText } from '../../support/check.ts';
 import { numbers } from '../../support/numbers.ts';

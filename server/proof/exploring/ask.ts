@@ -1,0 +1,88 @@
+/** Asks questions of one flow. */
+
+import type { Card, Condition, Gauge, Item } from '../../../shared/card.ts';
+import type { PathPlace } from '../../../shared/finding.ts';
+import type { InParts } from '../../../shared/parts.ts';
+import type { Move } from '../../flow/graph.ts';
+import type { Ending, Unmet } from '../facts.ts';
+import type { FlowIndex } from '../slicing/flow-index.ts';
+import type { Look, Node, Question } from '../slicing/question.ts';
+import { type Room, roomFor, Slice } from '../slicing/slice.ts';
+import type { Exploration } from './explore.ts';
+import { exploreInTime } from './explore-in-time.ts';
+import { startState } from './start.ts';
+import { lostBy, pathTo } from './witness.ts';
+
+export interface Asked {
+  /** Until the next question is asked: the slices of one asker share their room. */
+  readonly slice: Slice;
+  readonly exploration: Exploration;
+}
+
+export interface AskOptions {
+  readonly stateBound: number;
+}
+
+/** Asks one question after another of a card and flow. */
+export class Asker {
+  private slice: Slice | undefined;
+  private readonly room: Room;
+
+  constructor(
+    private readonly card: Card,
+    readonly index: FlowIndex,
+    private readonly start: (item: Item) => number,
+    private readonly options: AskOptions,
+  ) {
+    this.room = roomFor(index.flow);
+  }
+
+  readonly path = ({ node, move }: Look, about: readonly Item[], unmet: readonly Unmet[]): readonly PathPlace[] => {
+    const before = unmet.filter((term) => term.type !== 'item' || !isMovedBy(move, term.item));
+    return pathTo(node, this.slice as Slice, about, before, this.card.place);
+  };
+  readonly lostBy = (look: Look, gauge: Gauge): Ending | undefined => lostBy(look.node, this.slice as Slice, gauge);
+
+  /** `onWay` is told of each way from place to place. */
+  *ask(question: Question, onWay?: (from: Node, to: Node) => void): InParts<Asked> {
+    const slice = new Slice(this.index, question, this.room);
+    this.slice = slice;
+    yield;
+    const state = startState(slice, this.start, (item) => assumedAway(this.card, item));
+    const exploration = yield* exploreInTime(slice, state, {
+      ...this.options,
+      ...(onWay && { onWay: (from, _move, _index, to) => onWay(from, to) }),
+    });
+    return { slice, exploration };
+  }
+}
+
+/** What the move itself makes of an item was not so before. */
+function isMovedBy({ happening }: Move, item: Item): boolean {
+  return 'item' in happening && happening.item === item;
+}
+
+/** An item that the card assumes out of its normal state, and does not leave so, must be put back like one that the card changed. */
+export function assumedAway(card: Card, item: Item): boolean {
+  const assumed = card.assumes.find((one) => one.item === item);
+  if (!assumed || item.normally === undefined || assumed.state === item.normally) return false;
+  return !card.leaves.some((left) => left.item === item && left.state === assumed.state);
+}
+
+const known = new WeakMap<Card, readonly Condition[]>();
+
+/** All that the equipment asks of states and readings, so that readings are told apart where it matters. */
+export function conditionsOf(card: Card): readonly Condition[] {
+  let conditions = known.get(card);
+  if (!conditions) {
+    const { rules, hazards, supplies, items } = card.equipment;
+    conditions = [
+      ...rules.flatMap((rule) => (rule.condition ? [rule.condition, rule.require] : [rule.require])),
+      ...hazards.flatMap((hazard) => (hazard.protect ? [hazard.condition, hazard.protect] : [hazard.condition])),
+      ...supplies.flatMap((supply) => [...supply.sources, ...supply.links].flatMap(({ when }) => (when ? [when] : []))),
+      ...items.flatMap((item) => item.may.flatMap(({ when }) => (when ? [when] : []))),
+    ];
+    known.set(card, conditions);
+  }
+  return conditions;
+}

@@ -1,0 +1,186 @@
+/**
+ * Exploration where a condition asks how long something has been so. The places are explored first as if such a condition
+ * could go either way; then each is gone through again with its times, and only the ways that they leave open are told.
+ */
+import type { InParts } from '../../../shared/parts.ts';
+import type { Move } from '../../flow/graph.ts';
+import type { State } from '../meaning/state.ts';
+import { lastingTerms, type StateTerm } from '../meaning/things.ts';
+import { passesTime } from '../meaning/transition-facts.ts';
+import type { Node } from '../slicing/question.ts';
+import type { Slice } from '../slicing/slice.ts';
+import type { Way } from './explore.ts';
+import { type Exploration, type ExploreOptions, explore, lookAt, placesInPart } from './explore.ts';
+import { eitherStays, everyAnswer, StayClock, type Stays, sameStays, withoutEnd } from './stays.ts';
+import { Transitions } from './transition.ts';
+
+/** The stays of a place: now, and when standing questions were last asked. */
+interface Times {
+  readonly now: Stays;
+  readonly asked: Stays;
+}
+
+/** A place together with its times. */
+interface TimedPlace {
+  /** The place as it was explored without times. */
+  readonly base: Node;
+  readonly node: Node;
+  /** Those of a path that leads here; where they would be too many, all that any path may bring. */
+  times: Times;
+  readonly merges: boolean;
+  widened: number;
+}
+
+/** So many different times of one place are kept apart; the others become one that allows what any of them allows. */
+const mostApart = 16;
+const mostWidenings = 1000;
+
+/** Explores, and keeps time where a condition of the slice asks how long something has been so. */
+export function* exploreInTime(slice: Slice, start: State, options: ExploreOptions): InParts<Exploration> {
+  const clock = new StayClock(slice);
+  if (!clock.isNeeded) return yield* explore(slice, start, options);
+  const ways: Way[][] = [];
+  const { nodes } = yield* explore(slice, start, {
+    ...options,
+    quiet: true,
+    onWay: (from, move, moveIndex, to) => {
+      ways[from.id] ??= [];
+      ways[from.id]?.push({ move, moveIndex, to });
+    },
+  });
+  return yield* new TimedExplorer(slice, clock, ways, options).run(nodes);
+}
+
+class TimedExplorer {
+  private readonly places: TimedPlace[] = [];
+  private readonly placesOf = new Map<Node, TimedPlace[]>();
+  private readonly queue: TimedPlace[] = [];
+
+  constructor(
+    private readonly slice: Slice,
+    private readonly clock: StayClock,
+    private readonly ways: readonly (readonly Way[] | undefined)[],
+    private readonly options: ExploreOptions,
+  ) {}
+
+  *run(untimed: readonly Node[]): InParts<Exploration> {
+    for (const node of untimed) {
+      const now = this.clock.atStart;
+      if (!node.parent) this.arrive(node, { now, asked: now }, undefined, undefined);
+    }
+    for (let next = 0; next < this.queue.length; next++) {
+      if (next % placesInPart === placesInPart - 1) yield;
+      const from = this.queue[next] as TimedPlace;
+      for (const way of this.ways[from.base.id] ?? []) {
+        for (const times of this.through(from, way)) this.arrive(way.to, times, from.node, way.moveIndex);
+      }
+    }
+    // Only now the times of all places are settled.
+    for (const [index, place] of this.places.entries()) {
+      if (index % placesInPart === placesInPart - 1) yield;
+      this.tell(place);
+    }
+    return { nodes: this.places.map(({ node }) => node) };
+  }
+
+  private tell(place: TimedPlace): void {
+    const { slice, options } = this;
+    for (const way of this.ways[place.base.id] ?? []) {
+      for (const times of this.through(place, way)) {
+        const to = this.known(way.to, times);
+        if (!to) continue;
+        slice.question.onWay?.(place.node, way.moveIndex, to.node, slice.valueAt);
+        options.onWay?.(place.node, way.move, way.moveIndex, to.node, (item, state) =>
+          this.clock.of(item, state, times.now),
+        );
+      }
+    }
+    if (options.quiet) return;
+    for (const moveIndex of slice.flow.from[place.base.point] ?? []) {
+      if (slice.isWatched(moveIndex)) this.look(place, slice.flow.moves[moveIndex] as Move, moveIndex);
+    }
+  }
+
+  private look({ node, times: { now, asked } }: TimedPlace, move: Move, moveIndex: number): void {
+    const { clock, slice } = this;
+    const transitions = new Transitions(slice, (term) => clock.answer(term, now));
+    lookAt(node, move, moveIndex, slice, transitions, {
+      atLastAsk: (term) => clock.answer(term, asked),
+      after: (before) => (term) => clock.answer(term, clock.along(before, move, now)),
+    });
+  }
+
+  /** The times with which a way may be taken; none where they close it. */
+  private through({ base, times }: TimedPlace, { move, moveIndex, to }: Way): Times[] {
+    if (move.happening.type !== 'assume') {
+      return this.partsThrough(base, { move, moveIndex, to }).map((part) => {
+        const now = this.clock.along(part, move, times.now);
+        return { now, asked: passesTime(move) ? now : times.asked };
+      });
+    }
+    const terms = lastingTerms(move.happening.condition);
+    const passed = this.clock.along(base.state, move, times.now);
+    if (terms.length === 0) return [{ now: passed, asked: times.asked }];
+    const open = terms.filter((term) => this.clock.answer(term, times.now) === 'unknown');
+    return everyAnswer(open).flatMap((answers) => {
+      const lasting = (term: StateTerm) => answers.get(term) ?? this.clock.answer(term, times.now);
+      if (!this.isOpen(base, { move, moveIndex, to }, new Transitions(this.slice, lasting))) return [];
+      const now = [...answers].reduce(
+        (stays, [term, answer]) => this.clock.narrowed(stays, term, answer === 'yes', to.state),
+        passed,
+      );
+      return [{ now, asked: times.asked }];
+    });
+  }
+
+  /** The parts of a place from which a way leads, where times hang on what an item was before. */
+  private partsThrough(from: Node, way: Way): State[] {
+    const parts = this.clock.partsBefore(from.state, way.move);
+    if (parts.length === 1) return [from.state];
+    const transitions = new Transitions(this.slice);
+    return parts.filter((state) => this.isOpen({ ...from, state }, way, transitions));
+  }
+
+  /** Whether a way is open: without times it was explored for every answer. */
+  private isOpen(from: Node, { move, moveIndex, to }: Way, transitions: Transitions): boolean {
+    const { slice } = this;
+    return transitions
+      .after(from.state, move, moveIndex)
+      .some((state) => to.blended || slice.allows(slice.forgetUnused(to.point, state), to.state));
+  }
+
+  // -------------------------------------------------------------- places
+
+  private arrive(base: Node, times: Times, parent: Node | undefined, move: number | undefined): void {
+    const known = this.known(base, times);
+    if (known) {
+      if (known.merges && widen(known, times)) this.queue.push(known);
+      return;
+    }
+    const apart = this.placesOf.get(base) ?? [];
+    const merges = apart.length >= mostApart || this.places.length >= this.options.stateBound;
+    const node: Node = { ...base, id: this.places.length, parent, move };
+    const place: TimedPlace = { base, node, times, merges, widened: 0 };
+    this.placesOf.set(base, [...apart, place]);
+    this.places.push(place);
+    this.queue.push(place);
+  }
+
+  private known(base: Node, times: Times): TimedPlace | undefined {
+    const places = this.placesOf.get(base) ?? [];
+    return places.find((place) => sameTimes(place.times, times)) ?? places.find((place) => place.merges);
+  }
+}
+
+function sameTimes(some: Times, others: Times): boolean {
+  return sameStays(some.now, others.now) && sameStays(some.asked, others.asked);
+}
+
+function widen(place: TimedPlace, { now, asked }: Times): boolean {
+  const { times } = place;
+  const wider: Times = { now: eitherStays(times.now, now), asked: eitherStays(times.asked, asked) };
+  if (sameTimes(times, wider)) return false;
+  place.widened++;
+  place.times = place.widened > mostWidenings ? { now: withoutEnd(wider.now), asked: withoutEnd(wider.asked) } : wider;
+  return true;
+}

@@ -1,0 +1,191 @@
+/** Visits every place that a path can come to, the nearest first, so that the way to each is a shortest one. */
+import type { Item } from '../../../shared/card.ts';
+import type { InParts } from '../../../shared/parts.ts';
+import type { Move } from '../../flow/graph.ts';
+import { isSplit } from '../meaning/answer.ts';
+import type { View } from '../meaning/evaluate.ts';
+import { anyRounds, equalStates, hashOf, type State, type Variable } from '../meaning/state.ts';
+import { passesTime } from '../meaning/transition-facts.ts';
+import { nowhere } from '../slicing/flow-index.ts';
+import type { Node } from '../slicing/question.ts';
+import type { Slice } from '../slicing/slice.ts';
+import type { Stay } from './stays.ts';
+import { Transitions } from './transition.ts';
+
+/** Places that are visited in one part: about a millisecond of work. */
+export const placesInPart = 64;
+
+export interface Exploration {
+  readonly nodes: readonly Node[];
+}
+
+/** How long an item has been in a state, given as a mask, where the card asks for it. */
+export type StayOf = (item: Item, state: number) => Stay | undefined;
+
+export interface Way {
+  readonly move: Move;
+  readonly moveIndex: number;
+  readonly to: Node;
+  /** After it, where the card asks how long something has been so. */
+  readonly stayOf?: StayOf;
+}
+
+/** The places of an exploration with the ways between them. */
+export interface PlaceGraph {
+  readonly nodes: readonly Node[];
+  readonly ways: readonly (readonly Way[])[];
+}
+
+export interface ExploreOptions {
+  readonly stateBound: number;
+  /** The question is not told: it will look when the times are known. */
+  readonly quiet?: boolean;
+  /** Told of each way from node to node; with equal states one node may have many. Where times are kept, with those after it. */
+  readonly onWay?: (from: Node, move: Move, moveIndex: number, to: Node, stayOf?: StayOf) => void;
+}
+
+export function explore(slice: Slice, start: State, options: ExploreOptions): InParts<Exploration> {
+  return new Explorer(slice, options).run(start);
+}
+
+/** How long something has been so, beside what `Transitions` know of the time before a move. */
+export interface TimesAround {
+  readonly atLastAsk: View['lasting'];
+  readonly after: (before: State) => View['lasting'];
+}
+
+/** Lets the question look at a move from a place. */
+export function lookAt(
+  node: Node,
+  move: Move,
+  moveIndex: number,
+  slice: Slice,
+  transitions: Transitions,
+  times?: TimesAround,
+): void {
+  const { view } = transitions;
+  slice.question.look({
+    node,
+    move,
+    items: slice.question.items,
+    moveIndex,
+    after: (part) => transitions.after(part, move, moveIndex),
+    happened: (part) => transitions.happen(part, move, moveIndex),
+    moved: (part) => transitions.moved(part),
+    seenBefore: (answer) =>
+      isSplit(answer) ? { ...answer, variable: variableBefore(answer.variable, move, slice) } : answer,
+    set: (part, item, value) => transitions.set(part, item, value),
+    variables: slice,
+    view,
+    viewAtLastAsk: (...looked) => ({ ...view(...looked), lasting: times?.atLastAsk }),
+    viewAfter: (state, as, before) => ({ ...view(state, as, before), lasting: times?.after(before) }),
+    own: (type) => {
+      const variable = slice.own(type);
+      return variable === undefined ? undefined : node.state[variable];
+    },
+  });
+}
+
+/** At its end a run gives back what the item was before. */
+function variableBefore(variable: number, { happening }: Move, slice: Slice): number {
+  if (happening.type !== 'end' || slice.ofItem(happening.item) !== variable) return variable;
+  return slice.own('before-run', happening.run) ?? variable;
+}
+
+class Explorer {
+  private readonly nodes: Node[] = [];
+  /** By a number made of point and state; a string of them costs more than all else of a visit. */
+  private readonly known = new Map<number, Node[]>();
+  private readonly blends = new Map<string, Node>();
+  private readonly queue: Node[] = [];
+  private readonly transitions: Transitions;
+
+  constructor(
+    private readonly slice: Slice,
+    private readonly options: ExploreOptions,
+  ) {
+    this.transitions = new Transitions(slice);
+  }
+
+  *run(start: State): InParts<Exploration> {
+    const { start: point } = this.slice;
+    if (point !== nowhere) {
+      for (const state of this.settleState(start, start, true)) this.arrive(point, state, undefined, undefined);
+    }
+    for (let next = 0; next < this.queue.length; next++) {
+      this.leave(this.queue[next] as Node);
+      if (next % placesInPart === placesInPart - 1) yield;
+    }
+    return { nodes: this.nodes };
+  }
+
+  private leave(node: Node): void {
+    const { slice } = this;
+    for (const moveIndex of slice.flow.from[node.point] as readonly number[]) {
+      const to = slice.target(moveIndex);
+      const watched = slice.isWatched(moveIndex);
+      if (to === nowhere && !watched) continue;
+      const move = slice.flow.moves[moveIndex] as Move;
+      if (watched && !this.options.quiet) lookAt(node, move, moveIndex, slice, this.transitions);
+      if (to === nowhere) continue;
+      const after = slice.matters(moveIndex)
+        ? this.settle(node.state, this.transitions.after(node.state, move, moveIndex), move)
+        : [node.state];
+      for (const state of after) {
+        const there = this.arrive(to, state, node, moveIndex);
+        if (!this.options.quiet) slice.question.onWay?.(node, moveIndex, there, slice.valueAt);
+        this.options.onWay?.(node, move, moveIndex, there);
+      }
+    }
+  }
+
+  private settle(before: State, after: readonly State[], move: Move): readonly State[] {
+    return passesTime(move) ? after.flatMap((state) => this.settleState(before, state, false)) : after;
+  }
+
+  private settleState(before: State, after: State, isStart: boolean): readonly State[] {
+    const { question } = this.slice;
+    if (!question.settle) return [after];
+    const own = (type: Variable['type']) => this.slice.own(type);
+    return question.settle({ before, after, isStart, variables: this.slice, view: this.transitions.view, own });
+  }
+
+  private arrive(point: number, reached: State, parent: Node | undefined, move: number | undefined): Node {
+    const state = this.slice.forgetUnused(point, reached);
+    const key = hashOf(point, state);
+    const same = this.known.get(key);
+    const known = same?.find((node) => node.point === point && equalStates(node.state, state));
+    if (known) return known;
+    if (this.nodes.length >= this.options.stateBound) return this.blend(point, state, parent, move);
+    const blended = parent?.blended ?? this.slice.flow.blended;
+    const node = this.addNode({ id: this.nodes.length, point, state, parent, move, blended });
+    if (same) same.push(node);
+    else this.known.set(key, [node]);
+    return node;
+  }
+
+  private addNode(node: Node): Node {
+    this.nodes.push(node);
+    this.queue.push(node);
+    return node;
+  }
+
+  /** Past the bound all states of a point are one that allows what any of them allows, but for the few marks of the question. */
+  private blend(point: number, counted: State, parent: Node | undefined, move: number | undefined): Node {
+    const { slice } = this;
+    const state = counted.map((value, index) => (value !== 0 && slice.isCount(index) ? anyRounds : value));
+    const key = [point, ...state.map((value, index) => (slice.isMask(index) ? 0 : value))].join();
+    const known = this.blends.get(key);
+    if (!known) {
+      const node = this.addNode({ id: this.nodes.length, point, state, parent, move, blended: true });
+      this.blends.set(key, node);
+      return node;
+    }
+    const wider = known.state.map((value, index) => (slice.isMask(index) ? value | (state[index] as number) : value));
+    if (wider.some((value, index) => value !== known.state[index])) {
+      known.state = wider;
+      this.queue.push(known);
+    }
+    return known;
+  }
+}

@@ -1,0 +1,292 @@
+/** What one move makes of a state. */
+import type { Condition, Item } from '../../../shared/card.ts';
+import type { Happening, Move } from '../../flow/graph.ts';
+import { divided, partsWhere, type View } from '../meaning/evaluate.ts';
+import { anyRounds, isSingle, type State, withValue } from '../meaning/state.ts';
+import { lastingTerms } from '../meaning/things.ts';
+import { endsReading, isShown, passesTime, touches } from '../meaning/transition-facts.ts';
+import type { Slice } from '../slicing/slice.ts';
+import { everyAnswer, partsByStay } from './stays.ts';
+
+/** A state that an item may come to by itself. */
+interface Drift {
+  readonly variable: number;
+  readonly bit: number;
+  readonly when?: Condition;
+}
+
+export class Transitions {
+  constructor(
+    private readonly slice: Slice,
+    private readonly lasting: View['lasting'] = undefined,
+  ) {}
+
+  view = (state: State, as: View['as'], readings: State = state): View => ({
+    state,
+    readings,
+    as,
+    lasting: this.lasting,
+  });
+
+  /** The states after the move; none where it cannot be taken. */
+  after(state: State, move: Move, moveIndex: number): State[] {
+    const changed = this.happen(state, move, moveIndex);
+    if (!passesTime(move)) return changed;
+    const touched = touches(move.happening) ? changed.map((one) => this.setOwn(one, 'untouched', 0)) : changed;
+    const forgotten = touched.map((one) => this.forgetReadings(one, move.happening));
+    return forgotten.flatMap((one) => this.drift(one));
+  }
+
+  /** The state right after a `set` or `begin`, before anything moves by itself. */
+  set(state: State, item: Item, value: number): State {
+    const variable = this.slice.ofItem(item);
+    return variable === undefined ? state : withValue(state, variable, 1 << value);
+  }
+
+  private setOwn(
+    state: State,
+    type: 'untouched' | 'changed-by' | 'begun-by' | 'shown' | 'stop-site',
+    value: number,
+  ): State {
+    const variable = this.slice.own(type);
+    return variable === undefined ? state : withValue(state, variable, value);
+  }
+
+  /** The states right after what happens, before anything moves by itself. */
+  happen(state: State, { happening }: Move, moveIndex: number): State[] {
+    switch (happening.type) {
+      case 'assume': {
+        const parts = this.assume(state, happening);
+        return happening.inPassing && parts.length > 0 ? [state] : parts;
+      }
+      case 'set':
+        return this.partsByChange(state, happening).map((part) => this.noteSet(part, happening, moveIndex));
+      case 'begin':
+        return partsByStay(state, happening.item, this.slice)
+          .flatMap((part) => this.partsByChange(part, happening))
+          .map((part) => this.beginRun(part, happening, moveIndex));
+      case 'end':
+        return [this.endRun(state, happening, moveIndex)];
+      case 'enter-loop':
+        return [this.setRounds(state, happening.loop, 1)];
+      case 'again': {
+        const done = this.rounds(state, happening.loop);
+        const anew = this.forgetReadings(state, happening);
+        if (done === undefined) return [anew];
+        if (done === anyRounds) return [anew];
+        return done < happening.times ? [this.setRounds(anew, happening.loop, done + 1)] : [];
+      }
+      case 'leave-loop': {
+        const done = this.rounds(state, happening.loop);
+        const isCounted = done !== undefined && done !== anyRounds;
+        if (isCounted && happening.times !== undefined && done < happening.times) return [];
+        return [this.setRounds(state, happening.loop, 0)];
+      }
+      case 'admonish':
+        return [isShown(this.slice.question.hazard, happening) ? this.setOwn(state, 'shown', 1) : state];
+      case 'forget':
+      case 'meanwhile':
+        return [this.forgetReadings(state, happening)];
+      case 'stopping':
+        return [this.setOwn(state, 'stop-site', happening.site + 1)];
+      case 'stopping-early':
+        return [this.slice.asksLastStop ? this.setOwn(state, 'stop-site', happening.site + 1) : state];
+      case 'call':
+        return [happening.assumes.reduce((part, { item, state: value }) => this.set(part, item, value), state)];
+      case 'fork':
+      case 'join':
+        return [this.maybeChanged(state, happening.changes)];
+      default:
+        return [state];
+    }
+  }
+
+  /** The parts of a state in which a condition holds, or does not. Where times are not known, every answer to a question of time gives its own. */
+  private assume(state: State, { condition, holds }: Extract<Happening, { type: 'assume' }>): State[] {
+    const terms = this.lasting ? [] : lastingTerms(condition);
+    if (terms.length === 0) return this.partsAfter(condition, holds, state, this.lasting);
+    const parts = everyAnswer(terms).flatMap((answers) =>
+      this.partsAfter(condition, holds, state, (term) => answers.get(term) ?? 'unknown'),
+    );
+    return [...new Map(parts.map((part) => [part.join(), part])).values()];
+  }
+
+  /** First the items are told apart; for each of their parts the path then knows of the readings what the condition tells. */
+  private partsAfter(condition: Condition, holds: boolean, state: State, lasting: View['lasting']): State[] {
+    const wanted = holds ? 'yes' : 'no';
+    const view = (as: View['as']) => (part: State) => ({ ...this.view(part, as), lasting });
+    const fits = (answer: 'yes' | 'no' | 'unknown') => answer === wanted || answer === 'unknown';
+    return partsWhere(condition, state, this.slice, () => true, view('known')).flatMap((part) =>
+      this.withReadingsJoined(partsWhere(condition, part, this.slice, fits, view('world'))),
+    );
+  }
+
+  /** Parts that differ in one reading only are one: the path does not know in which of them it is. */
+  private withReadingsJoined(parts: readonly State[]): State[] {
+    const joined: State[] = [];
+    const waiting = [...parts];
+    for (let part = waiting.pop(); part; part = waiting.pop()) {
+      const state = part;
+      const at = joined.findIndex((other) => this.differInOneReading(state, other));
+      if (at === -1) joined.push(state);
+      else waiting.push(either(state, ...joined.splice(at, 1)));
+    }
+    return joined;
+  }
+
+  private differInOneReading(one: State, other: State): boolean {
+    const different = one.flatMap((value, index) => (value === other[index] ? [] : [index]));
+    return different.length === 1 && this.slice.variables[different[0] as number]?.type === 'gauge';
+  }
+
+  private beginRun(state: State, happening: Extract<Happening, { type: 'begin' }>, moveIndex: number): State {
+    const item = this.slice.ofItem(happening.item);
+    const before = this.slice.own('before-run', happening.run);
+    if (item === undefined || before === undefined) return state;
+    const begun = withValue(
+      this.noteSet(state, { ...happening, type: 'set' }, moveIndex),
+      before,
+      state[item] as number,
+    );
+    const changedBy = this.slice.own('changed-by');
+    const changedBefore = this.slice.own('changed-before-run', happening.run);
+    if (changedBy === undefined || changedBefore === undefined) return begun;
+    return withValue(begun, changedBefore, state[changedBy] as number);
+  }
+
+  /** The item goes back to what it was, and so does what is known of how it came to be that. */
+  private endRun(state: State, happening: Extract<Happening, { type: 'end' }>, moveIndex: number): State {
+    const item = this.slice.ofItem(happening.item);
+    const before = this.slice.own('before-run', happening.run);
+    if (item === undefined || before === undefined) return state;
+    const back = withValue(withValue(state, item, state[before] as number), before, 0);
+    const restarted = back[item] === state[item] ? back : this.noteStart(back, happening.item, moveIndex);
+    const changedBefore = this.slice.own('changed-before-run', happening.run);
+    if (changedBefore === undefined) return restarted;
+    return withValue(this.setOwn(restarted, 'changed-by', state[changedBefore] as number), changedBefore, 0);
+  }
+
+  /** Where it is asked who changed an item, those in which a move changes it and those in which it finds it so. */
+  private partsByChange(
+    state: State,
+    { item, state: value }: { readonly item: Item; readonly state: number },
+  ): State[] {
+    const variable = this.slice.ofItem(item);
+    if (!this.slice.tracksChange(item) || variable === undefined) return [state];
+    const possible = state[variable] as number;
+    return (possible & (1 << value)) === 0 || isSingle(possible)
+      ? [state]
+      : divided(state, { variable, mask: 1 << value });
+  }
+
+  private noteSet(before: State, happening: Extract<Happening, { type: 'set' }>, moveIndex: number): State {
+    const { item, state: value } = happening;
+    const after = this.set(before, item, value);
+    const own = this.slice.variables.find((one) => one.type === 'changed-by' || one.type === 'begun-by');
+    if (after === before || !own || !('item' in own) || own.item !== item) return after;
+    if (own.type === 'changed-by')
+      return this.setOwn(after, 'changed-by', own.home.includes(value) ? 0 : this.site(moveIndex));
+    return this.setOwn(after, 'begun-by', this.site(moveIndex));
+  }
+
+  private noteStart(state: State, item: Item, moveIndex: number): State {
+    const followed = this.slice.question.own.some((own) => own.type === 'begun-by' && own.item === item);
+    return followed ? this.setOwn(state, 'begun-by', this.site(moveIndex)) : state;
+  }
+
+  private site(moveIndex: number): number {
+    return (this.slice.index.site[moveIndex] as number) + 1;
+  }
+
+  private rounds(state: State, loop: number): number | undefined {
+    const variable = this.slice.own('rounds', loop);
+    return variable === undefined ? undefined : (state[variable] as number);
+  }
+
+  private setRounds(state: State, loop: number, done: number): State {
+    const variable = this.slice.own('rounds', loop);
+    return variable === undefined ? state : withValue(state, variable, done);
+  }
+
+  private maybeChanged(state: State, changes: readonly { item: Item; state: number }[]): State {
+    const changed = state.slice();
+    for (const change of changes) {
+      const variable = this.slice.ofItem(change.item);
+      if (variable !== undefined) changed[variable] = (changed[variable] as number) | (1 << change.state);
+    }
+    return changed;
+  }
+
+  private forgetReadings(state: State, happening: Happening): State {
+    let changed = state;
+    for (const gauge of this.slice.gauges) {
+      if (endsReading(gauge, happening))
+        changed = withValue(changed, this.slice.ofGauge(gauge) as number, this.slice.regions(gauge).all);
+    }
+    return changed;
+  }
+
+  /** What is only seen may be in any state again; what may move by itself may have, over and over until nothing new can. */
+  private drift(state: State): State[] {
+    return this.driftFrom(this.seenAnew(state), (one) => this.seenAnew(one));
+  }
+
+  /** What may become of a state by itself; what is only seen is taken to stay. */
+  moved(state: State): State[] {
+    return this.driftFrom(state, (one) => one);
+  }
+
+  private driftFrom(state: State, anew: (state: State) => State): State[] {
+    const mays = [...this.slice.items].flatMap((item) =>
+      item.may.map(
+        (may): Drift => ({ variable: this.slice.ofItem(item) as number, bit: 1 << may.state, when: may.when }),
+      ),
+    );
+    const reached = [state];
+    if (mays.length === 0) return reached;
+    for (const from of reached) {
+      for (const to of mays.flatMap((may) => this.driftOnce(from, may).map(anew))) {
+        if (!reached.some((known) => allows(known, to))) reached.push(to);
+      }
+    }
+    return reached.filter((one, index) => !reached.some((other, at) => at > index && allows(other, one)));
+  }
+
+  private driftOnce(state: State, { variable, bit, when }: Drift): State[] {
+    const parts = when
+      ? partsWhere(
+          when,
+          state,
+          this.slice,
+          (answer) => answer !== 'no',
+          (part) => this.view(part, 'world'),
+        )
+      : [state];
+    return parts.map((part) => withValue(this.withReadingsOf(state, part), variable, (part[variable] as number) | bit));
+  }
+
+  /** That something has moved by itself tells the path nothing of the readings on which it hangs. */
+  private withReadingsOf(state: State, part: State): State {
+    return part.map((value, index) =>
+      this.slice.variables[index]?.type === 'gauge' ? (state[index] as number) : value,
+    );
+  }
+
+  private seenAnew(state: State): State {
+    let seen = state;
+    for (const item of this.slice.items) {
+      const variable = this.slice.ofItem(item) as number;
+      if (item.kind.seen) seen = withValue(seen, variable, (this.slice.variables[variable] as { all: number }).all);
+    }
+    return seen;
+  }
+}
+
+function either(...states: readonly State[]): State {
+  return states.reduce((one, other) => one.map((value, index) => value | (other[index] as number)));
+}
+
+/** Whether the first state allows all that the second does; they differ in masks only. */
+function allows(first: State, second: State): boolean {
+  return second.every((value, index) => ((first[index] as number) | value) === first[index]);
+}

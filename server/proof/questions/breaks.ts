@@ -1,0 +1,194 @@
+/** Whether a move breaks what must hold, and how. */
+import type { Condition, Item, Seconds } from '../../../shared/card.ts';
+import { seconds, ticks } from '../../flow/time.ts';
+import type { Unmet } from '../facts.ts';
+import { type Answer, isSplit, type Split, turned } from '../meaning/answer.ts';
+import { divided, evaluate, type Variables, type View } from '../meaning/evaluate.ts';
+import { GaugeRegions } from '../meaning/regions.ts';
+import { bitsOf, type State } from '../meaning/state.ts';
+import { lastingTerms, type StateTerm, thingsIn } from '../meaning/things.ts';
+import { drifts, touches } from '../meaning/transition-facts.ts';
+import type { Look } from '../slicing/question.ts';
+
+/** A part of a state for which the decision is yes, cut no further than it takes; undefined where there is none. */
+export function somePart(state: State, decide: (part: State) => boolean | Split): State | undefined {
+  const waiting: State[] = [state];
+  for (let part = waiting.pop(); part; part = waiting.pop()) {
+    const decision = decide(part);
+    if (decision === true) return part;
+    if (decision !== false) waiting.push(...divided(part, decision));
+  }
+  return undefined;
+}
+
+export interface Broken {
+  /** A state in which it is broken, after the move or at the end. */
+  readonly state: State;
+  /** The state as it is looked at: readings as they were known just before. */
+  readonly view: View;
+  readonly sinceStart: boolean;
+}
+
+/**
+ * Whether the move brings about that the trigger is met and the requirement does not hold. What was broken before is not
+ * asked again, but at the first touch. While a trigger stays met, readings in the requirement are not asked again.
+ */
+export function brokenWhile(look: Look, trigger: Condition, require: Condition | undefined): Broken | undefined {
+  const { node, variables, viewAtLastAsk, viewAfter } = look;
+  const firstTouch = look.own('untouched') === 1 && touches(look.move.happening);
+  let broken: Broken | undefined;
+  const conditions = [trigger, require];
+  const told = changesByItself(look, conditions) && mayBeBroken(look, trigger, require);
+  if (told && !touchesOne(look)) return undefined;
+  const met = (answer: Answer) => answer === 'yes' || (node.blended && answer === 'unknown');
+  const unmetRequire = (view: View): boolean | Split => {
+    if (!require) return true;
+    const answer = evaluate(require, view, variables);
+    return isSplit(answer) ? turned(answer) : answer !== 'yes';
+  };
+  somePart(node.state, (before) => {
+    const metBefore = triggerBefore(look, trigger, before);
+    if (isSplit(metBefore)) return metBefore;
+    const goesOn = metBefore === 'yes' && !firstTouch;
+    if (goesOn) {
+      const already = unmetRequire(viewAtLastAsk(before, 'met'));
+      if (already !== false) return already === true ? false : already;
+    }
+    const brokenPart = (state: State) =>
+      somePart(state, (part) => {
+        const answer = evaluate(trigger, viewAfter(part, 'known', before), variables);
+        if (isSplit(answer)) return answer;
+        return met(answer) && unmetRequire(viewAfter(part, goesOn ? 'met' : 'known', before));
+      });
+    if (told && !look.happened(before).some(brokenPart)) return false;
+    for (const state of look.after(before)) {
+      const after = brokenPart(state);
+      if (after) {
+        broken = {
+          state: after,
+          view: viewAfter(after, 'known', before),
+          sinceStart: firstTouch && metBefore === 'yes' && unmetRequire(viewAtLastAsk(before, 'known')) !== false,
+        };
+        return true;
+      }
+    }
+    return false;
+  });
+  return broken;
+}
+
+/** One of the items may have moved by itself, or have been as it is for too long. */
+function changesByItself({ items }: Look, conditions: readonly (Condition | undefined)[]): boolean {
+  return items.some(drifts) || conditions.some((condition) => condition && lastingTerms(condition).length > 0);
+}
+
+function touchesOne({ move: { happening }, items }: Look): boolean {
+  return 'item' in happening && items.includes(happening.item);
+}
+
+/** What may have been broken already is not told again where it breaks by itself once more. */
+function mayBeBroken(look: Look, trigger: Condition, require: Condition | undefined): boolean {
+  if (look.own('untouched') === 1 && touches(look.move.happening)) return false;
+  const answer = (part: State, condition: Condition, as: View['as']) =>
+    evaluate(condition, look.viewAtLastAsk(part, as), look.variables);
+  return (
+    somePart(look.node.state, (part) => {
+      const met = triggerBefore(look, trigger, part);
+      if (met !== 'yes') return isSplit(met) ? met : false;
+      if (!require) return true;
+      const held = answer(part, require, 'met');
+      return isSplit(held) ? turned(held) : held !== 'yes';
+    }) !== undefined
+  );
+}
+
+function triggerBefore(look: Look, trigger: Condition, before: State): Answer {
+  const wasMet = look.own('was-met');
+  if (wasMet !== undefined) return wasMet === 1 ? 'yes' : 'no';
+  return evaluate(trigger, look.viewAtLastAsk(before, 'known'), look.variables);
+}
+
+/** Whether the condition may hold before the card begins, when no reading is known. */
+export function mayBeMetAtStart(condition: Condition, start: (item: Item) => number): boolean {
+  const items = [...thingsIn(condition).items];
+  const places = new Map(items.map((item, index) => [item, index]));
+  const variables: Variables = {
+    ofItem: (item) => places.get(item),
+    ofGauge: () => undefined,
+    regions: () => GaugeRegions.of([]),
+  };
+  const met = somePart(items.map(start), (part) => {
+    const answer = evaluate(condition, { state: part, readings: part, as: 'known' }, variables);
+    return isSplit(answer) ? answer : answer === 'yes';
+  });
+  return met !== undefined;
+}
+
+/** Whether the condition may hold there. `asks` says which answers count. */
+export function somewhere(
+  look: Look,
+  condition: Condition,
+  asks: (answer: 'yes' | 'no' | 'unknown') => boolean,
+): State | undefined {
+  return somePart(look.node.state, (part) => {
+    const answer = evaluate(condition, look.view(part, 'known'), look.variables);
+    return isSplit(answer) ? answer : asks(answer);
+  });
+}
+
+/** What of a requirement does not hold, term by term. */
+export function unmetTerms(require: Condition, view: View, look: Look, wanted = true): Unmet[] {
+  const answer = evaluate(require, view, look.variables);
+  if (answer === (wanted ? 'yes' : 'no')) return [];
+  switch (require.type) {
+    case 'and':
+    case 'or':
+      return require.terms.flatMap((term) => unmetTerms(term, view, look, wanted));
+    case 'not':
+      return unmetTerms(require.term, view, look, !wanted);
+    case 'quantified':
+      return unmetTerms(require.written, view, look, wanted);
+    case 'state':
+      return unmetState(require, view, look, wanted);
+    case 'bound':
+    case 'limit':
+      return [{ type: 'reading', gauge: require.gauge, known: answer !== 'unknown' }];
+    case 'reaches':
+      return [{ type: 'supply', supply: require.supply, node: require.node, wanted }];
+    case 'open':
+      return [];
+  }
+}
+
+/** All that an item may be in, where the move leaves it alone: the state that shows the break is only a part of it. */
+function knownBefore({ move, node }: Look, item: Item, variable: number): number | undefined {
+  const moved = drifts(item) || ('item' in move.happening && move.happening.item === item);
+  return moved ? undefined : node.state[variable];
+}
+
+function unmetState(term: StateTerm, view: View, look: Look, wanted: boolean): Unmet[] {
+  const { lasting, item } = term;
+  const variable = look.variables.ofItem(item);
+  if (variable === undefined) return [];
+  const possible = bitsOf(knownBefore(look, item, variable) ?? (view.state[variable] as number));
+  if (lasting && possible.length === 1 && possible[0] === term.state) {
+    const sure = wanted && lasting.form === 'at least' ? { sure: sureTime(term, lasting, view) } : {};
+    return [{ type: 'time', item, state: term.state, form: lasting.form, wanted: lasting.duration, ...sure }];
+  }
+  const states = item.kind.states.map((_, index) => index);
+  return [
+    { type: 'item', item, wanted: wanted ? [term.state] : states.filter((index) => index !== term.state), possible },
+  ];
+}
+
+/** The longest time that the item is sure to have been so, found by asking for a longer and a shorter one. */
+function sureTime(term: StateTerm, lasting: NonNullable<StateTerm['lasting']>, view: View): Seconds {
+  let [sure, unsure] = [0, ticks(lasting.duration)];
+  while (unsure - sure > 1) {
+    const middle = Math.floor((sure + unsure) / 2);
+    const asked = { ...term, lasting: { ...lasting, duration: seconds(middle) } };
+    if (view.lasting?.(asked) === 'yes') sure = middle;
+    else unsure = middle;
+  }
+  return seconds(sure);
+}

@@ -1,0 +1,122 @@
+/** Steps that no path reaches, loops that no path leaves. */
+import { blocksOf } from '../../../shared/blocks.ts';
+import type { Card, Do, Stage, Statement, Step } from '../../../shared/card.ts';
+import type { Flow, Move } from '../../flow/graph.ts';
+import { placeKey } from '../collector.ts';
+import type { Unreached } from '../facts.ts';
+import type { Node, Question } from '../slicing/question.ts';
+
+/** What a walk over all places of a card has met. */
+export interface Walked {
+  /** Moves that some path takes. */
+  readonly taken: Set<number>;
+  /** The places from which each place is come to. */
+  readonly into: Map<Node, Node[]>;
+  readonly ends: Set<Node>;
+  /** Jumps back, with the places that they leave: the rounds of a `repeat` are counted. */
+  readonly closings: { readonly node: Node; readonly move: Move }[];
+}
+
+/** Walks over every place: steps, ends and the moves that close loops. */
+export function walkQuestion(walked: Walked): Question {
+  return {
+    items: [],
+    gauges: [],
+    own: [],
+    watches: ({ flow, finishes, stops }) =>
+      flow.moves.flatMap(({ steps, happening }, index) =>
+        steps || isClosing(happening) || finishes.includes(index) || stops.includes(index) ? [index] : [],
+      ),
+    look: ({ node, move, moveIndex, after }) => {
+      // A check may carry the step behind it.
+      if (after(node.state).length === 0) return;
+      walked.taken.add(moveIndex);
+      if (isClosing(move.happening)) walked.closings.push({ node, move });
+      if (move.happening.type === 'finish' || move.happening.type === 'stopped') walked.ends.add(node);
+    },
+  };
+}
+
+function isClosing({ type }: Move['happening']): boolean {
+  return type === 'forget';
+}
+
+export function noteWay({ into }: Walked, from: Node, to: Node): void {
+  const known = into.get(to);
+  if (known) known.push(from);
+  else into.set(to, [from]);
+}
+
+export function stepsReached(flow: Flow, taken: ReadonlySet<number>): Step[] {
+  return [...taken].flatMap((index) => flow.moves[index]?.steps ?? []);
+}
+
+/** The steps to which the card leads as it is written, whatever may be so. */
+export function stepsWrittenBehind({ start, from, moves }: Flow): Step[] {
+  const points = new Set([start]);
+  for (const point of points) for (const move of from[point] ?? []) points.add((moves[move] as Move).to);
+  return moves.flatMap((move) => (points.has(move.from) ? (move.steps ?? []) : []));
+}
+
+/** A step as a card comes to it: in its own text, or by one of the things that it does. */
+interface Coming {
+  readonly key: string;
+  readonly step: Step;
+  readonly doing?: Do;
+  /** It mends what a check did not find: one that nobody needs is no slip. */
+  readonly isMend: boolean;
+}
+
+export interface Drawn {
+  readonly drawn: ReadonlySet<Step>;
+  readonly reached: ReadonlySet<Step>;
+  /** As `stepsWrittenBehind`. */
+  readonly written: () => ReadonlySet<Step>;
+  /** Whether each machine that the card is for was looked at. */
+  readonly onAllMachines: boolean;
+}
+
+/** Of several steps in a row that are not reached, the first. What the card does is told where it does it, unless no card could come to the step. */
+export function firstUnreached(card: Card, { drawn, reached, written, onAllMachines }: Drawn): Unreached[] {
+  const comings = comingsIn(card.body);
+  const keysOf = (steps: ReadonlySet<Step>) =>
+    new Set(comings.flatMap(({ step, key }) => (steps.has(step) ? [key] : [])));
+  const known = { drawn: keysOf(drawn), reached: keysOf(reached) };
+  const begun = new Set(
+    comings.flatMap(({ doing, key }) => (doing && known.reached.has(key) ? placeKey(doing.place) : [])),
+  );
+  const first = new Map<string, Unreached>();
+  let before = true;
+  for (const { key, step, doing, isMend } of new Map(comings.map((coming) => [coming.key, coming])).values()) {
+    const isDrawn = known.drawn.has(key);
+    if (!isDrawn && (doing || !onAllMachines)) continue;
+    const isReached = known.reached.has(key);
+    if (isMend && !isReached) continue;
+    if (before && !isReached) {
+      const isBegun = doing !== undefined && begun.has(placeKey(doing.place));
+      const isToldAtDo = doing && (!isBegun || keysOf(written()).has(key));
+      const where = isToldAtDo ? { place: doing.place, doing, isBegun } : { place: step.head, isBegun: false };
+      first.set(placeKey(where.place), { ...where, step, isDrawn, path: [], blended: false });
+    }
+    before = isReached;
+  }
+  return [...first.values()];
+}
+
+function comingsIn(body: readonly (Stage | Statement)[], doing?: Do, isMend = false): Coming[] {
+  return body.flatMap((part): Coming[] => {
+    if (part.type !== 'step') {
+      const by = part.type === 'do' ? (doing ?? part) : doing;
+      return blocksOf(part).flatMap((block) => comingsIn(block, by, isMend || part.type === 'mend'));
+    }
+    const key = doing ? `${placeKey(doing.place)} ${placeKey(part.place)}` : placeKey(part.place);
+    return [{ key, step: part, ...(doing && { doing }), isMend }];
+  });
+}
+
+/** The moves that close loops from which no path comes to an end. */
+export function endlessClosings({ ends, into, closings }: Walked): Move[] {
+  const ending = new Set(ends);
+  for (const node of ending) for (const before of into.get(node) ?? []) ending.add(before);
+  return closings.filter(({ node }) => !ending.has(node)).map(({ move }) => move);
+}

@@ -1,0 +1,282 @@
+import type { Condition, Gauge, Item } from '../../../shared/card.ts';
+import { onCircles } from '../../flow/components.ts';
+import { type Flow, type Happening, type Move, type Point, togetherOf } from '../../flow/graph.ts';
+import { flowOrder } from '../../flow/order.ts';
+import { boundsIn, GaugeRegions } from '../meaning/regions.ts';
+import { lastingTerms, type StateTerm, type Things, thingsIn } from '../meaning/things.ts';
+import { endsReading, passesTime } from '../meaning/transition-facts.ts';
+
+const nothing: Things = { items: new Set(), gauges: new Set() };
+
+/** Beyond it nothing that a question looks at can happen. */
+export const nowhere = -1;
+
+/** What all slices of one flow share: which moves touch or look at what. Moves are numbers, their places in `flow.moves`. */
+export class FlowIndex {
+  readonly order: Int32Array;
+  /** The points that can be reached, in flow order. */
+  readonly ordered: readonly Point[];
+  readonly into: readonly (readonly number[])[];
+  /** Conditional moves that are possible in every state in which a path comes to them: no look at an item decides them. */
+  readonly free = new Set<number>();
+  readonly passingTime: readonly number[];
+  readonly jumpsBack: readonly number[];
+  /** Moves after which readings pass and nothing else happens. */
+  readonly forgetting: readonly number[];
+  readonly waits: readonly number[];
+  /** Moves that take time. */
+  readonly lasting: readonly number[];
+  readonly finishes: readonly number[];
+  readonly stops: readonly number[];
+  readonly admonitions: readonly number[];
+  readonly asking: readonly number[];
+  readonly calls: readonly number[];
+  readonly stoppings: readonly number[];
+  readonly earlyStops: readonly number[];
+  /** Where lanes begin and come together, in a flow that follows one of them. */
+  readonly forks: readonly number[];
+  /** 1 for a move that is one of several ways on: conditional, or a round. */
+  readonly decides: Uint8Array;
+  /** 1 for a conditional move without its opposite beside it. */
+  private readonly alone: Uint8Array;
+  /** 1 for a point from which a path may come back to it; counted rounds come to an end and are none. */
+  private readonly circling: Uint8Array;
+  readonly touching: readonly number[];
+  /**
+   * For each point the moves by which a lane goes on in its only way. Where such a move changes nothing, a path may take it
+   * first: in whatever order the other lanes come, the outcome is the same. Not so where the lane then goes on at once, and
+   * the others must wait.
+   */
+  readonly onlyWays: readonly (readonly number[])[];
+  /** The first move with the same place and thing: copies in interleavings and rounds are one move to a writer. */
+  readonly site: readonly number[];
+  /** For each run where it happens: of two runs in one lane the first is over before the other begins. */
+  readonly trackOfRun: readonly string[];
+  /** Likewise for each loop. */
+  readonly trackOfLoop: readonly string[];
+  private readonly bounds: ReturnType<typeof boundsIn>;
+  private readonly regionsOf = new Map<Gauge, GaugeRegions>();
+  private readonly endings = new Map<Gauge, readonly number[]>();
+  /** The item and state of every condition that asks how long something has been so. */
+  readonly stays: readonly StateTerm[];
+  private readonly thingsOfMove: readonly Things[];
+  private readonly ofItem = new Map<Item, number[]>();
+  private readonly ofGauge = new Map<Gauge, number[]>();
+  private readonly ofLoop = new Map<number, number[]>();
+  private readonly known = new Map<Condition, Things>();
+
+  constructor(
+    readonly flow: Flow,
+    conditions: readonly Condition[],
+  ) {
+    const { moves, from, points, start } = flow;
+    this.order = flowOrder(points, start, (point) => (from[point] ?? []).map((move) => (moves[move] as Move).to));
+    this.ordered = [...this.order.keys()]
+      .filter((point) => this.order[point] !== -1)
+      .sort((a, b) => (this.order[a] as number) - (this.order[b] as number));
+    const into: number[][] = Array.from({ length: points }, () => []);
+    moves.forEach((move, index) => {
+      into[move.to]?.push(index);
+    });
+    this.into = into;
+    this.thingsOfMove = moves.map(({ happening }) =>
+      happening.type === 'assume' ? this.things(happening.condition) : nothing,
+    );
+    moves.forEach((move, index) => {
+      this.enter(move, index);
+    });
+    this.onlyWays = from.map((out) => onlyWays(out, flow, this.order));
+    this.site = sites(moves);
+    this.trackOfRun = tracks(flow, flow.runs.length, 'begin');
+    this.trackOfLoop = tracks(flow, flow.loops.length, 'enter-loop').map(
+      (track, loop) => `${track} ${flow.loops[loop]}`,
+    );
+    const where = (fits: (move: Move) => boolean) => {
+      const found: number[] = [];
+      moves.forEach((move, index) => {
+        if (fits(move)) found.push(index);
+      });
+      return found;
+    };
+    const ofType = (type: Happening['type']) => where(({ happening }) => happening.type === type);
+    this.lasting = where(({ time }) => time.most > 0);
+    this.finishes = ofType('finish');
+    this.stops = ofType('stopped');
+    this.admonitions = ofType('admonish');
+    this.asking = ofType('assume');
+    this.calls = ofType('call');
+    this.stoppings = ofType('stopping');
+    this.earlyStops = ofType('stopping-early');
+    this.forks = [...ofType('fork'), ...ofType('join')];
+    this.decides = Uint8Array.from(moves, ({ happening: { type } }) =>
+      type === 'assume' || type === 'again' || type === 'leave-loop' ? 1 : 0,
+    );
+    this.alone = this.withoutOpposites();
+    this.circling = onCircles(points, (point) =>
+      (from[point] ?? []).flatMap((index) => {
+        const { happening, to } = moves[index] as Move;
+        return happening.type === 'again' ? [] : [to];
+      }),
+    );
+    this.passingTime = where(passesTime);
+    this.jumpsBack = ofType('forget');
+    this.forgetting = [...this.jumpsBack, ...ofType('again'), ...ofType('meanwhile')];
+    this.waits = where(({ happening }) => happening.type === 'moment' && happening.cause === 'wait');
+    this.touching = where(({ happening }) => happening.type === 'set' || happening.type === 'begin');
+    const asked = moves.flatMap(({ happening }) => (happening.type === 'assume' ? [happening.condition] : []));
+    const all = [...new Set([...conditions, ...asked])];
+    this.bounds = all.flatMap(boundsIn);
+    this.stays = all.flatMap(lastingTerms);
+  }
+
+  regions(gauge: Gauge): GaugeRegions {
+    const known = this.regionsOf.get(gauge);
+    if (known) return known;
+    const regions = GaugeRegions.of(this.bounds.flatMap((one) => (one.gauge === gauge ? one.bound : [])));
+    this.regionsOf.set(gauge, regions);
+    return regions;
+  }
+
+  /** The moves that end a reading of a gauge which may still stand there. */
+  endingsOf(gauge: Gauge): readonly number[] {
+    const known = this.endings.get(gauge);
+    if (known) return known;
+    const stands = this.whereReadingStands(gauge);
+    const endings = [...this.passingTime, ...this.forgetting].filter((index) => {
+      const { from, happening } = this.flow.moves[index] as Move;
+      return stands[from] === 1 && endsReading(gauge, happening);
+    });
+    this.endings.set(gauge, endings);
+    return endings;
+  }
+
+  /** 1 for a point to which a reading of the gauge may come, before something ends it. */
+  private whereReadingStands(gauge: Gauge): Uint8Array {
+    const { moves, from, points } = this.flow;
+    const stands = new Uint8Array(points);
+    const queue = this.movesOfGauge(gauge).map((index) => (moves[index] as Move).to);
+    for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
+      if (stands[point]) continue;
+      stands[point] = 1;
+      for (const index of from[point] ?? []) {
+        const { to, happening } = moves[index] as Move;
+        if (!endsReading(gauge, happening)) queue.push(to);
+      }
+    }
+    return stands;
+  }
+
+  /** A path may be barred here: no way beside this one is open where it is not, or the other way only leads round to it again. */
+  mayBar(move: number): boolean {
+    const { happening, from } = this.flow.moves[move] as Move;
+    return happening.type === 'assume' && (this.alone[move] === 1 || this.circling[from] === 1) && !this.free.has(move);
+  }
+
+  private withoutOpposites(): Uint8Array {
+    const alone = new Uint8Array(this.flow.moves.length);
+    for (const index of this.asking) {
+      const { happening, from } = this.flow.moves[index] as Move;
+      if (happening.type !== 'assume') continue;
+      const paired = this.flow.from[from]?.some((other) => {
+        const beside = (this.flow.moves[other] as Move).happening;
+        return beside.type === 'assume' && beside.condition === happening.condition && beside.holds !== happening.holds;
+      });
+      if (!paired) alone[index] = 1;
+    }
+    return alone;
+  }
+
+  /** What a condition looks at. */
+  things(condition: Condition): Things {
+    let things = this.known.get(condition);
+    if (!things) {
+      things = thingsIn(condition);
+      this.known.set(condition, things);
+    }
+    return things;
+  }
+
+  /** What the condition of a conditional move looks at. */
+  thingsAt(move: number): Things {
+    return this.thingsOfMove[move] as Things;
+  }
+
+  /** The moves that set an item, call for it or ask for it. */
+  movesOfItem = (item: Item): readonly number[] => this.ofItem.get(item) ?? [];
+
+  /** The moves that ask for a gauge. */
+  movesOfGauge(gauge: Gauge): readonly number[] {
+    return this.ofGauge.get(gauge) ?? [];
+  }
+
+  movesOfLoop(loop: number): readonly number[] {
+    return this.ofLoop.get(loop) ?? [];
+  }
+
+  private enter({ happening }: Move, index: number): void {
+    const { items, gauges } = this.thingsAt(index);
+    for (const item of items) push(this.ofItem, item, index);
+    for (const gauge of gauges) push(this.ofGauge, gauge, index);
+    switch (happening.type) {
+      case 'set':
+      case 'begin':
+      case 'end':
+        push(this.ofItem, happening.item, index);
+        return;
+      case 'fork':
+      case 'join':
+        for (const { item } of happening.changes) push(this.ofItem, item, index);
+        return;
+      case 'call':
+        for (const { item } of happening.assumes) push(this.ofItem, item, index);
+        return;
+      case 'enter-loop':
+      case 'again':
+      case 'leave-loop':
+        push(this.ofLoop, happening.loop, index);
+        return;
+      default:
+    }
+  }
+}
+
+function onlyWays(out: readonly number[], { moves, from: movesFrom }: Flow, order: Int32Array): number[] {
+  const lanes = new Map<string, number[]>();
+  for (const index of out) {
+    const { lane } = moves[index] as Move;
+    if (lane) push(lanes, `${togetherOf(lane)} ${lane.index}`, index);
+  }
+  return [...lanes.values()].flatMap(([only, ...others]) => {
+    const { from, to, lane } = moves[only as number] as Move;
+    const onward = (order[to] as number) > (order[from] as number);
+    const atOnce = movesFrom[to]?.some((next) => moves[next]?.atOnce);
+    return others.length === 0 && lane?.inside && onward && !atOnce ? [only as number] : [];
+  });
+}
+
+function sites(moves: readonly Move[]): number[] {
+  const first = new Map<string, number>();
+  return moves.map(({ place, happening }, index) => {
+    const key = `${place.file} ${place.start} ${place.end} ${'item' in happening ? happening.item.id : ''}`;
+    const known = first.get(key);
+    if (known === undefined) first.set(key, index);
+    return known ?? index;
+  });
+}
+
+/** Where each run or loop begins. Where interleavings are blended, moves come in any order: there every one is by itself. */
+function tracks({ moves, blended }: Flow, count: number, type: 'begin' | 'enter-loop'): string[] {
+  const tracks = Array.from({ length: count }, (_, number) => `${number}`);
+  for (const { happening, lane } of blended ? [] : moves) {
+    if (happening.type !== type) continue;
+    const number = happening.type === 'begin' ? happening.run : happening.loop;
+    tracks[number] = lane ? `lane ${togetherOf(lane)} ${lane.index}` : 'card';
+  }
+  return tracks;
+}
+
+function push<Key>(map: Map<Key, number[]>, key: Key, value: number): void {
+  const list = map.get(key);
+  if (list) list.push(value);
+  else map.set(key, [value]);
+}

@@ -1,0 +1,78 @@
+import type { Gauge, Hazard, Item } from '../../../shared/card.ts';
+import type { Move } from '../../flow/graph.ts';
+import type { Answer } from '../meaning/answer.ts';
+import type { Variables, View } from '../meaning/evaluate.ts';
+import type { State, Variable } from '../meaning/state.ts';
+import type { FlowIndex } from './flow-index.ts';
+
+/** A place on a path: a point of the graph with a state, and the move by which the shortest path came there. */
+export interface Node {
+  readonly id: number;
+  readonly point: number;
+  state: State;
+  readonly parent?: Node;
+  /** Index of the move that led here. */
+  readonly move?: number;
+  readonly blended: boolean;
+}
+
+/** One move taken from one node, as a question sees it. */
+export interface Look {
+  readonly node: Node;
+  readonly move: Move;
+  /** The items of the question. */
+  readonly items: readonly Item[];
+  readonly moveIndex: number;
+  /** What the move makes of a part of the node's state. */
+  readonly after: (part: State) => readonly State[];
+  /** The state right after what happens, before anything moves by itself. */
+  readonly happened: (part: State) => readonly State[];
+  /** What may become of a state by itself; what is only seen is taken to stay. */
+  readonly moved: (part: State) => readonly State[];
+  /** An answer about the state right after; what it asks to look at is looked up where the state before has it. */
+  readonly seenBefore: (answer: Answer) => Answer;
+  /** A part of the state with only this item set. */
+  readonly set: (part: State, item: Item, value: number) => State;
+  readonly variables: Variables;
+  readonly view: (state: State, as: View['as'], readings?: State) => View;
+  /** As it was when standing questions were last asked: at the last action or passing of time. */
+  readonly viewAtLastAsk: (state: State, as: View['as'], readings?: State) => View;
+  /** A state that the move has made of the state `before`. */
+  readonly viewAfter: (state: State, as: View['as'], before: State) => View;
+  /** The value of one of the question's own variables. */
+  readonly own: (type: Variable['type']) => number | undefined;
+}
+
+/** What is asked of every path: it says what it needs to know, at which moves it looks, and looks. */
+export interface Question {
+  readonly items: readonly Item[];
+  readonly gauges: readonly Gauge[];
+  /** Variables of its own, beside the items and gauges. */
+  readonly own: readonly Variable[];
+  /** The moves that it looks at, as indices. */
+  readonly watches: (index: FlowIndex) => readonly number[];
+  readonly look: (look: Look) => void;
+  /** The hazard whose admonition sets `shown`. */
+  readonly hazard?: Hazard;
+  /** Told of each way from place to place; `valueAt` gives the value of one of its own variables there. */
+  readonly onWay?: (
+    from: Node,
+    moveIndex: number,
+    to: Node,
+    valueAt: (node: Node, type: Variable['type']) => number | undefined,
+  ) => void;
+  /** What is to be kept of a state at the start and after a move that passes time, before the readings of `before` are forgotten. */
+  readonly settle?: (settling: Settling) => readonly State[];
+}
+
+/** A state that a move has led to. */
+export interface Settling {
+  readonly before: State;
+  readonly after: State;
+  /** Nothing has happened yet: both are the state in which the card begins. */
+  readonly isStart: boolean;
+  readonly variables: Variables;
+  readonly view: Look['view'];
+  /** The index of one of the question's own variables. */
+  readonly own: (type: Variable['type']) => number | undefined;
+}

@@ -1,0 +1,353 @@
+/**
+ * The part of a card that one question depends on: which items, gauges and rounds must be known, and a graph in which all
+ * that changes nothing for the question is skipped. The slice is where the growth of the work goes.
+ */
+import type { Gauge, Item } from '../../../shared/card.ts';
+import type { Flow, Move, Point } from '../../flow/graph.ts';
+import type { Variables } from '../meaning/evaluate.ts';
+import type { GaugeRegions } from '../meaning/regions.ts';
+import { allStates, type State, type Variable, withValue } from '../meaning/state.ts';
+import { type FlowIndex, nowhere } from './flow-index.ts';
+import { liveVariables } from './liveness.ts';
+import type { Question } from './question.ts';
+
+const unseen = -2;
+
+/** Room for one slice at a time: a proof makes hundreds, one after the other. */
+export interface Room {
+  readonly watched: Uint8Array;
+  readonly relevant: Uint8Array;
+  readonly useful: Uint8Array;
+  readonly skip: Int32Array;
+}
+
+export function roomFor({ moves, points }: Flow): Room {
+  return {
+    watched: new Uint8Array(moves.length),
+    relevant: new Uint8Array(moves.length),
+    useful: new Uint8Array(points),
+    skip: new Int32Array(points),
+  };
+}
+
+export class Slice implements Variables {
+  readonly variables: Variable[] = [];
+  /** Where a path really stands after all skipping; `nowhere` where nothing more is asked. */
+  readonly skip: Int32Array;
+  /** The point where paths begin; `nowhere` where the question is never asked. */
+  readonly start: Point;
+  readonly items = new Set<Item>();
+  readonly gauges = new Set<Gauge>();
+  private readonly loops = new Set<number>();
+  private readonly watched: Uint8Array;
+  /** Moves that can change the state or are looked at. */
+  private readonly relevant: Uint8Array;
+  private readonly useful: Uint8Array;
+  private readonly numbers = new Map<Item | Gauge | string, number>();
+  private readonly live: ReadonlyMap<Point, bigint>;
+  /** The variables that a set of live ones leaves. */
+  private readonly unused = new Map<bigint, readonly number[]>();
+  private drifting = false;
+
+  constructor(
+    readonly index: FlowIndex,
+    readonly question: Question,
+    room = roomFor(index.flow),
+  ) {
+    this.watched = room.watched.fill(0);
+    this.relevant = room.relevant.fill(0);
+    this.useful = room.useful.fill(0);
+    this.skip = room.skip;
+    this.markWatched();
+    this.markOwn();
+    for (const item of question.items) this.addItem(item);
+    for (const gauge of question.gauges) this.addGauge(gauge);
+    this.close();
+    this.start = this.useful[this.flow.start] ? (this.skip[this.flow.start] as Point) : nowhere;
+    this.layVariables();
+    this.live = liveVariables(this);
+  }
+
+  get flow(): Flow {
+    return this.index.flow;
+  }
+
+  ofItem = (item: Item): number | undefined => this.numbers.get(item);
+  ofGauge = (gauge: Gauge): number | undefined => this.numbers.get(gauge);
+  regions = (gauge: Gauge): GaugeRegions => this.index.regions(gauge);
+  own = (type: Variable['type'], number = 0): number | undefined => this.numbers.get(`${type} ${number}`);
+
+  /** The value of one of the question's own variables. */
+  valueAt = ({ state }: { readonly state: State }, type: Variable['type']): number | undefined => {
+    const variable = this.own(type);
+    return variable === undefined ? undefined : state[variable];
+  };
+
+  /** Whether the masks of the first state allow all that those of the second do. */
+  allows(first: State, second: State): boolean {
+    return second.every((value, index) => {
+      const allowed = first[index] as number;
+      return !this.isMask(index) || (allowed | value) === allowed;
+    });
+  }
+
+  /** Whether the variable counts the rounds of a loop. */
+  isCount(index: number): boolean {
+    return this.variables[index]?.type === 'rounds';
+  }
+
+  /** Whether the variable is a mask of what may be so; otherwise it is a plain number. */
+  isMask(index: number): boolean {
+    const type = this.variables[index]?.type;
+    return type === 'item' || type === 'gauge' || type === 'before-run';
+  }
+
+  isWatched(move: number): boolean {
+    return this.watched[move] === 1;
+  }
+
+  matters(move: number): boolean {
+    return this.relevant[move] === 1;
+  }
+
+  /** Where a move leads in the slice. */
+  target(move: number): Point {
+    const { to } = this.flow.moves[move] as Move;
+    return this.useful[to] ? (this.skip[to] as Point) : nowhere;
+  }
+
+  /** The moves by which a path goes on from a point to the one where it really stands, where it might leave all that is asked. */
+  onwardFrom(start: Point): number[] {
+    const place = this.skip[start] as Point;
+    const before = new Map<Point, number | undefined>([[start, undefined]]);
+    for (const point of before.keys()) {
+      if (point === place) break;
+      for (const next of this.flow.from[point] as readonly number[]) {
+        const { to } = this.flow.moves[next] as Move;
+        if (this.target(next) === place && !before.has(to)) before.set(to, next);
+      }
+    }
+    const way: number[] = [];
+    for (let last = before.get(place); last !== undefined; ) {
+      const { from } = this.flow.moves[last] as Move;
+      if (this.flow.from[from]?.some((other) => this.target(other) === nowhere)) way.push(last);
+      last = before.get(from);
+    }
+    return way.reverse();
+  }
+
+  // -------------------------------------------------------------- what must be known
+
+  private markWatched(): void {
+    const { moves } = this.flow;
+    const queue: Point[] = [];
+    const mark = (point: Point) => {
+      if (this.useful[point]) return;
+      this.useful[point] = 1;
+      queue.push(point);
+    };
+    for (const index of this.question.watches(this.index)) {
+      this.watched[index] = 1;
+      this.relevant[index] = 1;
+      mark((moves[index] as Move).from);
+    }
+    for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
+      for (const move of this.index.into[point] ?? []) mark((moves[move] as Move).from);
+    }
+  }
+
+  private markOwn(): void {
+    for (const { type } of this.question.own) {
+      if (type === 'untouched') this.mark([...this.index.touching, ...this.index.waits]);
+      if (type === 'stop-site') this.mark(this.index.stoppings);
+      if (this.asksLastStop) this.mark(this.index.earlyStops);
+    }
+  }
+
+  private mark(moves: readonly number[]): void {
+    for (const move of moves) this.relevant[move] = 1;
+  }
+
+  private addItem(item: Item): void {
+    if (this.items.has(item)) return;
+    this.items.add(item);
+    this.mark(this.index.movesOfItem(item));
+    if ((item.kind.seen || item.may.length > 0) && !this.drifting) {
+      this.drifting = true;
+      this.mark(this.index.passingTime);
+    }
+    if (this.index.stays.some((term) => term.item === item)) this.mark(this.index.lasting);
+    for (const { when } of item.may) if (when) this.addThings(this.index.things(when));
+  }
+
+  private addGauge(gauge: Gauge): void {
+    if (this.gauges.has(gauge)) return;
+    this.gauges.add(gauge);
+    this.mark(this.index.movesOfGauge(gauge));
+    this.mark(this.index.endingsOf(gauge));
+  }
+
+  private addThings({ items, gauges }: { items: Iterable<Item>; gauges: Iterable<Gauge> }): void {
+    for (const item of items) this.addItem(item);
+    for (const gauge of gauges) this.addGauge(gauge);
+  }
+
+  private addLoop(loop: number): void {
+    if (this.loops.has(loop)) return;
+    this.loops.add(loop);
+    this.mark(this.index.movesOfLoop(loop));
+  }
+
+  /** Adds what decides where the paths go until nothing new decides. What matters only grows, so that each round goes on from the last. */
+  private close(): void {
+    this.skip.fill(nowhere);
+    const size = () => this.items.size + this.gauges.size + this.loops.size;
+    for (let before = -1; before !== size(); ) {
+      before = size();
+      this.addPartners();
+      this.collapse();
+      for (const point of this.index.ordered) if (this.skip[point] === point) this.addDeciders(point);
+    }
+  }
+
+  /** What a condition tells of a tracked item may hang on the other items that it names. */
+  private addPartners(): void {
+    const asking = [
+      ...[...this.items].flatMap((item) => this.index.movesOfItem(item)),
+      ...[...this.gauges].flatMap((gauge) => this.index.movesOfGauge(gauge)),
+    ];
+    for (const move of asking) {
+      if (this.useful[(this.flow.moves[move] as Move).from]) this.addThings(this.index.thingsAt(move));
+    }
+  }
+
+  /** What decides between ways that part: unless every way on is open in any state, whatever was looked at before. */
+  private addDeciders(point: Point): void {
+    const moves = this.flow.from[point] as readonly number[];
+    if (!moves.some((move) => this.index.decides[move])) return;
+    const onward = moves.filter((move) => this.relevant[move] || this.target(move) !== nowhere);
+    const part = moves.some((move) => this.target(move) !== this.target(moves[0] as number));
+    if (!part && !moves.some((move) => this.relevant[move] || this.index.mayBar(move))) return;
+    const open = onward.every((move) => this.index.free.has(move));
+    for (const move of moves) {
+      const { happening } = this.flow.moves[move] as Move;
+      if (happening.type === 'assume' && !open) this.addThings(this.index.thingsAt(move));
+      if (happening.type === 'again' || happening.type === 'leave-loop') this.addLoop(happening.loop);
+    }
+  }
+
+  /** For each point the one place where all its ways come together again before anything matters, or the point itself. */
+  private collapse(): void {
+    const { ordered } = this.index;
+    const { skip } = this;
+    for (const point of ordered) if (this.useful[point] && skip[point] === nowhere) skip[point] = unseen;
+    for (let changed = true; changed; ) {
+      changed = false;
+      for (let place = ordered.length - 1; place >= 0; place--) {
+        const point = ordered[place] as Point;
+        if (!this.useful[point] || skip[point] === point) continue;
+        const meeting = this.meetingPlace(point);
+        if (meeting === skip[point]) continue;
+        skip[point] = meeting;
+        changed = true;
+      }
+    }
+    for (const point of ordered) if (skip[point] === unseen) skip[point] = nowhere;
+  }
+
+  private meetingPlace(point: Point): number {
+    const first = this.index.onlyWays[point]?.find((move) => !this.relevant[move] && !this.index.mayBar(move));
+    if (first !== undefined) return this.target(first);
+    let [meeting, ends, open] = [unseen, false, false];
+    for (const move of this.flow.from[point] as readonly number[]) {
+      if (this.relevant[move] || this.index.mayBar(move)) return point;
+      const target = this.target(move);
+      ends ||= target === nowhere;
+      if (target === nowhere || target === unseen || target === point) continue;
+      if (meeting !== unseen && meeting !== target) return point;
+      meeting = target;
+      open ||= !this.index.decides[move] || this.index.free.has(move);
+    }
+    if (meeting === unseen) return ends ? nowhere : unseen;
+    return ends && !open ? point : meeting;
+  }
+
+  // -------------------------------------------------------------- variables
+
+  private layVariables(): void {
+    const add = (key: Item | Gauge | string, variable: Variable) =>
+      this.numbers.set(key, this.variables.push(variable) - 1);
+    for (const item of this.items) add(item, { type: 'item', item, all: allStates(item) });
+    this.layRuns(add);
+    this.layLoops(add);
+    for (const variable of this.question.own) add(`${variable.type} 0`, variable);
+    for (const gauge of this.gauges) add(gauge, { type: 'gauge', gauge, all: this.regions(gauge).all });
+  }
+
+  /** What was before a run is kept until it is over: runs of which one is over before the other begins share their variables. */
+  private layRuns(add: (key: string, variable: Variable) => void): void {
+    const firstOnTrack = new Map<string, number>();
+    this.flow.runs.forEach((item, run) => {
+      if (!this.items.has(item)) return;
+      const track = `${item.id} ${this.index.trackOfRun[run]}`;
+      const first = firstOnTrack.get(track) ?? run;
+      firstOnTrack.set(track, first);
+      const kept = this.tracksChange(item)
+        ? (['before-run', 'changed-before-run'] as const)
+        : (['before-run'] as const);
+      for (const type of kept) {
+        if (first === run) add(`${type} ${run}`, { type, run, item });
+        else this.numbers.set(`${type} ${run}`, this.own(type, first) as number);
+      }
+    });
+  }
+
+  /** Rounds are counted until the loop is left: loops of which one is over before the other begins share a variable. */
+  private layLoops(add: (key: string, variable: Variable) => void): void {
+    const firstOnTrack = new Map<string, number>();
+    for (const loop of this.loops) {
+      const track = this.index.trackOfLoop[loop] as string;
+      const first = firstOnTrack.get(track);
+      if (first === undefined) {
+        firstOnTrack.set(track, loop);
+        add(`rounds ${loop}`, { type: 'rounds', loop });
+      } else this.numbers.set(`rounds ${loop}`, this.own('rounds', first) as number);
+    }
+  }
+
+  get asksLastStop(): boolean {
+    return this.question.own.some((variable) => variable.type === 'stop-site' && variable.last === true);
+  }
+
+  tracksChange(item: Item): boolean {
+    return this.question.own.some((variable) => variable.type === 'changed-by' && variable.item === item);
+  }
+
+  /** The state with all that nothing later looks at made the same. */
+  forgetUnused(point: Point, state: State): State {
+    let forgotten = state;
+    for (const index of this.unusedAt(point)) forgotten = withValue(forgotten, index, this.unusedValue(index));
+    return forgotten;
+  }
+
+  private unusedAt(point: Point): readonly number[] {
+    const live = this.live.get(point) ?? 0n;
+    let unused = this.unused.get(live);
+    if (!unused) {
+      unused = [...this.variables.keys()].filter((index) => !((live >> BigInt(index)) & 1n));
+      this.unused.set(live, unused);
+    }
+    return unused;
+  }
+
+  private unusedValue(index: number): number {
+    const variable = this.variables[index] as Variable;
+    return variable.type === 'item' || variable.type === 'gauge' ? variable.all : 0;
+  }
+
+  /** The items of which something looks at the state in which they begin. */
+  itemsLiveAtStart(): Set<Item> {
+    const live = this.live.get(this.start) ?? 0n;
+    return new Set([...this.items].filter((item) => (live >> BigInt(this.ofItem(item) as number)) & 1n));
+  }
+}

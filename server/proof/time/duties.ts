@@ -1,0 +1,347 @@
+/**
+ * How long each item can have been in a duty state, how short it can have rested, how often it can have been started: worst
+ * cases over all paths. Time is no part of a state: each place keeps the worst of every clock.
+ */
+import type { Duty, Item } from '../../../shared/card.ts';
+import type { InParts } from '../../../shared/parts.ts';
+import type { Move } from '../../flow/graph.ts';
+import { Agenda, flowOrder } from '../../flow/order.ts';
+import { type Ticks, ticks } from '../../flow/time.ts';
+import { type PlaceGraph, placesInPart, type Way } from '../exploring/explore.ts';
+import type { Node } from '../slicing/question.ts';
+import type { Slice } from '../slicing/slice.ts';
+import { type Clock, elapse, forkClock, joinClock, narrowedClock, sameClock, startClock } from './clock.ts';
+import {
+  type Count,
+  eitherClock,
+  mapClocks,
+  mergeCounts,
+  mostTold,
+  type Starts,
+  sameTimes,
+  type Times,
+  wayAlong,
+  withoutEnd,
+  withTrails,
+  worstStarts,
+} from './duty-times.ts';
+import {
+  elapseIn,
+  fork,
+  isLed,
+  join,
+  type Lane,
+  ledInward,
+  ledTimes,
+  outside,
+  reachedBeside,
+  type Track,
+  widerLane,
+} from './lane-times.ts';
+
+export interface DutyReport {
+  readonly sort: 'too-long' | 'unbounded' | 'short-rest' | 'too-often';
+  readonly duty: Duty;
+  /** The places that lead to it; worked out when asked for, since thousands of runs in one card would each tell thousands. */
+  readonly way: () => readonly Node[];
+  /** The action that starts the run. */
+  readonly move: Move;
+  /** Ticks. */
+  readonly worst: number;
+  readonly limit: number;
+  readonly count?: number;
+}
+
+export interface DutyResult {
+  readonly reports: readonly DutyReport[];
+  /** The duty was begun on a path that had no run before: the card relies on the item's having rested. */
+  readonly reliesOnRest: boolean;
+}
+
+/** Runs beyond those that a duty allows are counted up to here: a loop may have any number. */
+const mostCountedOver = 20;
+
+/** One duty of one item over the places of its slice. */
+export function checkDuty(item: Item, duty: Duty, slice: Slice, graph: PlaceGraph): InParts<DutyResult> {
+  return new DutyCheck(item, duty, slice, graph).run();
+}
+
+class DutyCheck {
+  private readonly window?: Extract<Duty, { type: 'times-in-window' }>;
+  private readonly count?: Extract<Duty, { type: 'times-then-rest' }>;
+  private readonly variable: number;
+  private readonly asksStays: boolean;
+  private readonly times: (Times | undefined)[];
+  private readonly widened: Int32Array;
+  /** From where a place got its longest run, and its shortest rest or nearest starts. */
+  private readonly longestFrom: (Node | undefined)[] = [];
+  private readonly shortestFrom: (Node | undefined)[] = [];
+
+  constructor(
+    private readonly item: Item,
+    private readonly duty: Duty,
+    private readonly slice: Slice,
+    private readonly graph: PlaceGraph,
+  ) {
+    if (duty.type === 'times-in-window') this.window = duty;
+    if (duty.type === 'times-then-rest') this.count = duty;
+    this.variable = slice.ofItem(item) as number;
+    this.asksStays = slice.index.stays.some((term) => term.item === item);
+    this.times = new Array(graph.nodes.length);
+    this.widened = new Int32Array(graph.nodes.length);
+  }
+
+  *run(): InParts<DutyResult> {
+    yield* this.settle();
+    const reports: DutyReport[] = [];
+    let reliesOnRest = false;
+    for (const node of this.graph.nodes) {
+      if (node.id % placesInPart === 0) yield;
+      const times = this.times[node.id];
+      if (!times) continue;
+      reports.push(...this.reportRun(node, times));
+      for (const way of this.graph.ways[node.id] ?? []) {
+        if (!this.begins(node, way)) continue;
+        reports.push(...this.reportStart(node, way, times));
+        reliesOnRest ||= times.fresh;
+      }
+    }
+    return { reports, reliesOnRest };
+  }
+
+  private *settle(): InParts<void> {
+    const { nodes, ways } = this.graph;
+    const starts = nodes.filter(({ parent }) => !parent);
+    const order = flowOrder(nodes.length + 1, nodes.length, (node) =>
+      (node === nodes.length ? starts : (ways[node] ?? []).map(({ to }) => to)).map(({ id }) => id),
+    );
+    const agenda = new Agenda((node) => order[node] as number);
+    for (const node of starts) {
+      this.times[node.id] = {
+        lane: outside,
+        ...(this.isIn(node) && { underWay: startClock('least', []) }),
+        fresh: true,
+        counts: this.count ? [{ runs: 0 }] : [],
+        starts: this.window ? [{ clocks: [] }] : [],
+      };
+      agenda.add(node.id);
+    }
+    let settled = 0;
+    for (let id = agenda.take(); id !== undefined; id = agenda.take()) {
+      if (++settled % placesInPart === 0) yield;
+      const node = this.graph.nodes[id] as Node;
+      for (const way of this.graph.ways[id] ?? []) {
+        const arriving = this.along(node, this.times[id] as Times, way);
+        if (this.merge(way.to.id, arriving, node)) agenda.add(way.to.id);
+      }
+    }
+  }
+
+  private isIn(node: Node): boolean {
+    return node.state[this.variable] === 1 << this.duty.state;
+  }
+
+  private begins(node: Node, { to, move }: Way): boolean {
+    return 'item' in move.happening && !this.isIn(node) && this.isIn(to);
+  }
+
+  private along(node: Node, times: Times, way: Way): Times {
+    const passed = this.shown(this.passTime(times, way.move), way);
+    if (this.begins(node, way)) return withTrails(this.begin(passed), times, node);
+    return withTrails(this.isIn(node) && !this.isIn(way.to) ? this.end(passed) : passed, times, node);
+  }
+
+  /** A condition that asks how long the item has been so has shown it: it cannot have rested less, nor run longer. */
+  private shown(times: Times, { to, move: { happening }, stayOf }: Way): Times {
+    const stay = happening.type === 'assume' ? stayOf?.(this.item, to.state[this.variable] as number) : undefined;
+    if (!stay) return times;
+    const lanes = ledTimes(times.lane);
+    const least = (clock: Clock, since: number) => narrowedClock('least', clock, since, lanes);
+    const starts = times.starts.map((row) => ({
+      ...row,
+      clocks: row.clocks.map((clock, index) => least(clock, (row.atChange?.[index] ?? 0) + stay.least)),
+    }));
+    if (this.isIn(to)) {
+      const { running } = times;
+      return { ...times, starts, running: running && narrowedClock('most', running, stay.most, lanes) };
+    }
+    return {
+      ...times,
+      starts,
+      rest: times.rest && least(times.rest, stay.least),
+      counts: times.counts.map((count) => (count.rest ? { ...count, rest: least(count.rest, stay.least) } : count)),
+    };
+  }
+
+  /** Time passes for the clocks only where the path that is timed goes on. */
+  private passTime(times: Times, move: Move): Times {
+    const passed = isLed(times.lane, move.track ?? []) ? clocksAlong(times, move) : times;
+    return { ...passed, lane: laneAlong(times.lane, move) };
+  }
+
+  private begin(times: Times): Times {
+    return {
+      lane: times.lane,
+      running: startClock('most', ledTimes(times.lane)),
+      fresh: false,
+      counts: times.counts.map((one) => ({ runs: Math.min(this.runsAfterStart(one), this.mostCounted) })),
+      starts: times.starts.map(({ clocks }) =>
+        this.changed([startClock('least', ledTimes(times.lane)), ...clocks].slice(0, this.window?.times)),
+      ),
+    };
+  }
+
+  /** A row of starts where a run has just begun or ended. */
+  private changed(clocks: readonly Clock[]): Starts {
+    return this.asksStays ? { clocks, atChange: clocks.map(({ since }) => since) } : { clocks };
+  }
+
+  private get mostCounted(): number {
+    return (this.count?.times ?? 0) + mostCountedOver;
+  }
+
+  private runsAfterStart({ runs, rest }: Count): number {
+    const rested = !rest || rest.since >= ticks((this.count as NonNullable<typeof this.count>).rest);
+    return rested ? 1 : runs + 1;
+  }
+
+  /** What was begun before the card counts as one run, and nothing has begun since. */
+  private end({ underWay, ...times }: Times): Times {
+    const rest = startClock('least', ledTimes(times.lane));
+    const runs = underWay && this.count ? [{ runs: 1 }] : times.counts;
+    const starts = underWay && this.window ? [{ clocks: [underWay] }] : times.starts;
+    return {
+      ...times,
+      running: undefined,
+      rest,
+      counts: runs.map(({ runs }) => ({ runs, rest })),
+      starts: starts.map(({ clocks }) => this.changed(clocks)),
+    };
+  }
+
+  // -------------------------------------------------------------- merging
+
+  private merge(id: number, arriving: Times, from: Node): boolean {
+    const known = this.times[id];
+    if (!known) {
+      this.longestFrom[id] = from;
+      this.shortestFrom[id] = from;
+      this.times[id] = arriving;
+      return true;
+    }
+    const merged = this.wider(known, arriving);
+    if (sameTimes(known, merged)) return false;
+    if (!sameClock(known.running, merged.running)) this.longestFrom[id] = from;
+    else this.shortestFrom[id] = from;
+    this.widened[id] = (this.widened[id] as number) + 1;
+    this.times[id] =
+      (this.widened[id] as number) > 64 + 4 * (this.graph.ways[id]?.length ?? 0) ? withoutEnd(merged) : merged;
+    return !sameTimes(known, this.times[id] as Times);
+  }
+
+  /** Times that allow what either allows. */
+  private wider(known: Times, arriving: Times): Times {
+    return {
+      lane: widerLane(known.lane, arriving.lane),
+      running: eitherClock('most', known.running, arriving.running),
+      rest: eitherClock('least', known.rest, arriving.rest),
+      underWay: eitherClock('least', known.underWay, arriving.underWay),
+      fresh: known.fresh || arriving.fresh,
+      counts: mergeCounts(known.counts, arriving.counts),
+      starts: this.window
+        ? worstStarts([...known.starts, ...arriving.starts], ticks(this.window.window))
+        : known.starts,
+    };
+  }
+
+  // -------------------------------------------------------------- reports
+
+  private reportRun(node: Node, { running }: Times): DutyReport[] {
+    if (!running || !this.isIn(node)) return [];
+    const begun = this.slice.valueAt(node, 'begun-by') as number;
+    const move = this.slice.flow.moves[begun - 1] as Move;
+    const ends = (this.slice.flow.from[node.point] ?? []).some((index) =>
+      ['finish', 'stopped'].includes((this.slice.flow.moves[index] as Move).happening.type),
+    );
+    const worst = ends ? Number.POSITIVE_INFINITY : running.since;
+    const { duty } = this;
+    if (duty.type !== 'longest' || worst <= ticks(duty.limit)) return [];
+    const sort = worst === Number.POSITIVE_INFINITY ? 'unbounded' : 'too-long';
+    return [{ sort, duty, way: () => this.wayTo(node, this.longestFrom), move, worst, limit: ticks(duty.limit) }];
+  }
+
+  private reportStart(node: Node, { move }: Way, times: Times): DutyReport[] {
+    const at = this.passTime(times, move);
+    const { duty } = this;
+    switch (duty.type) {
+      case 'longest': {
+        if (!duty.rest || !at.rest || at.rest.since >= ticks(duty.rest)) return [];
+        const way = () => this.wayTo(node, this.shortestFrom);
+        return [{ sort: 'short-rest', duty, way, move, worst: at.rest.since, limit: ticks(duty.rest) }];
+      }
+      case 'times-then-rest': {
+        const over = at.counts.flatMap((count, index) => {
+          const runs = this.runsAfterStart(count);
+          return runs > duty.times ? [{ runs, rest: count.rest?.since ?? 0, trail: times.counts[index]?.trail }] : [];
+        });
+        const [first] = over.sort((a, b) => a.runs - b.runs || a.rest - b.rest);
+        if (!first) return [];
+        const worst = Math.min(...over.map(({ rest }) => rest));
+        const way = () => wayAlong(first.trail, node);
+        const count = first.runs <= this.mostCounted ? { count: first.runs } : {};
+        return [{ sort: 'too-often', duty, way, move, worst, limit: ticks(duty.rest), ...count }];
+      }
+      case 'times-in-window': {
+        const ages = at.starts.map(({ clocks }) => clocks[duty.times - 1]?.since ?? Number.POSITIVE_INFINITY);
+        const worst = Math.min(...ages);
+        if (worst >= ticks(duty.window)) return [];
+        const way = () => wayAlong(times.starts[ages.indexOf(worst)]?.trail, node);
+        return [{ sort: 'too-often', duty, way, move, worst, limit: ticks(duty.window), count: duty.times + 1 }];
+      }
+    }
+  }
+
+  /** The places from the start to this one, by the ways that gave it its worst time. */
+  private wayTo(node: Node, from: readonly (Node | undefined)[]): Node[] {
+    const way = [node];
+    const seen = new Set(way);
+    for (let at = from[node.id]; at && !seen.has(at) && way.length < mostTold; at = from[at.id]) {
+      seen.add(at);
+      way.push(at);
+    }
+    return way.reverse();
+  }
+}
+
+function clocksAlong(times: Times, { happening, time, track = [] }: Move): Times {
+  const passed = elapsed(times, time);
+  if (happening.type === 'fork') return mapClocks(passed, forkClock, forkClock);
+  return happening.type === 'join' ? joinClocks(passed, track, happening.others) : passed;
+}
+
+function laneAlong(lane: Lane, { happening, time, track = [] }: Move): Lane {
+  if (happening.type === 'fork') return fork(lane, track, happening.lanes, happening.led);
+  return happening.type === 'join' ? join(lane, track, happening.others, time) : elapseIn(lane, track, time);
+}
+
+function elapsed(times: Times, time: Ticks): Times {
+  if (time.most === 0) return times;
+  return mapClocks(
+    times,
+    (clock) => elapse(clock, time.least),
+    (clock) => elapse(clock, time.most),
+  );
+}
+
+/** The lanes come together from the innermost one outward; outermost there are others that are not followed. */
+function joinClocks(times: Times, track: Track, others: Ticks): Times {
+  return ledInward(times.lane, track).reduceRight<Times>((joined, lanes, depth) => {
+    const beside = reachedBeside(lanes);
+    const latest = (side: 'least' | 'most') => Math.max(beside[side], depth === 0 ? others[side] : 0);
+    return mapClocks(
+      joined,
+      (clock) => joinClock(clock, latest('least')),
+      (clock) => joinClock(clock, latest('most')),
+    );
+  }, times);
+}

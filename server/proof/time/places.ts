@@ -1,0 +1,79 @@
+import type { Card, Item, Together } from '../../../shared/card.ts';
+import type { InParts } from '../../../shared/parts.ts';
+import type { NoiseCriterion } from '../../../shared/settings.ts';
+import { buildFlow } from '../../flow/build.ts';
+import type { Configuration } from '../../flow/configurations.ts';
+import type { Move } from '../../flow/graph.ts';
+import { conditionsOf } from '../exploring/ask.ts';
+import type { PlaceGraph, Way } from '../exploring/explore.ts';
+import { exploreInTime } from '../exploring/explore-in-time.ts';
+import { startState } from '../exploring/start.ts';
+import type { KnownWays } from '../questions/known-ways.ts';
+import { FlowIndex } from '../slicing/flow-index.ts';
+import type { Question } from '../slicing/question.ts';
+import { Slice } from '../slicing/slice.ts';
+import { silentMoves } from './silence.ts';
+
+export interface TimingInput {
+  readonly card: Card;
+  readonly configuration: Configuration;
+  readonly start: (item: Item) => number;
+  readonly stateBound: number;
+  readonly noiseCriterion?: NoiseCriterion;
+  /** The card as it is drawn for all other questions, and what they have found. */
+  readonly index: FlowIndex;
+  readonly ways: KnownWays;
+}
+
+/** All places of a card for a question of time, with the ways between them; of lanes that run together one is timed. */
+export function* placesInTime(
+  input: TimingInput,
+  question: Pick<Question, 'items' | 'gauges' | 'own' | 'settle'>,
+  lead: (lanes: Together['lanes']) => number,
+): InParts<{ slice: Slice; graph: PlaceGraph }> {
+  const { includes } = input.configuration;
+  const isSilent = silentMoves(input.index, input.ways, question);
+  const flow = buildFlow(input.card, { includes, lead, isSilent, isClosed: input.ways.isClosed });
+  yield;
+  const index = new FlowIndex(flow, conditionsOf(input.card));
+  yield;
+  const slice = new Slice(index, {
+    ...question,
+    watches: (index) => {
+      const watched = [
+        ...index.lasting,
+        ...index.finishes,
+        ...index.stops,
+        ...index.forks,
+        ...index.jumpsBack,
+        ...question.items.flatMap((item) => index.movesOfItem(item)),
+      ];
+      return [...watched, ...onwardWithoutEnd(watched, index)];
+    },
+    look: () => {},
+  });
+  yield;
+  const ways: Way[][] = [];
+  const { nodes } = yield* exploreInTime(
+    slice,
+    startState(slice, input.start, () => false),
+    {
+      stateBound: input.stateBound,
+      onWay: (from, move, moveIndex, to, stayOf) => {
+        ways[from.id] ??= [];
+        ways[from.id]?.push({ move, moveIndex, to, ...(stayOf && { stayOf }) });
+      },
+    },
+  );
+  return { slice, graph: { nodes, ways: nodes.map(({ id }) => ways[id] ?? []) } };
+}
+
+/** The moves after those that lead where the card goes round for ever: what was done before is looked at there too. */
+function onwardWithoutEnd(moves: readonly number[], { flow, into, finishes, stops }: FlowIndex): number[] {
+  const ending = new Set([...finishes, ...stops].map((move) => (flow.moves[move] as Move).from));
+  for (const point of ending) for (const move of into[point] ?? []) ending.add((flow.moves[move] as Move).from);
+  return moves.flatMap((move) => {
+    const { to } = flow.moves[move] as Move;
+    return ending.has(to) ? [] : (flow.from[to] ?? []);
+  });
+}

@@ -1,0 +1,159 @@
+/** What a card takes: worst times of duties, time of the whole and of each role. */
+import { blocksOf } from '../../../shared/blocks.ts';
+import type { Card, Item, Role, Stage, Statement, Together } from '../../../shared/card.ts';
+import type { InParts } from '../../../shared/parts.ts';
+import { buildFlow } from '../../flow/build.ts';
+import type { Configuration } from '../../flow/configurations.ts';
+import { drives } from '../../flow/drives.ts';
+import type { Flow, Move } from '../../flow/graph.ts';
+import { noTicks, seconds, sum, type Ticks } from '../../flow/time.ts';
+import { timeBetween } from '../../flow/time-between.ts';
+import { type Collector, placeKey } from '../collector.ts';
+import { type Passed, tell } from '../exploring/witness.ts';
+import type { CardTime, DutyBreak } from '../facts.ts';
+import { bitsOf, withValue } from '../meaning/state.ts';
+import type { Node, Question } from '../slicing/question.ts';
+import type { Slice } from '../slicing/slice.ts';
+import { checkDuty, type DutyReport } from './duties.ts';
+import { placesInTime, type TimingInput } from './places.ts';
+
+/** Reports broken duties to the collector; gives the items on whose rest before the card it relies, and the states explored. */
+export function* proveDuties(input: TimingInput, collector: Collector): InParts<{ relying: Item[]; explored: number }> {
+  const relying: Item[] = [];
+  let explored = 0;
+  for (const item of input.card.equipment.items) {
+    if (item.duties.length === 0 || !drives(input.card.body, item)) continue;
+    const question = { items: [item], gauges: [], own: [{ type: 'begun-by' as const, item }], settle: toldApart(item) };
+    const { slice, graph } = yield* placesInTime(input, question, (lanes) =>
+      lanes.findIndex((lane) => drives(lane.body, item)),
+    );
+    explored += graph.nodes.length;
+    for (const duty of item.duties) {
+      const { reports, reliesOnRest } = yield* checkDuty(item, duty, slice, graph);
+      for (const report of reports) {
+        collect(report, item, slice, input, collector);
+        yield;
+      }
+      if (reliesOnRest && !relying.includes(item)) relying.push(item);
+    }
+  }
+  return { relying, explored };
+}
+
+/** Whether a run is under way when the card begins is told apart from the start. */
+function toldApart(item: Item): Question['settle'] {
+  return ({ after, isStart, variables }) => {
+    const variable = variables.ofItem(item);
+    if (!isStart || variable === undefined) return [after];
+    return bitsOf(after[variable] as number).map((state) => withValue(after, variable, 1 << state));
+  };
+}
+
+function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInput, collector: Collector): void {
+  const { sort, duty, move, worst, limit, count } = report;
+  const asked = sort === 'unbounded' || sort === 'too-long' ? 'length' : sort;
+  const key = `${item.id} ${duty.place.start} ${asked} ${placeKey(move.place)}`;
+  const missing = sort === 'too-long' ? worst - limit : limit - worst;
+  collector.addWorst(
+    'duties',
+    key,
+    asked === 'length' ? worst : -worst,
+    (): DutyBreak => {
+      const way = report.way();
+      return {
+        place: move.place,
+        item,
+        duty,
+        sort,
+        worst: worst === Number.POSITIVE_INFINITY ? undefined : seconds(worst),
+        limit: seconds(limit),
+        missing: sort === 'unbounded' ? undefined : seconds(missing),
+        count,
+        path: tell(
+          timed(fromItsRun(movesBetween(way, slice), item, sort), asked === 'length' ? 'most' : 'least'),
+          [item],
+          [],
+          input.card.place,
+        ),
+        blended: way.at(-1)?.blended ?? false,
+      };
+    },
+    move.call,
+  );
+}
+
+/** A run that is too long is told from its start, a short rest from the run before it. */
+function fromItsRun<T extends { readonly move: Move }>(
+  moves: readonly T[],
+  item: Item,
+  sort: DutyBreak['sort'],
+): readonly T[] {
+  if (sort === 'too-often') return moves;
+  const start = moves.findLastIndex(
+    ({ move: { happening } }) => (happening.type === 'set' || happening.type === 'begin') && happening.item === item,
+  );
+  return moves.slice(Math.max(start, 0));
+}
+
+/** With the time that has passed before each, as the duty counts it: a run at its longest, a rest at its shortest. Beside other lanes each has a time of its own. */
+function timed<T extends { readonly move: Move }>(moves: readonly T[], counts: Passed['counts']): readonly T[] {
+  if (moves.some(({ move: { track, happening } }) => (track?.length ?? 0) > 0 || happening.type === 'fork'))
+    return moves;
+  let passed = noTicks;
+  return moves.map((one) => {
+    passed = sum(passed, one.move.time);
+    return { ...one, passed: { ...passed, counts } };
+  });
+}
+
+function movesBetween(way: readonly Node[], slice: Slice): { move: Move; rounds: number }[] {
+  return way.slice(1).flatMap((node, index) => {
+    const before = way[index] as Node;
+    const move = (slice.flow.from[before.point] ?? [])
+      .map((at) => slice.flow.moves[at] as Move)
+      .find(({ to }) => slice.skip[to] === node.point);
+    if (!move) return [];
+    const variable = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
+    return [{ move, rounds: variable === undefined ? 0 : (before.state[variable] ?? 0) + 1 }];
+  });
+}
+
+// ---------------------------------------------------------------- time of the card
+
+/** From the first step to a finish, over all ways that come to one. */
+export function timeOfCard(card: Card, configuration: Configuration): Ticks {
+  const flow = buildFlow(card, { includes: configuration.includes, lead: () => -1 });
+  return timeToFinish(flow, flow.moves);
+}
+
+/** The time in which the role has its hands on the card; beside others only its own lane counts. */
+export function timeOfRole(card: Card, role: Role, configuration: Configuration): Ticks {
+  const flow = buildFlow(card, {
+    includes: configuration.includes,
+    lead: (lanes) => laneOfRole(lanes, role),
+  });
+  const busy = flow.moves.map((move) => (move.roles.includes(role) ? move : { ...move, time: noTicks }));
+  return timeToFinish(flow, busy);
+}
+
+/** The lane in which the role works; -1 where it works in none. */
+export function laneOfRole(lanes: Together['lanes'], role: Role): number {
+  return lanes.findIndex((lane) => lane.role === role || stepsOf(lane.body, role));
+}
+
+function stepsOf(body: readonly (Stage | Statement)[], role: Role): boolean {
+  return body.some(
+    (part) =>
+      (part.type === 'step' && part.roles.includes(role)) || blocksOf(part).some((block) => stepsOf(block, role)),
+  );
+}
+
+function timeToFinish(flow: Flow, moves: readonly Move[]): Ticks {
+  const onward = moves.filter(({ happening }) => happening.type !== 'stopping');
+  const end = moves.find(({ happening }) => happening.type === 'finish')?.to;
+  return (end !== undefined && timeBetween(onward, flow.start, end)) || noTicks;
+}
+
+export function cardTime({ least, most }: Ticks): CardTime {
+  return most === Number.POSITIVE_INFINITY ? { least: seconds(least) } : { least: seconds(least), most: seconds(most) };
+}
