@@ -93,6 +93,11 @@ describe.skipIf(!canRunEditor)('typing', { timeout: 4 * 3_600_000, sequential: t
     expect(layout(await typed('typed.card', text, manner))).toBe(layout(text));
   });
 
+  it('a text whose quotation mark was forgotten ends with its line', async () => {
+    const typedText = await typed('typed.card', 'step "Look.\nstep "Dry it."', { pace: 60, looks: false });
+    expect(layout(typedText)).toBe('step "Look."\nstep "Dry it."');
+  });
+
   it('pastes what was copied', async () => {
     const { page, workspace } = editor;
     await page.evaluate((text) => navigator.clipboard.writeText(text), stretch);

@@ -44,6 +44,19 @@ describe('formatting while typing', () => {
     expect(apply(ended.snapshot.text, formatTyped(ended.snapshot, ended.offset, '\n'))).toBe(`${dedented}\n  `);
   });
 
+  it.each([
+    ['step "Look.\n  $0"\n', 'step "Look."\n  \n'],
+    ['step "\n$0"', 'step ""\n'],
+    ['step "Look at \\"A.\n$0"\nstep "B."\n', 'step "Look at \\"A."\n\nstep "B."\n'],
+    ['step "Look at\n$0the lid."\n', undefined],
+    ['step "Look." // "\n$0"\n', undefined],
+    ['step "Look."\n$0"', undefined],
+  ])('a text that was left before its quotation mark ends with its line: %j', (marked, expected) => {
+    const { snapshot, offset } = open(marked);
+    const after = apply(snapshot.text, formatTyped(snapshot, offset, '\n'));
+    expect(after).toBe(expected ?? snapshot.text);
+  });
+
   it('ends no line and joins none', () => {
     const { snapshot, offset } = open('kind k {\n  a, b\n}$0 kind l { c }\n');
     expect(formatTyped(snapshot, offset, '}').filter(({ newText }) => newText.includes('\n'))).toEqual([]);
