@@ -58,16 +58,22 @@ function isOfStates(condition: Condition): boolean {
   return [...termsIn(condition)].every((term) => term.type === 'state' && !term.lasting && !drifts(term.item));
 }
 
-/** Breaks of the parts of one rule at one place, as one. */
+/** Breaks of the parts of one rule at one place, as one: with the path of one that is no false alarm, where there is such. */
 export function joinParts(breaks: readonly RuleBreak[]): RuleBreak[] {
   const joined = new Map<string, RuleBreak>();
   for (const one of breaks) {
     const { rule, place, configuration, calls = [] } = one;
     const key = [rule.id, placeKey(place), configuration, ...calls.map(({ number }) => number)].join();
     const known = joined.get(key);
-    joined.set(key, known ? { ...known, unmet: [...known.unmet, ...one.unmet] } : one);
+    const [told, other] = known?.blended ? [one, known] : [known ?? one, known && one];
+    joined.set(key, { ...told, unmet: [...told.unmet, ...(other?.unmet.map(onOtherPaths) ?? [])] });
   }
   return [...joined.values()];
+}
+
+/** On the path that is told it may be as it should. */
+function onOtherPaths(term: Unmet): Unmet {
+  return term.type === 'item' ? { ...term, possible: [...new Set([...term.possible, ...term.wanted])] } : term;
 }
 
 type Tell = (look: Look, broken: Broken) => void;

@@ -34,6 +34,26 @@ test('forty two-way branches that touch different items are exact where a rule l
   expect(proof.explored).toBeLessThan(1000);
 });
 
+test('a rule over many items tells those of its path, and those that may be so on others', () => {
+  const rule = `before v6 open require ${numbers(5)
+    .map((n) => `v${n} closed`)
+    .join(' and ')}`;
+  const { proof } = proofOf(
+    [
+      kinds,
+      valves(6),
+      `rule shut "Shut" { ${rule} }`,
+      card('if "Open 2?" { step set v2 open } if "Open 4?" { step set v4 open } step set v6 open'),
+    ].join('\n'),
+  );
+  expect(proof.rules).toHaveLength(1);
+  expect(proof.rules[0]?.unmet).toMatchObject([
+    { item: { name: 'v2' }, possible: [1] },
+    { item: { name: 'v4' }, possible: [1, 0] },
+  ]);
+  expect(proof.rules[0]?.path.map(({ text }) => text)).toEqual(['“Open 2?”: yes', 'valve 2: open']);
+});
+
 test('optional waits in a row cost no more than their number', () => {
   const explored = (waits: number) => {
     const { proof } = proofOf(
