@@ -32,6 +32,7 @@ time { white-space: nowrap; }
 .checklist li { padding-inline-start: 1.8em; text-indent: -1.8em; margin: 0.3em 0; }
 .checklist li > div { text-indent: 0; }
 .unit, .step, .admonition, .record, .revisions, .standing, .keep-words, .record-fields > div, tr { break-inside: avoid; }
+table:not(.rows) > tbody > tr:last-child { break-before: avoid; }
 .admonition, .asked, .repeat-words, .together-words, .choose-words, .for-each-words, .keep-words, .lane-role { break-after: avoid; }
 .whole-card .admonition { break-after: auto; }
 .step, .standing { display: grid; grid-template-columns: 6.5em 2.2em auto minmax(0, 1fr); column-gap: 0.5em; padding: 0.45em 0; border-bottom: 1px solid var(--rule); }
