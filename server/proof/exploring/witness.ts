@@ -54,8 +54,7 @@ export function pathTo(
   const { moves, start: first } = slice.flow;
   for (let at: Node | undefined = node; at; at = at.parent) {
     const move = at.move === undefined ? undefined : (moves[at.move] as Move);
-    const onward = slice.onwardFrom(move?.to ?? first).map((index) => ({ move: moves[index] as Move, rounds: 0 }));
-    told.push(...onward.reverse());
+    for (const index of slice.onwardFrom(move?.to ?? first)) told.push({ move: moves[index] as Move, rounds: 0 });
     if (!move || !at.parent) break;
     const rounds = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
     told.push({

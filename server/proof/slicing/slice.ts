@@ -47,6 +47,8 @@ export class Slice implements Variables {
   private readonly live: ReadonlyMap<Point, bigint>;
   /** The variables that a set of live ones leaves. */
   private readonly unused = new Map<bigint, readonly number[]>();
+  /** For points that a way was told through: a card may have thousands of breaks, each with a long way. */
+  private readonly onward = new Map<Point, readonly number[]>();
   private drifting = false;
 
   constructor(
@@ -116,8 +118,14 @@ export class Slice implements Variables {
     return this.useful[to] ? (this.skip[to] as Point) : nowhere;
   }
 
-  /** The moves by which a path goes on from a point to the one where it really stands, where it might leave all that is asked. */
-  onwardFrom(start: Point): number[] {
+  /** The moves by which a path goes on from a point to the one where it really stands, where it might leave all that is asked; the last first. */
+  onwardFrom(start: Point): readonly number[] {
+    const known = this.onward.get(start) ?? this.wayOnward(start);
+    this.onward.set(start, known);
+    return known;
+  }
+
+  private wayOnward(start: Point): number[] {
     const place = this.skip[start] as Point;
     const before = new Map<Point, number | undefined>([[start, undefined]]);
     for (const point of before.keys()) {
@@ -133,7 +141,7 @@ export class Slice implements Variables {
       if (this.flow.from[from]?.some((other) => this.target(other) === nowhere)) way.push(last);
       last = before.get(from);
     }
-    return way.reverse();
+    return way;
   }
 
   // -------------------------------------------------------------- what must be known
