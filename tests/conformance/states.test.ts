@@ -206,8 +206,8 @@ describe('paths', () => {
   test('that are too many are blended, and the finding says that it may be a false alarm', () => {
     const valves = Array.from({ length: 8 }, (_, index) => `valve-${index}`);
     const given = {
-      given: `item ${valves.join(', ')} : valve normally closed
-rule all "All or none" { before drain open require ${valves.map((valve) => `${valve} closed`).join(' and ')} }`,
+      given: `item ${valves.join(', ')}, spare : valve normally closed
+rule all "All or the spare one" { before drain open require ${valves.map((valve) => `${valve} closed`).join(' and ')} or spare open }`,
     };
     const body = `${valves.map((valve) => `if "Is ${valve} wet?" { step set ${valve} open }`).join('\n')}
 step set drain open
