@@ -8,8 +8,8 @@ import { recognise } from '../prose/recognise.ts';
 import { plainWords } from '../prose/tokens.ts';
 import type { FindingSort } from './finding.ts';
 import { insertAfter, replace } from './support/edits.ts';
-import { sentencesToRead } from './support/prose.ts';
-import { anyOf, within, withoutCondition } from './support/sentences.ts';
+import { inSentences, seenAt } from './support/prose.ts';
+import { anyOf, withoutCondition } from './support/sentences.ts';
 import { humanFactorsNotes, STE } from './support/sources.ts';
 
 export const proseActionInAdmonition: FindingSort = {
@@ -41,20 +41,22 @@ export const proseActionInAdmonition: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed, bound, settings }) {
-    const action = anyOf(settings.actionVerbs, '^(?:please |then )?', 'iu');
-    if (!action) return;
-    for (const { sentence, text, by } of sentencesToRead(parsed, 'admonition')) {
-      const main = withoutCondition(sentence.text);
-      const verb = action.exec(main.text);
-      if (!verb || isDoneByStep(main.text, verb[0], parsed.file, bound.equipment)) continue;
-      yield {
-        place: { file, ...within(sentence, main.from, verb[0].length) },
-        message: `“${verb[0]}” asks for a step of the work, which nobody can tick here. Write it as a step of its own.`,
+  inFile: inSentences({
+    only: 'admonition',
+    see:
+      ({ actionVerbs }) =>
+      (sentence) => {
+        const { text, from } = withoutCondition(sentence);
+        return seenAt(anyOf(actionVerbs, '^(?:please |then )?', 'iu')?.exec(text), from);
+      },
+    tell: ({ from, words }, { by, text, sentence }, { file, parsed, bound }) => {
+      if (isDoneByStep(sentence.text.slice(from), words, parsed.file, bound.equipment)) return undefined;
+      return {
+        message: `“${words}” asks for a step of the work, which nobody can tick here. Write it as a step of its own.`,
         fixes: by.type === 'admonition' ? stepInstead(by, text, { ...sentence, file }, parsed.text) : [],
       };
-    }
-  },
+    },
+  }),
 };
 
 const separating = /^(?:isolate|lock|secure|disconnect|de-?energi[sz]e|depressuri[sz]e)$/i;

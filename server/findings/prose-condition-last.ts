@@ -1,8 +1,8 @@
 import { capital, lowered } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { replace } from './support/edits.ts';
-import { noInstruction, sentencesToRead } from './support/prose.ts';
-import { within, withoutCondition } from './support/sentences.ts';
+import { inSentences, noInstruction, type Seen, seenAt } from './support/prose.ts';
+import { withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 
 /** A condition after what is to be done. */
@@ -37,27 +37,28 @@ export const proseConditionLast: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed }) {
-    for (const { sentence } of sentencesToRead(parsed, 'step')) {
-      const leads = withoutCondition(sentence.text).from > 0 || /^(?:if|when|unless)\b/i.test(sentence.text);
-      const late = condition.exec(sentence.text);
-      if (leads || !late || noInstruction.test(sentence.text)) continue;
-      const order = sentence.text.slice(0, late.index).trim();
-      if (asks.test(order) || inClause.test(order)) continue;
-      const place = { file, ...within(sentence, late.index, late[0].length) };
+  inFile: inSentences({
+    only: 'step',
+    see: () => lateIn,
+    tell: ({ from, words }, { sentence, place }) => {
+      const order = sentence.text.slice(0, from).trim();
       const inOneString = sentence.end - sentence.start === sentence.text.length;
-      const whole = { file, start: sentence.start, end: sentence.start + late.index + late[0].length };
-      yield {
-        place,
+      const edit = replace({ ...place, start: sentence.start }, turned(order, words));
+      return {
         message: 'This is read after what is to be done. Begin the sentence with it.',
-        ...(inOneString &&
-          !order.includes(',') && {
-            fixes: [{ title: 'Put the condition first', edits: [replace(whole, turned(order, late[0]))] }],
-          }),
+        fixes: inOneString && !order.includes(',') ? [{ title: 'Put the condition first', edits: [edit] }] : [],
       };
-    }
-  },
+    },
+  }),
 };
+
+function lateIn(sentence: string): Seen[] {
+  const leads = withoutCondition(sentence).from > 0 || /^(?:if|when|unless)\b/i.test(sentence);
+  const late = condition.exec(sentence);
+  if (leads || !late || noInstruction.test(sentence)) return [];
+  const order = sentence.slice(0, late.index).trim();
+  return asks.test(order) || inClause.test(order) ? [] : seenAt(late);
+}
 
 function turned(order: string, late: string): string {
   return `${capital(late)}, ${lowered(order)}`;

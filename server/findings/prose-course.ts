@@ -1,7 +1,7 @@
 import type { Settings } from '../../shared/settings.ts';
 import type { FindingSort } from './finding.ts';
-import { noInstruction, type Prose, sentencesToRead } from './support/prose.ts';
-import { anyOf, isOrderAt, type Sentence, within, withoutCondition } from './support/sentences.ts';
+import { inSentences, noInstruction, type Seen } from './support/prose.ts';
+import { anyOf, isOrderAt, withoutCondition } from './support/sentences.ts';
 import { DOE } from './support/sources.ts';
 
 const time = String.raw`\d[\d.,]*\s?(?:s|sec|seconds?|min|minutes?|h|hours?)\b`;
@@ -46,22 +46,23 @@ export const proseCourse: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed, settings }) {
-    for (const { sentence, by } of sentencesToRead(parsed, 'step')) {
-      if (noInstruction.test(sentence.text)) continue;
-      for (const { from, words, message } of openIn(sentence, by, settings))
-        yield { place: { file, ...within(sentence, from, words.length) }, message };
-    }
-  },
+  inFile: inSentences({
+    only: 'step',
+    see: (settings) => (sentence) => (noInstruction.test(sentence) ? [] : openIn(sentence, settings)),
+    tell: ({ message, unlessWritten }, { by }) => {
+      const isWritten = by.type === 'step' && by.actions.some(({ type }) => type === 'record');
+      return unlessWritten && isWritten ? undefined : { message };
+    },
+  }),
 };
 
-interface Open {
-  readonly from: number;
-  readonly words: string;
+interface Open extends Seen {
   readonly message: string;
+  /** Nothing is open where the step writes something down. */
+  readonly unlessWritten?: true;
 }
 
-function* openIn({ text }: Sentence, by: Prose['by'], { actionVerbs }: Settings): Iterable<Open> {
+function* openIn(text: string, { actionVerbs }: Settings): Iterable<Open> {
   const { text: main, from } = withoutCondition(text);
   const other = otherWay(main, actionVerbs);
   if (other)
@@ -85,13 +86,13 @@ function* openIn({ text }: Sentence, by: Prose['by'], { actionVerbs }: Settings)
       message: 'When does this end? Write “until” what is so, or how many times.',
     };
   const limit = inTime.exec(text);
-  const isWritten = by.type === 'step' && by.actions.some(({ type }) => type === 'record');
-  if (limit && !isWritten && !clause.test(text.slice(0, limit.index)))
+  if (limit && !clause.test(text.slice(0, limit.index)))
     yield {
       from: limit.index,
       words: limit[0],
       message:
         'From when does this count? Let the step write it down (“record "Start time"”), or say it as a statement with “within”.',
+      unlessWritten: true,
     };
   const condition = /^(?:if|when)\b[^,]*/i.exec(text)?.[0] ?? '';
   if (/\band\b/i.test(condition) && /\bor\b/i.test(condition))

@@ -1,7 +1,7 @@
 import { sortsOf } from '../prose/english.ts';
 import type { FindingSort } from './finding.ts';
-import { sentencesToRead } from './support/prose.ts';
-import { within, withoutCondition } from './support/sentences.ts';
+import { inSentences, seenAt } from './support/prose.ts';
+import { withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 
 /** `must be tagged`, `shall be carefully removed`. */
@@ -37,17 +37,14 @@ export const proseImperative: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed }) {
-    for (const { sentence } of sentencesToRead(parsed, 'step')) {
-      const main = withoutCondition(sentence.text);
-      const said = orderless(main.text);
-      if (!said) continue;
-      yield {
-        place: { file, ...within(sentence, main.from + said.index, said[0].length) },
-        message: 'This tells what must be done, and not to do it. Begin with the verb.',
-      };
-    }
-  },
+  inFile: inSentences({
+    only: 'step',
+    see: () => (sentence) => {
+      const { text, from } = withoutCondition(sentence);
+      return seenAt(orderless(text), from);
+    },
+    tell: () => ({ message: 'This tells what must be done, and not to do it. Begin with the verb.' }),
+  }),
 };
 
 /** The words that say so are looked for first: what sort each word is takes longer to find out. */

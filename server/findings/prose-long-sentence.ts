@@ -1,9 +1,9 @@
 import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
-import type { FindingSort } from './finding.ts';
+import type { FileFacts, FindingSort, Found } from './finding.ts';
 import { replace } from './support/edits.ts';
-import { proseOf } from './support/prose.ts';
-import { countWords, mostRead, sentencesOf } from './support/sentences.ts';
+import { inSentences, proseOf } from './support/prose.ts';
+import { countWords, mostRead } from './support/sentences.ts';
 import { STE } from './support/sources.ts';
 
 export const proseLongSentence: FindingSort = {
@@ -40,28 +40,30 @@ export const proseLongSentence: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed, settings }) {
-    for (const { text } of proseOf(parsed.file)) {
-      if (text.end - text.start > mostRead) {
-        const place = { file, start: text.start, end: text.end };
-        yield {
-          place,
-          message: `Of this text only the first ${mostRead} characters are read. Make several steps of it.`,
-        };
-      }
-      for (const sentence of sentencesOf(text, parsed.text)) {
-        const words = countWords(sentence.text);
-        if (words <= settings.longestSentence) continue;
-        const place = { file, start: sentence.start, end: sentence.end };
-        yield {
-          place,
-          fixes: inTwo(place, parsed.text),
-          message: `This sentence has ${words} words; more than ${settings.longestSentence} are hard to hold in mind. Make two of it.`,
-        };
-      }
-    }
+  *inFile(facts) {
+    yield* notRead(facts);
+    yield* tooLong(facts);
   },
 };
+
+function* notRead({ file, parsed }: FileFacts): Iterable<Found> {
+  const message = `Of this text only the first ${mostRead} characters are read. Make several steps of it.`;
+  for (const { start, end } of proseOf(parsed.file).map(({ text }) => text))
+    if (end - start > mostRead) yield { place: { file, start, end }, message };
+}
+
+const tooLong = inSentences({
+  see:
+    ({ longestSentence }) =>
+    (sentence) => {
+      const count = countWords(sentence);
+      return count > longestSentence ? [{ from: 0, words: sentence, count }] : [];
+    },
+  tell: ({ count }, { place }, { parsed, settings }) => ({
+    fixes: inTwo(place, parsed.text),
+    message: `This sentence has ${count} words; more than ${settings.longestSentence} are hard to hold in mind. Make two of it.`,
+  }),
+});
 
 const joints = /(?:;|,? and then|, then|, and)\s+(?=\p{L})/u;
 

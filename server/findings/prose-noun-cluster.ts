@@ -1,8 +1,8 @@
 import { findUnit } from '../../shared/units.ts';
 import { mayBeVerb, sortsOf } from '../prose/english.ts';
 import type { FindingSort } from './finding.ts';
-import { sentencesToRead } from './support/prose.ts';
-import { anyOf, within, withoutCondition } from './support/sentences.ts';
+import { inSentences } from './support/prose.ts';
+import { anyOf, withoutCondition } from './support/sentences.ts';
 import { STE } from './support/sources.ts';
 
 const most = 3;
@@ -30,19 +30,20 @@ export const proseNounCluster: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed, settings }) {
-    const verbs = new Set(['check', ...settings.actionVerbs]);
-    const names = anyOf(settings.approvedWords.filter((word) => /\s/u.test(word)));
-    for (const { sentence } of sentencesToRead(parsed)) {
-      for (const { from, to } of clustersIn(asOneWord(sentence.text, names), verbs)) {
-        const words = sentence.text.slice(from, to);
-        yield {
-          place: { file, ...within(sentence, from, to - from) },
-          message: `“${words}” is a row of more than ${most} nouns. Say with “of”, “on” or “for” what belongs to what.`,
-        };
-      }
-    }
-  },
+  inFile: inSentences({
+    see: ({ actionVerbs, approvedWords }) => {
+      const verbs = new Set(['check', ...actionVerbs]);
+      const names = anyOf(approvedWords.filter((word) => /\s/u.test(word)));
+      return (sentence) =>
+        [...clustersIn(asOneWord(sentence, names), verbs)].map(({ from, to }) => ({
+          from,
+          words: sentence.slice(from, to),
+        }));
+    },
+    tell: ({ words }) => ({
+      message: `“${words}” is a row of more than ${most} nouns. Say with “of”, “on” or “for” what belongs to what.`,
+    }),
+  }),
 };
 
 /** Names of several words with hyphens, so that the place of each word stays what it is. */

@@ -4,8 +4,8 @@ import { capital, type Place } from '../../shared/text.ts';
 import { sortsOf } from '../prose/english.ts';
 import type { FindingSort } from './finding.ts';
 import { insertAfter, replace } from './support/edits.ts';
-import { noInstruction, sentencesToRead } from './support/prose.ts';
-import { anyOf, isOrderAt, within, withoutCondition } from './support/sentences.ts';
+import { inSentences, noInstruction, type Seen, seenAt } from './support/prose.ts';
+import { anyOf, isOrderAt, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 import { headOf } from './support/text-as-steps.ts';
 
@@ -46,23 +46,27 @@ export const proseSeveralActions: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed, settings }) {
-    const operates = anyOf([...settings.actionVerbs, ...looks], String.raw`(?:\band(?: then)?|\bthen|;|,)\s+`);
-    for (const { sentence, text, by } of sentencesToRead(parsed)) {
-      if (by.type !== 'step') continue;
-      const main = withoutCondition(sentence.text);
-      if (noInstruction.test(main.text) || forbids.test(main.text) || atOnce.test(sentence.text)) continue;
-      const second = secondOrder(main.text, operates);
-      if (!second) continue;
-      const place = { file, ...within(sentence, main.from + second.index, second[0].length) };
-      yield {
-        place,
-        message: 'This sentence asks for more than one action. Write a step for each, or say “at the same time”.',
-        fixes: main.from === 0 ? inTwoSteps(by, text, place, parsed.text) : [],
-      };
-    }
-  },
+  inFile: inSentences({
+    only: 'step',
+    see: ({ actionVerbs }) => {
+      const operates = anyOf([...actionVerbs, ...looks], String.raw`(?:\band(?: then)?|\bthen|;|,)\s+`);
+      return (sentence) => secondIn(sentence, operates);
+    },
+    tell: (_, { sentence, by, text, place }, { parsed }) => ({
+      message: 'This sentence asks for more than one action. Write a step for each, or say “at the same time”.',
+      fixes:
+        by.type === 'step' && withoutCondition(sentence.text).from === 0
+          ? inTwoSteps(by, text, place, parsed.text)
+          : [],
+    }),
+  }),
 };
+
+function secondIn(sentence: string, operates: RegExp | undefined): Seen[] {
+  const { text, from } = withoutCondition(sentence);
+  if (noInstruction.test(text) || forbids.test(text) || atOnce.test(sentence)) return [];
+  return seenAt(secondOrder(text, operates), from);
+}
 
 /**
  * Any word that may be done to what follows it, but not in `press and hold it`, and none by which something only stays: what sort of

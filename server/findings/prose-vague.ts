@@ -3,8 +3,8 @@ import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { replace } from './support/edits.ts';
-import { sentencesToRead } from './support/prose.ts';
-import { anyOf, within } from './support/sentences.ts';
+import { allSeen, inSentences } from './support/prose.ts';
+import { anyOf } from './support/sentences.ts';
 import { DOE } from './support/sources.ts';
 
 export const proseVague: FindingSort = {
@@ -65,25 +65,22 @@ export const proseVague: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed, bound, settings }) {
-    const vague = anyOf(settings.vagueWords);
-    if (!vague) return;
-    for (const { sentence } of sentencesToRead(parsed)) {
-      if (tellsWhy.test(sentence.text)) continue;
-      for (const { 0: word, index } of sentence.text.matchAll(vague)) {
-        const place = { file, ...within(sentence, index, word.length) };
-        const after = sentence.text.slice(index + word.length);
-        if (saysByWhat.test(after)) continue;
-        yield {
-          place,
-          message: `“${word}” leaves open what is to be done. Say how much, how long, or when.`,
-          fixes: saysNothingMore(word, after)
-            ? [withoutWord(word, place, parsed.text)]
-            : bound.equipment.gauges.flatMap((gauge) => withLimit(gauge, place, after)),
-        };
-      }
-    }
-  },
+  inFile: inSentences({
+    see:
+      ({ vagueWords }) =>
+      (sentence) =>
+        tellsWhy.test(sentence) ? [] : allSeen(anyOf(vagueWords), sentence),
+    tell: ({ from, words }, { sentence, place }, { parsed, bound }) => {
+      const after = sentence.text.slice(from + words.length);
+      if (saysByWhat.test(after)) return undefined;
+      return {
+        message: `“${words}” leaves open what is to be done. Say how much, how long, or when.`,
+        fixes: saysNothingMore(words, after)
+          ? [withoutWord(words, place, parsed.text)]
+          : bound.equipment.gauges.flatMap((gauge) => withLimit(gauge, place, after)),
+      };
+    },
+  }),
 };
 
 /** `This will make proper assembly easier.` */

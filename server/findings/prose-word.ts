@@ -2,8 +2,8 @@ import type { Settings, WritingProfile } from '../../shared/settings.ts';
 import { capital } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { replace } from './support/edits.ts';
-import { sentencesToRead } from './support/prose.ts';
-import { anyOf, type Sentence, within, withoutCondition } from './support/sentences.ts';
+import { allSeen, inSentences, type Seen, seenAt } from './support/prose.ts';
+import { anyOf, withoutCondition } from './support/sentences.ts';
 import { DOE, STE } from './support/sources.ts';
 
 /** Verbs of an order that a profile has another word for. */
@@ -48,47 +48,47 @@ export const proseWord: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed, settings }) {
-    for (const { sentence, of } of sentencesToRead(parsed)) {
-      for (const { from, word, instead } of wordsIn(sentence, of === 'step', settings)) {
-        const place = { file, ...within(sentence, from, word.length) };
-        const whole = place.end - place.start === word.length;
-        const written = /^\p{Lu}/u.test(word) ? capital(instead) : instead;
-        yield {
-          place,
-          message: `“${word}” is not an approved word here. Write “${written}”.`,
-          fixes: whole ? [{ title: `Write “${written}”`, edits: [replace(place, written)] }] : [],
-        };
-      }
-      if (settings.writingProfile === 'DOE-STD-1029-92' && of === 'step') {
-        const moved = movedByCheck(sentence, settings);
-        if (moved)
-          yield {
-            place: { file, ...within(sentence, moved.index, moved[0].length) },
-            message: '“Check” looks and moves nothing. Write “verify”, or make a step of what is moved.',
-          };
-      }
-    }
-  },
+  inFile: inSentences({
+    see: (settings) => {
+      const own = byWord(settings.notApprovedWords);
+      const any = anyOf(Object.keys(settings.notApprovedWords));
+      const profile = profileVerbs(settings, own);
+      return (sentence): Said[] => [
+        ...allSeen(any, sentence).map((seen) => ({ ...seen, instead: own.get(plain(seen.words)) ?? '' })),
+        ...verbIn(sentence, profile),
+        ...movedIn(sentence, profile),
+      ];
+    },
+    tell: ({ words, instead, asOrder }, { of, place }) => {
+      if (asOrder && of !== 'step') return undefined;
+      if (instead === undefined)
+        return { message: '“Check” looks and moves nothing. Write “verify”, or make a step of what is moved.' };
+      const whole = place.end - place.start === words.length;
+      const written = /^\p{Lu}/u.test(words) ? capital(instead) : instead;
+      return {
+        message: `“${words}” is not an approved word here. Write “${written}”.`,
+        fixes: whole ? [{ title: `Write “${written}”`, edits: [replace(place, written)] }] : [],
+      };
+    },
+  }),
 };
 
-interface Said {
-  readonly from: number;
-  readonly word: string;
-  readonly instead: string;
+interface Said extends Seen {
+  /** Absent of what moves something behind “check”, for which there is no other word. */
+  readonly instead?: string;
+  /** It is said as an order: only a step gives one. */
+  readonly asOrder?: true;
 }
 
-function* wordsIn({ text }: Sentence, isStep: boolean, settings: Settings): Iterable<Said> {
-  const { own, any } = ownWords(settings.notApprovedWords);
-  for (const { 0: word, index } of text.matchAll(any)) yield { from: index, word, instead: own.get(plain(word)) ?? '' };
-  if (!isStep) return;
-  const { verbs: profile, any: anyVerb } = profileVerbs(settings);
-  const { text: main, from } = withoutCondition(text);
-  const first = anyVerb?.exec(main);
-  if (!first) return;
-  const after = main.slice(first[0].length);
-  if (otherwise[plain(first[0])]?.test(after)) return;
-  yield { from, word: first[0], instead: worded(profile.get(plain(first[0])) ?? '', after) };
+type Words = ReadonlyMap<string, string>;
+
+function verbIn(sentence: string, { verbs: profile, any }: ProfileVerbs): Said[] {
+  const { text: main, from } = withoutCondition(sentence);
+  const [words] = any?.exec(main) ?? [];
+  if (words === undefined) return [];
+  const after = main.slice(words.length);
+  if (otherwise[plain(words)]?.test(after)) return [];
+  return [{ from, words, instead: worded(profile.get(plain(words)) ?? '', after), asOrder: true }];
 }
 
 /** `Check for cracks` looks; `Check that it is shut` makes sure; `Check the oil level` does a check of it. */
@@ -100,53 +100,31 @@ function worded(instead: string, after: string): string {
     : 'do a check of';
 }
 
-function movedByCheck({ text }: Sentence, settings: Settings): RegExpExecArray | undefined {
-  const { text: main, from } = withoutCondition(text);
-  const moved = /^check\b/i.test(main) ? profileVerbs(settings).moving?.exec(main) : undefined;
-  return moved ? Object.assign(moved, { index: moved.index + from }) : undefined;
+function movedIn(sentence: string, { moving }: ProfileVerbs): Said[] {
+  const { text: main, from } = withoutCondition(sentence);
+  const moved = /^check\b/i.test(main) ? moving?.exec(main) : undefined;
+  return seenAt(moved, from).map((seen) => ({ ...seen, asOrder: true }));
 }
 
 /** The verbs of a profile that a shop has no word of its own for. */
 interface ProfileVerbs {
-  readonly verbs: ReadonlyMap<string, string>;
+  readonly verbs: Words;
   readonly any: RegExp | undefined;
-  /** Behind “check …”, what moves something. */
+  /** Behind “check …”, what moves something, where “check” moves nothing. */
   readonly moving: RegExp | undefined;
 }
 
-const profilesMade = new WeakMap<Settings, ProfileVerbs>();
-
-function profileVerbs(settings: Settings): ProfileVerbs {
-  const ready = profilesMade.get(settings) ?? profileVerbsOf(settings);
-  profilesMade.set(settings, ready);
-  return ready;
-}
-
-function profileVerbsOf({ approvedWords, notApprovedWords, writingProfile, actionVerbs }: Settings): ProfileVerbs {
+function profileVerbs({ approvedWords, writingProfile, actionVerbs }: Settings, own: Words): ProfileVerbs {
   const approved = new Set(approvedWords.map((word) => word.toLowerCase()));
-  const { own } = ownWords(notApprovedWords);
   const profile = byWord(verbs[writingProfile]);
   const usual = [...profile.keys()].filter((word) => !approved.has(word) && !own.has(word));
-  const moving = actionVerbs.filter((verb) => !/^(?:inspect|measure|read|record)$/u.test(verb));
-  return { verbs: profile, any: anyOf(usual, '^', 'iu'), moving: anyOf(moving, '\\b(?:and|then|or)\\s+', 'iu') };
-}
-
-interface OwnWords {
-  readonly own: ReadonlyMap<string, string>;
-  readonly any: RegExp;
-}
-
-/** A list of thousands of words is made ready once, and not for each sentence. */
-const madeReady = new WeakMap<Settings['notApprovedWords'], OwnWords>();
-
-function ownWords(words: Settings['notApprovedWords']): OwnWords {
-  const ready = madeReady.get(words) ?? { own: byWord(words), any: anyOf(Object.keys(words)) ?? /(?!)/gu };
-  madeReady.set(words, ready);
-  return ready;
+  const moves = actionVerbs.filter((verb) => !/^(?:inspect|measure|read|record)$/u.test(verb));
+  const moving = writingProfile === 'DOE-STD-1029-92' ? anyOf(moves, '\\b(?:and|then|or)\\s+', 'iu') : undefined;
+  return { verbs: profile, any: anyOf(usual, '^', 'iu'), moving };
 }
 
 const plain = (word: string): string => word.toLowerCase().replaceAll(/\s+/gu, ' ');
 
-function byWord(words: Readonly<Record<string, string>>): ReadonlyMap<string, string> {
+function byWord(words: Readonly<Record<string, string>>): Words {
   return new Map(Object.entries(words).map(([word, instead]) => [plain(word), instead]));
 }

@@ -1,7 +1,10 @@
 /** The sentences that a reader of the card will act on or be warned by. */
 import { type Node, walk } from '../../../grammar/navigate.ts';
 import type { Card, File, Parsed, Text } from '../../../grammar/syntax.ts';
-import { type Sentence, sentencesOf } from './sentences.ts';
+import type { Settings } from '../../../shared/settings.ts';
+import type { Place } from '../../../shared/text.ts';
+import type { FileFacts, FindingSort, Found } from '../finding.ts';
+import { mostKept, type Sentence, sentencesOf, within } from './sentences.ts';
 
 export interface Prose {
   readonly text: Text;
@@ -47,6 +50,63 @@ export function sentencesToRead(parsed: Parsed, only?: Prose['of']): readonly Re
 
 function sentencesIn({ file, text: source }: Parsed): ReadSentence[] {
   return proseOf(file).flatMap((prose) => sentencesOf(prose.text, source).map((sentence) => ({ ...prose, sentence })));
+}
+
+/** The words of a sentence that a finding is about. */
+export interface Seen {
+  readonly from: number;
+  readonly words: string;
+}
+
+/** What was found in a sentence, or in what stands so far behind its beginning. */
+export function seenAt(found: RegExpExecArray | null | undefined, behind = 0): Seen[] {
+  return found ? [{ from: behind + found.index, words: found[0] }] : [];
+}
+
+export function allSeen(what: RegExp | undefined, sentence: string): Seen[] {
+  return what ? [...sentence.matchAll(what)].flatMap((found) => seenAt(found)) : [];
+}
+
+interface Look<What extends Seen> {
+  /** The prose that is looked at, if not all. */
+  readonly only?: Prose['of'];
+  /** It is given all that it may hang on: what it sees in a sentence is the same in the next version of a file, and in another one. */
+  readonly see: (settings: Settings) => (sentence: string) => Iterable<What>;
+  /** Nothing where what stands around the sentence makes it right. */
+  readonly tell: (
+    seen: What,
+    where: ReadSentence & { readonly place: Place },
+    facts: FileFacts,
+  ) => Omit<Found, 'place'> | undefined;
+}
+
+/** The check of a finding that looks at each sentence by itself. */
+export function inSentences<What extends Seen>({ only, see, tell }: Look<What>): NonNullable<FindingSort['inFile']> {
+  const looks = new WeakMap<Settings, (sentence: string) => readonly What[]>();
+  return function* (facts) {
+    const { file, parsed, settings } = facts;
+    const look = looks.get(settings) ?? remembering(see(settings));
+    looks.set(settings, look);
+    for (const read of sentencesToRead(parsed, only)) {
+      for (const seen of look(read.sentence.text)) {
+        const place = { file, ...within(read.sentence, seen.from, seen.words.length) };
+        const told = tell(seen, { ...read, place }, facts);
+        if (told) yield { place, ...told };
+      }
+    }
+  };
+}
+
+function remembering<What>(look: (sentence: string) => Iterable<What>): (sentence: string) => readonly What[] {
+  const known = new Map<string, readonly What[]>();
+  return (sentence) => {
+    const before = known.get(sentence);
+    if (before) return before;
+    if (known.size >= mostKept) known.clear();
+    const seen = [...look(sentence)];
+    known.set(sentence, seen);
+    return seen;
+  };
 }
 
 function isForeign({ fields }: Card): boolean {

@@ -14,7 +14,8 @@ const segmenter = new Intl.Segmenter('en', { granularity: 'sentence' });
 export const mostRead = 50_000;
 
 const known = new WeakMap<Text, readonly Sentence[]>();
-const mostKept = 10_000;
+/** So many sentences or texts are remembered at most. */
+export const mostKept = 10_000;
 /** By what the text is written as: most stand in the next version of a file as they do in this one. */
 const knownAsWritten = new Map<string, readonly Sentence[]>();
 
@@ -32,10 +33,10 @@ function asWritten(text: Text, source: string): readonly Sentence[] {
   const written = source.slice(text.start, text.end);
   const before = knownAsWritten.get(written);
   if (before) return before;
-  const sentences = takenApart(text, source).map((sentence) => movedBy(-text.start, sentence));
-  if (knownAsWritten.size >= mostKept) knownAsWritten.clear();
   // A stretch of a text keeps the whole text in memory, a copy does not.
-  knownAsWritten.set(structuredClone(written), structuredClone(sentences));
+  const sentences = structuredClone(takenApart(text, source).map((sentence) => movedBy(-text.start, sentence)));
+  if (knownAsWritten.size >= mostKept) knownAsWritten.clear();
+  knownAsWritten.set(structuredClone(written), sentences);
   return sentences;
 }
 
@@ -86,7 +87,8 @@ function* segmentsOf(text: string): Iterable<{ readonly segment: string; readonl
 export function within(sentence: Sentence, from: number, length: number): Span {
   const inOneString = sentence.end - sentence.start === sentence.text.length;
   // A sentence that runs over two strings is longer in the source than in its text: then it is marked as a whole.
-  return inOneString ? { start: sentence.start + from, end: sentence.start + from + length } : sentence;
+  const { start, end } = sentence;
+  return inOneString ? { start: start + from, end: start + from + length } : { start, end };
 }
 
 /** The inside of one string, and where it begins in the joined text and in the source. */
