@@ -36,10 +36,7 @@ const makers: Readonly<Record<HintSort, Maker>> = {
 function* secondUnits({ file, bound }: Snapshot, within: Span, settings: Settings): InParts<InlayHint[]> {
   const system = settings.secondUnits;
   if (system === 'none') return [];
-  const measured: MeasuredBound[] = [
-    ...declaredBounds(bound.equipment, file),
-    ...bound.cards.flatMap((card) => [...writtenBounds(card)]),
-  ];
+  const measured: MeasuredBound[] = [...declaredBounds(bound.equipment, file), ...bound.cards.flatMap(writtenBounds)];
   return measured.flatMap(({ bound: written, gauge }) => {
     const { place } = written;
     if (place.file !== file || !contains(within, place.end)) return [];

@@ -8,7 +8,7 @@ import type { Place } from '../../../shared/text.ts';
 import { type Quantity, unit } from '../../../shared/units.ts';
 import type { Bound as Binding } from '../../binding/bind.ts';
 import { actionsIn, stateName } from './card.ts';
-import { boundsOf, faultOf, type MeasuredBound, writtenBounds } from './limits.ts';
+import { boundsOf, type MeasuredBound, writtenBounds } from './limits.ts';
 
 export interface Across {
   readonly file: string;
@@ -82,7 +82,7 @@ export function acrossOf(file: string, source: { readonly parsed: Parsed; readon
   return {
     file,
     cards: cards.map(cardAcross),
-    bounds: cards.flatMap((card) => [...writtenBounds(card)]).flatMap(writtenBound),
+    bounds: cards.flatMap(writtenBounds).flatMap(writtenBound),
     limits: equipment.gauges
       .flatMap(({ limits }) => limits)
       .filter(({ place }) => place.file === file)
@@ -142,9 +142,8 @@ function itemAcross({ label, place }: Item): ItemAcross {
   return { label, place };
 }
 
-function writtenBound(measured: MeasuredBound): WrittenBound[] {
-  if (faultOf(measured)) return [];
-  const { gauge, bound } = measured;
+function writtenBound({ gauge, bound, fault }: MeasuredBound): WrittenBound[] {
+  if (fault) return [];
   const { label, place } = gauge;
   return [
     {

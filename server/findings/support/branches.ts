@@ -2,7 +2,7 @@ import type { Condition } from '../../../shared/card.ts';
 import type { BranchFact } from '../../proof/facts.ts';
 import type { Found } from '../finding.ts';
 import { conditionsAskedBy } from './card.ts';
-import { boundsIn, faultOf } from './limits.ts';
+import { boundsIn } from './limits.ts';
 
 export function foundBranch({ place, path, configuration }: BranchFact, message: string): Found {
   return { place, path, message: configuration ? `${message} This is so ${configuration}.` : message };
@@ -14,5 +14,5 @@ export function asksFaultyBound({ statement }: BranchFact): boolean {
 }
 
 function hasFault(condition: Condition): boolean {
-  return [...boundsIn(condition, true)].some((measured) => faultOf(measured) !== undefined);
+  return [...boundsIn(condition, true)].some(({ fault }) => fault !== undefined);
 }

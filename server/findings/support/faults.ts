@@ -1,6 +1,6 @@
 import { capital } from '../../../shared/text.ts';
 import type { FindingSort, Found } from '../finding.ts';
-import { declaredBounds, type Fault, faultOf, type MeasuredBound, writtenBounds } from './limits.ts';
+import { declaredBounds, type Fault, type MeasuredBound, writtenBounds } from './limits.ts';
 
 type Words = (measured: MeasuredBound) => Pick<Found, 'message'> & Partial<Found>;
 
@@ -14,7 +14,7 @@ export function faultsIn(fault: Fault, words: Words): Pick<FindingSort, 'inFile'
 
 function* found(bounds: Iterable<MeasuredBound>, fault: Fault, words: Words): Iterable<Found> {
   for (const measured of bounds) {
-    if (faultOf(measured) !== fault) continue;
+    if (measured.fault !== fault) continue;
     const { message, ...more } = words(measured);
     yield { place: measured.bound.place, message: capital(message), ...more };
   }

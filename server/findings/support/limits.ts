@@ -15,21 +15,29 @@ import { convert, numberToBase, type Sense, senseOf } from '../../../shared/quan
 import type { Quantity } from '../../../shared/units.ts';
 import { conditionsAskedBy, statementsIn } from './card.ts';
 
-/** A bound on a gauge, and whether it is one that the gauge's limits are held against. */
-export interface MeasuredBound {
+/** A bound on a gauge. */
+interface OfGauge {
   readonly gauge: Gauge;
   readonly bound: Bound;
-  readonly writtenOut: boolean;
+}
+
+export interface MeasuredBound extends OfGauge {
+  /** The first thing that is wrong with it; what else is wrong follows from the same slip. */
+  readonly fault: Fault | undefined;
 }
 
 export type Fault = 'empty' | 'off-scale' | 'looser' | 'between-marks';
 
-/** The first thing that is wrong with a bound; what else is wrong follows from the same slip. */
-export function faultOf(measured: MeasuredBound): Fault | undefined {
-  if (isEmpty(measured.bound.interval)) return 'empty';
-  if (isOffScale(measured)) return 'off-scale';
-  if (measured.writtenOut && looserEnds(measured).length > 0) return 'looser';
-  return isBetweenMarks(measured) ? 'between-marks' : undefined;
+/** The limits of the gauge are held against what is written out alone. */
+function measured(of: OfGauge, writtenOut: boolean): MeasuredBound {
+  return { gauge: of.gauge, bound: of.bound, fault: faultOf(of, writtenOut) };
+}
+
+function faultOf(of: OfGauge, writtenOut: boolean): Fault | undefined {
+  if (isEmpty(of.bound.interval)) return 'empty';
+  if (isOffScale(of)) return 'off-scale';
+  if (writtenOut && looserEnds(of).length > 0) return 'looser';
+  return isBetweenMarks(of) ? 'between-marks' : undefined;
 }
 
 // ---------------------------------------------------------------- scale and marks
@@ -41,14 +49,14 @@ export function scaleOf(gauge: Gauge): Interval | undefined {
   return reads && interval(numberToBase(reads.from, unit, sense), numberToBase(reads.to, unit, sense));
 }
 
-function isOffScale({ gauge, bound }: MeasuredBound): boolean {
+function isOffScale({ gauge, bound }: OfGauge): boolean {
   const scale = scaleOf(gauge);
   const ends = [bound.interval.low, bound.interval.high];
   return scale !== undefined && ends.some((end) => end && !containsValue(scale, end.value));
 }
 
 /** Only what is said in the gauge's own unit can be meant to lie on a mark. */
-function isBetweenMarks({ gauge, bound }: MeasuredBound): boolean {
+function isBetweenMarks({ gauge, bound }: OfGauge): boolean {
   const { reads, unit } = gauge;
   const marks = reads?.by;
   if (!marks) return false;
@@ -70,7 +78,7 @@ export interface LooserEnd {
 }
 
 /** The sides on which a bound lets through what no named limit of the gauge does. */
-export function looserEnds({ gauge, bound }: MeasuredBound): LooserEnd[] {
+export function looserEnds({ gauge, bound }: OfGauge): LooserEnd[] {
   const { low, high } = bound.interval;
   const ends: LooserEnd[] = [];
   const lowest = widest(gauge, 'low');
@@ -125,14 +133,23 @@ export function* declaredBounds(
 }
 
 function* limitBounds(limit: Limit): Iterable<MeasuredBound> {
-  for (const bound of boundsOf(limit)) yield { gauge: limit.gauge, bound, writtenOut: false };
+  for (const bound of boundsOf(limit)) yield measured({ gauge: limit.gauge, bound }, false);
   for (const row of limit.by?.rows ?? []) {
-    yield { gauge: (limit.by as NonNullable<Limit['by']>).gauge, bound: row.when, writtenOut: false };
+    yield measured({ gauge: (limit.by as NonNullable<Limit['by']>).gauge, bound: row.when }, false);
   }
 }
 
+const written = new WeakMap<Card, readonly MeasuredBound[]>();
+
+/** Worked out once for a card: several findings ask for it, and exact numbers are dear. */
+export function writtenBounds(card: Card): readonly MeasuredBound[] {
+  const bounds = written.get(card) ?? [...boundsWrittenIn(card)];
+  written.set(card, bounds);
+  return bounds;
+}
+
 /** The bounds that the steps of a card ask for. Those of an `if` only say where to go on and are left out. */
-export function* writtenBounds(card: Card): Iterable<MeasuredBound> {
+function* boundsWrittenIn(card: Card): Iterable<MeasuredBound> {
   for (const statement of statementsIn(card.body)) {
     if (statement.type === 'if') continue;
     for (const asking of statement.type === 'step' ? statement.actions : [statement]) {
@@ -143,7 +160,7 @@ export function* writtenBounds(card: Card): Iterable<MeasuredBound> {
 
 export function* boundsIn(condition: Condition, writtenOut: boolean): Iterable<MeasuredBound> {
   for (const term of termsIn(condition, true)) {
-    if (term.type === 'bound') yield { gauge: term.gauge, bound: term.bound, writtenOut };
+    if (term.type === 'bound') yield measured(term, writtenOut);
   }
 }
 
