@@ -1,6 +1,6 @@
-import { walk } from '../../grammar/navigate.ts';
 import type { Admonition, File, SyntaxNode } from '../../grammar/syntax.ts';
 import type { FindingSort } from './finding.ts';
+import { outsideSteps } from './support/prose.ts';
 
 const gravity = { danger: 3, warning: 2, caution: 1, note: 0 } as const;
 
@@ -59,13 +59,10 @@ function isGraver(a: Admonition, b: Admonition): boolean {
 
 /** Admonitions that follow each other with nothing between. */
 function rowsOfAdmonitions(file: File): Admonition[][] {
-  const rows: Admonition[][] = [];
-  walk(file, (node) => {
-    if (node.type === 'block') rows.push(...rowsAmong(node.statements));
-    else if (node.type === 'card') rows.push(...rowsAmong(node.body));
-    return node.type !== 'step';
+  return outsideSteps(file, 'block', 'card').flatMap((node) => {
+    if (node.type === 'step') return [];
+    return rowsAmong(node.type === 'card' ? node.body : node.statements);
   });
-  return rows;
 }
 
 function rowsAmong(statements: readonly SyntaxNode[]): Admonition[][] {

@@ -1,6 +1,6 @@
 /** The sentences that a reader of the card will act on or be warned by. */
-import { type Node, walk } from '../../../grammar/navigate.ts';
-import type { Card, File, Parsed, Text } from '../../../grammar/syntax.ts';
+import { all, type Node, type NodeOf } from '../../../grammar/navigate.ts';
+import type { Declaration, File, Parsed, SyntaxNode, Text } from '../../../grammar/syntax.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { FileFacts, FindingSort, Found } from '../finding.ts';
@@ -25,14 +25,25 @@ const known = new WeakMap<File, readonly Prose[]>();
 export function proseOf(file: File): readonly Prose[] {
   const before = known.get(file);
   if (before) return before;
-  const prose: Prose[] = [];
-  walk(file, (node) => {
-    if (node.type === 'card' && isForeign(node)) return false;
-    prose.push(...proseAt(node));
-    return node.type !== 'step';
-  });
+  const prose = file.declarations
+    .filter((declaration) => !isForeign(declaration))
+    .flatMap((declaration) => outsideSteps(declaration, 'admonition', 'hazard', 'check', 'if', 'repeat'))
+    .flatMap(proseAt);
   known.set(file, prose);
   return prose;
+}
+
+/** The steps in a node and what stands outside them, in the order of the text. What a step holds is read with it. */
+export function outsideSteps<Type extends Node['type']>(root: SyntaxNode, ...types: Type[]): NodeOf<Type | 'step'>[] {
+  let stepEnd = 0;
+  return (['step', ...types] as const)
+    .flatMap((type): readonly NodeOf<Type | 'step'>[] => all(root, type))
+    .sort((a, b) => a.start - b.start)
+    .filter((node) => {
+      const outside = node.start >= stepEnd;
+      if (outside && node.type === 'step') stepEnd = node.end;
+      return outside;
+    });
 }
 
 interface ReadSentence extends Prose {
@@ -109,8 +120,11 @@ function remembering<What>(look: (sentence: string) => Iterable<What>): (sentenc
   };
 }
 
-function isForeign({ fields }: Card): boolean {
-  return fields.some((field) => field.type === 'language' && !/^en\b/i.test(field.text?.value ?? 'en'));
+function isForeign(declaration: Declaration): boolean {
+  return (
+    declaration.type === 'card' &&
+    declaration.fields.some((field) => field.type === 'language' && !/^en\b/i.test(field.text?.value ?? 'en'))
+  );
 }
 
 function proseAt(node: Node): Prose[] {
