@@ -152,7 +152,8 @@ function byShortForm<Of extends Item | Gauge>(
   sentence: Sentence,
 ): Called<Of> | undefined {
   const { tokens } = sentence;
-  const isHead = (text: string) => things.some(({ heads }) => heads.has(text));
+  const possible = things.filter(({ words }) => words.has(singular(tokens[first]?.text ?? '')));
+  const isHead = (text: string) => possible.some(({ heads }) => heads.has(text));
   // To know where a noun ends costs a library.
   if (!tokens.slice(first).some(({ text }) => isHead(singular(text)))) return undefined;
   let next = first;
@@ -166,7 +167,7 @@ function byShortForm<Of extends Item | Gauge>(
   const words = said.map(({ text }) => singular(text));
   const head = words.findLast((word) => !/^\d+$/u.test(word));
   if (head === undefined) return undefined;
-  const fitting = things.filter((thing) => thing.heads.has(head) && words.every((word) => thing.words.has(word)));
+  const fitting = possible.filter((thing) => thing.heads.has(head) && words.every((word) => thing.words.has(word)));
   const { meant, next: end } = byPlace(fitting, next, sentence);
   if (meant.length === 0 || meant.length > mostMeant) return undefined;
   const all = meant.map(({ of }) => of);
