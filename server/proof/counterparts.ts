@@ -48,7 +48,8 @@ export class Counterparts {
   }
 
   private pair(one: unknown, other: unknown, key: string): boolean {
-    if (typeof one !== 'object' || typeof other !== 'object' || !one || !other) return one === other;
+    if (one === other) return true;
+    if (typeof one !== 'object' || typeof other !== 'object' || !one || !other) return false;
     if (isPlace(one) && isPlace(other)) return this.pairPlaces(one, other);
     const known = this.parts.get(one);
     if (known !== undefined) return known === other;
@@ -64,30 +65,38 @@ export class Counterparts {
   }
 
   private pairFields(one: object, other: object, key: string): boolean {
-    let fields = 0;
-    for (const name in one) {
-      fields++;
-      if (!(name in other)) return false;
-      if (name === 'text' && key === 'texts') continue;
-      if (!this.pair(one[name as never], other[name as never], name)) return false;
-    }
-    for (const _ in other) fields--;
-    return fields === 0;
+    const names = Object.keys(one);
+    const otherNames = Object.keys(other);
+    return (
+      names.length === otherNames.length &&
+      names.every(
+        (name, index) =>
+          name === otherNames[index] &&
+          ((name === 'text' && key === 'texts') || this.pair(one[name as never], other[name as never], name)),
+      )
+    );
   }
 
   private pairPlaces(one: Place, other: Place): boolean {
     const offsets = this.offsets.get(one.file) ?? new Map<number, number>();
     this.offsets.set(one.file, offsets);
-    const fits = (at: number, otherAt: number) => (offsets.get(at) ?? otherAt) === otherAt;
-    if (one.file !== other.file || !fits(one.start, other.start) || !fits(one.end, other.end)) return false;
-    offsets.set(one.start, other.start).set(one.end, other.end);
-    return true;
+    return (
+      one.file === other.file &&
+      pairOffsets(offsets, one.start, other.start) &&
+      pairOffsets(offsets, one.end, other.end)
+    );
   }
 }
 
 /** A place of which one version knows nothing. */
 export class UnknownPlace extends Error {}
 
-function isPlace(value: object): value is Place {
-  return 'start' in value && 'end' in value && 'file' in value;
+function pairOffsets(offsets: Offsets, one: number, other: number): boolean {
+  const known = offsets.get(one);
+  if (known === undefined) offsets.set(one, other);
+  return known === undefined || known === other;
+}
+
+function isPlace(value: Partial<Place>): value is Place {
+  return value.start !== undefined && value.end !== undefined && value.file !== undefined;
 }
