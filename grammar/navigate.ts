@@ -59,12 +59,14 @@ function isInOrder(nodes: readonly Node[]): boolean {
 
 /** Finds the nodes in the properties of a node; lists and untyped groups such as the rows of a limit are looked through. */
 function collectIn(group: object, found: Node[]): void {
-  for (const name in group) {
-    const value: unknown = group[name as never];
-    if (typeof value !== 'object' || value === null) continue;
-    if ('type' in value) found.push(value as Node);
-    else collectIn(value, found);
-  }
+  if (Array.isArray(group)) for (const value of group) collect(value, found);
+  else for (const name in group) collect(group[name as never], found);
+}
+
+function collect(value: unknown, found: Node[]): void {
+  if (typeof value !== 'object' || value === null) return;
+  if ((value as Partial<Node>).type !== undefined) found.push(value as Node);
+  else collectIn(value, found);
 }
 
 /** Visits a node and all below it, in the order of the text; `visit` gives false to leave out what is below. */
@@ -89,7 +91,7 @@ function sortsIn(root: Node): ReadonlyMap<string, readonly Node[]> {
 function bySort(root: Node): ReadonlyMap<string, readonly Node[]> {
   const sorts = new Map<string, Node[]>();
   walk(root, (node) => {
-    add(sorts, node.type, [node]);
+    listIn(sorts, node.type).push(node);
   });
   return sorts;
 }
@@ -98,15 +100,20 @@ function bySort(root: Node): ReadonlyMap<string, readonly Node[]> {
 function bySortOfFile(file: syntax.File): ReadonlyMap<string, readonly Node[]> {
   const sorts = new Map<string, Node[]>([['file', [file]]]);
   for (const declaration of children(file)) {
-    for (const [type, nodes] of sortsIn(declaration)) add(sorts, type, nodes);
+    for (const [type, nodes] of sortsIn(declaration)) {
+      const list = listIn(sorts, type);
+      for (const node of nodes) list.push(node);
+    }
   }
   return sorts;
 }
 
-function add(sorts: Map<string, Node[]>, type: string, nodes: readonly Node[]): void {
-  const same = sorts.get(type);
-  if (same) for (const node of nodes) same.push(node);
-  else sorts.set(type, [...nodes]);
+function listIn(sorts: Map<string, Node[]>, type: string): Node[] {
+  const known = sorts.get(type);
+  if (known) return known;
+  const list: Node[] = [];
+  sorts.set(type, list);
+  return list;
 }
 
 /**
