@@ -13,6 +13,10 @@ export function exact(value: string | number | bigint, denominator?: number | bi
 
 export const zero: Exact = exact(0);
 
+export function isExact(value: object): value is Exact {
+  return value instanceof Fraction;
+}
+
 export function isNegative(value: Exact): boolean {
   return value.s < 0n;
 }

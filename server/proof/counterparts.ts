@@ -3,6 +3,7 @@
  * has its counterpart in the other, and so has each place.
  */
 import type { Card } from '../../shared/card.ts';
+import { isExact } from '../../shared/exact.ts';
 import type { Place } from '../../shared/text.ts';
 
 /** Offsets of one text with those of the other. */
@@ -50,6 +51,7 @@ export class Counterparts {
   private pair(one: unknown, other: unknown, key: string): boolean {
     if (one === other) return true;
     if (typeof one !== 'object' || typeof other !== 'object' || !one || !other) return false;
+    if (isExact(one)) return isExact(other) && one.equals(other);
     if (isPlace(one) && isPlace(other)) return this.pairPlaces(one, other);
     const known = this.parts.get(one);
     if (known !== undefined) return known === other;
@@ -65,16 +67,15 @@ export class Counterparts {
   }
 
   private pairFields(one: object, other: object, key: string): boolean {
-    const names = Object.keys(one);
-    const otherNames = Object.keys(other);
-    return (
-      names.length === otherNames.length &&
-      names.every(
-        (name, index) =>
-          name === otherNames[index] &&
-          ((name === 'text' && key === 'texts') || this.pair(one[name as never], other[name as never], name)),
-      )
-    );
+    let fields = 0;
+    for (const name in one) {
+      fields++;
+      if (!(name in other)) return false;
+      if (name === 'text' && key === 'texts') continue;
+      if (!this.pair(one[name as never], other[name as never], name)) return false;
+    }
+    for (const _ in other) fields--;
+    return fields === 0;
   }
 
   private pairPlaces(one: Place, other: Place): boolean {
