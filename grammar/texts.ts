@@ -2,10 +2,7 @@
 import type { Span } from '../shared/text.ts';
 import { endOfName, isClosedText } from './scan.ts';
 import type { Name, Text, TextSlot, TextWords } from './syntax.ts';
-
-interface QuotedPiece extends Span {
-  readonly image: string;
-}
+import { endOf, type Token } from './tokens.ts';
 
 export interface ReadText {
   readonly text: Text;
@@ -14,33 +11,30 @@ export interface ReadText {
 }
 
 /** One or more quoted pieces as one text. */
-export function readText(pieces: readonly QuotedPiece[]): ReadText {
-  const segments: (TextWords | TextSlot)[] = [];
+export function readText(pieces: readonly Token[]): ReadText {
   const strayBraces: Span[] = [];
-  const values: string[] = [];
-  for (const piece of pieces) values.push(readPiece(piece, segments, strayBraces));
-  const first = pieces[0] as QuotedPiece;
-  const last = pieces[pieces.length - 1] as QuotedPiece;
-  const strings = pieces.map(({ start, end }) => ({ start, end }));
-  const text: Text = {
-    type: 'text',
-    start: first.start,
-    end: last.end,
-    value: values.join(' '),
-    segments: joined(segments, pieces),
-    strings,
-  };
-  return { text, strayBraces };
+  const read = pieces.map((piece) => readPiece(piece, strayBraces));
+  const strings = pieces.map((piece) => ({ start: piece.startOffset, end: endOf(piece) }));
+  const start = (strings[0] as Span).start;
+  const end = (strings.at(-1) as Span).end;
+  const value = read.map((piece) => piece.value).join(' ');
+  return { text: { type: 'text', start, end, value, segments: joined(read, strings), strings }, strayBraces };
 }
 
-/** Adds the segments of one piece and gives its value. */
-function readPiece(piece: QuotedPiece, segments: (TextWords | TextSlot)[], strayBraces: Span[]): string {
-  const inside = piece.image.slice(1, isClosedText(piece.image) ? -1 : undefined);
-  const offset = piece.start + 1;
+interface Piece {
+  readonly value: string;
+  readonly segments: readonly (TextWords | TextSlot)[];
+}
+
+function readPiece({ image, startOffset }: Token, strayBraces: Span[]): Piece {
+  const inside = image.slice(1, isClosedText(image) ? -1 : undefined);
+  const offset = startOffset + 1;
+  if (inside === '') return { value: inside, segments: [] };
   if (!/[{\\]/.test(inside)) {
-    if (inside !== '') segments.push({ type: 'words', value: inside, start: offset, end: offset + inside.length });
-    return inside;
+    const words: TextWords = { type: 'words', value: inside, start: offset, end: offset + inside.length };
+    return { value: inside, segments: [words] };
   }
+  const segments: (TextWords | TextSlot)[] = [];
   let value = '';
   let words = '';
   let wordsStart = 0;
@@ -65,7 +59,7 @@ function readPiece(piece: QuotedPiece, segments: (TextWords | TextSlot)[], stray
     index += length;
   }
   endWords(inside.length);
-  return value;
+  return { value, segments };
 }
 
 function readCharacter(inside: string, index: number): { character: string; length: number; stray: boolean } {
@@ -94,11 +88,11 @@ function nameBetween(inside: string, start: number, end: number, offset: number)
 }
 
 /** Puts the space between two pieces into the words, so that the segments in a row read as the value does. */
-function joined(segments: (TextWords | TextSlot)[], pieces: readonly QuotedPiece[]): readonly (TextWords | TextSlot)[] {
-  if (pieces.length === 1) return segments;
-  return pieces.flatMap((piece, index) => {
-    const own = segments.filter((segment) => piece.start <= segment.start && segment.end <= piece.end);
-    const space: TextWords = { type: 'words', value: ' ', start: piece.start, end: piece.start };
-    return index === 0 ? own : [space, ...own];
+function joined(pieces: readonly Piece[], strings: readonly Span[]): Piece['segments'] {
+  const [first] = pieces;
+  if (first && pieces.length === 1) return first.segments;
+  return pieces.flatMap(({ segments }, index) => {
+    const { start } = strings[index] as Span;
+    return index === 0 ? segments : [{ type: 'words', value: ' ', start, end: start }, ...segments];
   });
 }

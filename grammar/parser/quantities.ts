@@ -8,7 +8,7 @@ import { readText } from '../texts.ts';
 import * as t from '../tokens.ts';
 import { endOf, k } from '../tokens.ts';
 import { Lists } from './lists.ts';
-import { nameOf, spanOf } from './recovering.ts';
+import { nameOf } from './recovering.ts';
 
 export const boundStarts: readonly TokenType[] = [k.at, k.above, k.below, k.exactly, t.NumberText];
 const unitStarts: readonly TokenType[] = [t.UnitWord, t.UnitSign];
@@ -32,7 +32,7 @@ export abstract class Quantities extends Lists {
   }
 
   private textOf(tokens: readonly IToken[]): Text {
-    const { text, strayBraces } = readText(tokens.map((token) => ({ image: token.image, ...spanOf(token) })));
+    const { text, strayBraces } = readText(tokens);
     for (const brace of strayBraces) this.remark(messages.unclosedSlot(brace));
     return text;
   }
@@ -117,20 +117,18 @@ export abstract class Quantities extends Lists {
   /** The unit that a number without one is most likely in: that of the gauge whose limits are read. */
   protected unitMeant: string | undefined;
 
+  private readonly valueForms = [
+    { ALT: () => this.SUBRULE(this.quantity) },
+    {
+      ALT: (): QuantityNode => {
+        const name = nameOf(this.CONSUME(t.Ident, asValue));
+        return { type: 'quantity', start: name.start, end: name.end, name };
+      },
+    },
+  ];
+
   /** A quantity, or the name that stands for one in each round of a `for each`. */
-  readonly value = this.RULE(
-    'value',
-    (): QuantityNode =>
-      this.OR<QuantityNode>([
-        { ALT: () => this.SUBRULE(this.quantity) },
-        {
-          ALT: () => {
-            const name = nameOf(this.CONSUME(t.Ident, asValue));
-            return { type: 'quantity', start: name.start, end: name.end, name };
-          },
-        },
-      ]),
-  );
+  readonly value = this.RULE('value', (): QuantityNode => this.OR<QuantityNode>(this.valueForms));
 
   /** Whether a name stands where a quantity is asked for; a unit without its number is none. */
   protected atValueName(): boolean {
