@@ -1,8 +1,8 @@
 import { durationWords } from '../../shared/quantity.ts';
-import { ordinal } from '../proof/exploring/witness.ts';
 import type { DutyBreak } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
 import { addWait, dutyBreaks, runWords } from './support/duties.ts';
+import { ordinal } from './support/paths.ts';
 import { foundOn } from './support/words.ts';
 
 export const dutyTooOften: FindingSort = {

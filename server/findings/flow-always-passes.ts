@@ -2,7 +2,6 @@ import type { Card } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { BranchFact } from '../proof/facts.ts';
 import type { FindingSort } from './finding.ts';
-import { foundBranch } from './support/branches.ts';
 import { statementsIn } from './support/card.ts';
 import { indentAt, reindented, replace, type TextOf } from './support/edits.ts';
 
@@ -39,8 +38,11 @@ item drain : valve "the drain valve"`,
     const later = laterLinks(card);
     for (const fact of proof.branches) {
       if (fact.form !== 'if' || fact.fails || !fact.passes || later.has(fact.statement)) continue;
-      const found = foundBranch(fact, 'This holds on every path. Take the condition away, or ask for what was meant.');
-      yield { ...found, fixes: withoutCondition(fact.statement, textOf) };
+      yield {
+        place: fact.place,
+        message: 'This holds on every path. Take the condition away, or ask for what was meant.',
+        fixes: withoutCondition(fact.statement, textOf),
+      };
     }
   },
 };

@@ -1,7 +1,7 @@
 import type { Fix } from '../../shared/finding.ts';
 import type { BranchFact } from '../proof/facts.ts';
 import type { CardFacts, FindingSort } from './finding.ts';
-import { asksFaultyBound, foundBranch } from './support/branches.ts';
+import { asksFaultyBound } from './support/branches.ts';
 import { bringAboutBefore, undoesWhatIsDone } from './support/mends.ts';
 import { toSet } from './support/needed.ts';
 
@@ -56,7 +56,8 @@ item drain : valve "the drain valve" normally closed`,
     for (const fact of proof.branches) {
       if (fact.passes || !fact.fails || asksFaultyBound(fact)) continue;
       yield {
-        ...foundBranch(fact, `${whatFails(fact)}. Mend it, or what comes before it.`),
+        place: fact.place,
+        message: `${whatFails(fact)}. Mend it, or what comes before it.`,
         fixes: bringAbout(fact, facts),
       };
     }

@@ -37,7 +37,7 @@ item ignition : breaker "the ignition breaker" normally closed`,
       if (item.kind.seen) continue;
       const fix = bringAboutAtFinishes(finishes, [{ item, state: wanted }], place, facts);
       yield foundOn(fact, messageOf(fact), {
-        path: [...fact.path, ...finishes.slice(0, 1).map((finish) => pathPlace(finish, 'the card finishes here'))],
+        path: finishes.slice(0, 1).map((finish) => pathPlace(finish, 'the card finishes here')),
         ...(fix && { fixes: [fix] }),
       });
     }

@@ -50,7 +50,7 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
         begins,
         `${beginning(begins.hazard)} here, and its ${begins.hazard.level} comes only later. Move “${begins.hazard.level} ${begins.hazard.name}” before this step.`,
         {
-          path: [...begins.path, pathPlace(begins.late, `the ${begins.hazard.level} comes only here`)],
+          path: [pathPlace(begins.late, `the ${begins.hazard.level} comes only here`)],
           fixes: moveUp(begins, begins.late, card, textOf),
         },
       );

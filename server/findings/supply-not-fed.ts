@@ -47,7 +47,7 @@ supply mains-power "mains power" {
       const fix = fixFor(fact, facts);
       const again = later.map(({ place, item }) => ({ place, text: `so it is for ${item.label} here` }));
       const message = `${messageOf(fact, isCutHere(fact, facts))}${againInWords(later)}`;
-      yield foundOn(fact, message, { path: [...fact.path, ...again], fixes: fix ? [fix] : [] });
+      yield foundOn(fact, message, { path: again, fixes: fix ? [fix] : [] });
     }
   },
 };
@@ -56,9 +56,9 @@ supply mains-power "mains power" {
 function byCause(facts: readonly NotFed[]): [NotFed, ...NotFed[]][] {
   const told = new Map<string, [NotFed, ...NotFed[]]>();
   for (const [index, fact] of facts.entries()) {
-    const { supply, mend = [], causes, configuration, blended } = fact;
+    const { supply, mend = [], causes, configurations, blended } = fact;
     const changes = mend.map(({ item, state }, at) => [item.id, state, causes[at]?.file, causes[at]?.start]);
-    const key = mend.length > 0 ? JSON.stringify([supply.id, changes, configuration, blended]) : `${index}`;
+    const key = mend.length > 0 ? JSON.stringify([supply.id, changes, configurations, blended]) : `${index}`;
     const known = told.get(key);
     if (known) known.push(fact);
     else told.set(key, [fact]);

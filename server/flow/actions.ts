@@ -1,7 +1,7 @@
 /** Draws what is done in a step. */
 import type { Action, Condition, Flow, Run, Seconds } from '../../shared/card.ts';
 import type { Drawing, Scope } from './drawing.ts';
-import type { Happening, Point } from './graph.ts';
+import type { Happening, Point, Reason } from './graph.ts';
 import { type Ticks, ticks, ticksOf, unknownTime } from './time.ts';
 
 export function drawAction(drawing: Drawing, action: Action, from: Point, scope: Scope): Point {
@@ -45,8 +45,8 @@ function drawSet(drawing: Drawing, action: Extract<Action, { type: 'set' | 'ensu
 }
 
 function drawQuestion(drawing: Drawing, action: Extract<Action, { type: 'check' }>, from: Point, scope: Scope): Point {
-  const words = `“${action.question?.text ?? ''}”`;
-  const failed = drawing.next(from, action.place, { words: `${words}: no` });
+  const reason: Reason = { type: 'answer', question: action.question, answer: 'no' };
+  const failed = drawing.next(from, action.place, { reason });
   drawing.drawElse(action.otherwise, failed, action.place, scope);
   return drawing.next(from, action.place);
 }
@@ -59,11 +59,10 @@ function drawAsked(
   from: Point,
   scope: Scope,
 ): Point {
-  const words = action.type === 'check' ? 'the check fails' : 'the reading fails';
   const branch = { statement: action, form: 'check' as const };
   const failed = drawing.next(from, action.place, {
     happening: { type: 'assume', condition, holds: false },
-    words,
+    reason: { type: 'fails', what: action.type === 'check' ? 'check' : 'reading' },
     branch: { ...branch, passes: false },
   });
   drawing.drawElse(action.otherwise, failed, action.place, scope);
@@ -77,7 +76,7 @@ function drawBring(drawing: Drawing, bring: Extract<Action, { type: 'bring' }>, 
   const { asked: condition, within, otherwise, gauge } = bring;
   return drawAwaited(drawing, bring, { condition, within, otherwise }, from, scope, {
     happening: { type: 'moment', cause: 'bring', gauge },
-    words: 'it cannot be brought there',
+    what: 'bring',
   });
 }
 
@@ -94,8 +93,8 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
     const time =
       watch.form === 'reaches' && watch.within ? cutAt(length, ticks(watch.within)) : { least: 0, most: length.most };
     const asked = { type: 'assume', condition: watch.asked, inPassing: true } as const;
-    const words = `what is watched on ${watch.gauge.label} fails`;
-    const seen = drawing.next(watched, watch.place, { happening: { ...asked, holds: false }, time, roles, words });
+    const reason: Reason = { type: 'watch-fails', gauge: watch.gauge };
+    const seen = drawing.next(watched, watch.place, { happening: { ...asked, holds: false }, time, roles, reason });
     const ended = drawing.next(seen, place, { happening: end, atOnce: true });
     drawing.drawElse(watch.otherwise, ended, watch.place, scope);
     watched = drawing.next(watched, watch.place, { happening: { ...asked, holds: true } });
@@ -117,7 +116,7 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
     happening: meanwhile,
     time: exactly(within),
     roles,
-    words: 'the run does not bring it about in time',
+    reason: { type: 'fails', what: 'run' },
   });
   const failed = drawing.next(overdue, place, {
     happening: { type: 'assume', condition, holds: false },
@@ -131,7 +130,7 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
 function drawWait(drawing: Drawing, wait: Extract<Action, { type: 'wait' }>, from: Point, scope: Scope): Point {
   const { until, place } = wait;
   const happening: Happening = { type: 'moment', cause: 'wait' };
-  if (until) return drawAwaited(drawing, wait, until, from, scope, { happening, words: 'the wait is in vain' });
+  if (until) return drawAwaited(drawing, wait, until, from, scope, { happening, what: 'wait' });
   return drawing.next(from, place, {
     happening,
     time: wait.length ? ticksOf(wait.length) : unknownTime,
@@ -152,13 +151,14 @@ function drawAwaited(
   { condition, within, otherwise }: Awaited,
   from: Point,
   scope: Scope,
-  { happening, words }: { readonly happening: Happening; readonly words: string },
+  { happening, what }: { readonly happening: Happening; readonly what: 'bring' | 'wait' },
 ): Point {
   const { place } = action;
   const { roles } = scope;
   const branch = { statement: action, form: 'check' as const };
-  // The words stand where the ways part: a slice may skip the question behind.
-  const overdue = drawing.next(from, place, { happening, time: exactly(within), roles, words });
+  // The reason stands where the ways part: a slice may skip the question behind.
+  const reason: Reason = { type: 'fails', what };
+  const overdue = drawing.next(from, place, { happening, time: exactly(within), roles, reason });
   const failed = drawing.next(overdue, place, {
     happening: { type: 'assume', condition, holds: false },
     branch: { ...branch, passes: false },

@@ -1,10 +1,22 @@
-import type { Card, Condition, Do, Label, Mend, Repeat, Stage, Statement, Step, Together } from '../../shared/card.ts';
+import type {
+  Card,
+  Condition,
+  Do,
+  Label,
+  Mend,
+  Repeat,
+  Stage,
+  Statement,
+  Step,
+  Together,
+  Words,
+} from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import { drawAction } from './actions.ts';
 import { type Call, callsOf } from './calls.ts';
 import type { Configuration } from './configurations.ts';
 import { Drawing, type KeepInForce, type MoveDetails, type Scope } from './drawing.ts';
-import type { Flow, Move, Point } from './graph.ts';
+import type { Answer, Flow, Move, Point, Reason } from './graph.ts';
 import { type DrawnLanes, type LanePart, productOfLanes, type Sink, shortened } from './lanes.ts';
 import { leadLane } from './led-lane.ts';
 import { noTicks, type Ticks, ticksOf, unknownTime } from './time.ts';
@@ -163,7 +175,7 @@ class Builder {
   private drawKeep({ keep, labels, finish }: KeepInForce, from: Point, step: Step, scope: Scope): Point {
     const left = this.drawing.next(from, step.head, {
       happening: { type: 'assume', condition: keep.condition, holds: false },
-      words: 'what is to be kept no longer holds',
+      reason: { type: 'fails', what: 'keep' },
       atOnce: true,
     });
     const here = this.drawing.labels;
@@ -184,10 +196,13 @@ class Builder {
     const after = this.drawing.point();
     const way = (passes: boolean): Point => {
       const branch = { statement, form: 'if' as const, passes };
-      if (!condition)
-        return this.drawing.next(from, place, { words: `“${question?.text ?? ''}”: ${passes ? 'yes' : 'no'}` });
-      const words = passes ? 'the condition holds' : 'the condition does not hold';
-      return this.drawing.next(from, place, { happening: { type: 'assume', condition, holds: passes }, words, branch });
+      if (!condition) return this.drawing.next(from, place, { reason: answered(question, passes ? 'yes' : 'no') });
+      const reason: Reason = { type: 'condition', holds: passes };
+      return this.drawing.next(from, place, {
+        happening: { type: 'assume', condition, holds: passes },
+        reason,
+        branch,
+      });
     };
     const taken = way(true);
     const passed = way(false);
@@ -207,14 +222,15 @@ class Builder {
     if (until) {
       const holds = until.condition ? asked(repeat, until.condition, true) : {};
       const fails = until.condition ? asked(repeat, until.condition, false) : {};
-      const words = until.question ? `“${until.question.text}”` : 'what the rounds are for';
-      const done = this.drawing.next(round, repeat.head, { ...holds, words: `${words}: yes` });
+      const told = (answer: Answer): Reason =>
+        until.question ? answered(until.question, answer) : { type: 'until', answer };
+      const done = this.drawing.next(round, repeat.head, { ...holds, reason: told('yes') });
       this.drawing.move(done, after, place, { happening: { type: 'leave-loop', loop }, atOnce: true });
-      unfinished = this.drawing.next(round, repeat.head, { ...fails, words: `${words}: not yet` });
+      unfinished = this.drawing.next(round, repeat.head, { ...fails, reason: told('not yet') });
     }
     this.drawing.move(unfinished, head, place, {
       happening: { type: 'again', loop, times },
-      words: times === 2 ? 'second time round' : 'once more round',
+      reason: { type: 'round', number: times === 2 ? 2 : 0 },
       atOnce: until !== undefined,
     });
     const over = this.drawing.next(unfinished, place, {
@@ -229,7 +245,7 @@ class Builder {
   private drawChoose(statement: Extract<Statement, { type: 'choose' }>, from: Point, scope: Scope): Point {
     const after = this.drawing.point();
     for (const way of statement.ways) {
-      const begun = this.drawing.next(from, way.place, { words: `“${way.text.text}”` });
+      const begun = this.drawing.next(from, way.place, { reason: { type: 'choice', way: way.text } });
       this.drawing.move(this.drawBody(way.body, begun, scope), after, way.place);
     }
     return after;
@@ -295,7 +311,7 @@ function withoutSilent(
 ): Move[] {
   const moves = drawn.map((move): Move => (isSilent(move) ? { ...move, happening: { type: 'pass' } } : move));
   const whole = { entry: start, exit: points, firstPoint: 0, lastPoint: points, moves };
-  return [...shortened(whole, (before, next) => !next.words && joinsInSilence(before, next, isSilent)).moves];
+  return [...shortened(whole, (before, next) => !next.reason && joinsInSilence(before, next, isSilent)).moves];
 }
 
 /** A step with a `run`, a `wait` or a `bring … within` and no `takes` has no time of its own; any other without `takes` takes nobody knows how long. */
@@ -306,6 +322,10 @@ function timeOfStep(step: Step): Ticks {
       action.type === 'run' || action.type === 'wait' || (action.type === 'bring' && action.within !== undefined),
   );
   return timed ? noTicks : unknownTime;
+}
+
+function answered(question: Words | undefined, answer: Answer): Reason {
+  return { type: 'answer', question, answer };
 }
 
 function asked(repeat: Repeat, condition: Condition, holds: boolean): MoveDetails {

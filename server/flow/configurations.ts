@@ -6,8 +6,6 @@ import { finish, type InParts } from '../../shared/parts.ts';
 export interface Configuration {
   /** `unit 3 to 4 and fit old`; empty where the card is the same for all. */
   readonly machines: string;
-  /** As `machines`, with `for` before them. */
-  readonly words: string;
   readonly includes: (only: Which | undefined) => boolean;
   /** One machine of the sort: the value of each variant that the card looks at, by the variant's name. */
   readonly values: ReadonlyMap<string, string>;
@@ -67,13 +65,13 @@ function* sortOut(card: Card): InParts<Machines> {
   }
   const assignment = sorts[0]?.[0];
   const includes = (only: Which | undefined) => !only || !assignment || satisfies(only, assignment);
-  return { sorts: [{ ...named(''), includes, values: new Map() }], areAll };
+  return { sorts: [{ machines: '', includes, values: new Map() }], areAll };
 }
 
 function sortOf(alike: readonly Assignment[], looks: Looks): Configuration {
   const one = alike[0] as Assignment;
   return {
-    ...named(describe(alike, looks)),
+    machines: describe(alike, looks),
     includes: (only) => !only || satisfies(only, one),
     values: new Map([...one].map(([variant, value]) => [variant.name, value])),
   };
@@ -128,10 +126,6 @@ function describe(alike: readonly Assignment[], looks: Looks): string {
     if (included.length < values.size) parts.push(`${variant.name} ${listOfValues(variant, included)}`);
   }
   return parts.join(' and ');
-}
-
-function named(machines: string): Pick<Configuration, 'machines' | 'words'> {
-  return { machines, words: machines && `for ${machines}` };
 }
 
 /** `3 to 5, 7` for numbers, `old, new` for words. */

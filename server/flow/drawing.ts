@@ -146,7 +146,7 @@ export class Drawing {
     const back = target.place.file === place.file && target.place.start <= place.start;
     this.move(from, this.labelPoint(target), place, {
       happening: back ? { type: 'forget' } : { type: 'pass' },
-      words: back ? `back to ${target.name}` : `on to ${target.name}`,
+      reason: { type: 'jump', to: target.name, back },
     });
   }
 
@@ -156,7 +156,7 @@ export class Drawing {
       this.move(from, this.stopped, place, { happening: { type: 'stopping-early', site } });
       return;
     }
-    this.move(from, this.stopEntry, place, { happening: { type: 'stopping', site }, words: 'the card stops' });
+    this.move(from, this.stopEntry, place, { happening: { type: 'stopping', site }, reason: { type: 'stop' } });
   }
 }
 

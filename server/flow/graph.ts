@@ -13,6 +13,7 @@ import type {
   Role,
   Statement,
   Step,
+  Words,
 } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Call } from './calls.ts';
@@ -57,6 +58,23 @@ export type Happening =
   | { readonly type: 'finish' }
   | { readonly type: 'stopped' };
 
+/** Why a path goes on as it does. */
+export type Reason =
+  | { readonly type: 'fails'; readonly what: 'check' | 'reading' | 'bring' | 'run' | 'wait' | 'keep' }
+  | { readonly type: 'watch-fails'; readonly gauge: Gauge }
+  | { readonly type: 'condition'; readonly holds: boolean }
+  /** To a question that people answer. */
+  | { readonly type: 'answer'; readonly question: Words | undefined; readonly answer: Answer }
+  /** Whether what the rounds of a `repeat` are for has come about. */
+  | { readonly type: 'until'; readonly answer: Answer }
+  | { readonly type: 'choice'; readonly way: Words }
+  /** A loop goes round: which time, or 0 where that is not counted. */
+  | { readonly type: 'round'; readonly number: number }
+  | { readonly type: 'jump'; readonly to: string; readonly back: boolean }
+  | { readonly type: 'stop' };
+
+export type Answer = 'yes' | 'no' | 'not yet';
+
 export interface Move {
   readonly from: Point;
   readonly to: Point;
@@ -64,8 +82,8 @@ export interface Move {
   readonly time: Ticks;
   /** What a finding about this move points at. */
   readonly place: Place;
-  /** What a path says of this move; moves without words are not told. */
-  readonly words?: string;
+  /** Why a path goes on by this move, where a writer is to be told; it is passed over in silence where there is none. */
+  readonly reason?: Reason;
   /** The steps that this move enters. */
   readonly steps?: readonly Step[];
   /** The statement or action that asks, and how it went. */

@@ -33,7 +33,7 @@ export function pass(from: Point, to: Point, place: Place): Move {
 
 /** Every interleaving: a point of the product is one point of each lane. Too many of them, and the moves may come in any order and number. */
 export function productOfLanes(drawn: readonly LanePart[], from: Point, place: Place, sink: Sink): DrawnLanes {
-  const lanes = drawn.map((lane) => shortened(lane, (_, next) => next.happening.type === 'pass' && !next.words));
+  const lanes = drawn.map((lane) => shortened(lane, (_, next) => next.happening.type === 'pass' && !next.reason));
   if (sizeOfProduct(lanes) > mostProductPoints) return { after: anyOrder(lanes, from, place, sink), blended: true };
   const draw = (move: Move, index: number, inside: boolean) =>
     sink.add({ ...move, lane: move.lane ?? { together: place, index, inside } });

@@ -23,6 +23,7 @@ export class Collector {
   private current = '';
   private readonly all = new Set<string>();
 
+  /** What is added from now on is so on machines of this name. */
   begin(configuration: string): void {
     this.current = configuration;
     this.all.add(configuration);
@@ -83,7 +84,7 @@ export class Collector {
     return [...(this.lists.get(list)?.values() ?? [])].map(({ fact, configurations, calls }) => ({
       ...(fact as Lists[List]),
       ...onlyIn(calls),
-      configuration: configurations.size === this.all.size ? undefined : [...configurations].join('; '),
+      ...(configurations.size < this.all.size && { configurations: [...configurations] }),
     }));
   }
 }

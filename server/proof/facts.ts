@@ -16,26 +16,47 @@ import type {
   Statement,
   Step,
   Supply,
+  TimeSpan,
   Words,
 } from '../../shared/card.ts';
 import type { Exact } from '../../shared/exact.ts';
-import type { PathPlace } from '../../shared/finding.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { NoiseCriterion } from '../../shared/settings.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Call } from '../flow/calls.ts';
-import type { Happening } from '../flow/graph.ts';
+import type { Happening, Reason } from '../flow/graph.ts';
+import type { Ticks } from '../flow/time.ts';
+
+/** One place on a path, and what happens there. */
+export interface PathEvent {
+  readonly place: Place;
+  readonly happens: Occurrence;
+  /** Where the card does the procedure that it stands in, if it does that several times. */
+  readonly call?: Call;
+  /** The time since the event before, where it is told, and which end of it counts. */
+  readonly after?: TimeSpan & { readonly counts: keyof Ticks };
+}
+
+export type Occurrence =
+  | Reason
+  | ({ readonly type: 'set' } & ItemState)
+  /** A run is over. */
+  | { readonly type: 'goes-back'; readonly item: Item }
+  | ({ readonly type: 'may-move' } & ItemState)
+  | { readonly type: 'reading-ends'; readonly gauge: Gauge }
+  /** Nothing on the path has settled it, and it is `isSure` or may be in a wrong state. */
+  | { readonly type: 'since-start'; readonly item: Item; readonly wrong: readonly number[]; readonly isSure: boolean };
 
 /** Something that goes wrong on at least one path. */
 export interface Break {
   /** Where a writer would mend it. */
   readonly place: Place;
   /** The shortest path that shows it. */
-  readonly path: readonly PathPlace[];
+  readonly path: readonly PathEvent[];
   /** The states were blended on this path: it may be a false alarm. */
   readonly blended: boolean;
-  /** The machines on which it happens, in words (`for unit 3 to 4`); absent where it happens on all. */
-  readonly configuration?: string;
+  /** The sorts of machine on which it happens, each as it is named (`unit 3 to 4`); absent where it happens on all. */
+  readonly configurations?: readonly string[];
   /** It stands in what the card does several times, and is so only where it is done at these places. */
   readonly calls?: readonly Call[];
 }
@@ -155,9 +176,6 @@ export interface BranchFact {
   readonly form: 'check' | 'if';
   readonly passes: boolean;
   readonly fails: boolean;
-  /** Why it can only go one way: the places that settle it. */
-  readonly path: readonly PathPlace[];
-  readonly configuration?: string;
 }
 
 export interface Unreached extends Break {
@@ -239,7 +257,7 @@ export interface Proof {
   readonly statesAt: StatesAt;
   /** Works out the times and reliances, which otherwise are when they are first read. */
   readonly workOut: () => InParts<void>;
-  /** Configurations in words, in order; one nameless where the card is the same for all machines. */
+  /** The names of the sorts of machine, in order; one nameless where the card is the same for all machines. */
   readonly configurations: readonly string[];
   /** False where there are more configurations than are proved. */
   readonly allConfigurations: boolean;
@@ -254,4 +272,4 @@ export interface ProofOptions {
   readonly noiseCriterion?: NoiseCriterion;
 }
 
-export type { Call, Exact };
+export type { Call, Exact, Reason };

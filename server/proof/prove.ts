@@ -86,7 +86,7 @@ export function* proveInParts(card: Card, options: ProofOptions): InParts<Proof>
     unknownJumps: false,
   };
   for (const configuration of (yield* machinesInParts(card)).sorts) {
-    found.collector.begin(configuration.words);
+    found.collector.begin(configuration.machines);
     yield* proveConfiguration(card, configuration, found, options);
   }
   yield;
@@ -171,7 +171,7 @@ function recordBranches(flow: Flow, taken: ReadonlySet<number>, found: Findings)
     const { statement, form, passes } = move.branch;
     const key = placeKey(statement.place);
     const known = found.branches.get(key) ?? {
-      fact: { statement, place: move.place, form, passes: false, fails: false, path: [] },
+      fact: { statement, place: move.place, form, passes: false, fails: false },
       passes: false,
       fails: false,
     };
@@ -224,7 +224,7 @@ function gather(card: Card, found: Findings, options: ProofOptions): Proof {
     atFinish: [...found.atFinish].map(([item, mask]) => ({ item, states: bitsOf(mask) })),
     doses: collector.take('doses'),
     restReliances: [...found.relyingOnRest].flatMap(restsAsked),
-    configurations: proved.map(({ configuration }) => configuration.words),
+    configurations: proved.map(({ configuration }) => configuration.machines),
     allConfigurations: machinesOf(card).areAll,
     explored: found.explored,
     statesAt: statesOver(card, proved, options),

@@ -3,10 +3,10 @@ import type { Gauge, Hazard, Item, Rule, Supply } from '../../../shared/card.ts'
 import type { Fix, PathPlace } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import { capital, type Place } from '../../../shared/text.ts';
-import { callInWords } from '../../proof/exploring/witness.ts';
 import type { Break, Call, Ending, ItemState, Unmet } from '../../proof/facts.ts';
 import type { Found } from '../finding.ts';
 import { stateName } from './card.ts';
+import { callInWords, pathInWords } from './paths.ts';
 
 /** `closed`, `closed or open`, `a, b or c`. */
 export function stateNames(item: Item, states: readonly number[]): string {
@@ -122,9 +122,11 @@ interface Subjects {
   readonly unmet?: readonly Unmet[];
 }
 
-/** A finding for something that goes wrong on a path: with the path, the machines that it is about, and how sure it is. */
+/** A finding for something that goes wrong on a path: with the path, what more is told behind it, the machines that it is about, and how sure it is. */
 export function foundOn(fact: Break & Subjects, message: string, more: Partial<Found> = {}): Found {
-  const machines = fact.configuration ? ` This is so ${fact.configuration}.` : '';
+  const machines = fact.configurations
+    ? ` This is so ${fact.configurations.map((one) => `for ${one}`).join('; ')}.`
+    : '';
   const calls = fact.calls ? ` This is so in ${callsInWords(fact.calls)}.` : '';
   const doubt = fact.blended
     ? ' The paths here were too many to keep apart, so this may be a false alarm (setting stateBound).'
@@ -135,7 +137,8 @@ export function foundOn(fact: Break & Subjects, message: string, more: Partial<F
     about: namesOf(fact),
     ...more,
     path: [
-      ...(more.path ?? fact.path),
+      ...pathInWords(fact.path),
+      ...(more.path ?? []),
       ...(fact.calls ?? []).map((call) => ({ place: call.place, text: callInWords(call) })),
     ],
     ...(more.fixes && { fixes: more.fixes.map((fix) => forAllCalls(fix, fact)) }),

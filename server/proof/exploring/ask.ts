@@ -1,10 +1,9 @@
 /** Asks questions of one flow. */
 
 import type { Card, Condition, Gauge, Item } from '../../../shared/card.ts';
-import type { PathPlace } from '../../../shared/finding.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
-import type { Ending, Unmet } from '../facts.ts';
+import type { Ending, PathEvent, Unmet } from '../facts.ts';
 import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Look, Node, Question } from '../slicing/question.ts';
 import { type Room, roomFor, Slice } from '../slicing/slice.ts';
@@ -37,7 +36,7 @@ export class Asker {
     this.room = roomFor(index.flow);
   }
 
-  readonly path = ({ node, move }: Look, about: readonly Item[], unmet: readonly Unmet[]): readonly PathPlace[] => {
+  readonly path = ({ node, move }: Look, about: readonly Item[], unmet: readonly Unmet[]): readonly PathEvent[] => {
     const before = unmet.filter((term) => term.type !== 'item' || !isMovedBy(move, term.item));
     return pathTo(node, this.slice as Slice, about, before, this.card.place);
   };

@@ -1,12 +1,9 @@
-/** The way to a place, told in places of the card with words. */
+/** The way to a place, as what happens on it. */
 import type { Gauge, Item } from '../../../shared/card.ts';
-import type { PathPlace } from '../../../shared/finding.ts';
-import { durationWords } from '../../../shared/quantity.ts';
 import type { Place } from '../../../shared/text.ts';
-import type { Call } from '../../flow/calls.ts';
 import type { Move } from '../../flow/graph.ts';
 import { seconds, type Ticks } from '../../flow/time.ts';
-import type { Ending, ItemState, Unmet } from '../facts.ts';
+import type { Ending, ItemState, Occurrence, PathEvent, Unmet } from '../facts.ts';
 import type { Variables } from '../meaning/evaluate.ts';
 import { bitsOf, type State } from '../meaning/state.ts';
 import { thingsIn } from '../meaning/things.ts';
@@ -35,7 +32,7 @@ export interface Passed extends Ticks {
   readonly counts: keyof Ticks;
 }
 
-interface ToldPlace extends PathPlace {
+interface TimedEvent extends PathEvent {
   readonly passed?: Passed;
 }
 
@@ -46,7 +43,7 @@ export function pathTo(
   about: readonly Item[],
   unmet: readonly Unmet[],
   start: Place,
-): PathPlace[] {
+): PathEvent[] {
   const told: Told[] = [];
   const lost = unmet.flatMap((term) =>
     term.type === 'reading' && !term.known ? [{ gauge: term.gauge, at: whereLost(node, slice, term.gauge) }] : [],
@@ -87,50 +84,44 @@ export function lostBy(node: Node, slice: Slice, gauge: Gauge): Ending | undefin
   return { happening, ...(followed && { followed }) };
 }
 
-/** A way told in places; a long one loses its middle, which is not even looked at: a card may have thousands of breaks with long ways. */
+/** A way told in events; a long one loses its middle, which is not even looked at: a card may have thousands of breaks with long ways. */
 export function tell(
   moves: readonly Told[],
   about: readonly Item[],
   unmet: readonly Unmet[],
   start: Place,
-): PathPlace[] {
+): PathEvent[] {
   const last = toldOf([...moves].reverse(), about, mostTold).reverse();
   const told =
     last.length < mostTold ? last : [...toldOf(moves, about, fromStart), ...last.slice(fromStart - mostTold)];
-  const path: ToldPlace[] = [...openSinceStart(moves, unmet, start), ...told];
+  const path: TimedEvent[] = [...openSinceStart(moves, unmet, start), ...told];
   const kept = path.length <= mostTold ? path : [...path.slice(0, fromStart), ...path.slice(fromStart - mostTold)];
-  return kept.map(({ passed, place, text }, index) => ({
-    place,
-    text: `${text}${later(kept[index - 1]?.passed, passed)}`,
-  }));
+  return kept.map(({ passed, ...event }, index) => ({ ...event, ...timeSince(kept[index - 1]?.passed, passed) }));
 }
 
-function later(before: Passed | undefined, passed: Passed | undefined): string {
-  if (!before || !passed) return '';
-  const least = passed.least - before.least;
-  const most = before.most === Number.POSITIVE_INFINITY ? before.most : passed.most - before.most;
-  if (most === 0) return '';
-  if (passed.counts === 'least' && least === 0) return ' (perhaps at once)';
-  if (passed.counts === 'least') return ` (${least === most ? '' : 'at least '}${inWords(least)} later)`;
-  if (most === Number.POSITIVE_INFINITY) return ' (nobody knows how long after)';
-  return ` (${least === most ? '' : 'up to '}${inWords(most)} later)`;
+/** Nothing where no time has passed. */
+function timeSince(before: Passed | undefined, passed: Passed | undefined): Pick<PathEvent, 'after'> {
+  if (!before || !passed) return {};
+  const { counts } = passed;
+  const least = seconds(passed.least - before.least);
+  if (before.most === Number.POSITIVE_INFINITY || passed.most === Number.POSITIVE_INFINITY)
+    return { after: { counts, least } };
+  const most = passed.most - before.most;
+  return most === 0 ? {} : { after: { counts, least, most: seconds(most) } };
 }
 
-const inWords = (ticks: number): string => durationWords(seconds(ticks));
-
-/** The first places that the moves tell, at most so many. */
-function toldOf(moves: readonly Told[], about: readonly Item[], most: number): ToldPlace[] {
-  const told: ToldPlace[] = [];
+/** The first events of the moves, at most so many. */
+function toldOf(moves: readonly Told[], about: readonly Item[], most: number): TimedEvent[] {
+  const told: TimedEvent[] = [];
   for (const { move, rounds, moved = [], lost = [], passed } of moves) {
-    const place = tellMove(move, rounds, about);
-    const byItself = moved.map((one) => ({ place: move.place, text: mayMove(one) }));
-    const ended = lost.map(({ label }) => ({
-      place: move.place,
-      text: `what ${label} shows is no longer known from here on`,
-    }));
-    for (const each of [...(place ? [place] : []), ...byItself, ...ended]) {
-      const text = move.call ? `${each.text}, in ${callInWords(move.call)}` : each.text;
-      if (told.push({ ...each, text, passed }) === most) return told;
+    const { place, call } = move;
+    const happens: Occurrence[] = [
+      ...occurrenceOf(move, rounds, about),
+      ...moved.map((one): Occurrence => ({ type: 'may-move', ...one })),
+      ...lost.map((gauge): Occurrence => ({ type: 'reading-ends', gauge })),
+    ];
+    for (const each of happens) {
+      if (told.push({ place, happens: each, ...(call && { call }), passed }) === most) return told;
     }
   }
   return told;
@@ -153,55 +144,26 @@ export function movedByItself(
   });
 }
 
-export function mayMove({ item, state }: ItemState): string {
-  return `${item.label} may go to ${item.kind.states[state]?.name} by itself here`;
-}
-
-function tellMove(move: Move, rounds: number, about: readonly Item[]): PathPlace | undefined {
-  const { happening, place, words } = move;
-  if (happening.type === 'again')
-    return { place, text: rounds > 1 ? `${ordinal(rounds)} time round` : 'once more round' };
-  if (words) return { place, text: words };
-  if ((happening.type === 'set' || happening.type === 'begin') && about.includes(happening.item)) {
-    return { place, text: `${happening.item.label}: ${happening.item.kind.states[happening.state]?.name}` };
-  }
-  if (happening.type === 'end' && about.includes(happening.item))
-    return { place, text: `${happening.item.label} goes back` };
-  return undefined;
+function occurrenceOf({ happening, reason }: Move, rounds: number, about: readonly Item[]): Occurrence[] {
+  if (happening.type === 'again') return [{ type: 'round', number: rounds }];
+  if (reason) return [reason];
+  if ((happening.type === 'set' || happening.type === 'begin') && about.includes(happening.item))
+    return [{ type: 'set', item: happening.item, state: happening.state }];
+  return happening.type === 'end' && about.includes(happening.item)
+    ? [{ type: 'goes-back', item: happening.item }]
+    : [];
 }
 
 /** Items that no move on the way settled, and that may be in a wrong state. */
-function openSinceStart(moves: readonly Told[], unmet: readonly Unmet[], start: Place): PathPlace[] {
+function openSinceStart(moves: readonly Told[], unmet: readonly Unmet[], start: Place): PathEvent[] {
   const touched = (item: Item) =>
     moves.some(
       ({ move: { happening } }) => (happening.type === 'set' || happening.type === 'begin') && happening.item === item,
     );
   return unmet.flatMap((term) => {
     if (term.type !== 'item' || term.item.kind.seen || touched(term.item)) return [];
-    const wrong = term.possible.filter((state) => !term.wanted.includes(state));
-    const names = wrong.map((state) => term.item.kind.states[state]?.name).join(' or ');
-    const verb = term.possible.length > 1 ? 'may be' : 'is';
-    return [{ place: start, text: `${term.item.label} ${verb} ${names} since the start` }];
+    const { item, wanted, possible } = term;
+    const wrong = possible.filter((state) => !wanted.includes(state));
+    return [{ place: start, happens: { type: 'since-start', item, wrong, isSure: possible.length < 2 } }];
   });
-}
-
-/** `the second “do spin”` */
-export function callInWords({ name, number }: Call): string {
-  return `the ${ordinal(number)} “do ${name}”`;
-}
-
-const ordinals = new Intl.PluralRules('en', { type: 'ordinal' });
-const words = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
-
-export function ordinal(number: number): string {
-  return (
-    words[number] ??
-    `${number}${
-      new Map([
-        ['one', 'st'],
-        ['two', 'nd'],
-        ['few', 'rd'],
-      ]).get(ordinals.select(number)) ?? 'th'
-    }`
-  );
 }

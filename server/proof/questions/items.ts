@@ -1,10 +1,9 @@
 import type { AssumedState, Condition, Item } from '../../../shared/card.ts';
-import type { PathPlace } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
-import { mayMove, movedByItself } from '../exploring/witness.ts';
-import type { LeftChanged, NotAssumed, NotFed } from '../facts.ts';
+import { movedByItself } from '../exploring/witness.ts';
+import type { LeftChanged, NotAssumed, NotFed, PathEvent } from '../facts.ts';
 import { bitsOf, changedByAssume, type State } from '../meaning/state.ts';
 import type { Look, Node, Question } from '../slicing/question.ts';
 import type { Context } from './context.ts';
@@ -51,10 +50,10 @@ function lastMoved(item: Item, node: Node, { flow }: Context): Place | undefined
 }
 
 /** What may have moved by itself with the move that breaks it. */
-function movedHere({ node, move, items, variables }: Look, after: State): PathPlace[] {
+function movedHere({ node, move, items, variables }: Look, after: State): PathEvent[] {
   return movedByItself(node.state, after, move, items, variables).map((one) => ({
     place: move.place,
-    text: mayMove(one),
+    happens: { type: 'may-move', ...one },
   }));
 }
 

@@ -62,8 +62,8 @@ function isOfStates(condition: Condition): boolean {
 export function joinParts(breaks: readonly RuleBreak[]): RuleBreak[] {
   const joined = new Map<string, RuleBreak>();
   for (const one of breaks) {
-    const { rule, place, configuration, calls = [] } = one;
-    const key = [rule.id, placeKey(place), configuration, ...calls.map(({ number }) => number)].join();
+    const { rule, place, configurations, calls = [] } = one;
+    const key = [rule.id, placeKey(place), configurations, ...calls.map(({ number }) => number)].join();
     const known = joined.get(key);
     const [told, other] = known?.blended ? [one, known] : [known ?? one, known && one];
     joined.set(key, { ...told, unmet: [...told.unmet, ...(other?.unmet.map(onOtherPaths) ?? [])] });

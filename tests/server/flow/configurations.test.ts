@@ -4,7 +4,7 @@ import { buildFlow } from '../../../server/flow/build.ts';
 import { configurations, machinesOf } from '../../../server/flow/configurations.ts';
 import { cardOf, waysThrough } from './draw.ts';
 
-const words = (body: string, fields = '') => configurations(cardOf(body, { fields })).map((one) => one.words);
+const words = (body: string, fields = '') => configurations(cardOf(body, { fields })).map((one) => one.machines);
 
 const values = (body: string, fields = '') =>
   configurations(cardOf(body, { fields })).map((one) => [...one.values].map(([name, value]) => `${name} ${value}`));
@@ -16,28 +16,28 @@ test('a card that restricts nothing is one', () => {
 
 test('values that nothing tells apart are one sort', () => {
   const body = 'step "Look." only unit 3 to 5, 7 step "Listen."';
-  expect(words(body)).toEqual(['for unit 1 to 2, 6, 8 to 9', 'for unit 3 to 5, 7']);
+  expect(words(body)).toEqual(['unit 1 to 2, 6, 8 to 9', 'unit 3 to 5, 7']);
   expect(values(body)).toEqual([['unit 1'], ['unit 3']]);
 });
 
 test('a card for some machines knows no others', () => {
-  expect(words('step "Look." only unit 3 to 5', 'applies unit 4 to 6')).toEqual(['for unit 4 to 5', 'for unit 6']);
+  expect(words('step "Look." only unit 3 to 5', 'applies unit 4 to 6')).toEqual(['unit 4 to 5', 'unit 6']);
   expect(words('step "Look." only unit 3 to 5', 'applies unit 4')).toEqual(['']);
-  expect(words('step "Look." only fit old', 'applies unit 4')).toEqual(['for fit old', 'for fit new']);
+  expect(words('step "Look." only fit old', 'applies unit 4')).toEqual(['fit old', 'fit new']);
 });
 
 test('two variants multiply where the card looks at both', () => {
   expect(words('step "Look." only unit 1 to 4 step "Listen." only fit old')).toEqual([
-    'for unit 1 to 4 and fit old',
-    'for unit 1 to 4 and fit new',
-    'for unit 5 to 9 and fit old',
-    'for unit 5 to 9 and fit new',
+    'unit 1 to 4 and fit old',
+    'unit 1 to 4 and fit new',
+    'unit 5 to 9 and fit old',
+    'unit 5 to 9 and fit new',
   ]);
 });
 
 test('a restriction by two variants at once makes two sorts, of which one needs no single word', () => {
   const sorts = configurations(cardOf('step "Look." only unit 1 to 4 and fit old'));
-  expect(sorts.map((one) => one.words)).toEqual(['for unit 1 to 4 and fit old', '']);
+  expect(sorts.map((one) => one.machines)).toEqual(['unit 1 to 4 and fit old', '']);
   expect(sorts.map(({ values: [...all] }) => all)).toEqual([
     [
       ['unit', '1'],
@@ -63,7 +63,7 @@ test.each([
   ['do look()'],
 ])('a restriction is found wherever it stands: %s', (body) => {
   const before = 'procedure look() { step "Look." only fit old }';
-  expect(configurations(cardOf(body, { before })).map((one) => one.words)).toEqual(['for fit old', 'for fit new']);
+  expect(configurations(cardOf(body, { before })).map((one) => one.machines)).toEqual(['fit old', 'fit new']);
 });
 
 const waysFor = (body: string) => {

@@ -1,4 +1,6 @@
 /** Draws the flow of a small card. */
+
+import { reasonInWords } from '../../../server/findings/support/paths.ts';
 import { buildFlow } from '../../../server/flow/build.ts';
 import { configurations } from '../../../server/flow/configurations.ts';
 import type { Flow, Happening, Move } from '../../../server/flow/graph.ts';
@@ -72,11 +74,11 @@ function roundsAfter(
   return happening.times === undefined || done >= happening.times ? rounds : undefined;
 }
 
-function tell({ happening, words, time }: Move): string {
+function tell({ happening, reason, time }: Move): string {
   const least = time.least / 1e6;
   const most = time.most === Number.POSITIVE_INFINITY ? 'any' : time.most / 1e6;
   const lasts = time.most === 0 ? '' : ` ${least === most ? least : `${least} to ${most}`} s`;
-  return `${tellHappening(happening)}${words ? ` (${words})` : ''}${lasts}`.trim();
+  return `${tellHappening(happening)}${reason ? ` (${reasonInWords(reason)})` : ''}${lasts}`.trim();
 }
 
 function tellHappening(happening: Happening): string {

@@ -1,6 +1,5 @@
 /** Every way through each construct: what happens on it, and how long it takes. */
 import { expect, test } from 'vitest';
-import { chart } from '../../../server/flow/chart.ts';
 import { flowOf, ledFlowOf, waysThrough } from './draw.ts';
 
 const ways = (body: string, before = '') => waysThrough(flowOf(body, before));
@@ -254,23 +253,6 @@ test('for timing, where no lane is followed, they take as long as the longest', 
     () => -1,
   );
   expect(waysThrough(flow)).toEqual(['fork, join 2 to 6 s, wait 9 s, finish', 'fork, join 2 to 3 s, finish']);
-});
-
-test('a flow prints itself', () => {
-  expect(chart(flowOf('step takes 1 s ensure drain open step check "“Well”?" else finish'))).toBe(
-    `flowchart TD
-  p3([start]) -->|"moment 1 to 1 s"| p4
-  p4 -->|"fails"| p5
-  p4 -->|"holds"| p6
-  p5 -->|"set drain open"| p6
-  p6 -->|"0 to Infinity s"| p7
-  p7 -->|"'“Well”?': no"| p8
-  p8 -->|"finish"| p1([end])
-  p7 --> p9
-  p9 -->|"finish"| p1([end])
-  p0 --> p2
-  p2 -->|"stopped"| p1([end])`.replace(`'“Well”?'`, '““Well”?”'),
-  );
 });
 
 /** Lanes of so many steps. */

@@ -1,6 +1,6 @@
 /** Runs in rounds that nothing counts: how many there may be, and the way that is told. */
 import { expect, test } from 'vitest';
-import { card, kinds, proofOf } from './prove.ts';
+import { card, kinds, pathTold, proofOf } from './prove.ts';
 
 function proved(duty: string, body: string) {
   const starter = `item starter-1 : starter "the starter" normally off { ${duty} }`;
@@ -12,13 +12,13 @@ const lap = ['the starter: cranking', 'the starter goes back (10 s later)', 'the
 
 test('the way goes round as often as it takes to break a count', () => {
   const [broken] = proved('duty cranking at most 3 times, then rest 30 min', again);
-  expect(broken?.path.map(({ text }) => text)).toEqual([...lap, ...lap, ...lap]);
+  expect(pathTold(broken)).toEqual([...lap, ...lap, ...lap]);
   expect([broken?.sort, broken?.count, broken?.worst?.valueOf()]).toEqual(['too-often', 4, 0]);
 });
 
 test('the way goes round as often as it takes to break a window', () => {
   const [broken] = proved('duty cranking at most 3 times in 10 min', again);
-  expect(broken?.path.map(({ text }) => text)).toEqual([...lap, ...lap, ...lap]);
+  expect(pathTold(broken)).toEqual([...lap, ...lap, ...lap]);
   expect([broken?.sort, broken?.count, broken?.worst?.valueOf()]).toEqual(['too-often', 4, 30]);
 });
 

@@ -1,7 +1,7 @@
 /** Worst cases of duties over all paths: the figures, and where they come from. */
 import { expect, test } from 'vitest';
 import { numbers } from '../../support/numbers.ts';
-import { card, kinds, proofOf } from './prove.ts';
+import { card, kinds, pathTold, proofOf } from './prove.ts';
 
 const valve = 'item drain : valve "the drain valve" normally closed';
 const long = 'duty cranking at most 60 s, then rest 240 s';
@@ -21,8 +21,7 @@ const told = (duty: string, body: string) =>
       `${sort} ${worst?.valueOf() ?? 'any'}/${limit.valueOf()} ${missing?.valueOf() ?? 'any'}${count ? ` (${count})` : ''}`,
   );
 
-const path = (duty: string, body: string) =>
-  proved(duty, body).proof.duties.map((one) => one.path.map(({ text }) => text));
+const path = (duty: string, body: string) => proved(duty, body).proof.duties.map(pathTold);
 
 test('the longest of several ways counts, each run for itself', () => {
   expect(told(long, `if "Cold?" { step { ${run(70)} } } else { step { ${run(65)} } }`)).toEqual([

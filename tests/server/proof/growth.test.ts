@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { largeCard } from '../../support/large-card.ts';
 import { numbers } from '../../support/numbers.ts';
-import { card, kinds, proofOf } from './prove.ts';
+import { card, kinds, pathTold, proofOf } from './prove.ts';
 
 const valves = (count: number) =>
   numbers(count)
@@ -25,12 +25,7 @@ test('forty two-way branches that touch different items are exact where a rule l
   );
   expect(proof.rules.map(({ rule, blended }) => [rule.name, blended])).toEqual([['two', false]]);
   expect(proof.leftChanged.map(({ place, blended }) => [at(place), blended])).toEqual([['set v7 open', false]]);
-  expect(proof.rules[0]?.path.map(({ text }) => text)).toEqual([
-    '“Open 3?”: no',
-    '“Open 7?”: yes',
-    'valve 7: open',
-    'valve 3: closed',
-  ]);
+  expect(pathTold(proof.rules[0])).toEqual(['“Open 3?”: no', '“Open 7?”: yes', 'valve 7: open', 'valve 3: closed']);
   expect(proof.explored).toBeLessThan(1000);
 });
 
@@ -51,7 +46,7 @@ test('a rule over many items tells those of its path, and those that may be so o
     { item: { name: 'v2' }, possible: [1] },
     { item: { name: 'v4' }, possible: [1, 0] },
   ]);
-  expect(proof.rules[0]?.path.map(({ text }) => text)).toEqual(['“Open 2?”: yes', 'valve 2: open']);
+  expect(pathTold(proof.rules[0])).toEqual(['“Open 2?”: yes', 'valve 2: open']);
 });
 
 test('optional waits in a row cost no more than their number', () => {

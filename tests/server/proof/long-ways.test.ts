@@ -1,7 +1,7 @@
 /** A way of many places keeps its beginning and its end. */
 import { expect, test } from 'vitest';
 import { numbers } from '../../support/numbers.ts';
-import { card, kinds, proofOf } from './prove.ts';
+import { card, kinds, pathTold, proofOf } from './prove.ts';
 
 const items = `item drain : valve "the drain" normally closed
 item lid : valve "the lid" normally closed
@@ -13,7 +13,7 @@ function way(turns: number): string[] {
   const { proof } = proofOf(
     [kinds, items, card([...turned, 'step set drain closed', 'step set drain open'].join('\n'))].join('\n'),
   );
-  return proof.rules.at(-1)?.path.map(({ text }) => text) ?? [];
+  return pathTold(proof.rules.at(-1));
 }
 
 test('a way of 24 places is told whole', () => {

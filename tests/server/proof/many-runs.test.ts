@@ -6,7 +6,7 @@ import { FlowIndex } from '../../../server/proof/slicing/flow-index.ts';
 import { Slice } from '../../../server/proof/slicing/slice.ts';
 import { mainFile, openText } from '../../support/check.ts';
 import { numbers } from '../../support/numbers.ts';
-import { card, kinds, proofOf } from './prove.ts';
+import { card, kinds, pathTold, proofOf } from './prove.ts';
 
 const starter = 'item starter-1 : starter "the starter" normally off { duty cranking at most 3 s, then rest 60 s }';
 const run = 'step run starter-1 cranking for 5 s';
@@ -71,6 +71,6 @@ test('each of many broken duties is told from its own run', () => {
   );
   expect(proof.duties).toHaveLength(2000 + 1999);
   const last = proof.duties.filter(({ sort }) => sort === 'short-rest').at(-1);
-  expect(last?.path.map(({ text }) => text)).toEqual(['the starter: cranking', 'the starter goes back (5 s later)']);
+  expect(pathTold(last)).toEqual(['the starter: cranking', 'the starter goes back (5 s later)']);
   expect(last && at(last.place)).toBe('run starter-1 cranking for 5 s');
 });

@@ -1,6 +1,6 @@
 /** What section 3 of the language says of paths, one example each. */
 import { describe, expect, test } from 'vitest';
-import { card, kinds, proofOf } from './prove.ts';
+import { card, kinds, pathTold, proofOf } from './prove.ts';
 
 const valve = 'item drain : valve "the drain valve" normally closed';
 const starter = (duty: string) => `item starter-1 : starter "the starter" normally off { ${duty} }`;
@@ -25,7 +25,7 @@ describe('states', () => {
       ].join('\n'),
     );
     expect(proof.rules.map(({ place }) => at(place))).toEqual(['set drain open']);
-    expect(proof.rules[0]?.path.map(({ text }) => text)).toEqual(['the cap may be open since the start']);
+    expect(pathTold(proof.rules[0])).toEqual(['the cap may be open since the start']);
   });
 
   test('a passed check is known on the path that passed', () => {
@@ -226,7 +226,7 @@ describe('configurations', () => {
       'rule first "First" { before drain open require lid open }',
       card('step only unit 1 to 2, 5 to 6 set lid open step set drain open step { set drain closed set lid closed }'),
     ].join('\n');
-    expect(proofOf(text).proof.rules.map(({ configuration }) => configuration)).toEqual(['for unit 3 to 4']);
+    expect(proofOf(text).proof.rules.map(({ configurations }) => configurations)).toEqual([['unit 3 to 4']]);
   });
 });
 

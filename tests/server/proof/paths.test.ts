@@ -1,8 +1,8 @@
 /** The path in a fact: the shortest that breaks it, in places with words. */
 import { expect, test } from 'vitest';
-import { ordinal } from '../../../server/proof/exploring/witness.ts';
+import { ordinal } from '../../../server/findings/support/paths.ts';
 import { numbers } from '../../support/numbers.ts';
-import { card, kinds, proofOf } from './prove.ts';
+import { card, kinds, pathTold, proofOf } from './prove.ts';
 
 const machine = [
   kinds,
@@ -16,7 +16,7 @@ const undo = 'step { set drain closed set lid closed }';
 
 function paths(require: string, body: string, fields = '', trigger = 'before drain open'): string[][] {
   const { proof } = proofOf(`${machine}\nrule safe "Safe" { ${trigger} require ${require} }\n${card(body, fields)}`);
-  return proof.rules.map((one) => one.path.map(({ text }) => text));
+  return proof.rules.map(pathTold);
 }
 
 test('the shortest of several ways', () => {

@@ -1,4 +1,5 @@
-import type { Proof } from '../../../server/proof/facts.ts';
+import { pathInWords } from '../../../server/findings/support/paths.ts';
+import type { Break, Proof } from '../../../server/proof/facts.ts';
 import type { Item } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import { mainFile, openText } from '../../support/check.ts';
@@ -30,6 +31,11 @@ export function proofOf(text: string, stateBound = 20_000): Proved {
     items: card.equipment.items,
     at: ({ start, end }) => text.slice(start, end),
   };
+}
+
+/** The path of a break as a finding tells it. */
+export function pathTold(fact: Break | undefined): string[] {
+  return pathInWords(fact?.path ?? []).map(({ text }) => text);
 }
 
 /** A card with a head. */
