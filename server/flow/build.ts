@@ -19,6 +19,7 @@ import { Drawing, type KeepInForce, type MoveDetails, type Scope } from './drawi
 import type { Answer, Flow, Move, Point, Reason } from './graph.ts';
 import { type DrawnLanes, type LanePart, productOfLanes, type Sink, shortened } from './lanes.ts';
 import { leadLane } from './led-lane.ts';
+import { withRoundsJoined } from './silent-rounds.ts';
 import { noTicks, type Ticks, ticksOf, unknownTime } from './time.ts';
 import { joinsInSilence, timedProduct } from './timed-lanes.ts';
 
@@ -31,6 +32,8 @@ export interface BuildOptions {
   readonly lead?: (lanes: Together['lanes']) => number;
   /** For timing in every interleaving of the lanes: a move that matters only for the time that it takes. */
   readonly isSilent?: (move: Move) => boolean;
+  /** For times to which it is all the same whose hands are at work: the rounds of silent loops are joined. */
+  readonly joinsRounds?: boolean;
   /** A move that no path takes, as is known from other questions. */
   readonly isClosed?: (move: Move) => boolean;
 }
@@ -62,7 +65,8 @@ class Builder {
     this.drawing.move(last, this.drawing.end, this.card.place, { happening: { type: 'finish' } });
     this.drawStopped(scope);
     this.drawing.moves = this.openMoves();
-    const { isSilent } = this.options;
+    const { isSilent, joinsRounds } = this.options;
+    if (isSilent && joinsRounds) this.drawing.moves = withRoundsJoined(this.drawing.moves, isSilent);
     if (isSilent) this.drawing.moves = withoutSilent(this.drawing.moves, start, this.drawing.nextPoint, isSilent);
     return this.drawing.finished(start);
   }

@@ -99,6 +99,15 @@ export interface Move {
   readonly lane?: { readonly together: Place; readonly index: number; readonly inside: boolean };
   /** Timing only: the lanes that it happens in, each within the one before; absent where it happens in none. */
   readonly track?: readonly number[];
+  /** Timing only: all rounds of a loop but the first, as one move. */
+  readonly rounds?: Rounds;
+}
+
+export interface Rounds {
+  /** Begins each of them. */
+  readonly again: Move;
+  readonly round: readonly Move[];
+  readonly times: number;
 }
 
 export interface StopSite {

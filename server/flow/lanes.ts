@@ -142,12 +142,12 @@ function anyOrder(lanes: readonly LanePart[], from: Point, place: Place, sink: S
   return after;
 }
 
-export function groupByPoint(moves: readonly Move[]): Map<Point, Move[]> {
+export function groupByPoint(moves: readonly Move[], end: 'from' | 'to' = 'from'): Map<Point, Move[]> {
   const groups = new Map<Point, Move[]>();
   for (const move of moves) {
-    const group = groups.get(move.from);
+    const group = groups.get(move[end]);
     if (group) group.push(move);
-    else groups.set(move.from, [move]);
+    else groups.set(move[end], [move]);
   }
   return groups;
 }

@@ -30,10 +30,11 @@ export function* placesInTime(
   input: TimingInput,
   question: Pick<Question, 'items' | 'gauges' | 'own' | 'settle'>,
   lead: (lanes: Together['lanes']) => number,
+  joinsRounds = false,
 ): InParts<{ slice: Slice; graph: PlaceGraph }> {
   const { includes } = input.configuration;
   const isSilent = silentMoves(input.index, input.ways, question);
-  const flow = buildFlow(input.card, { includes, lead, isSilent, isClosed: input.ways.isClosed });
+  const flow = buildFlow(input.card, { includes, lead, isSilent, joinsRounds, isClosed: input.ways.isClosed });
   yield;
   const index = new FlowIndex(flow, conditionsOf(input.card));
   yield;

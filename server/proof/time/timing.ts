@@ -24,9 +24,8 @@ export function* proveDuties(input: TimingInput, collector: Collector): InParts<
   for (const item of input.card.equipment.items) {
     if (item.duties.length === 0 || !drives(input.card.body, item)) continue;
     const question = { items: [item], gauges: [], own: [{ type: 'begun-by' as const, item }], settle: toldApart(item) };
-    const { slice, graph } = yield* placesInTime(input, question, (lanes) =>
-      lanes.findIndex((lane) => drives(lane.body, item)),
-    );
+    const lead = (lanes: Together['lanes']) => lanes.findIndex((lane) => drives(lane.body, item));
+    const { slice, graph } = yield* placesInTime(input, question, lead, true);
     explored += graph.nodes.length;
     for (const duty of item.duties) {
       const { reports, reliesOnRest } = yield* checkDuty(item, duty, slice, graph);
@@ -114,8 +113,15 @@ function movesBetween(way: readonly Node[], slice: Slice): { move: Move; rounds:
       .find(({ to }) => slice.skip[to] === node.point);
     if (!move) return [];
     const variable = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
-    return [{ move, rounds: variable === undefined ? 0 : (before.state[variable] ?? 0) + 1 }];
+    return roundByRound(move, variable === undefined ? 0 : (before.state[variable] ?? 0) + 1);
   });
+}
+
+function roundByRound(move: Move, number = 0): { move: Move; rounds: number }[] {
+  if (!move.rounds) return [{ move, rounds: number }];
+  const { again, round, times } = move.rounds;
+  const told = round.flatMap((one) => roundByRound(one));
+  return Array.from({ length: times }, (_, index) => [{ move: again, rounds: index + 2 }, ...told]).flat();
 }
 
 // ---------------------------------------------------------------- time of the card

@@ -159,6 +159,21 @@ test('the states explored grow with the steps, not with the ways through them', 
   expect(explored(1000, 0)).toBeLessThan(3 * explored(500, 0));
 });
 
+test('a way through rounds that do not matter is told round by round', () => {
+  const starter = 'item starter-1 : starter "the starter" normally off { duty cranking at most 30 s, then rest 60 s }';
+  const rounds = 'repeat 2 times { repeat 2 times { step wait 9 s } step wait 1 s }';
+  const run = 'step run starter-1 cranking for 5 s';
+  const [broken] = proofOf([kinds, starter, card(`${run} ${rounds} ${run}`)].join('\n')).proof.duties;
+  expect(broken?.worst?.valueOf()).toBe(38);
+  expect(pathTold(broken)).toEqual([
+    'the starter: cranking',
+    'the starter goes back (5 s later)',
+    'second time round (9 s later)',
+    'second time round (10 s later)',
+    'second time round (9 s later)',
+  ]);
+});
+
 describe('past the bound', () => {
   const starter = 'item starter-1 : starter "the starter" normally off { duty cranking at most 30 s, then rest 60 s }';
   const rounds = (times: number, rest: number, bound: number) =>
@@ -257,6 +272,19 @@ describe('small cards', () => {
   ] as const)('%s grow no faster than N log N', (_, states) => {
     const growth = perNLogN(sizes.map(states));
     expect(growth).toEqual([...growth].sort((one, other) => other - one));
+  });
+
+  test('for a duty, a loop that does not matter to it costs the same however many rounds it has', () => {
+    const states = sizes.map((n) =>
+      explored(
+        each(
+          n,
+          (i) => `item s${i} : starter "starter ${i}" normally off { duty cranking at most 30 s, then rest 60 s }`,
+        ),
+        each(n, (i) => `repeat ${n} times { step by one run s${i} cranking for 10 s step by two wait 60 s }`),
+      ),
+    );
+    expect(states).toEqual([177, 705, 2_817, 11_265]);
   });
 
   test.each([
