@@ -2,7 +2,7 @@
 import type { Condition, Item } from '../../../shared/card.ts';
 import type { Happening, Move } from '../../flow/graph.ts';
 import { divided, partsWhere, type View } from '../meaning/evaluate.ts';
-import { anyRounds, isSingle, type State, withValue } from '../meaning/state.ts';
+import { anyRounds, bitsOf, isSingle, type State, withValue } from '../meaning/state.ts';
 import { lastingTerms } from '../meaning/things.ts';
 import { endsReading, isShown, passesTime, touches } from '../meaning/transition-facts.ts';
 import type { Slice } from '../slicing/slice.ts';
@@ -184,14 +184,14 @@ export class Transitions {
     const after = this.set(before, item, value);
     const own = this.slice.variables.find((one) => one.type === 'changed-by' || one.type === 'begun-by');
     if (after === before || !own || !('item' in own) || own.item !== item) return after;
-    if (own.type === 'changed-by')
-      return this.setOwn(after, 'changed-by', own.home.includes(value) ? 0 : this.site(moveIndex));
-    return this.setOwn(after, 'begun-by', this.site(moveIndex));
+    return this.setOwn(after, own.type, own.home.includes(value) ? 0 : this.site(moveIndex));
   }
 
   private noteStart(state: State, item: Item, moveIndex: number): State {
-    const followed = this.slice.question.own.some((own) => own.type === 'begun-by' && own.item === item);
-    return followed ? this.setOwn(state, 'begun-by', this.site(moveIndex)) : state;
+    const own = this.slice.question.own.find((one) => one.type === 'begun-by' && one.item === item);
+    if (own?.type !== 'begun-by') return state;
+    const isHome = bitsOf(state[this.slice.ofItem(item) as number] as number).every((one) => own.home.includes(one));
+    return this.setOwn(state, 'begun-by', isHome ? 0 : this.site(moveIndex));
   }
 
   private site(moveIndex: number): number {

@@ -17,8 +17,8 @@ export type Variable =
   | { readonly type: 'rounds'; readonly loop: number }
   /** The move (plus one) that last took the item out of the states in which it may be left; 0 for none. */
   | { readonly type: 'changed-by'; readonly item: Item; readonly home: readonly number[] }
-  /** The move (plus one) that began the present stay in a state. */
-  | { readonly type: 'begun-by'; readonly item: Item }
+  /** The move (plus one) that began the present stay in a state, unless it is one of those that nobody asks about; 0 for none. */
+  | { readonly type: 'begun-by'; readonly item: Item; readonly home: readonly number[] }
   /** 1 once an admonition for the hazard was shown. */
   | { readonly type: 'shown' }
   /** 1 while no `set`, `run` or `wait` has happened yet. */

@@ -73,7 +73,7 @@ class DutyCheck {
   private readonly asksStays: boolean;
   private readonly times: (Times | undefined)[];
   private readonly widened: Int32Array;
-  /** From where a place got its longest run, and its shortest rest or nearest starts. */
+  /** From where a place got its longest run, and its shortest rest. */
   private readonly longestFrom: (Node | undefined)[] = [];
   private readonly shortestFrom: (Node | undefined)[] = [];
 
@@ -112,8 +112,9 @@ class DutyCheck {
   private *settle(): InParts<void> {
     const { nodes, ways } = this.graph;
     const starts = nodes.filter(({ parent }) => !parent);
+    // Of ways that part, the first comes first: of two with the same figure it is told.
     const order = flowOrder(nodes.length + 1, nodes.length, (node) =>
-      (node === nodes.length ? starts : (ways[node] ?? []).map(({ to }) => to)).map(({ id }) => id),
+      (node === nodes.length ? starts : (ways[node] ?? []).map(({ to }) => to)).map(({ id }) => id).reverse(),
     );
     const agenda = new Agenda((node) => order[node] as number);
     for (const node of starts) {
@@ -232,7 +233,7 @@ class DutyCheck {
     const merged = this.wider(known, arriving);
     if (sameTimes(known, merged)) return false;
     if (!sameClock(known.running, merged.running)) this.longestFrom[id] = from;
-    else this.shortestFrom[id] = from;
+    if (!sameClock(known.rest, merged.rest)) this.shortestFrom[id] = from;
     this.widened[id] = (this.widened[id] as number) + 1;
     this.times[id] =
       (this.widened[id] as number) > 64 + 4 * (this.graph.ways[id]?.length ?? 0) ? withoutEnd(merged) : merged;

@@ -23,7 +23,10 @@ export function* proveDuties(input: TimingInput, collector: Collector): InParts<
   let explored = 0;
   for (const item of input.card.equipment.items) {
     if (item.duties.length === 0 || !drives(input.card.body, item)) continue;
-    const question = { items: [item], gauges: [], own: [{ type: 'begun-by' as const, item }], settle: toldApart(item) };
+    const asked = new Set(item.duties.map(({ state }) => state));
+    const home = [...item.kind.states.keys()].filter((state) => !asked.has(state));
+    const own = [{ type: 'begun-by' as const, item, home }];
+    const question = { items: [item], gauges: [], own, settle: toldApart(item) };
     const lead = (lanes: Together['lanes']) => lanes.findIndex((lane) => drives(lane.body, item));
     const { slice, graph } = yield* placesInTime(input, question, lead, true);
     explored += graph.nodes.length;
