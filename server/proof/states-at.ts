@@ -38,7 +38,7 @@ function* masksByPoint(asker: Asker, item: Item): InParts<Map<Point, number>> {
   const { slice, exploration } = yield* asker.ask({
     items: [item],
     gauges: [],
-    own: [],
+    monitors: [],
     watches: (index) => [...index.flow.moves.keys()],
     look: () => {},
   });

@@ -4,12 +4,6 @@ import type { Equivalent } from './equivalent.ts';
 export const equivalentLimits: readonly Equivalent[] = [
   {
     file: 'server/findings/limit-conflict.ts',
-    line: 'if (!mayBeNear(a[side], b[side])) return false;',
-    replacement: ';',
-    why: 'It only spares the exact comparison, which says the same.',
-  },
-  {
-    file: 'server/findings/limit-conflict.ts',
     line: 'first !== undefined &&',
     why: 'Both ends are there: an absent one is not near.',
   },

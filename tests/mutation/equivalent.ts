@@ -56,17 +56,6 @@ const orders: readonly Equivalent[] = [
     why: 'Findings are sorted by their places.',
   },
   {
-    file: 'server/proof/time/duties.ts',
-    line: 'const order = flowOrder(this.graph.nodes.length, 0, (node) =>',
-    replacement: '1',
-    why: inAnyOrder,
-  },
-  {
-    file: 'server/proof/time/duties.ts',
-    line: '(this.graph.ways[node] ?? []).map((way) => way.to.id),',
-    why: inAnyOrder,
-  },
-  {
     file: 'server/proof/time/dose.ts',
     line: 'const order = flowOrder(graph.nodes.length, 0, (node) => (graph.ways[node] ?? []).map((way) => way.to.id));',
     why: inAnyOrder,
@@ -213,12 +202,6 @@ const plain: readonly Equivalent[] = [
     why: 'Only the moves of an item after which time passes are looked at there.',
   },
   {
-    file: 'server/proof/exploring/transition.ts',
-    line: 'if (done !== undefined && happening.times !== undefined && done < happening.times) return [];',
-    replacement: '((done !== undefined) || (happening.times !== undefined))',
-    why: 'A comparison with what is undefined is false.',
-  },
-  {
     file: 'server/proof/exploring/ask.ts',
     line: 'const assumed = card.assumes.find((one) => one.item === item);',
     replacement: 'card.assumes.findLast((one) => one.item === item)',
@@ -244,19 +227,13 @@ const plain: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/exploring/transition.ts',
-    line: "const followed = this.slice.question.own.some((own) => own.type === 'begun-by' && own.item === item);",
-    replacement: "((own.type) !== ('begun-by'))",
-    why: 'The end of a run is at the place of its beginning, which was noted when the run changed the item.',
-  },
-  {
-    file: 'server/proof/exploring/transition.ts',
     line: 'return [this.setRounds(state, happening.loop, 0)];',
     replacement: '1',
     why: 'Nobody asks for the rounds of a loop that was left: no jump leads into it, and its head begins them anew.',
   },
   {
     file: 'server/proof/prove.ts',
-    line: 'fact: { statement, place: move.place, form, passes: false, fails: false, path: [] },',
+    line: 'fact: { statement, place: move.place, form, passes: false, fails: false },',
     replacement: 'true',
     why: 'What is told of the branch is what is kept beside this, which takes its place at the end.',
   },
@@ -265,12 +242,6 @@ const plain: readonly Equivalent[] = [
     line: 'const event = clock.afterFork.at(-1) ?? 0;',
     replacement: '1',
     why: 'A join comes behind its fork, from which every clock has an event.',
-  },
-  {
-    file: 'server/proof/questions/hazards.ts',
-    line: "const isKept = own.some(({ type }) => type === 'was-met') || asksTime(condition);",
-    replacement: "own.every(({ type }) => type === 'was-met')",
-    why: 'A second one beside the first is the one that is set and looked at; the first stays as it began.',
   },
   {
     file: 'server/flow/time-between.ts',
@@ -292,7 +263,7 @@ const plain: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/exploring/explore.ts',
-    line: 'state.map((value, index) => (slice.isMask(index) ? 0 : value)),',
+    line: 'const key = [point, ...state.map((value, index) => (slice.isMask(index) ? 0 : value))].join();',
     replacement: '1',
     why: 'It stands in the key of every state alike.',
   },
@@ -316,22 +287,10 @@ const plain: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/exploring/transition.ts',
-    line: 'if (item === undefined || before === undefined) return state;',
-    replacement: '((item === undefined) && (before === undefined))',
+    line: 'if (variable === undefined || before === undefined) return state;',
+    replacement: '((variable === undefined) && (before === undefined))',
     why: 'A slice keeps what was before a run for the runs of each of its items, and of no others.',
   },
-  {
-    file: 'server/proof/exploring/witness.ts',
-    line: 'told.push({ move, rounds: rounds === undefined ? 0 : (at.parent?.state[rounds] ?? 0) + 1 });',
-    replacement: '1',
-    why: 'A number that is not above 1 is told the same, and what a move led to has a place before it.',
-  },
-  ...['((changedBy === undefined) && (changedBefore === undefined))', ';'].map((replacement) => ({
-    file: 'server/proof/exploring/transition.ts',
-    line: 'if (changedBy === undefined || changedBefore === undefined) return begun;',
-    replacement,
-    why: 'A question keeps both or neither, and without them a state has no place for what is written.',
-  })),
   {
     file: 'server/proof/questions/branches.ts',
     line: 'group.moves.push(moveIndex);',
@@ -351,20 +310,14 @@ const plain: readonly Equivalent[] = [
     why: 'What was read of a gauge by itself touches all stretches in which it may be.',
   },
   {
-    file: 'server/proof/slicing/slice.ts',
-    line: "if (type === 'untouched') this.mark([...this.index.touching, ...this.index.waits]);",
-    replacement: ';',
-    why: 'A question that asks whether anything was touched watches these moves itself.',
-  },
-  {
     file: 'server/proof/exploring/transition.ts',
-    line: 'const back = withValue(withValue(state, item, state[before] as number), before, 0);',
+    line: 'const back = withValue(withValue(state, variable, state[before] as number), before, 0);',
     replacement: '1',
     why: 'After a run nothing looks at what was before it.',
   },
   {
     file: 'server/proof/exploring/transition.ts',
-    line: 'if (done === undefined) return [state];',
+    line: 'if (done === undefined) return [anew];',
     replacement: ';',
     why: 'A round that is not counted does not matter to the slice, and what does not matter is not gone through.',
   },

@@ -4,7 +4,7 @@ import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
 import { isSplit } from '../meaning/answer.ts';
 import type { View } from '../meaning/evaluate.ts';
-import { anyRounds, equalStates, hashOf, type State, type Variable } from '../meaning/state.ts';
+import { anyRounds, equalStates, hashOf, type State } from '../meaning/state.ts';
 import { passesTime } from '../meaning/transition-facts.ts';
 import { nowhere } from '../slicing/flow-index.ts';
 import type { Node } from '../slicing/question.ts';
@@ -79,8 +79,8 @@ export function lookAt(
     view,
     viewAtLastAsk: (...looked) => ({ ...view(...looked), lasting: times?.atLastAsk }),
     viewAfter: (state, as, before) => ({ ...view(state, as, before), lasting: times?.after(before) }),
-    own: (type) => {
-      const variable = slice.own(type);
+    monitor: (monitor) => {
+      const variable = slice.ofMonitor(monitor);
       return variable === undefined ? undefined : node.state[variable];
     },
   });
@@ -146,8 +146,8 @@ class Explorer {
   private settleState(before: State, after: State, isStart: boolean): readonly State[] {
     const { question } = this.slice;
     if (!question.settle) return [after];
-    const own = (type: Variable['type']) => this.slice.own(type);
-    return question.settle({ before, after, isStart, variables: this.slice, view: this.transitions.view, own });
+    const { view } = this.transitions;
+    return question.settle({ before, after, isStart, variables: this.slice, view, monitor: this.slice.ofMonitor });
   }
 
   private arrive(point: number, reached: State, parent: Node | undefined, move: number | undefined): Node {

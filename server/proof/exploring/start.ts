@@ -1,5 +1,5 @@
 import type { Card, Item } from '../../../shared/card.ts';
-import { allStates, changedByAssume, type State } from '../meaning/state.ts';
+import { allStates, type State } from '../meaning/state.ts';
 import type { Slice } from '../slicing/slice.ts';
 
 /** The states that an item may be in when the card begins: its normal one, or any where nobody can be sure; `assume` goes before both. */
@@ -13,21 +13,15 @@ function normalStart(item: Item): number {
   return 1 << item.normally;
 }
 
-export function startState(
-  slice: Slice,
-  start: (item: Item) => number,
-  changedAtStart: (item: Item) => boolean,
-): State {
+export function startState(slice: Slice, start: (item: Item) => number): State {
   return slice.variables.map((variable) => {
     switch (variable.type) {
       case 'item':
         return start(variable.item);
       case 'gauge':
         return variable.all;
-      case 'untouched':
-        return 1;
-      case 'changed-by':
-        return changedAtStart(variable.item) ? changedByAssume : 0;
+      case 'monitor':
+        return variable.start;
       default:
         return 0;
     }

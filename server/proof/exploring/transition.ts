@@ -2,9 +2,9 @@
 import type { Condition, Item } from '../../../shared/card.ts';
 import type { Happening, Move } from '../../flow/graph.ts';
 import { divided, partsWhere, type View } from '../meaning/evaluate.ts';
-import { anyRounds, bitsOf, isSingle, type State, withValue } from '../meaning/state.ts';
+import { anyRounds, isSingle, type State, withValue } from '../meaning/state.ts';
 import { lastingTerms } from '../meaning/things.ts';
-import { endsReading, isShown, passesTime, touches } from '../meaning/transition-facts.ts';
+import { endsReading, passesTime } from '../meaning/transition-facts.ts';
 import type { Slice } from '../slicing/slice.ts';
 import { everyAnswer, partsByStay } from './stays.ts';
 
@@ -32,8 +32,7 @@ export class Transitions {
   after(state: State, move: Move, moveIndex: number): State[] {
     const changed = this.happen(state, move, moveIndex);
     if (!passesTime(move)) return changed;
-    const touched = touches(move.happening) ? changed.map((one) => this.setOwn(one, 'untouched', 0)) : changed;
-    const forgotten = touched.map((one) => this.forgetReadings(one, move.happening));
+    const forgotten = changed.map((one) => this.forgetReadings(one, move.happening));
     return forgotten.flatMap((one) => this.drift(one));
   }
 
@@ -43,30 +42,25 @@ export class Transitions {
     return variable === undefined ? state : withValue(state, variable, 1 << value);
   }
 
-  private setOwn(
-    state: State,
-    type: 'untouched' | 'changed-by' | 'begun-by' | 'shown' | 'stop-site',
-    value: number,
-  ): State {
-    const variable = this.slice.own(type);
-    return variable === undefined ? state : withValue(state, variable, value);
-  }
-
   /** The states right after what happens, before anything moves by itself. */
-  happen(state: State, { happening }: Move, moveIndex: number): State[] {
+  happen(state: State, move: Move, moveIndex: number): State[] {
+    const { happening } = move;
+    const stepped = (before: State, after = before) => this.stepped(before, after, move, moveIndex);
     switch (happening.type) {
       case 'assume': {
         const parts = this.assume(state, happening);
         return happening.inPassing && parts.length > 0 ? [state] : parts;
       }
       case 'set':
-        return this.partsByChange(state, happening).map((part) => this.noteSet(part, happening, moveIndex));
+        return this.partsByChange(state, happening).map((part) =>
+          stepped(part, this.set(part, happening.item, happening.state)),
+        );
       case 'begin':
         return partsByStay(state, happening.item, this.slice)
           .flatMap((part) => this.partsByChange(part, happening))
-          .map((part) => this.beginRun(part, happening, moveIndex));
+          .map((part) => stepped(part, this.beginRun(part, happening)));
       case 'end':
-        return [this.endRun(state, happening, moveIndex)];
+        return [stepped(state, this.endRun(state, happening))];
       case 'enter-loop':
         return [this.setRounds(state, happening.loop, 1)];
       case 'again': {
@@ -82,23 +76,34 @@ export class Transitions {
         if (isCounted && happening.times !== undefined && done < happening.times) return [];
         return [this.setRounds(state, happening.loop, 0)];
       }
-      case 'admonish':
-        return [isShown(this.slice.question.hazard, happening) ? this.setOwn(state, 'shown', 1) : state];
       case 'forget':
       case 'meanwhile':
         return [this.forgetReadings(state, happening)];
-      case 'stopping':
-        return [this.setOwn(state, 'stop-site', happening.site + 1)];
-      case 'stopping-early':
-        return [this.slice.asksLastStop ? this.setOwn(state, 'stop-site', happening.site + 1) : state];
       case 'call':
         return [happening.assumes.reduce((part, { item, state: value }) => this.set(part, item, value), state)];
       case 'fork':
       case 'join':
         return [this.maybeChanged(state, happening.changes)];
       default:
-        return [state];
+        return [stepped(state)];
     }
+  }
+
+  /** With the monitors as they are after the move. */
+  private stepped(before: State, after: State, move: Move, moveIndex: number): State {
+    const { index, question } = this.slice;
+    if (question.monitors.length === 0) return after;
+    const maskIn = (state: State) => (item: Item) => state[this.slice.ofItem(item) ?? -1] ?? 0;
+    const happened = {
+      move,
+      site: (index.site[moveIndex] as number) + 1,
+      before: maskIn(before),
+      after: maskIn(after),
+    };
+    return question.monitors.reduce((state, monitor) => {
+      const value = monitor.step?.(happened);
+      return value === undefined ? state : withValue(state, this.slice.ofMonitor(monitor) as number, value);
+    }, after);
   }
 
   /** The parts of a state in which a condition holds, or does not. Where times are not known, every answer to a question of time gives its own. */
@@ -139,31 +144,32 @@ export class Transitions {
     return different.length === 1 && this.slice.variables[different[0] as number]?.type === 'gauge';
   }
 
-  private beginRun(state: State, happening: Extract<Happening, { type: 'begin' }>, moveIndex: number): State {
-    const item = this.slice.ofItem(happening.item);
-    const before = this.slice.own('before-run', happening.run);
-    if (item === undefined || before === undefined) return state;
-    const begun = withValue(
-      this.noteSet(state, { ...happening, type: 'set' }, moveIndex),
-      before,
-      state[item] as number,
-    );
-    const changedBy = this.slice.own('changed-by');
-    const changedBefore = this.slice.own('changed-before-run', happening.run);
-    if (changedBy === undefined || changedBefore === undefined) return begun;
-    return withValue(begun, changedBefore, state[changedBy] as number);
+  private beginRun(state: State, { run, item, state: value }: Extract<Happening, { type: 'begin' }>): State {
+    const variable = this.slice.ofItem(item);
+    const before = this.slice.own('before-run', run);
+    if (variable === undefined || before === undefined) return state;
+    const begun = withValue(this.set(state, item, value), before, state[variable] as number);
+    const changes = this.changesAround(item, run);
+    return changes ? withValue(begun, changes.beforeRun, state[changes.now] as number) : begun;
   }
 
   /** The item goes back to what it was, and so does what is known of how it came to be that. */
-  private endRun(state: State, happening: Extract<Happening, { type: 'end' }>, moveIndex: number): State {
-    const item = this.slice.ofItem(happening.item);
-    const before = this.slice.own('before-run', happening.run);
-    if (item === undefined || before === undefined) return state;
-    const back = withValue(withValue(state, item, state[before] as number), before, 0);
-    const restarted = back[item] === state[item] ? back : this.noteStart(back, happening.item, moveIndex);
-    const changedBefore = this.slice.own('changed-before-run', happening.run);
-    if (changedBefore === undefined) return restarted;
-    return withValue(this.setOwn(restarted, 'changed-by', state[changedBefore] as number), changedBefore, 0);
+  private endRun(state: State, { run, item }: Extract<Happening, { type: 'end' }>): State {
+    const variable = this.slice.ofItem(item);
+    const before = this.slice.own('before-run', run);
+    if (variable === undefined || before === undefined) return state;
+    const back = withValue(withValue(state, variable, state[before] as number), before, 0);
+    const changes = this.changesAround(item, run);
+    if (!changes) return back;
+    return withValue(withValue(back, changes.now, state[changes.beforeRun] as number), changes.beforeRun, 0);
+  }
+
+  /** The variable of the monitor that tells of the changes of an item, and the one that keeps it over a run. */
+  private changesAround(item: Item, run: number): { readonly now: number; readonly beforeRun: number } | undefined {
+    const monitor = this.slice.changesMonitor(item);
+    const now = monitor && this.slice.ofMonitor(monitor);
+    const beforeRun = this.slice.own('monitor-before-run', run);
+    return now === undefined || beforeRun === undefined ? undefined : { now, beforeRun };
   }
 
   /** Where it is asked who changed an item, those in which a move changes it and those in which it finds it so. */
@@ -172,30 +178,11 @@ export class Transitions {
     { item, state: value }: { readonly item: Item; readonly state: number },
   ): State[] {
     const variable = this.slice.ofItem(item);
-    if (!this.slice.tracksChange(item) || variable === undefined) return [state];
+    if (!this.slice.changesMonitor(item) || variable === undefined) return [state];
     const possible = state[variable] as number;
     return (possible & (1 << value)) === 0 || isSingle(possible)
       ? [state]
       : divided(state, { variable, mask: 1 << value });
-  }
-
-  private noteSet(before: State, happening: Extract<Happening, { type: 'set' }>, moveIndex: number): State {
-    const { item, state: value } = happening;
-    const after = this.set(before, item, value);
-    const own = this.slice.variables.find((one) => one.type === 'changed-by' || one.type === 'begun-by');
-    if (after === before || !own || !('item' in own) || own.item !== item) return after;
-    return this.setOwn(after, own.type, own.home.includes(value) ? 0 : this.site(moveIndex));
-  }
-
-  private noteStart(state: State, item: Item, moveIndex: number): State {
-    const own = this.slice.question.own.find((one) => one.type === 'begun-by' && one.item === item);
-    if (own?.type !== 'begun-by') return state;
-    const isHome = bitsOf(state[this.slice.ofItem(item) as number] as number).every((one) => own.home.includes(one));
-    return this.setOwn(state, 'begun-by', isHome ? 0 : this.site(moveIndex));
-  }
-
-  private site(moveIndex: number): number {
-    return (this.slice.index.site[moveIndex] as number) + 1;
   }
 
   private rounds(state: State, loop: number): number | undefined {

@@ -11,25 +11,12 @@ export type Variable =
   | { readonly type: 'gauge'; readonly gauge: Gauge; readonly all: number }
   /** The states that an item may have had before a `run`. */
   | { readonly type: 'before-run'; readonly run: number; readonly item: Item }
-  /** What `changed-by` was before a `run`. */
-  | { readonly type: 'changed-before-run'; readonly run: number; readonly item: Item }
+  /** What a monitor of changes was before a `run`. */
+  | { readonly type: 'monitor-before-run'; readonly run: number; readonly item: Item }
   /** Rounds done of a loop; 0 outside it, `anyRounds` where they are no longer counted. */
   | { readonly type: 'rounds'; readonly loop: number }
-  /** The move (plus one) that last took the item out of the states in which it may be left; 0 for none. */
-  | { readonly type: 'changed-by'; readonly item: Item; readonly home: readonly number[] }
-  /** The move (plus one) that began the present stay in a state, unless it is one of those that nobody asks about; 0 for none. */
-  | { readonly type: 'begun-by'; readonly item: Item; readonly home: readonly number[] }
-  /** 1 once an admonition for the hazard was shown. */
-  | { readonly type: 'shown' }
-  /** 1 while no `set`, `run` or `wait` has happened yet. */
-  | { readonly type: 'untouched' }
-  /** 1 where the trigger was met at the last action; only for triggers that look at readings. */
-  | { readonly type: 'was-met' }
-  /** The stop (plus one) that this path is on; the `last` is one in a stage for stops, where that itself stops. */
-  | { readonly type: 'stop-site'; readonly last?: boolean };
-
-/** The value of `changed-by` where the card's own `assume` has the item out of its normal state. */
-export const changedByAssume = -1;
+  /** What a question remembers on the path beside the state of the card. */
+  | { readonly type: 'monitor'; readonly start: number };
 
 /** Past the bound rounds are no longer counted: the loop may be gone round again, and left. */
 export const anyRounds = -1;

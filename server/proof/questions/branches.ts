@@ -28,7 +28,7 @@ export function branchQuestions(index: FlowIndex, { taken, refused }: Ways): Que
     .map(({ items, gauges, moves }) => ({
       items,
       gauges,
-      own: [],
+      monitors: [],
       watches: () => moves,
       look: ({ node, moveIndex, after }) => {
         if (after(node.state).length > 0) taken.add(moveIndex);

@@ -9,6 +9,7 @@ import { bitsOf, type State } from '../meaning/state.ts';
 import { lastingTerms, type StateTerm, thingsIn } from '../meaning/things.ts';
 import { drifts, touches } from '../meaning/transition-facts.ts';
 import type { Look } from '../slicing/question.ts';
+import { untouched, wasMet } from './monitors.ts';
 
 /** A part of a state for which the decision is yes, cut no further than it takes; undefined where there is none. */
 export function somePart(state: State, decide: (part: State) => boolean | Split): State | undefined {
@@ -35,7 +36,7 @@ export interface Broken {
  */
 export function brokenWhile(look: Look, trigger: Condition, require: Condition | undefined): Broken | undefined {
   const { node, variables, viewAtLastAsk, viewAfter } = look;
-  const firstTouch = look.own('untouched') === 1 && touches(look.move.happening);
+  const firstTouch = look.monitor(untouched) === 1 && touches(look.move.happening);
   let broken: Broken | undefined;
   const conditions = [trigger, require];
   const told = changesByItself(look, conditions) && mayBeBroken(look, trigger, require);
@@ -88,7 +89,7 @@ function touchesOne({ move: { happening }, items }: Look): boolean {
 
 /** What may have been broken already is not told again where it breaks by itself once more. */
 function mayBeBroken(look: Look, trigger: Condition, require: Condition | undefined): boolean {
-  if (look.own('untouched') === 1 && touches(look.move.happening)) return false;
+  if (look.monitor(untouched) === 1 && touches(look.move.happening)) return false;
   const answer = (part: State, condition: Condition, as: View['as']) =>
     evaluate(condition, look.viewAtLastAsk(part, as), look.variables);
   return (
@@ -103,8 +104,8 @@ function mayBeBroken(look: Look, trigger: Condition, require: Condition | undefi
 }
 
 function triggerBefore(look: Look, trigger: Condition, before: State): Answer {
-  const wasMet = look.own('was-met');
-  if (wasMet !== undefined) return wasMet === 1 ? 'yes' : 'no';
+  const metBefore = look.monitor(wasMet);
+  if (metBefore !== undefined) return metBefore === 1 ? 'yes' : 'no';
   return evaluate(trigger, look.viewAtLastAsk(before, 'known'), look.variables);
 }
 

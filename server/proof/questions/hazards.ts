@@ -3,15 +3,16 @@ import type { Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
 import type { HazardBegins, Unprotected, UnsafeStop } from '../facts.ts';
 import { holdingWhereOpen } from '../meaning/open-parts.ts';
-import type { Variable } from '../meaning/state.ts';
 import { thingsIn } from '../meaning/things.ts';
 import { isShown } from '../meaning/transition-facts.ts';
+import type { Monitor } from '../slicing/monitor.ts';
 import type { Question } from '../slicing/question.ts';
 import { Announcements } from './announcements.ts';
 import { brokenWhile, somewhere, unmetTerms } from './breaks.ts';
 import type { Context } from './context.ts';
+import { lastStopSite, wasMet } from './monitors.ts';
 import { placeOf } from './rules.ts';
-import { actionsThatMatter, asksTime, ownVariables, settleStanding, whileQuestion } from './while.ts';
+import { actionsThatMatter, asksTime, settleStanding, standingMonitors, whileQuestion } from './while.ts';
 
 export function hazardQuestions(hazard: Hazard, context: Context): Question[] {
   const questions = [beginsQuestion(hazard, context), stopQuestion(hazard, context)];
@@ -21,14 +22,14 @@ export function hazardQuestions(hazard: Hazard, context: Context): Question[] {
 
 function beginsQuestion(hazard: Hazard, context: Context): Question {
   const { items, gauges } = thingsIn(hazard.condition);
-  const own = withBeginning(hazard.condition, ownVariables(hazard.condition, context));
-  const actions = actionsThatMatter([...items], gauges.size > 0 || asksTime(hazard.condition), own);
+  const standing = withBeginning(hazard.condition, standingMonitors(hazard.condition, context));
+  const shown = shownMonitor(hazard);
+  const actions = actionsThatMatter([...items], gauges.size > 0 || asksTime(hazard.condition), standing);
   const announcements = new Announcements();
   return {
     items: [...items],
     gauges: [...gauges],
-    own: [...own, { type: 'shown' }],
-    hazard,
+    monitors: [...standing, shown],
     watches: (index) => [
       ...actions(index),
       ...index.admonitions.filter((move) => announces(hazard, index.flow.moves[move])),
@@ -39,7 +40,7 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
         announcements.announced(look.node, place);
         return;
       }
-      if (look.own('shown') === 1 || !brokenWhile(look, hazard.condition, undefined)) return;
+      if (look.monitor(shown) === 1 || !brokenWhile(look, hazard.condition, undefined)) return;
       const key = `${hazard.id} ${placeKey(place)}`;
       announcements.begins(key, { from: look.node, moveIndex: look.moveIndex });
       context.collector.add(
@@ -59,15 +60,20 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
       );
     },
     onWay: (from, moveIndex, to, valueAt) =>
-      announcements.way(from, { moveIndex, to, there: valueAt(to, 'was-met') !== 0 }),
+      announcements.way(from, { moveIndex, to, there: valueAt(to, wasMet) !== 0 }),
     settle: settleStanding(hazard.condition, undefined),
   };
 }
 
 /** Paths on which the hazard is there are kept apart from those on which it is not: only the former must come to an admonition. */
-function withBeginning(condition: Condition, own: readonly Variable[]): readonly Variable[] {
-  const isKept = own.some(({ type }) => type === 'was-met') || asksTime(condition);
-  return isKept ? own : [...own, { type: 'was-met' }];
+function withBeginning(condition: Condition, monitors: readonly Monitor[]): readonly Monitor[] {
+  const isKept = monitors.includes(wasMet) || asksTime(condition);
+  return isKept ? monitors : [...monitors, wasMet];
+}
+
+/** 1 once an admonition for the hazard was shown. */
+function shownMonitor(hazard: Hazard): Monitor {
+  return { name: 'shown', step: ({ move }) => (announces(hazard, move) ? 1 : undefined) };
 }
 
 function announces(hazard: Hazard, move: Move | undefined): boolean {
@@ -94,7 +100,7 @@ function stopQuestion(hazard: Hazard, context: Context): Question {
   return {
     items: [...items],
     gauges: [...gauges],
-    own: [{ type: 'stop-site', last: true }],
+    monitors: [lastStopSite],
     watches: (index) => index.stops,
     look: (look) => {
       if (

@@ -2,9 +2,11 @@ import type { AssumedState, Condition, Item } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
+import { assumedAway } from '../exploring/ask.ts';
 import { movedByItself } from '../exploring/witness.ts';
 import type { LeftChanged, NotAssumed, NotFed, PathEvent } from '../facts.ts';
-import { bitsOf, changedByAssume, type State } from '../meaning/state.ts';
+import { bitsOf, type State } from '../meaning/state.ts';
+import type { Monitor } from '../slicing/monitor.ts';
 import type { Look, Node, Question } from '../slicing/question.ts';
 import type { Context } from './context.ts';
 import { hangingOn, mendOf } from './mend.ts';
@@ -81,11 +83,11 @@ export function putBackQuestion(
   context: Context,
 ): Question {
   const isSet = (move: Move) => move.happening.type === 'set' && move.happening.item === item;
-  const home = [item.normally, leaves?.state].filter((state) => state !== undefined);
+  const changedBy = changedByMonitor(item, leaves, context);
   return {
     items: [item],
     gauges: [],
-    own: item.normally === undefined ? [] : [{ type: 'changed-by', item, home }],
+    monitors: item.normally === undefined ? [] : [changedBy],
     watches: ({ flow, finishes, movesOfItem }) => [
       ...finishes,
       ...movesOfItem(item).filter((move) => isSet(flow.moves[move] as Move)),
@@ -95,8 +97,26 @@ export function putBackQuestion(
       else {
         const { atFinish } = records;
         atFinish.set(item, (atFinish.get(item) ?? 0) | maskOf(look, item));
-        lookAtFinish(look, item, leaves, assumed, context);
+        lookAtFinish(look, item, leaves, assumed, look.monitor(changedBy), context);
       }
+    },
+  };
+}
+
+/** The value where the card's own `assume` has the item out of its normal state. */
+const changedByAssume = -1;
+
+/** The move (plus one) that last took the item out of the states in which it may be left. */
+function changedByMonitor(item: Item, leaves: AssumedState | undefined, { card }: Context): Monitor {
+  const home = [item.normally, leaves?.state];
+  return {
+    name: 'changed by',
+    start: assumedAway(card, item) ? changedByAssume : 0,
+    changesOf: item,
+    step: ({ move: { happening }, site, before, after }) => {
+      if ((happening.type !== 'set' && happening.type !== 'begin') || happening.item !== item) return undefined;
+      if (before(item) === after(item)) return undefined;
+      return home.includes(happening.state) ? 0 : site;
     },
   };
 }
@@ -120,9 +140,9 @@ function lookAtFinish(
   item: Item,
   leaves: AssumedState | undefined,
   assumed: AssumedState | undefined,
+  changedBy: number | undefined,
   context: Context,
 ): void {
-  const changedBy = look.own('changed-by');
   const variable = look.variables.ofItem(item);
   if (!changedBy || variable === undefined || item.normally === undefined) return;
   const wanted = leaves?.state ?? item.normally;
@@ -153,7 +173,7 @@ export function callQuestion(assumes: readonly AssumedState[], context: Context)
   return {
     items: assumes.map(({ item }) => item),
     gauges: [],
-    own: [],
+    monitors: [],
     watches: ({ flow, calls }) =>
       calls.filter((move) => {
         const { happening } = flow.moves[move] as Move;

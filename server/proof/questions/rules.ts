@@ -14,6 +14,7 @@ import type { Look, Question } from '../slicing/question.ts';
 import { type Broken, somePart, somewhere, unmetTerms } from './breaks.ts';
 import type { Context } from './context.ts';
 import { hangingOn, mendByChecksToo, mendOf } from './mend.ts';
+import { stopSite } from './monitors.ts';
 import { whileQuestion } from './while.ts';
 
 /** Of so many items a rule asks in one question; each one more may double the states. */
@@ -84,7 +85,7 @@ function beforeQuestion(trigger: Condition, require: Condition, tell: Tell): Que
   return {
     items: [...items],
     gauges: [...gauges],
-    own: [],
+    monitors: [],
     watches: (index) =>
       [...triggering]
         .flatMap((item) => index.movesOfItem(item))
@@ -126,7 +127,7 @@ function endQuestion(at: 'finish' | 'stopped', require: Condition, tell: Tell): 
   return {
     items: [...items],
     gauges: [...gauges],
-    own: at === 'stopped' ? [{ type: 'stop-site' }] : [],
+    monitors: at === 'stopped' ? [stopSite] : [],
     watches: (index) => (at === 'finish' ? index.finishes : index.stops),
     look: (look) => {
       const broken = somewhere(look, fails, (answer) => answer !== 'no');
@@ -197,7 +198,7 @@ function mendFor(
 
 /** A stop stands where it was written, or at the check that failed; all else where it happens. */
 export function placeOf(look: Look, context: Context): RuleBreak['place'] {
-  const site = look.own('stop-site');
+  const site = look.monitor(stopSite);
   const stop = site ? context.flow.stopSites[site - 1] : undefined;
   return stop ? stop.place : look.move.place;
 }

@@ -22,7 +22,7 @@ export function walkQuestion(walked: Walked): Question {
   return {
     items: [],
     gauges: [],
-    own: [],
+    monitors: [],
     watches: ({ flow, finishes, stops }) =>
       flow.moves.flatMap(({ steps, happening }, index) =>
         steps || isClosing(happening) || finishes.includes(index) || stops.includes(index) ? [index] : [],

@@ -2,12 +2,14 @@
 import type { Condition, Item } from '../../../shared/card.ts';
 import type { Move } from '../../flow/graph.ts';
 import { partsWhere, type View } from '../meaning/evaluate.ts';
-import { type State, type Variable, withValue } from '../meaning/state.ts';
+import { type State, withValue } from '../meaning/state.ts';
 import { lastingTerms, thingsIn } from '../meaning/things.ts';
 import { drifts, passesTime } from '../meaning/transition-facts.ts';
+import type { Monitor } from '../slicing/monitor.ts';
 import type { Look, Question, Settling } from '../slicing/question.ts';
 import { type Broken, brokenWhile, mayBeMetAtStart } from './breaks.ts';
 import type { Context } from './context.ts';
+import { untouched, wasMet } from './monitors.ts';
 
 /** Whether the requirement holds while the trigger is met, at each move that may break it. */
 export function whileQuestion(
@@ -17,13 +19,13 @@ export function whileQuestion(
   report: (look: Look, broken: Broken) => void,
 ): Question {
   const { items, gauges } = thingsIn(trigger, require);
-  const own = ownVariables(trigger, context);
+  const monitors = standingMonitors(trigger, context);
   return {
     items: [...items],
     gauges: [...gauges],
-    own,
+    monitors,
     settle: settleStanding(trigger, require),
-    watches: actionsThatMatter([...items], gauges.size > 0 || asksTime(trigger, require), own),
+    watches: actionsThatMatter([...items], gauges.size > 0 || asksTime(trigger, require), monitors),
     look: (look) => {
       const broken = brokenWhile(look, trigger, require);
       if (broken) report(look, broken);
@@ -35,11 +37,11 @@ export function whileQuestion(
  * What a `while` needs beside items and gauges: where the trigger may be met from the start, whether anything was touched
  * yet; where it looks at readings, whether it was met at the last action.
  */
-export function ownVariables(trigger: Condition, context: Context): Variable[] {
-  const own: Variable[] = [];
-  if (mayBeMetAtStart(trigger, context.start)) own.push({ type: 'untouched' });
-  if (thingsIn(trigger).gauges.size > 0 && !asksTime(trigger)) own.push({ type: 'was-met' });
-  return own;
+export function standingMonitors(trigger: Condition, context: Context): Monitor[] {
+  return [
+    ...(mayBeMetAtStart(trigger, context.start) ? [untouched] : []),
+    ...(thingsIn(trigger).gauges.size > 0 && !asksTime(trigger) ? [wasMet] : []),
+  ];
 }
 
 /** What a standing question keeps of a state after each move that passes time. */
@@ -48,8 +50,8 @@ export function settleStanding(trigger: Condition, require: Condition | undefine
 }
 
 /** Keeps whether a trigger that looks at readings was met: the readings will be forgotten. */
-function keepMet(trigger: Condition, { before, after, own, variables, view }: Settling): readonly State[] {
-  const variable = own('was-met');
+function keepMet(trigger: Condition, { before, after, monitor, variables, view }: Settling): readonly State[] {
+  const variable = monitor(wasMet);
   if (variable === undefined) return [after];
   return [true, false].flatMap((met) =>
     partsWhere(
@@ -67,9 +69,9 @@ function keepMet(trigger: Condition, { before, after, own, variables, view }: Se
  * path is from then on as if something had been touched.
  */
 function noteTold(trigger: Condition, require: Condition | undefined, settling: Settling): State {
-  const { before, after, isStart, own, variables, view } = settling;
-  const untouched = own('untouched');
-  if (untouched === undefined || after[untouched] !== 1 || isStart) return after;
+  const { before, after, isStart, monitor, variables, view } = settling;
+  const [isUntouched, metBefore] = [monitor(untouched), monitor(wasMet)];
+  if (isUntouched === undefined || after[isUntouched] !== 1 || isStart) return after;
   if (asksTime(trigger) || (require && asksTime(require))) return after;
   const partsWith = (state: State, condition: Condition, met: boolean, as: View['as']) =>
     partsWhere(
@@ -81,12 +83,11 @@ function noteTold(trigger: Condition, require: Condition | undefined, settling: 
     );
   const triggered = (state: State) => partsWith(state, trigger, true, 'known');
   const isBroken = (part: State, as: View['as']) => !require || partsWith(part, require, false, as).length > 0;
-  const wasMet = own('was-met');
-  const met = wasMet === undefined ? triggered(before) : [before].filter((state) => state[wasMet] === 1);
+  const met = metBefore === undefined ? triggered(before) : [before].filter((state) => state[metBefore] === 1);
   const isTold =
     !met.some((part) => isBroken(part, 'met')) &&
     triggered(after).some((part) => isBroken(part, met.length > 0 ? 'met' : 'known'));
-  return isTold ? withValue(after, untouched, 0) : after;
+  return isTold ? withValue(after, isUntouched, 0) : after;
 }
 
 /**
@@ -96,10 +97,10 @@ function noteTold(trigger: Condition, require: Condition | undefined, settling: 
 export function actionsThatMatter(
   items: readonly Item[],
   passing: boolean,
-  own: readonly Variable[],
+  monitors: readonly Monitor[],
 ): Question['watches'] {
   if (passing || items.some(drifts)) return (index) => index.passingTime;
-  const fromStart = own.some((variable) => variable.type === 'untouched');
+  const fromStart = monitors.includes(untouched);
   return (index) => {
     const moving = items
       .flatMap((item) => index.movesOfItem(item))

@@ -4,6 +4,7 @@ import type { Move, Point } from '../../flow/graph.ts';
 import type { Variable } from '../meaning/state.ts';
 import { passesTime } from '../meaning/transition-facts.ts';
 import { type FlowIndex, nowhere } from './flow-index.ts';
+import type { MonitorName } from './monitor.ts';
 import type { Question } from './question.ts';
 
 /** Bit sets of variables. */
@@ -28,7 +29,8 @@ export interface Sliced {
   readonly isWatched: (move: number) => boolean;
   readonly ofItem: (item: Item) => number | undefined;
   readonly ofGauge: (gauge: Gauge) => number | undefined;
-  readonly own: (type: Variable['type'], number?: number) => number | undefined;
+  readonly ofMonitor: (monitor: MonitorName) => number | undefined;
+  readonly own: (type: Variable['type'], number: number) => number | undefined;
 }
 
 /** For each point that the slice keeps, the variables that are still looked at. */
@@ -79,10 +81,10 @@ function effectOf(slice: Sliced, index: number): Effect {
       break;
     case 'begin':
       uses |= bit(slice.ofItem(happening.item));
-      sets |= bit(slice.own('before-run', happening.run)) | bit(slice.own('changed-before-run', happening.run));
+      sets |= bit(slice.own('before-run', happening.run)) | bit(slice.own('monitor-before-run', happening.run));
       break;
     case 'end':
-      uses |= bit(slice.own('before-run', happening.run)) | bit(slice.own('changed-before-run', happening.run));
+      uses |= bit(slice.own('before-run', happening.run)) | bit(slice.own('monitor-before-run', happening.run));
       sets |= bit(slice.ofItem(happening.item));
       break;
     case 'enter-loop':
@@ -104,7 +106,7 @@ function effectOf(slice: Sliced, index: number): Effect {
     }
   }
   if (slice.isWatched(index)) uses |= bitsOf(slice, slice.question);
-  for (const { type } of slice.question.own) uses |= bit(slice.own(type));
+  for (const monitor of slice.question.monitors) uses |= bit(slice.ofMonitor(monitor));
   // How long something has been so hangs on whether it was not so before.
   for (const { item } of slice.index.stays) uses |= bit(slice.ofItem(item));
   return { uses, sets };

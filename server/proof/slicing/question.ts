@@ -1,9 +1,10 @@
-import type { Gauge, Hazard, Item } from '../../../shared/card.ts';
+import type { Gauge, Item } from '../../../shared/card.ts';
 import type { Move } from '../../flow/graph.ts';
 import type { Answer } from '../meaning/answer.ts';
 import type { Variables, View } from '../meaning/evaluate.ts';
-import type { State, Variable } from '../meaning/state.ts';
+import type { State } from '../meaning/state.ts';
 import type { FlowIndex } from './flow-index.ts';
+import type { Monitor, MonitorName } from './monitor.ts';
 
 /** A place on a path: a point of the graph with a state, and the move by which the shortest path came there. */
 export interface Node {
@@ -39,27 +40,24 @@ export interface Look {
   readonly viewAtLastAsk: (state: State, as: View['as'], readings?: State) => View;
   /** A state that the move has made of the state `before`. */
   readonly viewAfter: (state: State, as: View['as'], before: State) => View;
-  /** The value of one of the question's own variables. */
-  readonly own: (type: Variable['type']) => number | undefined;
+  /** The value of one of the question's monitors. */
+  readonly monitor: (monitor: MonitorName) => number | undefined;
 }
 
 /** What is asked of every path: it says what it needs to know, at which moves it looks, and looks. */
 export interface Question {
   readonly items: readonly Item[];
   readonly gauges: readonly Gauge[];
-  /** Variables of its own, beside the items and gauges. */
-  readonly own: readonly Variable[];
+  readonly monitors: readonly Monitor[];
   /** The moves that it looks at, as indices. */
   readonly watches: (index: FlowIndex) => readonly number[];
   readonly look: (look: Look) => void;
-  /** The hazard whose admonition sets `shown`. */
-  readonly hazard?: Hazard;
-  /** Told of each way from place to place; `valueAt` gives the value of one of its own variables there. */
+  /** Told of each way from place to place; `valueAt` gives the value of one of its monitors there. */
   readonly onWay?: (
     from: Node,
     moveIndex: number,
     to: Node,
-    valueAt: (node: Node, type: Variable['type']) => number | undefined,
+    valueAt: (node: Node, monitor: MonitorName) => number | undefined,
   ) => void;
   /** What is to be kept of a state at the start and after a move that passes time, before the readings of `before` are forgotten. */
   readonly settle?: (settling: Settling) => readonly State[];
@@ -73,6 +71,6 @@ export interface Settling {
   readonly isStart: boolean;
   readonly variables: Variables;
   readonly view: Look['view'];
-  /** The index of one of the question's own variables. */
-  readonly own: (type: Variable['type']) => number | undefined;
+  /** The variable of one of the question's monitors. */
+  readonly monitor: (monitor: MonitorName) => number | undefined;
 }

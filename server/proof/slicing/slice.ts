@@ -9,6 +9,7 @@ import type { GaugeRegions } from '../meaning/regions.ts';
 import { allStates, type State, type Variable, withValue } from '../meaning/state.ts';
 import { type FlowIndex, nowhere } from './flow-index.ts';
 import { liveVariables } from './liveness.ts';
+import type { Monitor, MonitorName } from './monitor.ts';
 import type { Question } from './question.ts';
 
 const unseen = -2;
@@ -61,7 +62,7 @@ export class Slice implements Variables {
     this.useful = room.useful.fill(0);
     this.skip = room.skip;
     this.markWatched();
-    this.markOwn();
+    for (const { stepsAt } of question.monitors) if (stepsAt) this.mark(stepsAt(index));
     for (const item of question.items) this.addItem(item);
     for (const gauge of question.gauges) this.addGauge(gauge);
     this.close();
@@ -77,11 +78,12 @@ export class Slice implements Variables {
   ofItem = (item: Item): number | undefined => this.numbers.get(item);
   ofGauge = (gauge: Gauge): number | undefined => this.numbers.get(gauge);
   regions = (gauge: Gauge): GaugeRegions => this.index.regions(gauge);
-  own = (type: Variable['type'], number = 0): number | undefined => this.numbers.get(`${type} ${number}`);
+  ofMonitor = ({ name }: MonitorName): number | undefined => this.numbers.get(`monitor ${name}`);
+  own = (type: Variable['type'], number: number): number | undefined => this.numbers.get(`${type} ${number}`);
 
-  /** The value of one of the question's own variables. */
-  valueAt = ({ state }: { readonly state: State }, type: Variable['type']): number | undefined => {
-    const variable = this.own(type);
+  /** The value of one of the question's monitors. */
+  valueAt = ({ state }: { readonly state: State }, monitor: MonitorName): number | undefined => {
+    const variable = this.ofMonitor(monitor);
     return variable === undefined ? undefined : state[variable];
   };
 
@@ -164,15 +166,7 @@ export class Slice implements Variables {
     }
   }
 
-  private markOwn(): void {
-    for (const { type } of this.question.own) {
-      if (type === 'untouched') this.mark([...this.index.touching, ...this.index.waits]);
-      if (type === 'stop-site') this.mark(this.index.stoppings);
-      if (this.asksLastStop) this.mark(this.index.earlyStops);
-    }
-  }
-
-  private mark(moves: readonly number[]): void {
+  private mark(moves: Iterable<number>): void {
     for (const move of moves) this.relevant[move] = 1;
   }
 
@@ -288,7 +282,7 @@ export class Slice implements Variables {
     for (const item of this.items) add(item, { type: 'item', item, all: allStates(item) });
     this.layRuns(add);
     this.layLoops(add);
-    for (const variable of this.question.own) add(`${variable.type} 0`, variable);
+    for (const { name, start = 0 } of this.question.monitors) add(`monitor ${name}`, { type: 'monitor', start });
     for (const gauge of this.gauges) add(gauge, { type: 'gauge', gauge, all: this.regions(gauge).all });
   }
 
@@ -300,8 +294,8 @@ export class Slice implements Variables {
       const track = `${item.id} ${this.index.trackOfRun[run]}`;
       const first = firstOnTrack.get(track) ?? run;
       firstOnTrack.set(track, first);
-      const kept = this.tracksChange(item)
-        ? (['before-run', 'changed-before-run'] as const)
+      const kept = this.changesMonitor(item)
+        ? (['before-run', 'monitor-before-run'] as const)
         : (['before-run'] as const);
       for (const type of kept) {
         if (first === run) add(`${type} ${run}`, { type, run, item });
@@ -323,12 +317,9 @@ export class Slice implements Variables {
     }
   }
 
-  get asksLastStop(): boolean {
-    return this.question.own.some((variable) => variable.type === 'stop-site' && variable.last === true);
-  }
-
-  tracksChange(item: Item): boolean {
-    return this.question.own.some((variable) => variable.type === 'changed-by' && variable.item === item);
+  /** The monitor that tells of the last change of an item. */
+  changesMonitor(item: Item): Monitor | undefined {
+    return this.question.monitors.find(({ changesOf }) => changesOf === item);
   }
 
   /** The state with all that nothing later looks at made the same. */

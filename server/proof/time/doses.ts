@@ -17,7 +17,7 @@ export function* proveDoses(input: TimingInput, collector: Collector): InParts<n
   const items: Item[] = [...things.items];
   let explored = 0;
   for (const role of card.crew) {
-    const { slice, graph } = yield* placesInTime(input, { items, gauges: [...things.gauges], own: [] }, (lanes) =>
+    const { slice, graph } = yield* placesInTime(input, { items, gauges: [...things.gauges], monitors: [] }, (lanes) =>
       laneOfRole(lanes, role),
     );
     explored += graph.nodes.length;

@@ -8,6 +8,7 @@ import type { Move } from '../../flow/graph.ts';
 import { Agenda, flowOrder } from '../../flow/order.ts';
 import { type Ticks, ticks } from '../../flow/time.ts';
 import { type PlaceGraph, placesInPart, type Way } from '../exploring/explore.ts';
+import type { MonitorName } from '../slicing/monitor.ts';
 import type { Node } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
 import { type Clock, elapse, forkClock, joinClock, narrowedClock, sameClock, startClock } from './clock.ts';
@@ -62,8 +63,14 @@ export interface DutyResult {
 const mostCountedOver = 20;
 
 /** One duty of one item over the places of its slice. */
-export function checkDuty(item: Item, duty: Duty, slice: Slice, graph: PlaceGraph): InParts<DutyResult> {
-  return new DutyCheck(item, duty, slice, graph).run();
+export function checkDuty(
+  item: Item,
+  duty: Duty,
+  begunBy: MonitorName,
+  slice: Slice,
+  graph: PlaceGraph,
+): InParts<DutyResult> {
+  return new DutyCheck(item, duty, begunBy, slice, graph).run();
 }
 
 class DutyCheck {
@@ -80,6 +87,7 @@ class DutyCheck {
   constructor(
     private readonly item: Item,
     private readonly duty: Duty,
+    private readonly begunBy: MonitorName,
     private readonly slice: Slice,
     private readonly graph: PlaceGraph,
   ) {
@@ -259,7 +267,7 @@ class DutyCheck {
 
   private reportRun(node: Node, { running }: Times): DutyReport[] {
     if (!running || !this.isIn(node)) return [];
-    const begun = this.slice.valueAt(node, 'begun-by') as number;
+    const begun = this.slice.valueAt(node, this.begunBy) as number;
     const move = this.slice.flow.moves[begun - 1] as Move;
     const ends = (this.slice.flow.from[node.point] ?? []).some((index) =>
       ['finish', 'stopped'].includes((this.slice.flow.moves[index] as Move).happening.type),

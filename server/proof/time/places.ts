@@ -28,7 +28,7 @@ export interface TimingInput {
 /** All places of a card for a question of time, with the ways between them; of lanes that run together one is timed. */
 export function* placesInTime(
   input: TimingInput,
-  question: Pick<Question, 'items' | 'gauges' | 'own' | 'settle'>,
+  question: Pick<Question, 'items' | 'gauges' | 'monitors' | 'settle'>,
   lead: (lanes: Together['lanes']) => number,
   joinsRounds = false,
 ): InParts<{ slice: Slice; graph: PlaceGraph }> {
@@ -55,17 +55,13 @@ export function* placesInTime(
   });
   yield;
   const ways: Way[][] = [];
-  const { nodes } = yield* exploreInTime(
-    slice,
-    startState(slice, input.start, () => false),
-    {
-      stateBound: input.stateBound,
-      onWay: (from, move, moveIndex, to, stayOf) => {
-        ways[from.id] ??= [];
-        ways[from.id]?.push({ move, moveIndex, to, ...(stayOf && { stayOf }) });
-      },
+  const { nodes } = yield* exploreInTime(slice, startState(slice, input.start), {
+    stateBound: input.stateBound,
+    onWay: (from, move, moveIndex, to, stayOf) => {
+      ways[from.id] ??= [];
+      ways[from.id]?.push({ move, moveIndex, to, ...(stayOf && { stayOf }) });
     },
-  );
+  });
   return { slice, graph: { nodes, ways: nodes.map(({ id }) => ways[id] ?? []) } };
 }
 

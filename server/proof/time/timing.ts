@@ -12,6 +12,7 @@ import { type Collector, placeKey } from '../collector.ts';
 import { type Passed, tell } from '../exploring/witness.ts';
 import type { CardTime, DutyBreak } from '../facts.ts';
 import { bitsOf, withValue } from '../meaning/state.ts';
+import type { Monitor } from '../slicing/monitor.ts';
 import type { Node, Question } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
 import { checkDuty, type DutyReport } from './duties.ts';
@@ -23,15 +24,13 @@ export function* proveDuties(input: TimingInput, collector: Collector): InParts<
   let explored = 0;
   for (const item of input.card.equipment.items) {
     if (item.duties.length === 0 || !drives(input.card.body, item)) continue;
-    const asked = new Set(item.duties.map(({ state }) => state));
-    const home = [...item.kind.states.keys()].filter((state) => !asked.has(state));
-    const own = [{ type: 'begun-by' as const, item, home }];
-    const question = { items: [item], gauges: [], own, settle: toldApart(item) };
+    const begunBy = begunByMonitor(item);
+    const question = { items: [item], gauges: [], monitors: [begunBy], settle: toldApart(item) };
     const lead = (lanes: Together['lanes']) => lanes.findIndex((lane) => drives(lane.body, item));
     const { slice, graph } = yield* placesInTime(input, question, lead, true);
     explored += graph.nodes.length;
     for (const duty of item.duties) {
-      const { reports, reliesOnRest } = yield* checkDuty(item, duty, slice, graph);
+      const { reports, reliesOnRest } = yield* checkDuty(item, duty, begunBy, slice, graph);
       for (const report of reports) {
         collect(report, item, slice, input, collector);
         yield;
@@ -40,6 +39,19 @@ export function* proveDuties(input: TimingInput, collector: Collector): InParts<
     }
   }
   return { relying, explored };
+}
+
+/** The move (plus one) that began the present stay of an item in a state that its duties ask about. */
+function begunByMonitor(item: Item): Monitor {
+  const asked = item.duties.reduce((mask, { state }) => mask | (1 << state), 0);
+  return {
+    name: 'begun by',
+    step: ({ move: { happening }, site, before, after }) => {
+      const isOwn = happening.type === 'set' || happening.type === 'begin' || happening.type === 'end';
+      if (!isOwn || happening.item !== item || before(item) === after(item)) return undefined;
+      return after(item) & asked ? site : 0;
+    },
+  };
 }
 
 /** Whether a run is under way when the card begins is told apart from the start. */

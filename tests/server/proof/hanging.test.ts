@@ -18,7 +18,7 @@ function hanging(body: string): string[] {
   const question = {
     items: bound.equipment.items,
     gauges: [],
-    own: [],
+    monitors: [],
     watches: ({ finishes }: FlowIndex) => finishes,
     look: () => {},
   };

@@ -21,7 +21,7 @@ function variables(body: string): string[] {
   const question = {
     items: bound.equipment.items,
     gauges: [],
-    own: [],
+    monitors: [],
     watches: (index: FlowIndex) => index.finishes,
     look: () => {},
   };

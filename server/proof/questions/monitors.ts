@@ -1,0 +1,29 @@
+/** The monitors that several questions share. */
+import { touches } from '../meaning/transition-facts.ts';
+import type { Monitor } from '../slicing/monitor.ts';
+
+/** 1 while no `set`, `run` or `wait` has happened yet. */
+export const untouched: Monitor = {
+  name: 'untouched',
+  start: 1,
+  stepsAt: ({ touching, waits }) => [...touching, ...waits],
+  step: ({ move }) => (touches(move.happening) ? 0 : undefined),
+};
+
+/** 1 where the trigger was met at the last action; only for triggers that look at readings. */
+export const wasMet: Monitor = { name: 'was met' };
+
+/** The stop (plus one) that this path is on. */
+export const stopSite: Monitor = {
+  name: 'stop site',
+  stepsAt: ({ stoppings }) => stoppings,
+  step: ({ move: { happening } }) => (happening.type === 'stopping' ? happening.site + 1 : undefined),
+};
+
+/** As `stopSite`; in a stage for stops, the one where that itself stops. */
+export const lastStopSite: Monitor = {
+  name: stopSite.name,
+  stepsAt: ({ stoppings, earlyStops }) => [...stoppings, ...earlyStops],
+  step: ({ move: { happening } }) =>
+    happening.type === 'stopping' || happening.type === 'stopping-early' ? happening.site + 1 : undefined,
+};
