@@ -4,7 +4,7 @@ import type { Declaration, File, Parsed, SyntaxNode, Text } from '../../../gramm
 import type { Settings } from '../../../shared/settings.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { FileFacts, FindingSort, Found } from '../finding.ts';
-import { mostKept, type Sentence, sentencesOf, within } from './sentences.ts';
+import { remembering, type Sentence, sentencesOf, within } from './sentences.ts';
 
 export interface Prose {
   readonly text: Text;
@@ -105,18 +105,6 @@ export function inSentences<What extends Seen>({ only, see, tell }: Look<What>):
         if (told) yield { place, ...told };
       }
     }
-  };
-}
-
-function remembering<What>(look: (sentence: string) => Iterable<What>): (sentence: string) => readonly What[] {
-  const known = new Map<string, readonly What[]>();
-  return (sentence) => {
-    const before = known.get(sentence);
-    if (before) return before;
-    if (known.size >= mostKept) known.clear();
-    const seen = [...look(sentence)];
-    known.set(sentence, seen);
-    return seen;
   };
 }
 

@@ -15,7 +15,7 @@ export const mostRead = 50_000;
 
 const known = new WeakMap<Text, readonly Sentence[]>();
 /** So many sentences or texts are remembered at most. */
-export const mostKept = 10_000;
+const mostKept = 10_000;
 /** By what the text is written as: most stand in the next version of a file as they do in this one. */
 const knownAsWritten = new Map<string, readonly Sentence[]>();
 
@@ -62,8 +62,23 @@ function takenApart(text: Text, source: string): Sentence[] {
 }
 
 /** The sentences of a text that is not looked up in its source. */
-export function sentencesIn(text: string): string[] {
-  return [...segmentsOf(text.slice(0, mostRead))].map(({ segment }) => segment.trim()).filter(Boolean);
+export const sentencesIn = remembering((text) =>
+  [...segmentsOf(text.slice(0, mostRead))].map(({ segment }) => segment.trim()).filter(Boolean),
+);
+
+/** Looks at a text once, and keeps what it sees: in the next version of a file most texts are the same. */
+export function remembering<What>(look: (text: string) => Iterable<What>): (text: string) => readonly What[] {
+  const known = new Map<string, readonly What[]>();
+  return (text) => {
+    const before = known.get(text);
+    if (before) return before;
+    if (known.size >= mostKept) known.clear();
+    // A stretch of a text keeps the whole text in memory, a copy does not.
+    const copy = structuredClone(text);
+    const seen = [...look(copy)];
+    known.set(copy, seen);
+    return seen;
+  };
 }
 
 /** The segmenter's time grows with the square of its text: a long one is given to it in stretches of about so many characters. */
