@@ -97,18 +97,20 @@ export function shortened(lane: LanePart, mayJoin: (before: Move, next: Move) =>
     return from.get(only.to)?.some(({ atOnce }) => atOnce) ? undefined : only;
   };
   const extend = (move: Move): Move => {
-    let extended = move;
-    const seen = new Set<Point>();
+    let { to, time } = move;
+    const steps = [...(move.steps ?? [])];
+    const joined = new Set<Point>();
     for (
-      let next = onlyWay(move.to);
-      next && mayJoin(extended, next) && within(lane, extended.to) && !seen.has(extended.to);
-      next = onlyWay(extended.to)
+      let next = onlyWay(to);
+      next && mayJoin(move, next) && within(lane, to) && !joined.has(to);
+      next = onlyWay(to)
     ) {
-      seen.add(extended.to);
-      const time = sum(extended.time, next.time);
-      extended = { ...extended, to: next.to, time, steps: [...(extended.steps ?? []), ...(next.steps ?? [])] };
+      joined.add(to);
+      to = next.to;
+      time = sum(time, next.time);
+      steps.push(...(next.steps ?? []));
     }
-    return extended;
+    return joined.size === 0 ? move : { ...move, to, time, steps };
   };
   const moves: Move[] = [];
   const queue = [lane.entry];
