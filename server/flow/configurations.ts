@@ -1,6 +1,7 @@
 import { blocksOf } from '../../shared/blocks.ts';
 import type { Card, Stage, Statement, Variant, Which } from '../../shared/card.ts';
 import { finish, type InParts } from '../../shared/parts.ts';
+import { mostAssignments, mostSorts } from './limits.ts';
 
 /** A sort of machine for which the card reads the same. */
 export interface Configuration {
@@ -12,10 +13,6 @@ export interface Configuration {
 }
 
 type Assignment = ReadonlyMap<Variant, string>;
-
-/** The combinations that are looked at, and the sorts of machine among them that are proved each by itself. */
-const mostAssignments = 4096;
-const mostSorts = 512;
 
 /** The sorts of machine on which a card reads differently; not all of them where they are too many. */
 export interface Machines {

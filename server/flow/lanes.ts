@@ -1,5 +1,6 @@
 import type { Place } from '../../shared/text.ts';
 import type { Move, Point } from './graph.ts';
+import { mostProductPoints } from './limits.ts';
 import { noTicks, sum } from './time.ts';
 
 /** One lane of a `together`, drawn by itself. Its points are those from `firstPoint` up to `lastPoint`. */
@@ -21,9 +22,6 @@ export interface Sink {
   point(): Point;
   add(move: Move): void;
 }
-
-/** Where the lanes have more interleavings, they are not drawn apart. */
-export const mostProductPoints = 200_000;
 
 export const within = (lane: LanePart, point: Point): boolean => lane.firstPoint <= point && point < lane.lastPoint;
 

@@ -1,10 +1,8 @@
 /** For times: where a round of a counted loop matters only for the time that it takes, the rounds after the first are one move. */
 import type { Move, Point } from './graph.ts';
 import { groupByPoint } from './lanes.ts';
+import { mostJoined } from './limits.ts';
 import { noTicks, sum } from './time.ts';
-
-/** A way is told round by round: loops with more moves in all their rounds stay loops. */
-const mostJoined = 10_000;
 
 /** Of loops within each other the inner ones are drawn first. A loop without time is never looked at. */
 export function withRoundsJoined(moves: readonly Move[], isSilent: (move: Move) => boolean): Move[] {

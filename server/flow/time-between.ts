@@ -1,4 +1,5 @@
 import type { Move, Point } from './graph.ts';
+import { mostUnrolled } from './limits.ts';
 import { Agenda, flowOrder } from './order.ts';
 import { noTicks, type Ticks } from './time.ts';
 
@@ -68,9 +69,6 @@ function bestTimes(ways: readonly (readonly Way[])[], useful: Uint8Array) {
 }
 
 const nowhere: Point = -1;
-
-/** Loops in loops have as many rounds as the product of their counts: with more than so many places, times are left open. */
-const mostUnrolled = 50_000;
 
 /** Points with the rounds done so far. Node 0 is before the points to begin at; nothing leads on from `to`. Undefined where they are too many. */
 function unrollLoops(

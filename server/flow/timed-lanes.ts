@@ -5,13 +5,13 @@ import {
   type DrawnLanes,
   drawProduct,
   type LanePart,
-  mostProductPoints,
   pass,
   type Sink,
   shortened,
   sizeOfProduct,
   within,
 } from './lanes.ts';
+import { mostProductPoints } from './limits.ts';
 import { noTicks } from './time.ts';
 import { timeBetween } from './time-between.ts';
 

@@ -4,6 +4,7 @@
  */
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
+import { mostTimesApart, mostWidenings } from '../../flow/limits.ts';
 import type { State } from '../meaning/state.ts';
 import { lastingTerms, type StateTerm } from '../meaning/things.ts';
 import { passesTime } from '../meaning/transition-facts.ts';
@@ -30,10 +31,6 @@ interface TimedPlace {
   readonly merges: boolean;
   widened: number;
 }
-
-/** So many different times of one place are kept apart; the others become one that allows what any of them allows. */
-const mostApart = 16;
-const mostWidenings = 1000;
 
 /** Explores, and keeps time where a condition of the slice asks how long something has been so. */
 export function* exploreInTime(slice: Slice, start: State, options: ExploreOptions): InParts<Exploration> {
@@ -158,7 +155,7 @@ class TimedExplorer {
       return;
     }
     const apart = this.placesOf.get(base) ?? [];
-    const merges = apart.length >= mostApart || this.places.length >= this.options.stateBound;
+    const merges = apart.length >= mostTimesApart || this.places.length >= this.options.stateBound;
     const node: Node = { ...base, id: this.places.length, parent, move };
     const place: TimedPlace = { base, node, times, merges, widened: 0 };
     this.placesOf.set(base, [...apart, place]);

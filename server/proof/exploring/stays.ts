@@ -1,6 +1,7 @@
 /** How long items have been in states, for conditions that ask it: between two times, along the moves of a path. */
 import type { Item } from '../../../shared/card.ts';
 import { type Move, togetherOf } from '../../flow/graph.ts';
+import { mostAnswered } from '../../flow/limits.ts';
 import { either, ticks } from '../../flow/time.ts';
 import type { Answer } from '../meaning/answer.ts';
 import { divided } from '../meaning/evaluate.ts';
@@ -119,9 +120,6 @@ function split(state: State, variable: number, bit: number): State[] {
   const possible = state[variable] as number;
   return (possible & bit) === 0 || possible === bit ? [state] : divided(state, { variable, mask: bit });
 }
-
-/** So many questions of time in one condition are answered both ways; where there are more, they stay open. */
-const mostAnswered = 4;
 
 /** Every way of answering questions of time. */
 export function everyAnswer(terms: readonly StateTerm[]): ReadonlyMap<StateTerm, 'yes' | 'no'>[] {

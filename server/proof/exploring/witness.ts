@@ -2,6 +2,7 @@
 import type { Gauge, Item } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
+import { eventsFromStart, mostEventsTold } from '../../flow/limits.ts';
 import { seconds, type Ticks } from '../../flow/time.ts';
 import type { Ending, ItemState, Occurrence, PathEvent, Unmet } from '../facts.ts';
 import type { Variables } from '../meaning/evaluate.ts';
@@ -10,10 +11,6 @@ import { thingsIn } from '../meaning/things.ts';
 import { endsReading } from '../meaning/transition-facts.ts';
 import type { Node } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
-
-const mostTold = 24;
-/** Of these, how many from the start of a way that is longer. */
-const fromStart = 4;
 
 interface Told {
   readonly move: Move;
@@ -91,11 +88,16 @@ export function tell(
   unmet: readonly Unmet[],
   start: Place,
 ): PathEvent[] {
-  const last = toldOf([...moves].reverse(), about, mostTold).reverse();
+  const last = toldOf([...moves].reverse(), about, mostEventsTold).reverse();
   const told =
-    last.length < mostTold ? last : [...toldOf(moves, about, fromStart), ...last.slice(fromStart - mostTold)];
+    last.length < mostEventsTold
+      ? last
+      : [...toldOf(moves, about, eventsFromStart), ...last.slice(eventsFromStart - mostEventsTold)];
   const path: TimedEvent[] = [...openSinceStart(moves, unmet, start), ...told];
-  const kept = path.length <= mostTold ? path : [...path.slice(0, fromStart), ...path.slice(fromStart - mostTold)];
+  const kept =
+    path.length <= mostEventsTold
+      ? path
+      : [...path.slice(0, eventsFromStart), ...path.slice(eventsFromStart - mostEventsTold)];
   return kept.map(({ passed, ...event }, index) => ({ ...event, ...timeSince(kept[index - 1]?.passed, passed) }));
 }
 

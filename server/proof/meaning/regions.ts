@@ -9,9 +9,7 @@ import {
   isWithin,
   turned,
 } from '../../../shared/interval.ts';
-
-/** A mask has 31 bits; of a gauge with more bounds than fit, the last ones are not known. */
-const mostCuts = 30;
+import { mostCuts } from '../../flow/limits.ts';
 
 /**
  * What may be known of a gauge: its scale cut where a bound begins or ends, into regions that no bound parts. A set of regions is

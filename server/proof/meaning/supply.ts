@@ -1,5 +1,6 @@
 import type { Condition, Item, Supply } from '../../../shared/card.ts';
 import { termsIn } from '../../../shared/conditions.ts';
+import { mostTried } from '../../flow/limits.ts';
 import type { Answer, Split } from './answer.ts';
 
 export interface Fed {
@@ -69,8 +70,6 @@ export function isNearer(some: readonly Change[], others: readonly Change[]): bo
   const seenIn = (changes: readonly Change[]) => changes.filter(({ item }) => item.kind.seen).length;
   return some.length < others.length || (some.length === others.length && seenIn(some) < seenIn(others));
 }
-
-const mostTried = 20_000;
 
 /**
  * The fewest changes of items after which the goal holds, nearest first; undefined where none of up to four changes does.

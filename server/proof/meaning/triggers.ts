@@ -1,5 +1,6 @@
 /** When a `before` rule is asked. */
 import type { Condition, Item } from '../../../shared/card.ts';
+import { mostConjunctions } from '../../flow/limits.ts';
 
 /** A condition that names an item, and whether it must hold or must not. */
 interface Literal {
@@ -9,8 +10,6 @@ interface Literal {
 
 /** Literals that must all be so. */
 type Conjunction = readonly Literal[];
-
-const mostConjunctions = 256;
 
 /** The condition as alternatives, each a row of literals; undefined where they would be too many. */
 export function alternatives(condition: Condition, holds = true): readonly Conjunction[] | undefined {

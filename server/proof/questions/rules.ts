@@ -1,6 +1,7 @@
 import type { Condition, Item, Rule } from '../../../shared/card.ts';
 import { termsIn } from '../../../shared/conditions.ts';
 import type { Move } from '../../flow/graph.ts';
+import { mostTogether } from '../../flow/limits.ts';
 import { placeKey } from '../collector.ts';
 import type { RuleBreak, Unmet } from '../facts.ts';
 import { type Answer, isSplit, opposite } from '../meaning/answer.ts';
@@ -16,9 +17,6 @@ import type { Context } from './context.ts';
 import { hangingOn, mendByChecksToo, mendOf } from './mend.ts';
 import { stopSite } from './monitors.ts';
 import { whileQuestion } from './while.ts';
-
-/** Of so many items a rule asks in one question; each one more may double the states. */
-const mostTogether = 4;
 
 export function ruleQuestions(rule: Rule, context: Context): Question[] {
   return partsOf(rule).map((require, part) =>

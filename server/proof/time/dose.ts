@@ -6,6 +6,7 @@
 import type { Condition, Hazard, Role } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { NoiseCriterion } from '../../../shared/settings.ts';
+import { mostGrowing } from '../../flow/limits.ts';
 import { Agenda, flowOrder } from '../../flow/order.ts';
 import { seconds } from '../../flow/time.ts';
 import type { PlaceGraph, Way } from '../exploring/explore.ts';
@@ -78,7 +79,7 @@ export function* largestDose(
         : there;
       if (known && known.percent === merged.percent && known.atLeast === merged.atLeast) continue;
       improved[way.to.id] = (improved[way.to.id] as number) + 1;
-      const goesOn = (improved[way.to.id] as number) > 64;
+      const goesOn = (improved[way.to.id] as number) > mostGrowing;
       exposures[way.to.id] = goesOn && known ? { percent: known.percent, atLeast: true } : merged;
       if (!goesOn || !known?.atLeast) agenda.add(way.to.id);
     }

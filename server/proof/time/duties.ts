@@ -5,6 +5,7 @@
 import type { Duty, Item } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
+import { mostCountedOver, mostGrowing, mostPlacesTold } from '../../flow/limits.ts';
 import { Agenda, flowOrder } from '../../flow/order.ts';
 import { type Ticks, ticks } from '../../flow/time.ts';
 import { type PlaceGraph, placesInPart, type Way } from '../exploring/explore.ts';
@@ -17,7 +18,6 @@ import {
   eitherClock,
   mapClocks,
   mergeCounts,
-  mostTold,
   type Starts,
   sameTimes,
   type Times,
@@ -58,9 +58,6 @@ export interface DutyResult {
   /** The duty was begun on a path that had no run before: the card relies on the item's having rested. */
   readonly reliesOnRest: boolean;
 }
-
-/** Runs beyond those that a duty allows are counted up to here: a loop may have any number. */
-const mostCountedOver = 20;
 
 /** One duty of one item over the places of its slice. */
 export function checkDuty(
@@ -244,7 +241,7 @@ class DutyCheck {
     if (!sameClock(known.rest, merged.rest)) this.shortestFrom[id] = from;
     this.widened[id] = (this.widened[id] as number) + 1;
     this.times[id] =
-      (this.widened[id] as number) > 64 + 4 * (this.graph.ways[id]?.length ?? 0) ? withoutEnd(merged) : merged;
+      (this.widened[id] as number) > mostGrowing + 4 * (this.graph.ways[id]?.length ?? 0) ? withoutEnd(merged) : merged;
     return !sameTimes(known, this.times[id] as Times);
   }
 
@@ -314,7 +311,7 @@ class DutyCheck {
   private wayTo(node: Node, from: readonly (Node | undefined)[]): Node[] {
     const way = [node];
     const seen = new Set(way);
-    for (let at = from[node.id]; at && !seen.has(at) && way.length < mostTold; at = from[at.id]) {
+    for (let at = from[node.id]; at && !seen.has(at) && way.length < mostPlacesTold; at = from[at.id]) {
       seen.add(at);
       way.push(at);
     }

@@ -1,5 +1,6 @@
 /** What a place keeps of an item with a duty: the worst of every clock, and the ways that gave it. */
 
+import { mostPlacesTold, mostStarts } from '../../flow/limits.ts';
 import type { Node } from '../slicing/question.ts';
 import { type Clock, sameClock, widerClock } from './clock.ts';
 import { type Lane, laneWithoutEnd, sameLane } from './lane-times.ts';
@@ -39,11 +40,6 @@ export interface Times {
   readonly starts: readonly Starts[];
 }
 
-const mostStarts = 64;
-
-/** A way is told from its last places. */
-export const mostTold = 400;
-
 /** Where each count and row of starts comes from: they stand in the same order before and after a move. */
 export function withTrails(after: Times, before: Times, node: Node): Times {
   const trail = (from: Count | Starts | undefined): Trail => ({ node, ...(from?.trail && { before: from.trail }) });
@@ -56,7 +52,7 @@ export function withTrails(after: Times, before: Times, node: Node): Times {
 
 export function wayAlong(trail: Trail | undefined, node: Node): Node[] {
   const way = [node];
-  for (let at = trail; at && way.length < mostTold; at = at.before) way.push(at.node);
+  for (let at = trail; at && way.length < mostPlacesTold; at = at.before) way.push(at.node);
   return way.reverse();
 }
 
