@@ -323,7 +323,7 @@ const plain: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/exploring/witness.ts',
-    line: 'last.length < mostEventsTold ? last : [...toldOf(moves, about, eventsFromStart), ...last.slice(eventsFromStart - mostEventsTold)];',
+    line: ': [...toldOf(moves, about, eventsFromStart), ...last.slice(eventsFromStart - mostEventsTold)];',
     replacement: '(last)',
     why: 'A way that is too long loses its middle two lines further on.',
   },
