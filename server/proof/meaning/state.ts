@@ -18,6 +18,9 @@ export type Variable =
   /** What a question remembers on the path beside the state of the card. */
   | { readonly type: 'monitor'; readonly start: number };
 
+/** Those of which there is one for each run or loop. */
+export type NumberedVariable = Extract<Variable, { readonly run: number } | { readonly loop: number }>;
+
 /** Past the bound rounds are no longer counted: the loop may be gone round again, and left. */
 export const anyRounds = -1;
 

@@ -1,7 +1,7 @@
 /** Which variables something later on the way still looks at. */
 import type { Gauge, Item } from '../../../shared/card.ts';
 import type { Move, Point } from '../../flow/graph.ts';
-import type { Variable } from '../meaning/state.ts';
+import type { NumberedVariable } from '../meaning/state.ts';
 import { passesTime } from '../meaning/transition-facts.ts';
 import { type FlowIndex, nowhere } from './flow-index.ts';
 import type { MonitorName } from './monitor.ts';
@@ -30,7 +30,7 @@ export interface Sliced {
   readonly ofItem: (item: Item) => number | undefined;
   readonly ofGauge: (gauge: Gauge) => number | undefined;
   readonly ofMonitor: (monitor: MonitorName) => number | undefined;
-  readonly own: (type: Variable['type'], number: number) => number | undefined;
+  readonly own: (type: NumberedVariable['type'], number: number) => number | undefined;
 }
 
 /** For each point that the slice keeps, the variables that are still looked at. */

@@ -6,7 +6,7 @@ import type { Gauge, Item } from '../../../shared/card.ts';
 import type { Flow, Move, Point } from '../../flow/graph.ts';
 import type { Variables } from '../meaning/evaluate.ts';
 import type { GaugeRegions } from '../meaning/regions.ts';
-import { allStates, type State, type Variable, withValue } from '../meaning/state.ts';
+import { allStates, type NumberedVariable, type State, type Variable, withValue } from '../meaning/state.ts';
 import { type FlowIndex, nowhere } from './flow-index.ts';
 import { liveVariables } from './liveness.ts';
 import type { Monitor, MonitorName } from './monitor.ts';
@@ -79,7 +79,7 @@ export class Slice implements Variables {
   ofGauge = (gauge: Gauge): number | undefined => this.numbers.get(gauge);
   regions = (gauge: Gauge): GaugeRegions => this.index.regions(gauge);
   ofMonitor = ({ name }: MonitorName): number | undefined => this.numbers.get(`monitor ${name}`);
-  own = (type: Variable['type'], number: number): number | undefined => this.numbers.get(`${type} ${number}`);
+  own = (type: NumberedVariable['type'], number: number): number | undefined => this.numbers.get(`${type} ${number}`);
 
   /** The value of one of the question's monitors. */
   valueAt = ({ state }: { readonly state: State }, monitor: MonitorName): number | undefined => {
