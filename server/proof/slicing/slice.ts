@@ -87,12 +87,17 @@ export class Slice implements Variables {
     return variable === undefined ? undefined : state[variable];
   };
 
-  /** Whether the masks of the first state allow all that those of the second do. */
+  /** Whether the masks of the first state allow all that those of the second do, where both tell of the same last change. */
   allows(first: State, second: State): boolean {
     return second.every((value, index) => {
       const allowed = first[index] as number;
-      return !this.isMask(index) || (allowed | value) === allowed;
+      if (this.isMask(index)) return (allowed | value) === allowed;
+      return allowed === value || !this.tellsOfChanges(index);
     });
+  }
+
+  private tellsOfChanges(index: number): boolean {
+    return this.question.monitors.some((monitor) => monitor.changesOf && this.ofMonitor(monitor) === index);
   }
 
   /** Whether the variable counts the rounds of a loop. */
