@@ -100,7 +100,10 @@ export function* conclude(
   yield;
   return {
     findings: shown(findings, settingsOf),
-    accepted: silenced.filter(({ finding }) => withLevel(finding, settingsOf(finding.place.file)).length > 0),
+    accepted: silenced.flatMap(({ finding, acceptance }) => {
+      const isShown = withLevel(finding, settingsOf(finding.place.file)).length > 0;
+      return isShown ? [{ finding: asTold(finding), acceptance }] : [];
+    }),
     files: sorted.map(({ file }) => file),
     cards: sorted.flatMap(({ cards }) => cards),
   };
@@ -124,46 +127,19 @@ function* prepareProofs(snapshot: Snapshot, settings: Settings): InParts<void> {
 
 // ---------------------------------------------------------------- running the checks
 
-interface Known {
-  readonly settings: Settings;
-  readonly findings: readonly Finding[];
-}
-
-const knownInFile = new WeakMap<Snapshot, Known>();
-const knownInCards = new WeakMap<Snapshot, Known>();
-
-/** Made once for a snapshot and its settings. */
-function* once(
-  known: WeakMap<Snapshot, Known>,
-  snapshot: Snapshot,
-  settings: Settings,
-  make: () => InParts<Finding[]>,
-): InParts<readonly Finding[]> {
-  const before = known.get(snapshot);
-  if (before?.settings === settings) return before.findings;
-  const findings = yield* make();
-  known.set(snapshot, { settings, findings });
-  return findings;
-}
-
 /** What is found in one file and its cards, before anything is accepted. */
 function* findingsOf(snapshot: Snapshot, settings: Settings, workspace: Workspace): InParts<Finding[]> {
   const used = snapshot.uses.flatMap((file) => workspace.snapshot(file) ?? []);
   const all = [snapshot, ...used];
   const inFiles: (readonly Finding[])[] = [];
-  for (const one of all) {
-    inFiles.push(yield* once(knownInFile, one, settings, () => fileFindings(one, settings, workspace)));
+  for (const one of all) inFiles.push(yield* fileFindings(one, settings, workspace));
+  const found = [...(inFiles[0] ?? [])];
+  for (const [index, card] of snapshot.bound.cards.entries()) {
+    const damaged = damagedWords(card, inFiles.flat(), all, workspace.textOf);
+    const context = { settings, damaged, textOf: workspace.textOf };
+    for (const finding of yield* cardFindings(card, index, snapshot, context)) found.push(finding);
   }
-  const inCards = yield* once(knownInCards, snapshot, settings, function* () {
-    const { textOf } = workspace;
-    const found: Finding[] = [];
-    for (const card of snapshot.bound.cards) {
-      const damaged = damagedWords(card, inFiles.flat(), all, textOf);
-      found.push(...(yield* cardFindings(card, snapshot, { settings, damaged, textOf })));
-    }
-    return found;
-  });
-  return [...(inFiles[0] ?? []), ...inCards];
+  return found;
 }
 
 function* fileFindings(snapshot: Snapshot, settings: Settings, workspace: Workspace): InParts<Finding[]> {
@@ -172,7 +148,9 @@ function* fileFindings(snapshot: Snapshot, settings: Settings, workspace: Worksp
   const facts = { file, parsed, bound, settings, textOf: workspace.textOf, ...(readBytes && { bytesOf: readBytes }) };
   const start = { file, start: 0, end: 0 };
   return yield* inTurn((sort) =>
-    complete(sort, start, () => withoutRewritten(parsed, sort.code, sort.inFile?.(facts))),
+    snapshot.found.of(sort, 'file', settings, () =>
+      complete(sort, start, () => withoutRewritten(parsed, sort.code, sort.inFile?.(facts))),
+    ),
   );
 }
 
@@ -182,23 +160,26 @@ interface CardContext {
   readonly textOf: (file: string) => string;
 }
 
-function* cardFindings(card: Card, snapshot: Snapshot, context: CardContext): InParts<Finding[]> {
+function* cardFindings(card: Card, index: number, snapshot: Snapshot, context: CardContext): InParts<Finding[]> {
   const { settings, damaged, textOf } = context;
   const proof = attempt(() => snapshot.proof(card, settings));
   if ('fault' in proof) return [internalFinding('proof', card.place, proof.fault)];
   const facts = { card, proof: proof.value, settings, textOf };
+  const where = `card ${index} ${[...damaged].join()}`;
   return yield* inTurn((sort) =>
-    complete(sort, card.place, () =>
-      [...(sort.inCard?.(facts) ?? [])].filter((found) => !followsFrom(damaged, sort.code, found)),
+    snapshot.found.of(sort, where, settings, () =>
+      complete(sort, card.place, () =>
+        [...(sort.inCard?.(facts) ?? [])].filter((found) => !followsFrom(damaged, sort.code, found)),
+      ),
     ),
   );
 }
 
 /** One sort of finding after the other. */
-function* inTurn(run: (sort: FindingSort) => Finding[]): InParts<Finding[]> {
+function* inTurn(run: (sort: FindingSort) => readonly Finding[]): InParts<Finding[]> {
   const found: Finding[] = [];
   for (const sort of allFindings) {
-    found.push(...run(sort));
+    for (const finding of run(sort)) found.push(finding);
     yield;
   }
   return found;
@@ -312,7 +293,17 @@ function shown(findings: readonly Finding[], settingsOf: SettingsOf): Finding[] 
 
 function withLevel(finding: Finding, { levels }: Settings): Finding[] {
   const level = shownLevel(finding, levels);
-  return level === 'off' ? [] : [{ ...finding, level }];
+  return level === 'off' ? [] : [{ ...asTold(finding), level }];
+}
+
+/** What is told stays as it is, though places move along with their text. */
+function asTold(finding: Finding): Finding {
+  const fixes = finding.fixes.map((fix) => ({ ...fix, edits: fix.edits.map(inItsPlace) }));
+  return { ...inItsPlace(finding), path: finding.path.map(inItsPlace), fixes };
+}
+
+function inItsPlace<Told extends { readonly place: Place }>(told: Told): Told {
+  return { ...told, place: { ...told.place } };
 }
 
 function byGravity(a: Finding, b: Finding): number {

@@ -34,6 +34,37 @@ export function coverageOf(card: Card): Coverage {
 }
 
 function worked(card: Card): Coverage {
+  const { steps, others, numberOf, followedItems: items } = wordless(card);
+  return {
+    steps,
+    followedSteps: steps - others.length,
+    notFollowed: others.map((step) => ({
+      number: numberOf(step),
+      words: wordsOf(step),
+      ...whyOf(step, card),
+      place: step.head,
+    })),
+    items: card.equipment.items.length,
+    followedItems: items,
+  };
+}
+
+interface Wordless extends Pick<Coverage, 'steps' | 'followedItems'> {
+  /** The steps that are not followed. */
+  readonly others: readonly Step[];
+  readonly numberOf: (step: Step) => number;
+}
+
+const knownWordless = new WeakMap<Card['body'], Wordless>();
+
+/** What stays where only words change. */
+function wordless(card: Card): Wordless {
+  const before = knownWordless.get(card.body) ?? counted(card);
+  knownWordless.set(card.body, before);
+  return before;
+}
+
+function counted(card: Card): Wordless {
   // A procedure's step is one step, however often it is done.
   const steps = new Map<string, { readonly step: Step; readonly followed: boolean }>();
   for (const { step } of stepsIn(card.body)) {
@@ -43,18 +74,10 @@ function worked(card: Card): Coverage {
       if (followed || !steps.has(key)) steps.set(key, { step, followed });
     }
   }
-  const others = [...steps.values()].filter(({ followed }) => !followed);
-  const { numberOf } = numberSteps(card, undefined);
   return {
     steps: steps.size,
-    followedSteps: steps.size - others.length,
-    notFollowed: others.map(({ step }) => ({
-      number: numberOf(step),
-      words: wordsOf(step),
-      ...whyOf(step, card),
-      place: step.head,
-    })),
-    items: card.equipment.items.length,
+    others: [...steps.values()].filter(({ followed }) => !followed).map(({ step }) => step),
+    numberOf: numberSteps(card, undefined).numberOf,
     followedItems: followedItems(card).size,
   };
 }

@@ -1,10 +1,13 @@
 /** One version of a file, with all that follows from it. Each stage is made when it is first asked for, and once. */
 import { parse } from '../grammar/parse.ts';
+import { reword, rewording } from '../grammar/rewording.ts';
 import type { Parsed } from '../grammar/syntax.ts';
 import type { Card } from '../shared/card.ts';
 import { finish, type InParts, Once } from '../shared/parts.ts';
 import { LineTable } from '../shared/text.ts';
 import { type Bound, bind } from './binding/bind.ts';
+import { FoundSoFar } from './found-so-far.ts';
+import { MovingPlaces } from './moving.ts';
 import { carrier } from './proof/carry.ts';
 import type { Proof, ProofOptions } from './proof/facts.ts';
 import { proveInParts } from './proof/prove.ts';
@@ -19,6 +22,15 @@ export class Source {
   get parsed(): Parsed {
     this.madeParsed ??= parse(this.text);
     return this.madeParsed;
+  }
+
+  get isParsed(): boolean {
+    return this.madeParsed !== undefined;
+  }
+
+  /** Takes over the tree of another version, whose words have become those of this one. */
+  takeOver({ parsed }: Source): void {
+    this.madeParsed = { ...parsed, text: this.text };
   }
 
   get lines(): LineTable {
@@ -51,12 +63,20 @@ function carried({ options, proof }: Proving, carryOver: NonNullable<ReturnType<
   });
 }
 
+/** What a proof says, without what it works out only when it is asked. */
+function factsIn(proof: Proof): unknown[] {
+  return Object.values(Object.getOwnPropertyDescriptors(proof)).map(({ value }) => value);
+}
+
 export class Snapshot {
+  /** What its findings are, as far as they are known. */
+  found = new FoundSoFar();
   private madeBound: Bound | undefined;
   private readonly used = new Map<string, Source | undefined>();
   private readonly proofs = new Map<Card, { readonly made: Proving; readonly proof: Once<Proof> }>();
   /** What was proved of versions before, by the name of the card. */
-  private readonly earlier: ReadonlyMap<string, Proving>;
+  private earlier: ReadonlyMap<string, Proving>;
+  private places: MovingPlaces | undefined;
 
   constructor(
     readonly file: string,
@@ -122,10 +142,63 @@ export class Snapshot {
     const own = [...this.proofs].map(([{ name }, { made }]) => [name, made] as const);
     return new Map(own.length < (this.madeBound?.cards.length ?? 1) ? [...this.earlier, ...own] : own);
   }
+
   /** Neither its own text nor that of a file it uses has changed since. */
   isCurrent(): boolean {
-    if (this.sourceOf(this.file) !== this.source) return false;
-    return [...this.used].every(([file, source]) => this.sourceOf(file) === source);
+    return this.sourceOf(this.file) === this.source && this.usesCurrent();
+  }
+
+  private usesCurrent(): boolean {
+    return [...this.used].every(([file, source]) => file === this.file || this.sourceOf(file) === source);
+  }
+
+  // -------------------------------------------------------------- other words
+
+  /**
+   * This snapshot with other words in a step, an admonition or a comment: all that was worked out goes on with it. Its places move, so
+   * that this one is not to be asked any more. Undefined where the text differs in more than that, and where somebody is still at work.
+   */
+  reworded(source: Source): Snapshot | undefined {
+    if (!this.madeBound || source.isParsed || this.isUnderWay || !this.usesCurrent()) return undefined;
+    const changed = rewording(this.parsed, source.text);
+    if (!changed) return undefined;
+    const places = this.movingPlaces(this.madeBound);
+    const words = places.wordsAt(changed.at.start);
+    if ('type' in changed.at && words.length === 0) return undefined;
+    places.move(changed.change);
+    reword(changed, words);
+    source.takeOver(this.source);
+    return new Snapshot(this.file, source, this.sourceOf).goingOnFrom(this, this.madeBound, places);
+  }
+
+  private get isUnderWay(): boolean {
+    return [...this.proofs.values()].some(({ proof }) => proof.isUnderWay || proof.known?.isUnderWay());
+  }
+
+  /** All that has places: what was made since the last change of words is added to what was known then. */
+  private movingPlaces(bound: Bound): MovingPlaces {
+    const places = this.places ?? new MovingPlaces(this.file);
+    const { cards, procedures, equipment, problems, references } = bound;
+    places.addTree(this.parsed.file);
+    places.addTree(this.parsed.comments);
+    places.add([cards, procedures, equipment, problems, references.declared, references.uses, this.found.all]);
+    for (const { proof } of this.proofs.values()) if (proof.known) places.add(factsIn(proof.known));
+    return places;
+  }
+
+  /** A card with other words is another card; what it says of the machine is the same. */
+  private goingOnFrom(before: Snapshot, bound: Bound, places: MovingPlaces): this {
+    const now = new Map(bound.cards.map((card) => [card, { ...card }]));
+    this.madeBound = { ...bound, cards: [...now.values()] };
+    for (const [file, source] of before.used) this.used.set(file, file === this.file ? this.source : source);
+    for (const [card, { made, proof }] of before.proofs) {
+      const same = now.get(card) as Card;
+      this.proofs.set(same, { made: made.card === card ? { ...made, card: same } : made, proof });
+    }
+    this.earlier = before.earlier;
+    this.places = places;
+    this.found = before.found.withoutWords();
+    return this;
   }
 
   private use(file: string): Source | undefined {

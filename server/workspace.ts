@@ -42,13 +42,16 @@ export class Workspace {
     return [...this.sources].flatMap(([file, source]) => (source ? [file] : []));
   }
 
-  /** The newest snapshot of a file: the same one as long as neither its text nor that of a file it uses has changed. */
+  /**
+   * The newest snapshot of a file: the same one as long as neither its text nor that of a file it uses has changed. The one before is
+   * not to be used any more: it may have gone over into this one.
+   */
   snapshot(file: string): Snapshot | undefined {
     const source = this.sourceOf(file);
     if (!source) return undefined;
     const known = this.snapshots.get(file);
     if (known?.isCurrent()) return known;
-    const snapshot = new Snapshot(file, source, (used) => this.sourceOf(used), known);
+    const snapshot = known?.reworded(source) ?? new Snapshot(file, source, (used) => this.sourceOf(used), known);
     this.snapshots.set(file, snapshot);
     return snapshot;
   }

@@ -15,8 +15,20 @@ export class Once<Result> {
   private work: InParts<void> | undefined;
   private outcome: { readonly result: Result } | { readonly thrown: unknown } | undefined;
 
+  private isBegun = false;
+
   constructor(begin: () => InParts<Result>) {
     this.work = this.run(begin);
+  }
+
+  /** Begun, and not over. */
+  get isUnderWay(): boolean {
+    return this.isBegun && !this.outcome;
+  }
+
+  /** Undefined where it is not over, and where it threw. */
+  get known(): Result | undefined {
+    return this.outcome && 'result' in this.outcome ? this.outcome.result : undefined;
   }
 
   get result(): Result {
@@ -24,6 +36,7 @@ export class Once<Result> {
   }
 
   *inParts(): InParts<Result> {
+    this.isBegun = true;
     while (!this.outcome) {
       this.work?.next();
       if (!this.outcome) yield;

@@ -71,6 +71,8 @@ export interface FindingSort {
   readonly level: Level;
   /** What it is about is not understood and so not proved, or is a fault of this program: no reason that a writer gives makes that right. */
   readonly notUnderstood?: true;
+  /** Neither what it finds nor what it says hangs on the words of a step, an admonition or a comment: after a letter there it is not looked for again. */
+  readonly readsNoWords?: true;
   /** One line. */
   readonly title: string;
   readonly help: Help;

@@ -1,5 +1,5 @@
 import type { FindingSort, Found, WorkspaceFacts } from './finding.ts';
-import { type DeclaredLimit, inUnitOf, placeKey, quantityOf, type WrittenBound } from './support/across.ts';
+import { type DeclaredLimit, type End, inUnitOf, placeKey, quantityOf, type WrittenBound } from './support/across.ts';
 import { replace } from './support/edits.ts';
 import { isRoundedFrom, nearlyEqual } from './support/limits.ts';
 import { pathPlace } from './support/words.ts';
@@ -65,18 +65,16 @@ function firstSlip(others: ReadonlyMap<string, WrittenBound>, bound: WrittenBoun
 
 function isSlip(a: WrittenBound, b: WrittenBound, side: 'low' | 'high'): boolean {
   const [first, second] = [a[side], b[side]];
-  return (
-    first !== undefined &&
-    second !== undefined &&
-    mayBeNear(first.near, second.near) &&
-    nearlyEqual(inUnitOf(a.gauge, first), inUnitOf(b.gauge, second)) &&
-    !isConverted(a, b, side)
-  );
+  return first !== undefined && second !== undefined && areNear(a.gauge, first, second) && !isConverted(a, b, side);
 }
 
-/** Rules out most pairs before their exact figures are compared, which takes a thousand times as long. */
-function mayBeNear(a: number, b: number): boolean {
-  return Math.abs(a - b) <= 0.051 * Math.max(Math.abs(a), Math.abs(b));
+/** Exact figures, which take a thousand times as long, are compared only where it is a close thing. */
+function areNear(gauge: WrittenBound['gauge'], a: End, b: End): boolean {
+  if (a.value === b.value && a.unit === b.unit) return false;
+  const apart = Math.abs(a.near - b.near) / Math.max(Math.abs(a.near), Math.abs(b.near));
+  if (apart > 0.051) return false;
+  if (apart > 0.001 && apart < 0.049) return true;
+  return nearlyEqual(inUnitOf(gauge, a), inUnitOf(gauge, b));
 }
 
 /** A figure that was converted to another unit and rounded is no slip. */

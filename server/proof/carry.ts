@@ -18,6 +18,8 @@ function carry(proof: Proof, now: Counterparts, makeBefore: () => Counterparts):
         ...propertiesOf(proof, now),
         statesAt: { enumerable: true, value: statesAt(proof, now, makeBefore) },
         workOut: { enumerable: true, value: workOut },
+        // Places of the version before do not move any more.
+        isUnderWay: { enumerable: true, value: () => false },
       },
     ) as Proof;
   } catch (error) {

@@ -4,12 +4,13 @@
  */
 import type { Card } from '../../shared/card.ts';
 import { isExact } from '../../shared/exact.ts';
-import type { Place } from '../../shared/text.ts';
+import type { Place, Span } from '../../shared/text.ts';
 
-/** Offsets of one text with those of the other. */
-type Offsets = Map<number, number>;
+/** Offsets of one text with the ends of places in the other, which may move along with their text. */
+type Offsets = Map<number, { readonly place: Place; readonly end: keyof Span }>;
 
 export class Counterparts {
+  /** Places too: a place of its own has moved along where its offsets have become others. */
   private readonly parts = new Map<object, object>();
   private readonly offsets = new Map<string, Offsets>();
 
@@ -43,9 +44,9 @@ export class Counterparts {
   /** A place that is made of ends of others. */
   private placeInOther({ file, start, end }: Place): Place {
     const offsets = this.offsets.get(file);
-    const other = { file, start: offsets?.get(start), end: offsets?.get(end) };
-    if (other.start === undefined || other.end === undefined) throw new UnknownPlace();
-    return { file, start: other.start, end: other.end };
+    const [from, to] = [offsets?.get(start), offsets?.get(end)];
+    if (!from || !to) throw new UnknownPlace();
+    return { file, start: from.place[from.end], end: to.place[to.end] };
   }
 
   private pair(one: unknown, other: unknown, key: string): boolean {
@@ -79,12 +80,11 @@ export class Counterparts {
   }
 
   private pairPlaces(one: Place, other: Place): boolean {
-    const offsets = this.offsets.get(one.file) ?? new Map<number, number>();
+    const offsets = this.offsets.get(one.file) ?? new Map();
     this.offsets.set(one.file, offsets);
+    this.parts.set(one, other);
     return (
-      one.file === other.file &&
-      pairOffsets(offsets, one.start, other.start) &&
-      pairOffsets(offsets, one.end, other.end)
+      one.file === other.file && pairOffsets(offsets, one, other, 'start') && pairOffsets(offsets, one, other, 'end')
     );
   }
 }
@@ -92,10 +92,10 @@ export class Counterparts {
 /** A place of which one version knows nothing. */
 export class UnknownPlace extends Error {}
 
-function pairOffsets(offsets: Offsets, one: number, other: number): boolean {
-  const known = offsets.get(one);
-  if (known === undefined) offsets.set(one, other);
-  return known === undefined || known === other;
+function pairOffsets(offsets: Offsets, one: Place, other: Place, end: keyof Span): boolean {
+  const known = offsets.get(one[end]);
+  if (known === undefined) offsets.set(one[end], { place: other, end });
+  return known === undefined || known.place[known.end] === other[end];
 }
 
 function isPlace(value: Partial<Place>): value is Place {

@@ -257,6 +257,8 @@ export interface Proof {
   readonly statesAt: StatesAt;
   /** Works out the times and reliances, which otherwise are when they are first read. */
   readonly workOut: () => InParts<void>;
+  /** Somebody has begun to work out something of it, and may go on. */
+  readonly isUnderWay: () => boolean;
   /** The names of the sorts of machine, in order; one nameless where the card is the same for all machines. */
   readonly configurations: readonly string[];
   /** False where there are more configurations than are proved. */

@@ -249,6 +249,7 @@ function lazily<T extends object>(makers: { readonly [Key in keyof T]: () => InP
     *workOut(): InParts<void> {
       for (const once of all) yield* once.inParts();
     },
+    isUnderWay: () => all.some((once) => once.isUnderWay),
   });
 }
 

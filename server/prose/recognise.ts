@@ -65,13 +65,18 @@ function once<Result>(
 ): Result {
   const vocabulary = vocabularyOf(equipment);
   const read = sentences.slice(0, mostSentences).map((sentence) => sentence.slice(0, mostCharacters));
-  const key = JSON.stringify([what, language, ...read]);
-  if (vocabulary.read.has(key)) return vocabulary.read.get(key) as Result;
-  if (vocabulary.read.size > mostRead) vocabulary.read.clear();
+  const sort = `${what} ${language} ${read.length === 1 ? 'in one' : 'in several'}`;
+  const known = vocabulary.read.get(sort) ?? new Map<string, unknown>();
+  vocabulary.read.set(sort, known);
+  // Most texts are one sentence, which is a key as it stands.
+  const key = read.length === 1 ? (read[0] as string) : JSON.stringify(read);
+  const before = known.get(key);
+  if (before !== undefined) return before as Result;
+  if (known.size > mostRead) known.clear();
   // Copies: a part of a long text keeps the whole of it in memory.
-  const [, copied, ...copies] = JSON.parse(key) as [string, string, ...string[]];
-  const result = work({ sentences: copies, language: copied }, vocabulary);
-  vocabulary.read.set(key, result);
+  const copy = structuredClone({ key, sentences: read, language });
+  const result = work(copy, vocabulary);
+  known.set(copy.key, result);
   return result;
 }
 

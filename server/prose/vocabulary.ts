@@ -49,8 +49,8 @@ export interface Vocabulary {
   readonly gauges: readonly Thing<Gauge>[];
   readonly patterns: ReadonlyMap<Kind, readonly Pattern[]>;
   readonly equipment: Words;
-  /** What was read before, for whoever reads. */
-  readonly read: Map<string, unknown>;
+  /** What was read before, for whoever reads, by what was read. */
+  readonly read: Map<string, Map<string, unknown>>;
 }
 
 const known = new WeakMap<model.Equipment, Vocabulary>();

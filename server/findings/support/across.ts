@@ -82,7 +82,7 @@ export function acrossOf(file: string, source: { readonly parsed: Parsed; readon
   return {
     file,
     cards: cards.map(cardAcross),
-    bounds: cards.flatMap(writtenBounds).flatMap(writtenBound),
+    bounds: cards.flatMap(boundsAcross),
     limits: equipment.gauges
       .flatMap(({ limits }) => limits)
       .filter(({ place }) => place.file === file)
@@ -140,6 +140,15 @@ function stateAcross({ item, state }: Pick<AssumedState, 'item' | 'state'>): Sta
 
 function itemAcross({ label, place }: Item): ItemAcross {
   return { label, place };
+}
+
+const known = new WeakMap<Card['body'], readonly WrittenBound[]>();
+
+/** They stay where only words of the card change. */
+function boundsAcross(card: Card): readonly WrittenBound[] {
+  const bounds = known.get(card.body) ?? writtenBounds(card).flatMap(writtenBound);
+  known.set(card.body, bounds);
+  return bounds;
 }
 
 function writtenBound({ gauge, bound, fault }: MeasuredBound): WrittenBound[] {

@@ -139,12 +139,12 @@ function* limitBounds(limit: Limit): Iterable<MeasuredBound> {
   }
 }
 
-const written = new WeakMap<Card, readonly MeasuredBound[]>();
+const written = new WeakMap<Card['body'], readonly MeasuredBound[]>();
 
 /** Worked out once for a card: several findings ask for it, and exact numbers are dear. */
 export function writtenBounds(card: Card): readonly MeasuredBound[] {
-  const bounds = written.get(card) ?? [...boundsWrittenIn(card)];
-  written.set(card, bounds);
+  const bounds = written.get(card.body) ?? [...boundsWrittenIn(card)];
+  written.set(card.body, bounds);
   return bounds;
 }
 

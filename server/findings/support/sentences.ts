@@ -13,22 +13,17 @@ const segmenter = new Intl.Segmenter('en', { granularity: 'sentence' });
 /** How many characters of one text are read as sentences: a longer one is a slip, or would keep the writer waiting. */
 export const mostRead = 50_000;
 
-const known = new WeakMap<Text, readonly Sentence[]>();
 /** So many sentences or texts are remembered at most. */
 const mostKept = 10_000;
 /** By what the text is written as: most stand in the next version of a file as they do in this one. */
 const knownAsWritten = new Map<string, readonly Sentence[]>();
 
-/** The sentences of a text; several findings read them, so each text is taken apart once. */
+/** The sentences of a text. */
 export function sentencesOf(text: Text, source: string): readonly Sentence[] {
-  const before = known.get(text);
-  if (before) return before;
-  const sentences = asWritten(text, source).map((sentence) => movedBy(text.start, sentence));
-  known.set(text, sentences);
-  return sentences;
+  return asWritten(text, source).map((sentence) => movedBy(text.start, sentence));
 }
 
-/** As if the text began where its file does. */
+/** As if the text began where its file does; several findings read them, so each text is taken apart once. */
 function asWritten(text: Text, source: string): readonly Sentence[] {
   const written = source.slice(text.start, text.end);
   const before = knownAsWritten.get(written);

@@ -35,7 +35,7 @@ test.each(samples.map(({ file }) => file))('each proof of %s is carried over to 
 function said(proof: Proof | undefined, card: Card) {
   if (!proof) return undefined;
   finish(proof.workOut());
-  const { statesAt, workOut: _, ...facts } = proof;
+  const { statesAt, workOut: _, isUnderWay: __, ...facts } = proof;
   const steps = card.body.flatMap((part) => (part.type === 'stage' ? part.body : [part]));
   const states = steps.map(({ place }) => finish(statesAt(place, card.equipment.items)));
   return { ...facts, reliedOn: proof.checksReliedOn, states };

@@ -1,0 +1,37 @@
+/** What was found in one version of a file, sort by sort: nothing of it is looked for twice. */
+import type { Finding } from '../shared/finding.ts';
+import type { Settings } from '../shared/settings.ts';
+import type { FindingSort } from './findings/finding.ts';
+
+interface Sort {
+  readonly sort: FindingSort;
+  readonly findings: readonly Finding[];
+}
+
+export class FoundSoFar {
+  private readonly found = new Map<Settings, Map<string, Sort>>();
+
+  /** `where` tells one card of the file from the other, and the file from its cards. */
+  of(sort: FindingSort, where: string, settings: Settings, look: () => readonly Finding[]): readonly Finding[] {
+    const sorts = this.found.get(settings) ?? new Map<string, Sort>();
+    this.found.set(settings, sorts);
+    const key = `${where} ${sort.code}`;
+    const known = sorts.get(key) ?? { sort, findings: look() };
+    sorts.set(key, known);
+    return known.findings;
+  }
+
+  /** All that has places. */
+  get all(): unknown[] {
+    return [...this.found.values()].flatMap((sorts) => [...sorts.values()].map(({ findings }) => findings));
+  }
+
+  /** What is found where some words have become others. */
+  withoutWords(): FoundSoFar {
+    const left = new FoundSoFar();
+    for (const [settings, sorts] of this.found) {
+      left.found.set(settings, new Map([...sorts].filter(([, { sort }]) => sort.readsNoWords)));
+    }
+    return left;
+  }
+}
