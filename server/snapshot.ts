@@ -10,7 +10,7 @@ import { FoundSoFar } from './found-so-far.ts';
 import { MovingPlaces } from './moving.ts';
 import { carrier } from './proof/carry.ts';
 import type { Proof, ProofOptions } from './proof/facts.ts';
-import { proveInParts } from './proof/prove.ts';
+import { Prover } from './proof/prove.ts';
 
 /** One version of a text by itself. */
 export class Source {
@@ -43,6 +43,7 @@ export class Source {
 interface Proving {
   readonly card: Card;
   readonly options: ProofOptions;
+  readonly prover: Prover;
   readonly proof: Once<Proof>;
 }
 
@@ -53,13 +54,14 @@ function isMadeWith({ options }: Proving, { stateBound, noiseCriterion }: ProofO
 // Each by itself: what is proved anew must not hold on to the version before, which holds on to the one before that.
 
 function provedAnew(card: Card, options: ProofOptions) {
-  const proof = new Once(() => proveInParts(card, options));
-  return { made: { card, options, proof }, proof };
+  const prover = new Prover(card, options);
+  const proof = new Once(() => prover.prove());
+  return { made: { card, options, prover, proof }, proof };
 }
 
 function carried({ options, proof }: Proving, carryOver: NonNullable<ReturnType<typeof carrier>>, card: Card) {
   return new Once(function* (): InParts<Proof> {
-    return carryOver(yield* proof.inParts()) ?? (yield* proveInParts(card, options));
+    return carryOver(yield* proof.inParts()) ?? (yield* new Prover(card, options).prove());
   });
 }
 

@@ -69,7 +69,6 @@ function* outcome(
   wanted: (question: number) => boolean,
 ): InParts<Outcome> {
   const collector = new Collector();
-  collector.begin('');
   const start = startOf(card);
   const asker = new Asker(card, index, start, options);
   const context: Context = { card, flow: index.flow, collector, start, path: () => [], lostBy: () => undefined };

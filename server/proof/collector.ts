@@ -1,4 +1,4 @@
-/** Facts from all configurations of a card, each once, with the configurations on which it holds. */
+/** What is found to go wrong: each fact once, with the configurations on which it holds. */
 
 import type { Place } from '../../shared/text.ts';
 import type { Call } from '../flow/calls.ts';
@@ -13,21 +13,16 @@ type Lists = {
 
 interface Entry {
   readonly fact: Break;
-  readonly configurations: Set<string>;
+  /** Of facts with one key the heaviest is kept. */
+  readonly weight: number;
   readonly calls: Set<Call | undefined>;
 }
 
+/** What some questions find on machines of one sort. */
 export class Collector {
   private readonly lists = new Map<string, Map<string, Entry>>();
-  private readonly weights = new Map<string, number>();
-  private current = '';
-  private readonly all = new Set<string>();
 
-  /** What is added from now on is so on machines of this name. */
-  begin(configuration: string): void {
-    this.current = configuration;
-    this.all.add(configuration);
-  }
+  constructor(readonly configuration = '') {}
 
   /**
    * The first fact with a key is kept, and given back: the nearest places are visited first, so its path is the shortest. `call` is where the card does
@@ -39,38 +34,25 @@ export class Collector {
     fact: () => Fact,
     call?: Call,
   ): Fact {
-    const entries = this.lists.get(list) ?? new Map<string, Entry>();
-    this.lists.set(list, entries);
-    const kept = entries.get(key) ?? {
-      fact: fact(),
-      configurations: new Set<string>(),
-      calls: new Set<Call | undefined>(),
-    };
-    kept.configurations.add(this.current);
-    kept.calls.add(call);
-    entries.set(key, kept);
-    return kept.fact as Fact;
+    return this.addWorst(list, key, 0, fact, call);
   }
 
   /** Of facts with one key the one with the highest weight is kept. */
-  addWorst<List extends keyof Lists>(
+  addWorst<List extends keyof Lists, Fact extends Lists[List]>(
     list: List,
     key: string,
     weight: number,
-    fact: () => Lists[List],
+    fact: () => Fact,
     call?: Call,
-  ): void {
-    const weighed = `${list} ${key}`;
-    const heaviest = this.weights.get(weighed);
-    if (heaviest !== undefined && weight > heaviest) this.lists.get(list)?.set(key, this.entry(list, key, fact()));
-    this.add(list, key, fact, call);
-    this.weights.set(weighed, Math.max(weight, heaviest ?? weight));
-  }
-
-  private entry(list: string, key: string, fact: Break): Entry {
-    const { configurations = new Set<string>(), calls = new Set<Call | undefined>() } =
-      this.lists.get(list)?.get(key) ?? {};
-    return { fact, configurations, calls };
+  ): Fact {
+    const entries = this.lists.get(list) ?? new Map<string, Entry>();
+    this.lists.set(list, entries);
+    const known = entries.get(key);
+    const calls = known?.calls ?? new Set();
+    const kept = known && known.weight >= weight ? known : { fact: fact(), weight, calls };
+    kept.calls.add(call);
+    entries.set(key, kept);
+    return kept.fact as Fact;
   }
 
   /** The facts with their keys, for comparing what two collectors have. */
@@ -80,13 +62,36 @@ export class Collector {
     );
   }
 
-  take<List extends keyof Lists>(list: List): Lists[List][] {
-    return [...(this.lists.get(list)?.values() ?? [])].map(({ fact, configurations, calls }) => ({
-      ...(fact as Lists[List]),
-      ...onlyIn(calls),
-      ...(configurations.size < this.all.size && { configurations: [...configurations] }),
-    }));
+  in(list: keyof Lists): Iterable<[key: string, entry: Entry]> {
+    return this.lists.get(list) ?? [];
   }
+}
+
+/** The facts of all collectors, those with one key as one. `join` puts what another says into the one that is kept. */
+export function factsOf<List extends keyof Lists>(
+  list: List,
+  collectors: readonly Collector[],
+  join: (kept: Lists[List], other: Lists[List]) => Lists[List] = (kept) => kept,
+): Lists[List][] {
+  const found = new Map<string, Entry & { readonly configurations: ReadonlySet<string> }>();
+  for (const collector of collectors) {
+    for (const [key, entry] of collector.in(list)) {
+      const known = found.get(key);
+      const [kept, other] = known && known.weight >= entry.weight ? [known, entry] : [entry, known];
+      found.set(key, {
+        ...kept,
+        fact: other ? join(kept.fact as Lists[List], other.fact as Lists[List]) : kept.fact,
+        calls: new Set([...(known?.calls ?? []), ...entry.calls]),
+        configurations: new Set([...(known?.configurations ?? []), collector.configuration]),
+      });
+    }
+  }
+  const all = new Set(collectors.map(({ configuration }) => configuration));
+  return [...found.values()].map(({ fact, configurations, calls }) => ({
+    ...(fact as Lists[List]),
+    ...onlyIn(calls),
+    ...(configurations.size < all.size && { configurations: [...configurations] }),
+  }));
 }
 
 /** The calls in which a fact holds, where it does not in all: those of one name, each once for all configurations. */

@@ -45,7 +45,6 @@ function* outcome(
   wanted: (question: number) => boolean,
 ): InParts<Map<string, Break>> {
   const collector = new Collector();
-  collector.begin('');
   const asker = new Asker(card, index, start, options);
   const context: Context = { card, flow: index.flow, collector, start, path: () => [], lostBy: () => undefined };
   for (const [number, question] of make(context).entries()) {

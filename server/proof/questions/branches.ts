@@ -1,4 +1,6 @@
 import type { Gauge, Item } from '../../../shared/card.ts';
+import type { InParts } from '../../../shared/parts.ts';
+import type { Asker } from '../exploring/ask.ts';
 import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Node, Question } from '../slicing/question.ts';
 
@@ -12,7 +14,7 @@ export interface Ways {
  * One question for all the conditions that look at the same things: which of their ways can be taken at all? Readings come
  * first: they are mostly open both ways, and what is open need not be looked at by the questions that follow.
  */
-export function branchQuestions(index: FlowIndex, { taken, refused }: Ways): Question[] {
+function branchQuestions(index: FlowIndex, { taken, refused }: Ways): Question[] {
   const groups = new Map<string, { items: Item[]; gauges: Gauge[]; moves: number[] }>();
   for (const moveIndex of index.asking) {
     const things = index.thingsAt(moveIndex);
@@ -38,14 +40,68 @@ export function branchQuestions(index: FlowIndex, { taken, refused }: Ways): Que
 }
 
 /** Tells later questions which ways are open in every state; blended states would call too many so. */
-export function noteFreeMoves(
-  index: FlowIndex,
-  question: Question,
-  { taken, refused }: Ways,
-  nodes: readonly Node[],
-): void {
+function noteFreeMoves(index: FlowIndex, question: Question, { taken, refused }: Ways, nodes: readonly Node[]): void {
   if (nodes.some((node) => node.blended)) return;
   for (const move of question.watches(index)) {
     if (taken.has(move) && !refused.has(move)) index.free.add(move);
+  }
+}
+
+/** A question about conditions, and the gauges that it follows; undefined until it is asked, and where it must be asked again. */
+interface AskedBranch {
+  readonly question: Question;
+  follows?: ReadonlySet<Gauge> | undefined;
+}
+
+/** Asks which conditions let paths through. All other questions come after: what they leave out hangs on it. */
+export class BranchProver {
+  private readonly ways: Ways = { taken: new Set(), refused: new Set() };
+  private readonly questions: readonly AskedBranch[];
+  private isProved = false;
+  private explored = 0;
+
+  constructor(private readonly index: FlowIndex) {
+    this.questions = branchQuestions(index, this.ways).map((question) => ({ question }));
+  }
+
+  /** `areNew`: nobody has asked before, or the conditions now let other paths through. */
+  *prove(asker: Asker): InParts<{ readonly ways: Ways; readonly areNew: boolean; readonly explored: number }> {
+    let areNew = true;
+    if (this.isProved) {
+      const stale = this.questions.filter(({ follows }) => !follows);
+      const before = this.answersOf(stale);
+      yield* this.ask(stale, asker);
+      areNew = before !== this.answersOf(stale);
+    }
+    if (areNew) yield* this.ask(this.questions, asker);
+    this.isProved = true;
+    return { ways: this.ways, areNew, explored: this.explored };
+  }
+
+  forget(gauge: Gauge): void {
+    for (const one of this.questions) if (one.follows?.has(gauge)) one.follows = undefined;
+  }
+
+  private answersOf(some: readonly AskedBranch[]): string {
+    return some
+      .flatMap(({ question }) => question.watches(this.index))
+      .map((move) => this.sets.map((set) => set.has(move)).join())
+      .join(' ');
+  }
+
+  private *ask(some: readonly AskedBranch[], asker: Asker): InParts<void> {
+    for (const { question } of some)
+      for (const move of question.watches(this.index)) for (const set of this.sets) set.delete(move);
+    for (const one of some) {
+      const { slice, exploration } = yield* asker.ask(one.question);
+      this.explored += exploration.nodes.length;
+      noteFreeMoves(this.index, one.question, this.ways, exploration.nodes);
+      one.follows = new Set(slice.gauges);
+      yield;
+    }
+  }
+
+  private get sets(): readonly Set<number>[] {
+    return [this.ways.taken, this.ways.refused, this.index.free];
   }
 }

@@ -54,7 +54,9 @@ export class FlowIndex {
   readonly trackOfRun: readonly string[];
   /** Likewise for each loop. */
   readonly trackOfLoop: readonly string[];
-  private readonly bounds: ReturnType<typeof boundsIn>;
+  /** All conditions that may be held against a gauge. */
+  private readonly conditions: readonly Condition[];
+  private bounds: ReturnType<typeof boundsIn> | undefined;
   private readonly regionsOf = new Map<Gauge, GaugeRegions>();
   private readonly endings = new Map<Gauge, readonly number[]>();
   /** The item and state of every condition that asks how long something has been so. */
@@ -124,17 +126,23 @@ export class FlowIndex {
     this.waits = where(({ happening }) => happening.type === 'moment' && happening.cause === 'wait');
     this.touching = where(({ happening }) => happening.type === 'set' || happening.type === 'begin');
     const asked = moves.flatMap(({ happening }) => (happening.type === 'assume' ? [happening.condition] : []));
-    const all = [...new Set([...conditions, ...asked])];
-    this.bounds = all.flatMap(boundsIn);
-    this.stays = all.flatMap(lastingTerms);
+    this.conditions = [...new Set([...conditions, ...asked])];
+    this.stays = this.conditions.flatMap(lastingTerms);
   }
 
   regions(gauge: Gauge): GaugeRegions {
     const known = this.regionsOf.get(gauge);
     if (known) return known;
+    this.bounds ??= this.conditions.flatMap(boundsIn);
     const regions = GaugeRegions.of(this.bounds.flatMap((one) => (one.gauge === gauge ? one.bound : [])));
     this.regionsOf.set(gauge, regions);
     return regions;
+  }
+
+  /** Its bounds are others from now on. */
+  forget(gauge: Gauge): void {
+    this.bounds = undefined;
+    this.regionsOf.delete(gauge);
   }
 
   /** The moves that end a reading of a gauge which may still stand there. */

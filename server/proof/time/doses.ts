@@ -4,12 +4,13 @@ import { type Collector, placeKey } from '../collector.ts';
 import { pathTo } from '../exploring/witness.ts';
 import type { Dose } from '../facts.ts';
 import { thingsIn } from '../meaning/things.ts';
+import type { Slice } from '../slicing/slice.ts';
 import { largestDose } from './dose.ts';
 import { placesInTime, type TimingInput } from './places.ts';
 import { laneOfRole } from './timing.ts';
 
 /** Reports each role's largest dose above 100 %; gives the number of states explored. */
-export function* proveDoses(input: TimingInput, collector: Collector): InParts<number> {
+export function* proveDoses(input: TimingInput, collector: Collector, note: (slice: Slice) => void): InParts<number> {
   const { card } = input;
   const hazards = card.equipment.hazards.filter((hazard) => hazard.noise);
   if (hazards.length === 0) return 0;
@@ -21,6 +22,7 @@ export function* proveDoses(input: TimingInput, collector: Collector): InParts<n
       laneOfRole(lanes, role),
     );
     explored += graph.nodes.length;
+    note(slice);
     const largest = yield* largestDose(role, hazards, graph, slice, input.noiseCriterion);
     if (!largest || largest.percent <= 100) continue;
     collector.add(

@@ -18,8 +18,12 @@ import type { Slice } from '../slicing/slice.ts';
 import { checkDuty, type DutyReport } from './duties.ts';
 import { placesInTime, type TimingInput } from './places.ts';
 
-/** Reports broken duties to the collector; gives the items on whose rest before the card it relies, and the states explored. */
-export function* proveDuties(input: TimingInput, collector: Collector): InParts<{ relying: Item[]; explored: number }> {
+/** Reports broken duties to the collector; gives the items on whose rest before the card it relies, and the states explored. `note` is told of what each question must know. */
+export function* proveDuties(
+  input: TimingInput,
+  collector: Collector,
+  note: (slice: Slice) => void,
+): InParts<{ relying: Item[]; explored: number }> {
   const relying: Item[] = [];
   let explored = 0;
   for (const item of input.card.equipment.items) {
@@ -29,6 +33,7 @@ export function* proveDuties(input: TimingInput, collector: Collector): InParts<
     const lead = (lanes: Together['lanes']) => lanes.findIndex((lane) => drives(lane.body, item));
     const { slice, graph } = yield* placesInTime(input, question, lead, true);
     explored += graph.nodes.length;
+    note(slice);
     for (const duty of item.duties) {
       const { reports, reliesOnRest } = yield* checkDuty(item, duty, begunBy, slice, graph);
       for (const report of reports) {

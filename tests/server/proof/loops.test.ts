@@ -1,6 +1,6 @@
 /** Ways that come back: what they do not reach, what they count, and what one question asks twice. */
 import { expect, test } from 'vitest';
-import { proveInParts } from '../../../server/proof/prove.ts';
+import { Prover } from '../../../server/proof/prove.ts';
 import type { Card } from '../../../shared/card.ts';
 import { mainFile, openText } from '../../support/check.ts';
 import { numbers } from '../../support/numbers.ts';
@@ -101,7 +101,7 @@ test('a step that is reached in one round is reached', () => {
 test('a proof gives way inside its questions', () => {
   const steps = numbers(500).map((n) => `step set drain ${n % 2 ? 'open' : 'closed'}`);
   const snapshot = openText([machine, card(steps.join('\n'))].join('\n')).workspace.snapshot(mainFile);
-  const work = proveInParts(snapshot?.bound.cards[0] as Card, { stateBound: 1000 });
+  const work = new Prover(snapshot?.bound.cards[0] as Card, { stateBound: 1000 }).prove();
   let parts = 1;
   let part = work.next();
   for (; !part.done; part = work.next()) parts++;

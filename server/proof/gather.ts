@@ -1,0 +1,219 @@
+/** What all questions have found, as one proof; and what is worked out of it only when somebody wants it. */
+import type { Card, Condition, Item, Role } from '../../shared/card.ts';
+import { larger } from '../../shared/exact.ts';
+import { type InParts, Once } from '../../shared/parts.ts';
+import { type Configuration, machinesOf } from '../flow/configurations.ts';
+import { either, type Ticks } from '../flow/time.ts';
+import { checksReliedOn } from './checks-relied-on.ts';
+import { factsOf, placeKey } from './collector.ts';
+import { Asker } from './exploring/ask.ts';
+import { startOf } from './exploring/start.ts';
+import type {
+  BranchFact,
+  CardTime,
+  ItemStates,
+  LeftChanged,
+  Proof,
+  ProofOptions,
+  Reliance,
+  RestReliance,
+  StatesAt,
+} from './facts.ts';
+import type { Found } from './found.ts';
+import { bitsOf } from './meaning/state.ts';
+import type { SetRecord } from './questions/items.ts';
+import { joinParts } from './questions/rules.ts';
+import { type Drawn, firstUnreached, stepsWrittenBehind } from './questions/structure.ts';
+import { type QuestionMaker, relianceOn } from './reliance.ts';
+import type { FlowIndex } from './slicing/flow-index.ts';
+import { statesAtPlaces } from './states-at.ts';
+import { cardTime, timeOfCard, timeOfRole } from './time/timing.ts';
+
+/** One configuration after its questions were asked, kept for what is worked out only when somebody wants it. */
+export interface Proved {
+  readonly configuration: Configuration;
+  readonly index: FlowIndex;
+  /** The conditional moves that some path takes. */
+  readonly taken: ReadonlySet<number>;
+  readonly found: readonly Found[];
+}
+
+export function gather(card: Card, proved: readonly Proved[], make: QuestionMaker, options: ProofOptions): Proof {
+  const found = proved.flatMap((one) => one.found);
+  const collectors = found.map(({ collector }) => collector);
+  const plain = { path: [], blended: false };
+  const hasUnknownJumps = proved.some(({ index }) => index.flow.unknownJumps);
+  const later = lazily({
+    reliances: () => reliances(card, proved, make, options),
+    time: () => timeOverAll(proved, (configuration) => timeOfCard(card, configuration)),
+    timePerRole: () => timesOfRoles(card, proved),
+  });
+  const onDemand = new Once(() => reliedOn(card, proved, make, options));
+  Object.defineProperty(later, 'checksReliedOn', { enumerable: false, get: () => onDemand.result });
+  return Object.assign(later as typeof later & Pick<Proof, 'checksReliedOn'>, {
+    rules: joinParts(factsOf('rules', collectors)),
+    hazards: factsOf('hazards', collectors),
+    unprotected: factsOf('unprotected', collectors),
+    leftChanged: factsOf('leftChanged', collectors, atAllFinishes),
+    unsafeStops: firstOfEachHazard(factsOf('unsafeStops', collectors)),
+    notFed: factsOf('notFed', collectors),
+    notAssumed: factsOf('notAssumed', collectors),
+    duties: factsOf('duties', collectors),
+    branches: branchesOf(proved),
+    unreachable: hasUnknownJumps ? [] : firstUnreached(card, drawnBy(card, proved)),
+    endless: hasUnknownJumps ? [] : factsOf('endless', collectors),
+    noChange: setsOf(found)
+      .filter((record) => record.always)
+      .map(({ item, state, place }) => ({ ...plain, place, item, state })),
+    atFinish: statesAtFinish(found),
+    doses: factsOf('doses', collectors),
+    restReliances: [...new Set(found.flatMap(({ relyingOnRest }) => [...relyingOnRest]))].flatMap(restsAsked),
+    configurations: proved.map(({ configuration }) => configuration.machines),
+    allConfigurations: machinesOf(card).areAll,
+    explored: found.reduce((sum, { explored }) => sum + explored, 0),
+    statesAt: statesOver(card, proved, options),
+  });
+}
+
+function atAllFinishes(kept: LeftChanged, { finishes }: LeftChanged): LeftChanged {
+  const known = new Set(kept.finishes.map(placeKey));
+  return { ...kept, finishes: [...kept.finishes, ...finishes.filter((finish) => !known.has(placeKey(finish)))] };
+}
+
+function branchesOf(proved: readonly Proved[]): BranchFact[] {
+  const branches = new Map<string, { fact: BranchFact; passes: boolean; fails: boolean }>();
+  for (const { index, taken } of proved) {
+    for (const [at, move] of index.flow.moves.entries()) {
+      if (!move.branch) continue;
+      const { statement, form, passes } = move.branch;
+      const key = placeKey(statement.place);
+      const fact: BranchFact = { statement, place: move.place, form, passes: false, fails: false };
+      const known = branches.get(key) ?? { fact, passes: false, fails: false };
+      if (taken.has(at)) known[passes ? 'passes' : 'fails'] = true;
+      branches.set(key, known);
+    }
+  }
+  return [...branches.values()].map(({ fact, passes, fails }) => ({ ...fact, passes, fails }));
+}
+
+/** One text may set several items, in a `for each` or a procedure: it changes nothing where it changes none of them. */
+function setsOf(found: readonly Found[]): SetRecord[] {
+  const sets = new Map<string, SetRecord>();
+  for (const [key, record] of found.flatMap((one) => [...one.sets])) {
+    const known = sets.get(key) ?? record;
+    sets.set(key, { ...known, always: known.always && record.always });
+  }
+  return [...sets.values()];
+}
+
+function statesAtFinish(found: readonly Found[]): ItemStates[] {
+  const masks = new Map<Item, number>();
+  for (const [item, mask] of found.flatMap(({ atFinish }) => [...atFinish]))
+    masks.set(item, (masks.get(item) ?? 0) | mask);
+  return [...masks].map(([item, mask]) => ({ item, states: bitsOf(mask) }));
+}
+
+function drawnBy(card: Card, proved: readonly Proved[]): Drawn {
+  return {
+    drawn: new Set(proved.flatMap(({ index }) => index.flow.steps)),
+    reached: new Set(proved.flatMap(({ found }) => found.flatMap(({ reached }) => [...reached]))),
+    written: () => new Set(proved.flatMap(({ index }) => stepsWrittenBehind(index.flow))),
+    onAllMachines: machinesOf(card).areAll,
+  };
+}
+
+/** Properties that are worked out once: when first read, or before by `workOut`. */
+function lazily<T extends object>(makers: { readonly [Key in keyof T]: () => InParts<T[Key]> }) {
+  const object = {} as T;
+  const all: Once<unknown>[] = [];
+  for (const key of Object.keys(makers) as (keyof T)[]) {
+    const once = new Once(makers[key]);
+    all.push(once);
+    Object.defineProperty(object, key, { enumerable: true, get: () => once.result });
+  }
+  return Object.assign(object, {
+    *workOut(): InParts<void> {
+      for (const once of all) yield* once.inParts();
+    },
+    isUnderWay: () => all.some((once) => once.isUnderWay),
+  });
+}
+
+function* timeOverAll(proved: readonly Proved[], time: (configuration: Configuration) => Ticks): InParts<CardTime> {
+  const times: Ticks[] = [];
+  for (const { configuration } of proved) {
+    times.push(time(configuration));
+    yield;
+  }
+  return cardTime(times.reduce(either));
+}
+
+function* timesOfRoles(card: Card, proved: readonly Proved[]): InParts<Proof['timePerRole']> {
+  const times: { readonly role: Role; readonly time: CardTime }[] = [];
+  for (const role of card.crew) {
+    const time = yield* timeOverAll(proved, (configuration) => timeOfRole(card, role, configuration));
+    times.push({ role, time });
+  }
+  return times;
+}
+
+function* reliances(
+  card: Card,
+  proved: readonly Proved[],
+  make: QuestionMaker,
+  options: ProofOptions,
+): InParts<Reliance[]> {
+  const stated = card.assumes.map(({ item, state, because }): Reliance => ({ item, state, because, assumed: true }));
+  const found = new Map<Item, Reliance>();
+  for (const { index, found: parts } of proved) {
+    const hanging = parts.flatMap((part) => part.hanging);
+    const some = yield* relianceOn(card, index, make, hanging, options);
+    for (const reliance of some) found.set(reliance.item, reliance);
+  }
+  return [...stated, ...found.values()];
+}
+
+function* reliedOn(
+  card: Card,
+  proved: readonly Proved[],
+  make: QuestionMaker,
+  options: ProofOptions,
+): InParts<Set<Condition>> {
+  const found = new Set<Condition>();
+  for (const { index } of proved) {
+    for (const condition of yield* checksReliedOn(card, index, make, options)) found.add(condition);
+  }
+  return found;
+}
+
+function restsAsked(item: Item): RestReliance[] {
+  const rests = item.duties.flatMap((duty) => (duty.type === 'times-in-window' ? [duty.window] : (duty.rest ?? [])));
+  return rests.length === 0 ? [] : [{ item, rest: rests.reduce(larger) }];
+}
+
+function statesOver(card: Card, proved: readonly Proved[], options: ProofOptions): StatesAt {
+  const lookups = proved.map(({ index }) =>
+    statesAtPlaces(index.flow.moves, () => new Asker(card, index, startOf(card), options)),
+  );
+  return function* (place, items) {
+    const states = new Map<Item, Set<number>>();
+    for (const lookup of lookups) {
+      for (const { item, states: some } of yield* lookup(place, items)) {
+        const all = states.get(item) ?? new Set();
+        for (const state of some) all.add(state);
+        states.set(item, all);
+      }
+    }
+    return [...states].map(([item, all]): ItemStates => ({ item, states: [...all].sort((a, b) => a - b) }));
+  };
+}
+
+/** At most one for each hazard: the first place in the text. */
+function firstOfEachHazard(stops: Proof['unsafeStops']): Proof['unsafeStops'] {
+  const first = new Map<number, Proof['unsafeStops'][number]>();
+  for (const stop of stops) {
+    const known = first.get(stop.hazard.id);
+    if (!known || stop.place.start < known.place.start) first.set(stop.hazard.id, stop);
+  }
+  return [...first.values()];
+}
