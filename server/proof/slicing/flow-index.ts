@@ -145,15 +145,19 @@ export class FlowIndex {
     this.regionsOf.delete(gauge);
   }
 
-  /** The moves that end a reading of a gauge which may still stand there. */
+  /** The moves that end a reading of a gauge which may still stand there, in one order of the lanes at least. */
   endingsOf(gauge: Gauge): readonly number[] {
     const known = this.endings.get(gauge);
     if (known) return known;
     const stands = this.whereReadingStands(gauge);
-    const endings = [...this.passingTime, ...this.forgetting].filter((index) => {
-      const { from, happening } = this.flow.moves[index] as Move;
-      return stands[from] === 1 && endsReading(gauge, happening);
-    });
+    const isEnding = (index: number) => endsReading(gauge, (this.flow.moves[index] as Move).happening);
+    const all = [...this.passingTime, ...this.forgetting].filter(isEnding);
+    const ending = all.filter((index) => stands[(this.flow.moves[index] as Move).from] === 1);
+    // What ends a reading in one order of the lanes does not come before it for nothing in another.
+    const inLanes = new Set(ending.flatMap((index) => (this.flow.moves[index]?.lane ? [this.site[index]] : [])));
+    const endings = all.filter(
+      (index) => stands[(this.flow.moves[index] as Move).from] === 1 || inLanes.has(this.site[index]),
+    );
     this.endings.set(gauge, endings);
     return endings;
   }
