@@ -1,41 +1,44 @@
-/** The smallest change of all: other words in one quoted text, or in one comment. Every token but that one stays what it is. */
+/** The smallest change of all: one text in quotes, one comment or one number reads otherwise. Every other token stays what it is. */
 import { all } from './navigate.ts';
 import { endOfBlockComment, endOfLineComment, endOfText, isClosedText } from './scan.ts';
-import type { Comment, Parsed, Text, TextWords } from './syntax.ts';
+import type { Comment, NumberNode, Parsed, Text, TextWords } from './syntax.ts';
 
-/** A stretch of a text that another takes the place of. */
-export interface Change {
+type Token = Text | NumberNode | (Comment & { readonly type?: undefined });
+
+export interface ChangedToken {
+  /** As it stands in the tree. */
+  readonly token: Token;
+  /** Where it stood and where it differs, as offsets of the text before. */
   readonly start: number;
-  readonly removed: number;
-  readonly added: number;
-}
-
-export interface Rewording {
-  readonly change: Change;
-  /** Where the words change, as it was before. */
-  readonly at: Text | Comment;
+  readonly end: number;
+  readonly changedUpTo: number;
+  /** How much longer it is now. */
+  readonly by: number;
   /** What is written there now, with its quotes or signs. */
   readonly written: string;
 }
 
 /** Undefined where the texts differ in more than that, or the first had something wrong in it. */
-export function rewording({ text: before, file, comments, problems }: Parsed, now: string): Rewording | undefined {
+export function changedToken(
+  { text: before, file, comments, problems }: Parsed,
+  now: string,
+): ChangedToken | undefined {
   if (problems.length > 0 || before === now) return undefined;
-  const change = changeBetween(before, now);
-  const { start, removed, added } = change;
-  // A line more is told in what findings say; these signs begin a slot or an escape, or are in no text.
-  if (/[\r\n{}\\\0\ufffd]/.test(before.slice(start, start + removed) + now.slice(start, start + added)))
-    return undefined;
-  const around = (one: Text | Comment) => one.start < start && start + removed <= one.end;
-  const at = comments.find(around) ?? all(file, 'text').find(around);
-  if (!at) return undefined;
-  const written = now.slice(at.start, at.end + added - removed);
-  const isSame = 'type' in at ? isPlain(at) && isOneText(now, at.start, written) : isOneComment(now, at, written);
-  return isSame ? { change, at, written } : undefined;
+  const { start: from, removed, added } = differenceBetween(before, now);
+  // A line more is told in what findings say; the other signs begin a slot or an escape, or are in no text.
+  if (/[\r\n{}\\\0\ufffd]/.test(before.slice(from, from + removed) + now.slice(from, from + added))) return undefined;
+  const isInside = ({ start, end }: Token) => start < from && from + removed <= end;
+  const isIn = ({ start, end }: Token) => start <= from && from + removed <= end;
+  const token = comments.find(isInside) ?? all(file, 'text').find(isInside) ?? all(file, 'number').find(isIn);
+  if (!token) return undefined;
+  const { start, end } = token;
+  const by = added - removed;
+  const written = now.slice(start, end + by);
+  return isStill(token, now, written) ? { token, start, end, changedUpTo: from + removed, by, written } : undefined;
 }
 
 /** The shortest stretch in which two texts differ. */
-function changeBetween(before: string, now: string): Change {
+function differenceBetween(before: string, now: string) {
   const shorter = Math.min(before.length, now.length);
   let start = 0;
   while (start < shorter && before.charCodeAt(start) === now.charCodeAt(start)) start++;
@@ -48,32 +51,40 @@ function changeBetween(before: string, now: string): Change {
   return { start, removed: before.length - same - start, added: now.length - same - start };
 }
 
-/** One string of words alone. */
-function isPlain({ strings, segments }: Text): boolean {
-  return strings.length === 1 && segments.length === 1 && segments[0]?.type === 'words';
+/** Whether it is one token of the same sort still, and words alone where it was words alone. */
+function isStill(token: Token, now: string, written: string): boolean {
+  const { start } = token;
+  const end = start + written.length;
+  switch (token.type) {
+    case 'text': {
+      const { strings, segments } = token;
+      const isPlain = strings.length === 1 && segments.length === 1 && segments[0]?.type === 'words';
+      const isOne = written.length > 2 && isClosedText(written) && endOfText(now, start) === end;
+      return isPlain && isOne && !/[{\\]/.test(written);
+    }
+    case 'number':
+      // With a line behind it, it may be a date.
+      return (
+        /^-?\d+(?:\.\d+)?$/.test(written) && !/[\w.-]/.test(now.charAt(start - 1)) && !/[\d.-]/.test(now.charAt(end))
+      );
+    case undefined: {
+      const isLine = token.text.startsWith('//');
+      const isClosed = isLine || (written.length >= 4 && written.endsWith('*/'));
+      const endOf = isLine ? endOfLineComment : endOfBlockComment;
+      return written.startsWith(token.text.slice(0, 2)) && isClosed && endOf(now, start) === end;
+    }
+  }
 }
 
-function isOneText(now: string, start: number, written: string): boolean {
-  const isPlainStill = written.length > 2 && isClosedText(written) && !/[{\\]/.test(written);
-  return isPlainStill && endOfText(now, start) === start + written.length;
-}
+type Writing<Node> = { -readonly [Key in keyof Node]: Node[Key] };
 
-function isOneComment(now: string, { text, start }: Comment, written: string): boolean {
-  const endOf = text.startsWith('//') ? endOfLineComment : endOfBlockComment;
-  const isClosed = text.startsWith('//') || (written.length >= 4 && written.endsWith('*/'));
-  return written.startsWith(text.slice(0, 2)) && isClosed && endOf(now, start) === start + written.length;
-}
-
-type Reworded<Node> = { -readonly [Key in keyof Node]: Node[Key] };
-
-/** Writes the other words into the tree, and into what was made of it. */
-export function reword({ at, written }: Rewording, words: readonly { readonly text: string }[]): void {
-  if (!('type' in at)) {
-    (at as Reworded<Comment>).text = written;
+/** Writes into the tree what the token is now. Its place and all others stay as they are. */
+export function writeToken({ token, written }: Pick<ChangedToken, 'token' | 'written'>): void {
+  if (token.type !== 'text') {
+    (token as Writing<NumberNode | Comment>).text = written;
     return;
   }
-  const text = written.slice(1, -1);
-  (at as Reworded<Text>).value = text;
-  for (const one of [...words]) (one as Reworded<typeof one>).text = text;
-  for (const segment of at.segments) if (segment.type === 'words') (segment as Reworded<TextWords>).value = text;
+  const words = written.slice(1, -1);
+  (token as Writing<Text>).value = words;
+  for (const segment of token.segments) (segment as Writing<TextWords>).value = words;
 }

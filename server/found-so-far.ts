@@ -21,16 +21,17 @@ export class FoundSoFar {
     return known.findings;
   }
 
-  /** All that has places. */
-  get all(): unknown[] {
-    return [...this.found.values()].flatMap((sorts) => [...sorts.values()].map(({ findings }) => findings));
+  /** What has places, and may be there in the next version too. */
+  get thatMayStay(): unknown[] {
+    const sorts = [...this.found.values()].flatMap((of) => [...of.values()]);
+    return sorts.flatMap(({ sort, findings }) => (sort.reads ? [findings] : []));
   }
 
-  /** What is found where some words have become others. */
-  withoutWords(): FoundSoFar {
+  /** What is found where something of this has become other. */
+  thatStays(changed: 'words' | 'machine'): FoundSoFar {
     const left = new FoundSoFar();
     for (const [settings, sorts] of this.found) {
-      left.found.set(settings, new Map([...sorts].filter(([, { sort }]) => sort.readsNoWords)));
+      left.found.set(settings, new Map([...sorts].filter(([, { sort }]) => sort.reads && sort.reads !== changed)));
     }
     return left;
   }

@@ -1,21 +1,31 @@
 /**
- * Places that move with their text. Where a letter is typed into words, a snapshot is not made anew: everything that was worked out
- * stays, and what stands behind the letter moves along, in place.
+ * Places that move with their text. Where one token reads otherwise, a snapshot is not made anew: what was worked out stays, and what
+ * stands behind the token moves along, in place.
  */
-import type { Change } from '../grammar/rewording.ts';
-import type { Words } from '../shared/card.ts';
+import type { ChangedToken } from '../grammar/one-token.ts';
+import type { Condition, Words } from '../shared/card.ts';
 import { isExact } from '../shared/exact.ts';
 import type { Place, Span } from '../shared/text.ts';
 
-type Moved = { -readonly [Key in keyof Span]: Span[Key] };
+type Moving = { -readonly [Key in keyof Span]: Span[Key] };
+
+/** A bound that is written out, and the gauge that it is held against. */
+export type Held = Extract<Condition, { type: 'bound' }>;
 
 export class MovingPlaces {
-  private readonly spans: Moved[] = [];
+  private readonly spans: Moving[] = [];
   private readonly seen = new Set<object>();
   /** The words of steps and admonitions, on which nothing else hangs. */
   private readonly words: Words[] = [];
+  private readonly held: Held[] = [];
+  private atFirst: number | undefined;
 
   constructor(private readonly file: string) {}
+
+  /** Most of them are of what is no more. */
+  get isWornOut(): boolean {
+    return this.atFirst !== undefined && this.spans.length > 2 * this.atFirst;
+  }
 
   /** The nodes of the file's own tree: all spans below it are of this file. */
   addTree(root: object): void {
@@ -27,18 +37,21 @@ export class MovingPlaces {
     this.walk(root, ({ file }) => file === this.file);
   }
 
-  /** Undefined where something beside steps and admonitions may say these words, or hang on them. */
+  /** None where something beside steps and admonitions says these words. */
   wordsAt(start: number): readonly Words[] {
     return this.words.filter(({ place }) => place.start === start);
   }
 
-  move({ start, removed, added }: Change): void {
-    const [end, by] = [start + removed, added - removed];
+  boundsAround({ start, end }: Span): readonly Held[] {
+    return this.held.filter(({ bound: { place } }) => place.start <= start && end <= place.end);
+  }
+
+  move({ start, end, changedUpTo, by }: Pick<ChangedToken, 'start' | 'end' | 'changedUpTo' | 'by'>): void {
+    this.atFirst ??= this.spans.length;
     if (by === 0) return;
     for (const span of this.spans) {
-      if (span.end < end) continue;
-      span.end += by;
-      if (span.start > start || span.start === span.end - by) span.start += by;
+      if (span.start >= end) span.start += by;
+      if (span.end >= changedUpTo && span.end > start) span.end += by;
     }
   }
 
@@ -52,13 +65,23 @@ export class MovingPlaces {
       else if (value instanceof Map) for (const pair of value) waiting.push(...pair);
       else if (value instanceof Set) for (const one of value) waiting.push(one);
       else {
-        const { start, end, texts } = value as Partial<Span> & { readonly texts?: unknown };
-        if (typeof start === 'number' && typeof end === 'number' && isOwn(value)) this.spans.push(value as Moved);
-        if (Array.isArray(texts)) for (const one of texts) if (isWords(one)) this.words.push(one);
+        this.note(value, isOwn);
         for (const name in value) waiting.push(value[name as never]);
       }
     }
   }
+
+  private note(value: Partial<Span> & { readonly texts?: unknown }, isOwn: (place: Partial<Place>) => boolean) {
+    const { start, end, texts } = value;
+    if (typeof start === 'number' && typeof end === 'number' && isOwn(value)) this.spans.push(value as Moving);
+    if (Array.isArray(texts)) for (const one of texts) if (isWords(one)) this.words.push(one);
+    if (isHeld(value) && isOwn(value.bound.place)) this.held.push(value);
+  }
+}
+
+function isHeld(value: object): value is Held {
+  const { type, bound } = value as Partial<Held>;
+  return type === 'bound' && bound?.place !== undefined;
 }
 
 function isWords(value: Partial<Words>): value is Words {

@@ -1,11 +1,13 @@
 /** One version of a file, with all that follows from it. Each stage is made when it is first asked for, and once. */
+
+import { pathAt } from '../grammar/navigate.ts';
+import { type ChangedToken, changedToken, writeToken } from '../grammar/one-token.ts';
 import { parse } from '../grammar/parse.ts';
-import { reword, rewording } from '../grammar/rewording.ts';
 import type { Parsed } from '../grammar/syntax.ts';
-import type { Card } from '../shared/card.ts';
+import type { Card, Gauge } from '../shared/card.ts';
 import { finish, type InParts, Once } from '../shared/parts.ts';
 import { LineTable } from '../shared/text.ts';
-import { type Bound, bind } from './binding/bind.ts';
+import { type Bound, bind, bindBoundAlone } from './binding/bind.ts';
 import { FoundSoFar } from './found-so-far.ts';
 import { MovingPlaces } from './moving.ts';
 import { carrier } from './proof/carry.ts';
@@ -59,10 +61,26 @@ function provedAnew(card: Card, options: ProofOptions) {
   return { made: { card, options, prover, proof }, proof };
 }
 
+/** Only what hangs on these gauges is asked again. */
+function provedAgain(card: Card, { options, prover }: Proving, gauges: ReadonlySet<Gauge>) {
+  for (const gauge of gauges) prover.forget(gauge);
+  const proof = new Once(() => prover.prove());
+  return { made: { card, options, prover, proof }, proof };
+}
+
 function carried({ options, proof }: Proving, carryOver: NonNullable<ReturnType<typeof carrier>>, card: Card) {
   return new Once(function* (): InParts<Proof> {
     return carryOver(yield* proof.inParts()) ?? (yield* new Prover(card, options).prove());
   });
+}
+
+/** Writes words into tree and card; no gauge hangs on them. Undefined where more than those who read a step does. */
+function otherWords(changed: ChangedToken, places: MovingPlaces): ReadonlySet<Gauge> | undefined {
+  const words = places.wordsAt(changed.start);
+  if (changed.token.type === 'text' && words.length === 0) return undefined;
+  writeToken(changed);
+  if (changed.token.type === 'text') for (const one of words) (one as { text: string }).text = changed.token.value;
+  return new Set();
 }
 
 /** What a proof says, without what it works out only when it is asked. */
@@ -154,52 +172,75 @@ export class Snapshot {
     return [...this.used].every(([file, source]) => file === this.file || this.sourceOf(file) === source);
   }
 
-  // -------------------------------------------------------------- other words
+  // -------------------------------------------------------------- one other token
 
   /**
-   * This snapshot with other words in a step, an admonition or a comment: all that was worked out goes on with it. Its places move, so
-   * that this one is not to be asked any more. Undefined where the text differs in more than that, and where somebody is still at work.
+   * This snapshot where other words stand in a step, an admonition or a comment, or another number in a bound: all that does not hang on them goes on with
+   * it. Its places move, so that this one is not to be asked any more. Undefined where more has changed, and where somebody is still at work.
    */
-  reworded(source: Source): Snapshot | undefined {
-    if (!this.madeBound || source.isParsed || this.isUnderWay || !this.usesCurrent()) return undefined;
-    const changed = rewording(this.parsed, source.text);
+  goneOnTo(source: Source): Snapshot | undefined {
+    const { file, madeBound } = this;
+    if (!madeBound || source.isParsed || this.isUnderWay || !this.usesCurrent()) return undefined;
+    const changed = changedToken(this.parsed, source.text);
     if (!changed) return undefined;
-    const places = this.movingPlaces(this.madeBound);
-    const words = places.wordsAt(changed.at.start);
-    if ('type' in changed.at && words.length === 0) return undefined;
-    places.move(changed.change);
-    reword(changed, words);
+    const places = this.movingPlaces(madeBound);
+    const gauges =
+      changed.token.type === 'number' ? this.withOtherNumber(changed, places) : otherWords(changed, places);
+    if (!gauges) return undefined;
+    places.move(changed);
     source.takeOver(this.source);
-    return new Snapshot(this.file, source, this.sourceOf).goingOnFrom(this, this.madeBound, places);
+    return new Snapshot(file, source, this.sourceOf).goingOnFrom(this, madeBound, places, gauges);
   }
 
   private get isUnderWay(): boolean {
     return [...this.proofs.values()].some(({ proof }) => proof.isUnderWay || proof.known?.isUnderWay());
   }
 
-  /** All that has places: what was made since the last change of words is added to what was known then. */
+  /** All that has places: what was made since the last change is added to what was known then. */
   private movingPlaces(bound: Bound): MovingPlaces {
-    const places = this.places ?? new MovingPlaces(this.file);
+    const places = this.places?.isWornOut === false ? this.places : new MovingPlaces(this.file);
     const { cards, procedures, equipment, problems, references } = bound;
     places.addTree(this.parsed.file);
     places.addTree(this.parsed.comments);
-    places.add([cards, procedures, equipment, problems, references.declared, references.uses, this.found.all]);
+    places.add([cards, procedures, equipment, problems, references.declared, references.uses, this.found.thatMayStay]);
     for (const { proof } of this.proofs.values()) if (proof.known) places.add(factsIn(proof.known));
     return places;
   }
 
-  /** A card with other words is another card; what it says of the machine is the same. */
-  private goingOnFrom(before: Snapshot, bound: Bound, places: MovingPlaces): this {
-    const now = new Map(bound.cards.map((card) => [card, { ...card }]));
+  /** Writes a number into tree and bounds, and gives the gauges that they are held against. */
+  private withOtherNumber(changed: ChangedToken, places: MovingPlaces): ReadonlySet<Gauge> | undefined {
+    const { token } = changed;
+    const node = pathAt(this.parsed.file, token.start).findLast((one) => one.type === 'bound');
+    const held = node ? places.boundsAround(node) : [];
+    if (!node || held.length === 0) return undefined;
+    const before = this.text.slice(token.start, token.end);
+    writeToken(changed);
+    const now = held.map(({ gauge }) => bindBoundAlone(this.file, node, gauge));
+    if (now.includes(undefined)) {
+      writeToken({ token, written: before });
+      return undefined;
+    }
+    for (const [index, { bound }] of held.entries()) Object.assign(bound, { ...now[index], place: bound.place });
+    return new Set(held.map(({ gauge }) => gauge));
+  }
+
+  /** A card in which something changed is another card; only where a number did, its body is another too. */
+  private goingOnFrom(before: Snapshot, bound: Bound, places: MovingPlaces, gauges: ReadonlySet<Gauge>): this {
+    const areWords = gauges.size === 0;
+    const now = new Map(
+      bound.cards.map((card) => [card, { ...card, body: areWords ? card.body : [...card.body] }] as const),
+    );
     this.madeBound = { ...bound, cards: [...now.values()] };
     for (const [file, source] of before.used) this.used.set(file, file === this.file ? this.source : source);
     for (const [card, { made, proof }] of before.proofs) {
       const same = now.get(card) as Card;
-      this.proofs.set(same, { made: made.card === card ? { ...made, card: same } : made, proof });
+      const isOwn = made.card === card;
+      if (areWords) this.proofs.set(same, { made: isOwn ? { ...made, card: same } : made, proof });
+      else this.proofs.set(same, isOwn ? provedAgain(same, made, gauges) : provedAnew(same, made.options));
     }
     this.earlier = before.earlier;
     this.places = places;
-    this.found = before.found.withoutWords();
+    this.found = before.found.thatStays(areWords ? 'words' : 'machine');
     return this;
   }
 

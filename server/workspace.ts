@@ -51,7 +51,7 @@ export class Workspace {
     if (!source) return undefined;
     const known = this.snapshots.get(file);
     if (known?.isCurrent()) return known;
-    const snapshot = known?.reworded(source) ?? new Snapshot(file, source, (used) => this.sourceOf(used), known);
+    const snapshot = known?.goneOnTo(source) ?? new Snapshot(file, source, (used) => this.sourceOf(used), known);
     this.snapshots.set(file, snapshot);
     return snapshot;
   }

@@ -1,6 +1,6 @@
 /** From syntax trees to the card model: every name bound, over all files that a file uses. */
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Card, Equipment, Item, Kind } from '../../shared/card.ts';
+import type { Bound as BoundOfGauge, Card, Equipment, Gauge, Item, Kind } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import { type Body, type BodyScope, type Library, makeLibrary, newLedger, scopeOf } from './body.ts';
 import { anyCrew, bindCrew } from './crew.ts';
@@ -12,6 +12,7 @@ import { openBody } from './labels.ts';
 import { lostWords } from './lost-words.ts';
 import { bodyOf, type Callable, noNames, placeOf, type Thing, type Work } from './names.ts';
 import { type Problem, ProblemList } from './problems.ts';
+import { bindBound } from './quantities.ts';
 import { refuseRecursion } from './recursion.ts';
 import { type References, ReferenceTable } from './references.ts';
 import { bindBody } from './statements.ts';
@@ -61,17 +62,7 @@ export interface Bound {
 export function bind(path: string, files: Files): Bound {
   const problems = new ProblemList();
   const reached = reach(path, files, problems);
-  const work: Work = {
-    names: noNames(),
-    problems,
-    references: new ReferenceTable(),
-    lost: lostWords(reached.files),
-    incomplete: reached.incomplete,
-    takenWhole: new Set(),
-    ambiguousKinds: new Set(),
-    quantities: new Map(),
-    perhapsMeant: new Set(),
-  };
+  const work = { ...newWork(problems), lost: lostWords(reached.files), incomplete: reached.incomplete };
   const declarations = declareAll(work, reached.files);
   const equipment = bindEquipment(work, declarations);
   const callables = [...declarations.procedures, ...declarations.cards].map(addCallable);
@@ -90,6 +81,27 @@ export function bind(path: string, files: Files): Bound {
     wholeKinds: new Set([...work.takenWhole].filter((whole) => 'states' in whole)),
     problems: problems.inOrder(),
   };
+}
+
+function newWork(problems: ProblemList): Work {
+  return {
+    names: noNames(),
+    problems,
+    references: new ReferenceTable(),
+    lost: new Set(),
+    incomplete: false,
+    takenWhole: new Set(),
+    ambiguousKinds: new Set(),
+    quantities: new Map(),
+    perhapsMeant: new Set(),
+  };
+}
+
+/** A bound that names nothing, as it reads now; undefined where something is wrong with it. */
+export function bindBoundAlone(file: string, node: syntax.BoundNode, gauge: Gauge): BoundOfGauge | undefined {
+  const problems = new ProblemList();
+  const bound = bindBound({ work: newWork(problems), file, locals: new Map() }, node, gauge);
+  return problems.inOrder().length === 0 ? bound : undefined;
 }
 
 function addCallable({ scope, node, declared }: Found<syntax.Procedure> | Found<syntax.Card>): Callable {

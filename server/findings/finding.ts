@@ -71,8 +71,11 @@ export interface FindingSort {
   readonly level: Level;
   /** What it is about is not understood and so not proved, or is a fault of this program: no reason that a writer gives makes that right. */
   readonly notUnderstood?: true;
-  /** Neither what it finds nor what it says hangs on the words of a step, an admonition or a comment: after a letter there it is not looked for again. */
-  readonly readsNoWords?: true;
+  /**
+   * Where what it finds and says hangs on one of them alone: on the words of steps, admonitions and comments, or on all else. Where only the other changes
+   * it is not looked for again.
+   */
+  readonly reads?: 'words' | 'machine';
   /** One line. */
   readonly title: string;
   readonly help: Help;

@@ -16,6 +16,7 @@ const inClause = /\b(?:because|how|so|such|that|until|what|where|whether|which|w
 export const proseConditionLast: FindingSort = {
   code: 'prose.condition-last',
   level: 'hint',
+  reads: 'words',
   title: 'What is to be done stands before its condition',
   help: {
     what: 'A sentence of a step says what to do, and after it when or if that is to be done.',

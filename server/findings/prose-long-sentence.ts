@@ -9,6 +9,7 @@ import { STE } from './support/sources.ts';
 export const proseLongSentence: FindingSort = {
   code: 'prose.long-sentence',
   level: 'hint',
+  reads: 'words',
   title: 'A sentence is too long to be held in mind',
   help: {
     what: 'A sentence of a step or an admonition has more words than the setting longestSentence allows (20). A quantity, a name in a slot, a group with hyphens and what stands in parentheses count as one word.',

@@ -10,6 +10,7 @@ const most = 3;
 export const proseNounCluster: FindingSort = {
   code: 'prose.noun-cluster',
   level: 'hint',
+  reads: 'words',
   title: 'Too many nouns stand in a row',
   help: {
     what: 'More than three nouns follow one another. A group with hyphens, words in capitals (a plate on the machine) and a name of the setting approvedWords count as one.',

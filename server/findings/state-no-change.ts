@@ -10,7 +10,7 @@ import { foundOn } from './support/words.ts';
 export const stateNoChange: FindingSort = {
   code: 'state.no-change',
   level: 'hint',
-  readsNoWords: true,
+  reads: 'machine',
   title: 'A set that changes nothing',
   help: {
     what: 'On every path the item is already in the state that this step sets. Behind the else of a look it may be set again: the look has failed.',

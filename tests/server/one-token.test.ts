@@ -1,0 +1,155 @@
+/** Where one token reads otherwise, a snapshot goes on with what was worked out, and says what a new one would. */
+import { describe, expect, test } from 'vitest';
+import { all } from '../../grammar/navigate.ts';
+import { parse } from '../../grammar/parse.ts';
+import type { Api } from '../../server/api.ts';
+import { allFindings } from '../../server/findings/all.ts';
+import type { Proof } from '../../server/proof/facts.ts';
+import type { Card } from '../../shared/card.ts';
+import { finish } from '../../shared/parts.ts';
+import { defaultSettings } from '../../shared/settings.ts';
+import { samples } from '../fuzz/texts.ts';
+import { mainFile, openFiles, openText } from '../support/check.ts';
+import { readMarks } from '../support/marks.ts';
+
+const files = Object.fromEntries(samples.map(({ file, text }) => [file, text]));
+
+/** In how many rounds a sample is typed into, and compared with one opened anew after each. */
+const rounds = 3;
+
+/** What is typed, and a stretch of the text by which it finds its place. */
+interface Typing {
+  readonly at: string;
+  readonly becomes: string;
+}
+
+/** A letter in each text and each comment. */
+function letters(text: string): Typing[] {
+  const { file, comments } = parse(text);
+  return [...all(file, 'text'), ...comments].flatMap(({ start, end }) => {
+    const words = text.slice(start + 3, end - 3);
+    return words.length > 0 ? [{ at: words, becomes: `${words.slice(0, 1)}x${words.slice(1)}` }] : [];
+  });
+}
+
+/** One more in the last digit of each number. */
+function digits(text: string): Typing[] {
+  return all(parse(text).file, 'number').map(({ start, end }) => {
+    const before = text.slice(Math.max(start - 12, 0), end - 1);
+    return { at: text.slice(Math.max(start - 12, 0), end), becomes: `${before}${(Number(text[end - 1]) + 1) % 10}` };
+  });
+}
+
+const typings = { letters, digits };
+
+/** Types into a text that is open; where the stretch stands there once. */
+function type({ workspace, check }: Api, file: string, { at, becomes }: Typing): void {
+  const [before, after, ...others] = workspace.textOf(file).split(at);
+  if (before === undefined || after === undefined || others.length > 0) return;
+  workspace.setText(file, `${before}${becomes}${after}`);
+  check([file]);
+}
+
+describe.each(Object.entries(typings))('with other %s', (_, typing) => {
+  test.each(samples.map(({ file }) => file))('%s says what it would if it were opened anew', (file) => {
+    const kept = openFiles(files);
+    kept.check([file]);
+    for (let round = 0; round < rounds; round++) {
+      const some = typing(kept.workspace.textOf(file)).filter((_, index) => index % rounds === round);
+      for (const one of some) type(kept, file, one);
+      expect(told(kept, file)).toEqual(told(openFiles({ ...files, [file]: kept.workspace.textOf(file) }), file));
+    }
+  });
+
+  test.each(examples())('%s is found where it would be in a text opened anew', (_, example) => {
+    const kept = openText(example);
+    kept.check([mainFile]);
+    for (const one of typing(example)) {
+      type(kept, mainFile, one);
+      expect(told(kept, mainFile)).toEqual(told(openText(kept.workspace.textOf(mainFile)), mainFile));
+    }
+  });
+});
+
+function examples() {
+  return allFindings.flatMap(({ code, examples }) =>
+    examples.flatMap(({ given = '', bad }, index) => [
+      [`${code} ${index}`, `${given}\n${readMarks(bad).text}`] as const,
+    ]),
+  );
+}
+
+function told({ check, workspace }: Api, file: string) {
+  const { findings, accepted, cards } = check([file]);
+  const snapshot = workspace.snapshot(file);
+  const bound = snapshot?.bound;
+  const proofs = bound?.cards.map((card) => saidOf(snapshot?.proof(card, defaultSettings) as Proof, card));
+  return { findings, accepted, cards, proofs, bound, uses: bound?.references.uses, parsed: snapshot?.parsed };
+}
+
+/** Without how much was explored: what is known by then is not looked for again. */
+function saidOf(proof: Proof, card: Card) {
+  finish(proof.workOut());
+  const { statesAt, workOut: _, isUnderWay: __, explored: ___, ...facts } = proof;
+  const steps = card.body.flatMap((part) => (part.type === 'stage' ? part.body : [part]));
+  const states = steps.map(({ place }) => finish(statesAt(place, card.equipment.items)));
+  return { ...facts, reliedOn: proof.checksReliedOn, states };
+}
+
+const machine = `
+kind valve { closed, open }
+item vent : valve "the vent" normally closed
+gauge oil "oil pressure" in bar
+gauge fuel "fuel pressure" in bar
+rule dry "No fuel" { while fuel above 2 bar require vent closed }
+card wash "Wash" {
+  number "1" revision "A" crew fitter "Fitter"
+  step "Look around." // twice
+  step { set vent open }
+  step { read oil at most 5 bar read fuel at most 7 bar }
+  step { set vent closed }
+}`;
+
+/** What of a proof is the same object after something was typed. */
+function kept(from: string, to: string) {
+  const { workspace, check } = openText(machine);
+  check([mainFile]);
+  const before = workspace.snapshot(mainFile);
+  const proofBefore = before?.proof(before.bound.cards[0] as Card, defaultSettings);
+  workspace.setText(mainFile, machine.replace(from, to));
+  const now = workspace.snapshot(mainFile);
+  const proof = now?.proof(now.bound.cards[0] as Card, defaultSettings);
+  return {
+    isSame: proof === proofBefore,
+    hasSameSteps: now?.bound.cards[0]?.body[0] === before?.bound.cards[0]?.body[0],
+    explored: (proof?.explored ?? 0) - (proofBefore?.explored ?? 0),
+  };
+}
+
+test.each([
+  ['around', 'about'],
+  ['twice', 'once more'],
+])('“%s” written as “%s” leaves the proof as it is', (from, to) => {
+  expect(kept(from, to)).toMatchObject({ isSame: true, hasSameSteps: true });
+});
+
+test.each([
+  ['oil at most 5', 'oil at most 6'],
+  ['oil at most 5', 'oil at most 5.5'],
+])('“%s” written as “%s” has asked again what hangs on that gauge alone', (from, to) => {
+  const { isSame, hasSameSteps, explored } = kept(from, to);
+  expect({ isSame, hasSameSteps }).toEqual({ isSame: false, hasSameSteps: true });
+  expect(explored).toBeLessThan(10);
+});
+
+test.each([
+  ['around', 'around\\"'],
+  ['around', '{vent}'],
+  ['"1" revision', '"2" revision'],
+  ['twice', 'twice\n'],
+  ['"the vent"', '"the valve"'],
+  ['5 bar', '500 kPa'],
+  ['above 2 bar', 'above 2'],
+])('with “%s” written as “%s” all is made anew', (from, to) => {
+  expect(kept(from, to)).toMatchObject({ isSame: false, hasSameSteps: false });
+});
