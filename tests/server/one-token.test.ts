@@ -1,4 +1,5 @@
 /** Where one token reads otherwise, a snapshot goes on with what was worked out, and says what a new one would. */
+import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { all } from '../../grammar/navigate.ts';
 import { parse } from '../../grammar/parse.ts';
@@ -9,6 +10,8 @@ import type { Card } from '../../shared/card.ts';
 import { finish } from '../../shared/parts.ts';
 import { defaultSettings } from '../../shared/settings.ts';
 import { samples } from '../fuzz/texts.ts';
+import { printRecipe } from '../oracle/print-card.ts';
+import { cardRecipe, lanesRecipe } from '../oracle/recipe.ts';
 import { mainFile, openFiles, openText } from '../support/check.ts';
 import { readMarks } from '../support/marks.ts';
 
@@ -69,6 +72,21 @@ describe.each(Object.entries(typings))('with other %s', (_, typing) => {
       expect(told(kept, mainFile)).toEqual(told(openText(kept.workspace.textOf(mainFile)), mainFile));
     }
   });
+});
+
+const seed = Number(process.env.SEED ?? 20261129);
+const randomCards = [
+  ...fc.sample(cardRecipe, { numRuns: 24, seed }),
+  ...fc.sample(lanesRecipe, { numRuns: 8, seed }),
+].map((recipe, index) => [`random card ${index} of seed ${seed}`, printRecipe(recipe)] as const);
+
+test.each(randomCards)('%s is proved as one opened anew, whichever numbers become others', (_, card) => {
+  const kept = openText(card);
+  kept.check([mainFile]);
+  for (const one of digits(card)) {
+    type(kept, mainFile, one);
+    expect(told(kept, mainFile)).toEqual(told(openText(kept.workspace.textOf(mainFile)), mainFile));
+  }
 });
 
 function examples() {

@@ -1,6 +1,7 @@
 import type { Gauge, Item } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Asker } from '../exploring/ask.ts';
+import type { Things } from '../meaning/things.ts';
 import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Node, Question } from '../slicing/question.ts';
 
@@ -73,13 +74,25 @@ export class BranchProver {
       yield* this.ask(stale, asker);
       areNew = before !== this.answersOf(stale);
     }
-    if (areNew) yield* this.ask(this.questions, asker);
+    if (areNew) {
+      yield* this.ask(this.questions, asker);
+      for (const one of this.questions) one.follows = this.deciding(one);
+    }
     this.isProved = true;
     return { ways: this.ways, areNew, explored: this.explored };
   }
 
   forget(gauge: Gauge): void {
     for (const one of this.questions) if (one.follows?.has(gauge)) one.follows = undefined;
+  }
+
+  /** Those who were asked first did not know yet which ways are always open: what hangs on a gauge by such ways alone does not hang on it. */
+  private deciding({ question, follows }: AskedBranch): ReadonlySet<Gauge> {
+    const { index } = this;
+    const isAlone = ({ items, gauges }: Things) => items.size === 0 && gauges.size === 1;
+    const decides = (gauge: Gauge) =>
+      !index.movesOfGauge(gauge).every((move) => index.free.has(move) && isAlone(index.thingsAt(move)));
+    return new Set([...(follows ?? [])].filter((gauge) => question.gauges.includes(gauge) || decides(gauge)));
   }
 
   private answersOf(some: readonly AskedBranch[]): string {
