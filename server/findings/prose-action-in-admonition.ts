@@ -9,7 +9,7 @@ import { plainWords } from '../prose/tokens.ts';
 import type { FindingSort } from './finding.ts';
 import { insertAfter, replace } from './support/edits.ts';
 import { inSentences, seenAt } from './support/prose.ts';
-import { anyOf, withoutCondition } from './support/sentences.ts';
+import { anyOf, within, withoutCondition } from './support/sentences.ts';
 import { humanFactorsNotes, STE } from './support/sources.ts';
 
 export const proseActionInAdmonition: FindingSort = {
@@ -53,7 +53,10 @@ export const proseActionInAdmonition: FindingSort = {
       if (isDoneByStep(sentence.text.slice(from), words, parsed.file, bound.equipment)) return undefined;
       return {
         message: `“${words}” asks for a step of the work, which nobody can tick here. Write it as a step of its own.`,
-        fixes: by.type === 'admonition' ? stepInstead(by, text, { ...sentence, file }, parsed.text) : [],
+        fixes:
+          by.type === 'admonition'
+            ? stepInstead(by, text, { file, ...within(sentence, 0, sentence.text.length) }, parsed.text)
+            : [],
       };
     },
   }),

@@ -51,6 +51,10 @@ interface ReadSentence extends Prose {
 }
 
 const knownSentences = new WeakMap<Parsed, readonly ReadSentence[]>();
+const knownOfProse = new WeakMap<
+  Prose,
+  { readonly sentences: readonly Sentence[]; readonly read: readonly ReadSentence[] }
+>();
 
 /** Each sentence of the prose of a file, or of one sort of it. */
 export function sentencesToRead(parsed: Parsed, only?: Prose['of']): readonly ReadSentence[] {
@@ -60,7 +64,14 @@ export function sentencesToRead(parsed: Parsed, only?: Prose['of']): readonly Re
 }
 
 function sentencesIn({ file, text: source }: Parsed): ReadSentence[] {
-  return proseOf(file).flatMap((prose) => sentencesOf(prose.text, source).map((sentence) => ({ ...prose, sentence })));
+  return proseOf(file).flatMap((prose) => {
+    const sentences = sentencesOf(prose.text, source);
+    const known = knownOfProse.get(prose);
+    if (known?.sentences === sentences) return known.read;
+    const read = sentences.map((sentence) => ({ ...prose, sentence }));
+    knownOfProse.set(prose, { sentences, read });
+    return read;
+  });
 }
 
 /** The words of a sentence that a finding is about. */

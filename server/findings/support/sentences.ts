@@ -18,9 +18,36 @@ const mostKept = 10_000;
 /** By what the text is written as: most stand in the next version of a file as they do in this one. */
 const knownAsWritten = new Map<string, readonly Sentence[]>();
 
+/** It stands where its text does, wherever that moves to. */
+class SentenceInText implements Sentence {
+  constructor(
+    private readonly within: Text,
+    private readonly asWritten: Sentence,
+  ) {}
+
+  get text(): string {
+    return this.asWritten.text;
+  }
+
+  get start(): number {
+    return this.within.start + this.asWritten.start;
+  }
+
+  get end(): number {
+    return this.within.start + this.asWritten.end;
+  }
+}
+
+const known = new WeakMap<Text, { readonly value: string; readonly sentences: readonly Sentence[] }>();
+
 /** The sentences of a text. */
 export function sentencesOf(text: Text, source: string): readonly Sentence[] {
-  return asWritten(text, source).map((sentence) => movedBy(text.start, sentence));
+  const before = known.get(text);
+  // Another letter may have been typed into the text.
+  if (before?.value === text.value) return before.sentences;
+  const sentences = asWritten(text, source).map((sentence) => new SentenceInText(text, sentence));
+  known.set(text, { value: text.value, sentences });
+  return sentences;
 }
 
 /** As if the text began where its file does; several findings read them, so each text is taken apart once. */
