@@ -14,7 +14,19 @@ export class Workspace {
   private readonly sources = new Map<string, Source | undefined>();
   private readonly snapshots = new Map<string, Snapshot>();
 
+  private holders = 0;
+
   constructor(readonly provider: FileProvider) {}
+
+  /** Until it is let go of again, no snapshot goes over into the next: somebody works with one, and is not done at once. */
+  async held<Result>(work: () => Promise<Result>): Promise<Result> {
+    this.holders++;
+    try {
+      return await work();
+    } finally {
+      this.holders--;
+    }
+  }
 
   /** The text of a file from now on, whatever the provider has. */
   setText(file: string, text: string): void {
@@ -51,7 +63,8 @@ export class Workspace {
     if (!source) return undefined;
     const known = this.snapshots.get(file);
     if (known?.isCurrent()) return known;
-    const snapshot = known?.goneOnTo(source) ?? new Snapshot(file, source, (used) => this.sourceOf(used), known);
+    const goneOn = this.holders === 0 ? known?.goneOnTo(source) : undefined;
+    const snapshot = goneOn ?? new Snapshot(file, source, (used) => this.sourceOf(used), known);
     this.snapshots.set(file, snapshot);
     return snapshot;
   }

@@ -67,10 +67,8 @@ describe.each(Object.entries(typings))('with other %s', (_, typing) => {
   test.each(examples())('%s is found where it would be in a text opened anew', (_, example) => {
     const kept = openText(example);
     kept.check([mainFile]);
-    for (const one of typing(example)) {
-      type(kept, mainFile, one);
-      expect(told(kept, mainFile)).toEqual(told(openText(kept.workspace.textOf(mainFile)), mainFile));
-    }
+    for (const one of typing(example)) type(kept, mainFile, one);
+    expect(told(kept, mainFile)).toEqual(told(openText(kept.workspace.textOf(mainFile)), mainFile));
   });
 });
 
@@ -170,4 +168,38 @@ test.each([
   ['above 2 bar', 'above 2'],
 ])('with “%s” written as “%s” all is made anew', (from, to) => {
   expect(kept(from, to)).toMatchObject({ isSame: false, hasSameSteps: false });
+});
+
+test('nothing moves while somebody works with a snapshot', async () => {
+  const { workspace, check } = openText(machine);
+  check([mainFile]);
+  const before = workspace.snapshot(mainFile);
+  const places = before?.bound.cards[0]?.body.map(({ place }) => ({ ...place }));
+  await workspace.held(async () => {
+    workspace.setText(mainFile, machine.replace('around', 'all around'));
+    expect(workspace.snapshot(mainFile)?.bound.cards[0]?.body[0]).not.toBe(before?.bound.cards[0]?.body[0]);
+  });
+  expect(before?.bound.cards[0]?.body.map(({ place }) => place)).toEqual(places);
+});
+
+test('nothing moves while a card is being proved', () => {
+  const { workspace } = openText(machine);
+  const before = workspace.snapshot(mainFile);
+  const [card] = before?.bound.cards ?? [];
+  const work = before?.proofInParts(card as Card, defaultSettings);
+  work?.next();
+  workspace.setText(mainFile, machine.replace('around', 'all around'));
+  expect(workspace.snapshot(mainFile)?.bound.cards[0]?.body[0]).not.toBe(card?.body[0]);
+});
+
+test('what an editor was told stays as it is', () => {
+  const leavesOpen = machine.replace('step { set vent closed }', '');
+  const { workspace, check } = openText(leavesOpen);
+  const { findings } = check([mainFile]);
+  const told = JSON.stringify(findings);
+  workspace.setText(mainFile, leavesOpen.replace('around', 'all around'));
+  expect(check([mainFile]).findings.map(({ place }) => place.start)).not.toEqual(
+    findings.map(({ place }) => place.start),
+  );
+  expect(JSON.stringify(findings)).toBe(told);
 });
