@@ -18,7 +18,7 @@ import { readMarks } from '../support/marks.ts';
 const files = Object.fromEntries(samples.map(({ file, text }) => [file, text]));
 
 /** In how many rounds a sample is typed into, and compared with one opened anew after each. */
-const rounds = 3;
+const rounds = 2;
 
 /** What is typed, and a stretch of the text by which it finds its place. */
 interface Typing {
