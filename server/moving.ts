@@ -74,7 +74,7 @@ export class MovingPlaces {
   private note(value: Partial<Span> & { readonly texts?: unknown }, isOwn: (place: Partial<Place>) => boolean) {
     const { start, end, texts } = value;
     if (typeof start === 'number' && typeof end === 'number' && isOwn(value)) this.spans.push(value as Moving);
-    if (Array.isArray(texts)) for (const one of texts) if (isWords(one)) this.words.push(one);
+    if (Array.isArray(texts)) for (const one of texts) if (isWords(one) && isOwn(one.place)) this.words.push(one);
     if (isHeld(value) && isOwn(value.bound.place)) this.held.push(value);
   }
 }

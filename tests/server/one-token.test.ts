@@ -6,7 +6,7 @@ import { parse } from '../../grammar/parse.ts';
 import type { Api } from '../../server/api.ts';
 import { allFindings } from '../../server/findings/all.ts';
 import type { Proof } from '../../server/proof/facts.ts';
-import type { Card } from '../../shared/card.ts';
+import type { Card, Do, Step } from '../../shared/card.ts';
 import { finish } from '../../shared/parts.ts';
 import { defaultSettings } from '../../shared/settings.ts';
 import { samples } from '../fuzz/texts.ts';
@@ -168,6 +168,19 @@ test.each([
   ['above 2 bar', 'above 2'],
 ])('with “%s” written as “%s” all is made anew', (from, to) => {
   expect(kept(from, to)).toMatchObject({ isSame: false, hasSameSteps: false });
+});
+
+test('words at the same place of another file stay as they are', () => {
+  const used = `procedure drill() "Drill" {\n          step "Look at it."\n}`;
+  const head = 'use "drill.card" card wash "W" { ';
+  const text = `${head}${' '.repeat(used.indexOf('"Look') - head.length - 5)}step "Wipe it dry." do drill() }`;
+  expect(text.indexOf('"Wipe')).toBe(used.indexOf('"Look'));
+  const { workspace, check } = openFiles({ 'drill.card': used, [mainFile]: text });
+  check([mainFile]);
+  workspace.setText(mainFile, text.replace('Wipe', 'Wash'));
+  const [wipe, drill] = workspace.snapshot(mainFile)?.bound.cards[0]?.body ?? [];
+  const steps = [wipe, (drill as Do).body[0]] as Step[];
+  expect(steps.map(({ texts }) => texts[0]?.text)).toEqual(['Wash it dry.', 'Look at it.']);
 });
 
 test('nothing moves while somebody works with a snapshot', async () => {
