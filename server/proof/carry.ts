@@ -6,17 +6,17 @@ import type { Proof, StatesAt } from './facts.ts';
 /** Whether a proof of one card can be carried over to the other, and how; undefined where the cards differ in what a proof looks at. */
 export function carrier(from: Card, to: Card): ((proof: Proof) => Proof | undefined) | undefined {
   const now = Counterparts.of(from, to);
-  return now && ((proof) => carry(proof, now, () => Counterparts.of(to, from) as Counterparts));
+  return now && ((proof) => carry(proof, now));
 }
 
-function carry(proof: Proof, now: Counterparts, makeBefore: () => Counterparts): Proof | undefined {
+function carry(proof: Proof, now: Counterparts): Proof | undefined {
   try {
     const { workOut } = proof;
     return Object.defineProperties(
       {},
       {
         ...propertiesOf(proof, now),
-        statesAt: { enumerable: true, value: statesAt(proof, now, makeBefore) },
+        statesAt: { enumerable: true, value: statesAt(proof, now) },
         workOut: { enumerable: true, value: workOut },
         // Places of the version before do not move any more.
         isUnderWay: { enumerable: true, value: () => false },
@@ -39,10 +39,10 @@ function propertiesOf(proof: Proof, now: Counterparts): PropertyDescriptorMap {
   return properties;
 }
 
-function statesAt(proof: Proof, now: Counterparts, makeBefore: () => Counterparts): StatesAt {
+function statesAt(proof: Proof, now: Counterparts): StatesAt {
   let before: Counterparts | undefined;
   return function* (place, items) {
-    before ??= makeBefore();
+    before ??= now.turnedRound();
     const found = yield* proof.statesAt(before.translate(place), before.translate(items));
     return now.translate(found);
   };

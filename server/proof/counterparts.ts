@@ -22,6 +22,13 @@ export class Counterparts {
     return found.pair(card, other, '') ? found : undefined;
   }
 
+  /** The other way: parts, and places that are those of parts. */
+  turnedRound(): Counterparts {
+    const turned = new Counterparts();
+    for (const [one, other] of this.parts) turned.parts.set(other, one);
+    return turned;
+  }
+
   /** A value that speaks of one card, as it is said of the other. Throws `UnknownPlace` where that cannot be told. */
   translate<Value>(value: Value): Value {
     return this.inOther(value, new Map()) as Value;

@@ -71,6 +71,17 @@ function cardOf(text: string): Card | undefined {
   return openText(text).workspace.snapshot(mainFile)?.bound.cards[0];
 }
 
+test('what items may be at a step is known where a blank between two words is gone', () => {
+  const [before, now] = [machine, machine.replace('."\n  step set', '."step set')].map(
+    (text) => cardOf(text) as Card,
+  ) as [Card, Card];
+  const carried = carrier(before, now)?.(prove(before, defaultSettings));
+  const step = now.body[2] as Step;
+  expect(carried && finish(carried.statesAt(step.place, now.equipment.items))).toEqual(
+    finish(prove(now, defaultSettings).statesAt(step.place, now.equipment.items)),
+  );
+});
+
 test('a letter in a text has nothing explored anew', () => {
   const { workspace, check } = openText(machine);
   check([mainFile]);
