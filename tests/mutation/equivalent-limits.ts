@@ -3,11 +3,6 @@ import type { Equivalent } from './equivalent.ts';
 
 export const equivalentLimits: readonly Equivalent[] = [
   {
-    file: 'server/findings/limit-conflict.ts',
-    line: 'first !== undefined &&',
-    why: 'Both ends are there: an absent one is not near.',
-  },
-  {
     file: 'server/findings/limit-in-text.ts',
     line: 'if (namings.length === 0) return;',
     replacement: ';',

@@ -232,8 +232,8 @@ const plain: readonly Equivalent[] = [
     why: 'Nobody asks for the rounds of a loop that was left: no jump leads into it, and its head begins them anew.',
   },
   {
-    file: 'server/proof/prove.ts',
-    line: 'fact: { statement, place: move.place, form, passes: false, fails: false },',
+    file: 'server/proof/gather.ts',
+    line: 'const fact: BranchFact = { statement, place: move.place, form, passes: false, fails: false };',
     replacement: 'true',
     why: 'What is told of the branch is what is kept beside this, which takes its place at the end.',
   },

@@ -82,7 +82,13 @@ export async function replaceText(page: Page, text: string, newText: string): Pr
   for (const _ of text) await page.keyboard.press('Shift+ArrowLeft');
   await page.keyboard.type(newText);
   await page.keyboard.press('Escape');
-  for (const line of newText.split('\n')) await expect.poll(() => textOfEditor(page)).toContain(line);
+  // A long line goes on in the next, and a hint behind it may make it long.
+  const shown = async () => withoutBreaks(await textOfEditor(page));
+  for (const line of newText.split('\n')) await expect.poll(shown).toContain(withoutBreaks(line));
+}
+
+function withoutBreaks(text: string): string {
+  return text.replaceAll(/\s+/g, ' ');
 }
 
 /** Waits for what stands above the first lines; a window that has just been loaded may scroll back to where it was. */
@@ -97,8 +103,15 @@ export async function seeLensAtTheTop(page: Page, text: string): Promise<void> {
 
 /** The text of the editor that has the keyboard, without what is scrolled far away. */
 export async function textOfEditor(page: Page): Promise<string> {
-  const lines = await page.locator('.editor-group-container.active .monaco-editor .view-lines').first().innerText();
-  return lines.replaceAll('\u00a0', ' ');
+  const lines = page.locator('.editor-group-container.active .monaco-editor .view-lines').first().locator('.view-line');
+  // They stand in the document as they were drawn.
+  const inOrder = await lines.evaluateAll((drawn) =>
+    drawn
+      .map((line) => ({ top: line.getBoundingClientRect().top, text: (line as HTMLElement).innerText }))
+      .sort((a, b) => a.top - b.top)
+      .map(({ text }) => text),
+  );
+  return inOrder.join('\n').replaceAll('\u00a0', ' ');
 }
 
 /** Opens the list of quick fixes, of which one says this. Right after the cursor moved the editor may give the question up: one asks again. */
