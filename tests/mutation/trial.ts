@@ -31,6 +31,8 @@ export class Trial {
       bundle: true,
       loader: { '.card': 'text' },
       platform: 'node',
+      // It looks for its own files beside itself.
+      external: ['html-validate'],
       alias: { vitest: './tests/mutation/vitest.ts' },
       plugins: [this.changedFile()],
       logLevel: 'error',
