@@ -223,5 +223,5 @@ function* walk({ asker, found }: Asking): InParts<void> {
 }
 
 /** The safety questions of a card. */
-export const safetyQuestions: QuestionMaker = (context) =>
+const safetyQuestions: QuestionMaker = (context) =>
   safetyMakers(context.card).flatMap((make) => make(context, nothingFound()));
