@@ -71,19 +71,19 @@ export async function openEditor(options: EditorOptions): Promise<Editor> {
   const server = startServer(home, port, workspace);
   try {
     await untilHealthy(port);
-    const context = await openBrowser(home);
-    const page = context.pages()[0] ?? (await context.newPage());
-    await prepare?.(page);
-    const load = async () => {
+    const load = async (page: Page) => {
       await page.goto(`http://127.0.0.1:${port}/?folder=${workspace}${query?.(port) ?? ''}`);
       await page.waitForSelector('.monaco-workbench .part.editor');
     };
+    const { context, page } = await firstThatLives(home, async (opened) => {
+      await prepare?.(opened);
+      await load(opened);
+    });
     const setSettings = async (more: Readonly<Record<string, unknown>>) => {
       current = { ...current, ...more };
       writeSettings();
-      await load();
+      await load(page);
     };
-    await load();
     return { page, workspace, port, setSettings, close: () => closeAll(context, server, home) };
   } catch (error) {
     server.kill();
@@ -157,8 +157,28 @@ async function untilHealthy(port: number): Promise<void> {
   throw new Error('The editor did not start within two minutes.');
 }
 
-async function openBrowser(home: string): Promise<BrowserContext> {
-  const context = await chromium.launchPersistentContext(join(home, 'browser'), {
+interface OpenBrowser {
+  readonly context: BrowserContext;
+  readonly page: Page;
+}
+
+/** A browser that dies while it shows its first page says nothing of the editor: another is started, and the third has to live. */
+async function firstThatLives(home: string, show: (page: Page) => Promise<void>): Promise<OpenBrowser> {
+  for (let attempt = 1; ; attempt++) {
+    try {
+      const context = await openBrowser(join(home, `browser-${attempt}`));
+      const page = context.pages()[0] ?? (await context.newPage());
+      await show(page);
+      return { context, page };
+    } catch (error) {
+      const hasDied = /has been closed|crashed/.test(String(error));
+      if (!hasDied || attempt === 3) throw error;
+    }
+  }
+}
+
+async function openBrowser(profile: string): Promise<BrowserContext> {
+  const context = await chromium.launchPersistentContext(profile, {
     executablePath: browserExecutable(),
     headless: true,
     viewport: { width: 1600, height: 900 },
