@@ -10,7 +10,7 @@ import { Moves, type Run } from './moves.ts';
 import { TooBig } from './readings.ts';
 import { Sightings } from './verdicts.ts';
 import { isBroken, mayBreakByItself, type Watcher, watchersOf } from './watchers.ts';
-import { type Question, Setting, type Watched } from './world.ts';
+import { type Question, Setting } from './world.ts';
 
 /** The questions that may have answers that come by themselves. */
 export function questionsOf({ rules, hazards, items }: Equipment): readonly Question[] {
@@ -90,9 +90,11 @@ class PathFollower {
   }
 
   private goOn(runs: readonly Run[]): readonly Run[] {
-    this.sightings.mayBeBroken = this.watchers.map((_, index) =>
-      runs.some(({ world }) => isBroken(world.watched[index] as Watched)),
-    );
+    this.sightings.brokenBefore = this.watchers.map((_, index) => {
+      const broken = runs.flatMap(({ world }) => world.watched[index] ?? []).filter(isBroken);
+      if (broken.some(({ sinceStart }) => sinceStart)) return 'to be told at the first touch';
+      return broken.length > 0 ? 'told' : 'no';
+    });
     return runs.flatMap((run) => this.moves.next(run).flatMap((move) => (move.type === 'at' ? [move] : [])));
   }
 

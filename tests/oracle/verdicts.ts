@@ -27,6 +27,9 @@ function keyOfVerdict({ code, place, subject }: Verdict): string {
   return [code, place, subject].join('\n');
 }
 
+/** What is so from the start, and whatever the path cannot tell from it, is told at the first `set`, `run` or `wait`. */
+export type BrokenBefore = 'no' | 'told' | 'to be told at the first touch';
+
 export class Sightings {
   private readonly broken = new Set<string>();
   /** What came about by itself, at an action that touched nothing of it. */
@@ -50,8 +53,8 @@ export class Sightings {
   readonly changing = new Set<string>();
   readonly idle = new Set<string>();
 
-  /** By watcher: what it asks may be broken already, for all that is known on the path that is being followed. */
-  mayBeBroken: readonly boolean[] = [];
+  /** By watcher: whether what it asks may be broken already, for all that is known on the path that is being followed. */
+  brokenBefore: readonly BrokenBefore[] = [];
 
   /** Adds what was seen on paths, as what must be told or as what may be. */
   addPaths(paths: Sightings, sort: 'must' | 'may'): void {

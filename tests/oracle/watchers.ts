@@ -117,7 +117,9 @@ export function ask(
     const isDone =
       touched !== undefined && watcher.items.has(touched) && askOne(watcher, before, done, known, moves).broken;
     const byItself = !(firstMove && before.sinceStart) && !isDone && mayBreakByItself(watcher);
-    if (byItself && sightings.mayBeBroken[index]) return now;
+    const brokenBefore = sightings.brokenBefore[index] ?? 'no';
+    if (byItself && brokenBefore === 'told') return now;
+    if (byItself && brokenBefore !== 'no' && !moves) return { ...now, broken: false, sinceStart: true };
     if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject, byItself);
     else if (!world.shown.includes(watcher.hazard.id)) {
       const begun = `${watcher.hazard.id}@${place}`;
