@@ -5,6 +5,7 @@
 
 import { all, innermost, pathAt } from '../../grammar/navigate.ts';
 import type { Role } from '../../shared/card.ts';
+import { lazily } from '../../shared/lazily.ts';
 import { lowered } from '../../shared/text.ts';
 import { asText } from '../findings/support/edits.ts';
 import { orderOf, sortsOf } from '../prose/english.ts';
@@ -73,13 +74,13 @@ interface Told {
   readonly text: string;
 }
 
-const segmenter = new Intl.Segmenter('en', { granularity: 'sentence' });
+const segmenter = lazily(() => new Intl.Segmenter('en', { granularity: 'sentence' }));
 
 /** What an entry tells somebody to do. A sentence that says what another one does begins a step of its own. */
 function toldOf(entry: string, crew: readonly Member[]): Told[] {
   const named = namedFirst(entry, crew);
   const told: Told[] = [{ role: named?.role, text: '' }];
-  for (const { segment } of segmenter.segment(named?.text ?? entry)) {
+  for (const { segment } of segmenter().segment(named?.text ?? entry)) {
     const before = told.at(-1) as Told;
     const doing = doneBy(segment, crew) ?? goingOn(segment, before);
     const text = doing?.text ?? segment;

@@ -1,14 +1,17 @@
 /** The server as a process: speaks over stdio or Node's own channel, and reads cards from the disk. */
-import { type Dirent, readdir } from 'node:fs';
+import { type Dirent, readdir, renameSync } from 'node:fs';
 import { constants, type FileHandle, lstat, open, realpath } from 'node:fs/promises';
 import { basename, dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { setFlagsFromString, startupSnapshot } from 'node:v8';
 import { type FileSystemAdapter, glob } from 'tinyglobby';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { largestText } from '../../shared/file-sizes.ts';
+import { heapInTrial, keptHeap } from '../../shared/kept.ts';
 import type { ReadCards, ReadFile } from '../../shared/protocol.ts';
 import type { Disk } from './disk.ts';
 import { serve } from './server.ts';
+import { warmUp } from './warm-up.ts';
 
 const disk: Disk = {
   async list(folders) {
@@ -111,4 +114,21 @@ function settingsAbove(folder: string): (readonly [path: string, folder: string]
   return [[join(above, settingsName), pathToFileURL(above).toString()], ...settingsAbove(above)];
 }
 
-serve(createConnection(ProposedFeatures.all), disk);
+const start = () => serve(createConnection(ProposedFeatures.all), disk);
+
+/** Node goes on here in a new process, with all that was in memory when the snapshot was built. */
+function startFromHeap(): void {
+  const [, , kept = ''] = process.argv;
+  try {
+    renameSync(heapInTrial(kept), keptHeap(kept));
+  } catch {}
+  start();
+}
+
+if (startupSnapshot.isBuildingSnapshot()) {
+  // A snapshot cannot hold an expression's machine code, and is taken only by a Node with the same flags.
+  setFlagsFromString('--regexp-tier-up-ticks=1000000000');
+  warmUp();
+  setFlagsFromString('--regexp-tier-up-ticks=1');
+  startupSnapshot.setDeserializeMainFunction(startFromHeap);
+} else start();

@@ -4,7 +4,7 @@
  *
  * `BENCH_SIZES=50,500` measures less.
  */
-import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { arch, cpus, tmpdir, totalmem } from 'node:os';
 import { join, resolve } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
@@ -15,9 +15,10 @@ import { lex } from '../../grammar/tokens.ts';
 import { openWorkspace } from '../../server/api.ts';
 import { bind } from '../../server/binding/bind.ts';
 import { prove } from '../../server/proof/prove.ts';
+import { keptHeap } from '../../shared/kept.ts';
 import { defaultSettings } from '../../shared/settings.ts';
 import { Client, type Peer, rangeOf } from '../server/lsp/support/client.ts';
-import { shippedServer } from '../server/lsp/support/shipped.ts';
+import { type Shipped, shippedServer, startsWith } from '../server/lsp/support/shipped.ts';
 import { median } from '../server/lsp/support/waits.ts';
 import { numbers } from '../support/numbers.ts';
 import { asCard, asJson, asYaml, schema, shapes } from './procedure.ts';
@@ -129,24 +130,25 @@ function editsIn(text: string, { beginning, limit, step }: Measured): Record<(ty
   };
 }
 
-let ours: readonly string[] | undefined;
+let ours: Shipped | undefined;
 
-/** Our server, which has run before: its code is kept compiled, as it is beside the extension. */
-async function ourServer(): Promise<readonly string[]> {
+/** Our server, which has run before: what it starts from is kept, as it is beside the extension. */
+async function ourServer(): Promise<Shipped> {
   if (ours) return ours;
   const folder = mkdtempSync(join(tmpdir(), 'cardwright-bench-'));
   process.once('exit', () => rmSync(folder, { recursive: true }));
-  const compiled = join(folder, 'compiled');
-  ours = [shippedServer(folder), compiled];
-  const client = await Client.start({ args: ours, options: { findings: 'push' } });
+  ours = await shippedServer(folder);
+  const client = await Client.start({ args: startsWith(ours), options: { findings: 'push' } });
   await client.open('a.card', asCard(50, 'deep'));
-  while (!existsSync(compiled) || readdirSync(compiled).every((name) => name.endsWith('.new'))) await sleep(100);
+  while (!existsSync(keptHeap(ours.name))) await sleep(100);
   await client.stop();
   return ours;
 }
 
 async function open(one: Measured, text: string): Promise<{ readonly client: Client; readonly first: number }> {
-  const how = one.peer ? { peer: one.peer } : { args: await ourServer(), options: { findings: 'push' as const } };
+  const how = one.peer
+    ? { peer: one.peer }
+    : { args: startsWith(await ourServer()), options: { findings: 'push' as const } };
   const began = performance.now();
   const client = await Client.start({
     files: { 'schema.json': JSON.stringify(schema) },

@@ -1,5 +1,7 @@
 /** The path of a finding in words: what happens at each of its places. */
+
 import type { PathPlace } from '../../../shared/finding.ts';
+import { lazily } from '../../../shared/lazily.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import type { Call, Occurrence, PathEvent, Reason } from '../../proof/facts.ts';
 import { stateName } from './card.ts';
@@ -76,10 +78,10 @@ export function callInWords({ name, number }: Call): string {
   return `the ${ordinal(number)} “do ${name}”`;
 }
 
-const ordinals = new Intl.PluralRules('en', { type: 'ordinal' });
+const ordinals = lazily(() => new Intl.PluralRules('en', { type: 'ordinal' }));
 const words = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
 const endings: Readonly<Record<string, string>> = { one: 'st', two: 'nd', few: 'rd' };
 
 export function ordinal(number: number): string {
-  return words[number] ?? `${number}${endings[ordinals.select(number)] ?? 'th'}`;
+  return words[number] ?? `${number}${endings[ordinals().select(number)] ?? 'th'}`;
 }

@@ -1,5 +1,7 @@
 /** The sentences of a text as they stand in the source, so that a finding can point at one, and how many words each has. */
+
 import type { Text } from '../../../grammar/syntax.ts';
+import { lazily } from '../../../shared/lazily.ts';
 import { literally, type Span } from '../../../shared/text.ts';
 import { findUnit } from '../../../shared/units.ts';
 
@@ -8,7 +10,7 @@ export interface Sentence extends Span {
   readonly text: string;
 }
 
-const segmenter = new Intl.Segmenter('en', { granularity: 'sentence' });
+const segmenter = lazily(() => new Intl.Segmenter('en', { granularity: 'sentence' }));
 
 /** How many characters of one text are read as sentences: a longer one is a slip, or would keep the writer waiting. */
 export const mostRead = 50_000;
@@ -110,7 +112,7 @@ function* segmentsOf(text: string): Iterable<{ readonly segment: string; readonl
   let from = 0;
   for (let length = stretch; from < text.length; ) {
     const last = from + length >= text.length;
-    const segments = [...segmenter.segment(text.slice(from, from + length))];
+    const segments = [...segmenter().segment(text.slice(from, from + length))];
     // Where a stretch is cut off, its last sentence may go on: it is read again with what follows.
     const whole = last ? segments : segments.slice(0, -1);
     for (const { segment, index } of whole) yield { segment, index: from + index };

@@ -1,6 +1,8 @@
 /** How findings speak of things: by the writer's labels, with states and times in words. */
+
 import type { Gauge, Hazard, Item, Rule, Supply } from '../../../shared/card.ts';
 import type { Fix, PathPlace } from '../../../shared/finding.ts';
+import { lazily } from '../../../shared/lazily.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import { capital, type Place } from '../../../shared/text.ts';
 import type { Break, Call, Ending, ItemState, Unmet } from '../../proof/facts.ts';
@@ -13,14 +15,14 @@ export function stateNames(item: Item, states: readonly number[]): string {
   return alternatives(states.map((state) => stateName(item, state)));
 }
 
-const list = new Intl.ListFormat('en-GB');
+const list = lazily(() => new Intl.ListFormat('en-GB'));
 const mostTitles = 3;
 
 /** `Looked at: “Wash” and “Dry”.`, with the first few by their titles. */
 export function lookedAt(cards: readonly { readonly title: string }[]): string {
   const rest = cards.length > mostTitles + 1 ? cards.length - mostTitles : 0;
   const named = cards.slice(0, cards.length - rest).map(({ title }) => `“${title}”`);
-  return `Looked at: ${list.format(rest > 0 ? [...named, `${rest} more cards`] : named)}.`;
+  return `Looked at: ${list().format(rest > 0 ? [...named, `${rest} more cards`] : named)}.`;
 }
 
 export function alternatives(words: readonly string[]): string {

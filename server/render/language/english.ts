@@ -1,12 +1,13 @@
 import pluralize from 'pluralize';
+import { lazily } from '../../../shared/lazily.ts';
 import { lowered } from '../../../shared/text.ts';
 import { englishChanges } from './english-changes.ts';
 import type { FixedWords, GrammarWords, Left } from './words.ts';
 
 // British lists have no comma before "and", which is how a line of parts reads best on a card.
 const listOf = (type: 'conjunction' | 'disjunction') => {
-  const format = new Intl.ListFormat('en-GB', { type, style: 'long' });
-  return (parts: readonly string[]) => format.format(parts);
+  const format = lazily(() => new Intl.ListFormat('en-GB', { type, style: 'long' }));
+  return (parts: readonly string[]) => format().format(parts);
 };
 const and = listOf('conjunction');
 const or = listOf('disjunction');

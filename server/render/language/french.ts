@@ -1,10 +1,11 @@
+import { lazily } from '../../../shared/lazily.ts';
 import { frenchChanges } from './french-changes.ts';
 import type { KindTable, Noun, StateOf } from './kinds.ts';
 import type { FixedWords, GrammarWords } from './words.ts';
 
 const listOf = (type: 'conjunction' | 'disjunction') => {
-  const format = new Intl.ListFormat('fr', { type, style: 'long' });
-  return (parts: readonly string[]) => format.format(parts);
+  const format = lazily(() => new Intl.ListFormat('fr', { type, style: 'long' }));
+  return (parts: readonly string[]) => format().format(parts);
 };
 const and = listOf('conjunction');
 const or = listOf('disjunction');

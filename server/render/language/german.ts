@@ -1,11 +1,12 @@
+import { lazily } from '../../../shared/lazily.ts';
 import { capitalised } from '../sentences/labels.ts';
 import { germanChanges } from './german-changes.ts';
 import type { KindTable, Noun } from './kinds.ts';
 import type { FixedWords, GrammarWords } from './words.ts';
 
 const listOf = (type: 'conjunction' | 'disjunction') => {
-  const format = new Intl.ListFormat('de', { type, style: 'long' });
-  return (parts: readonly string[]) => format.format(parts);
+  const format = lazily(() => new Intl.ListFormat('de', { type, style: 'long' }));
+  return (parts: readonly string[]) => format().format(parts);
 };
 const and = listOf('conjunction');
 const or = listOf('disjunction');
