@@ -79,4 +79,16 @@ export const equivalentLimits: readonly Equivalent[] = [
     line: 'exact(10)',
     why: 'The logarithm of a power of ten is never too small, so that nothing is put right upwards.',
   },
+  {
+    file: 'server/findings/limit-in-text.ts',
+    line: 'const named = quantities.length > 0 ? gaugesNamed(sentence, namings) : [];',
+    replacement: '((quantities.length) >= (0))',
+    why: 'Where a sentence has no quantity nobody looks at the gauges that it names.',
+  },
+  {
+    file: 'server/proof/meaning/supply.ts',
+    line: 'for (let size = 1; size <= 4 && tried < mostTried; size++) {',
+    replacement: '((tried) <= (mostTried))',
+    why: 'A limit of what is kept or tried: at the number itself either is right.',
+  },
 ];

@@ -44,4 +44,40 @@ export const equivalentTimes: readonly Equivalent[] = [
     replacement: '((a) && (b))',
     why: 'Places with a run behind them are kept apart from those without by the move that began it.',
   },
+  {
+    file: 'server/proof/time/duty-times.ts',
+    line: 'for (let at = trail; at && way.length < mostPlacesTold; at = at.before) way.push(at.node);',
+    replacement: '((way.length) <= (mostPlacesTold))',
+    why: 'A limit of what is kept or tried: at the number itself either is right.',
+  },
+  {
+    file: 'server/proof/time/duty-times.ts',
+    line: 'if (worst.length <= mostStarts) return worst;',
+    replacement: '((worst.length) < (mostStarts))',
+    why: 'A limit of what is kept or tried: at the number itself either is right.',
+  },
+  {
+    file: 'server/flow/silent-rounds.ts',
+    line: 'if (times === 0 || time.most === 0 || times * movesIn(round) > mostJoined) continue;',
+    replacement: '1',
+    why: 'One round more that is not joined is told as it is drawn: the same.',
+  },
+  {
+    file: 'server/flow/time-between.ts',
+    line: 'most: Math.max(...goals.map((goal) => most[goal] ?? 0)),',
+    replacement: '1',
+    why: 'A way leads to every node that is unrolled.',
+  },
+  {
+    file: 'server/proof/exploring/explore-in-time.ts',
+    line: 'if (parts.length === 1) return [from.state];',
+    replacement: '0',
+    why: 'A way is there because it is open, so that the only part of its place is too.',
+  },
+  {
+    file: 'server/proof/exploring/stays.ts',
+    line: 'this.terms = asked.filter((term, index) => asked.findIndex((known) => isSameStay(known, term)) === index);',
+    replacement: 'asked.findLastIndex((known) => isSameStay(known, term))',
+    why: 'One of those that ask the same stands for all.',
+  },
 ];

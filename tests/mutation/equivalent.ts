@@ -337,6 +337,30 @@ const plain: readonly Equivalent[] = [
     line: "watch.form === 'reaches' && watch.within ? cutAt(length, ticks(watch.within)) : { least: 0, most: length.most };",
     why: 'A watch has a time within which something is reached where it is one for reaching.',
   },
+  {
+    file: 'server/proof/meaning/supply.ts',
+    line: 'for (let before = -1; before !== fed.size; ) {',
+    replacement: '0',
+    why: 'Where no source is on nothing is fed, before the first round as after it.',
+  },
+  {
+    file: 'server/proof/questions/breaks.ts',
+    line: 'const middle = Math.floor((sure + unsure) / 2);',
+    replacement: 'Math.ceil((sure + unsure) / 2)',
+    why: 'Either lies between the two, as long as there is anything between them.',
+  },
+  {
+    file: 'server/proof/questions/breaks.ts',
+    line: 'if (!require) return true;',
+    replacement: 'false',
+    why: 'A hazard is asked about on paths that know whether it was there: where it was, it has not begun.',
+  },
+  {
+    file: 'server/proof/slicing/flow-index.ts',
+    line: 'if (known) return known;',
+    replacement: ';',
+    why: 'What ends a reading is then worked out again each time.',
+  },
 ];
 
 export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain];

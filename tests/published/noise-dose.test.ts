@@ -243,3 +243,13 @@ test.each([
   expect(doseOf([{ dBA: outside, seconds: Math.floor(allowed) }], rating)).toBeUndefined();
   expect(doseOf([{ dBA: outside, seconds: Math.ceil(allowed) + 1 }], rating)).toBeGreaterThan(100);
 });
+
+/** Directive 2003/10/EC, article 3 (a limit of 87 dB(A) for 8 h, equal energy as in ISO 1999): ten times the energy in a tenth of the time. From memory. */
+test.each([
+  [77, 80],
+  [87, 8],
+  [97, 0.8],
+  [107, 0.08],
+])('%d dBA are allowed for %d h by the limit of the directive', (level, hours) => {
+  expect(permissibleSeconds(level, '87 dBA, 3 dB') / HOUR).toBeCloseTo(hours, 6);
+});

@@ -87,3 +87,21 @@ test('the times to every point at once, from the nearest of several', () => {
   expect(times(1, 2)).toMatchObject({ 1: [0, 0], 2: [0, 0], 3: [3, 20] });
   expect(times()).not.toHaveProperty('0');
 });
+
+test('to a point in a loop, of its first round', () => {
+  const times = timesFrom(loop(0, 7, 3, true), [0]);
+  expect(times.get(1)).toMatchObject({ least: 0, most: 0 });
+  expect(times.get(2)).toMatchObject({ least: 7, most: 7 });
+});
+
+test('of more rounds than anybody goes through nothing is known', () => {
+  const outer = [
+    move(10, 11, 1, 1, { type: 'enter-loop', loop: 1 }),
+    move(11, 0, 0),
+    ...loop(0, 7, 1_000, true),
+    move(3, 11, 0, 0, { type: 'again', loop: 1, times: 1_000 }),
+    move(3, 13, 0, 0, { type: 'leave-loop', loop: 1, times: 1_000 }),
+  ];
+  expect(timeBetween(outer, 10, 13)).toEqual({ least: 0, most: never });
+  expect(timesFrom(outer, [10]).size).toBe(0);
+});

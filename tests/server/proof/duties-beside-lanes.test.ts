@@ -134,3 +134,12 @@ test('a card that is done in a lane makes sure of what it assumes', () => {
   } step takes 0 s if one-valve open { ${run} }`;
   expect(told('60 s, then rest 2 s', lanes, tidy)).toEqual(['short-rest 0/2']);
 });
+
+test('what another lane may have done meanwhile', () => {
+  const lanes = (second: string) => `step takes 0 s set one-valve closed together {
+    by one { step takes 0 s if one-valve open { step run starter-1 cranking for 90 s } }
+    by two { step takes 0 s set ${second} open }
+  }`;
+  expect(told('60 s', lanes('one-valve'))).toEqual(['too-long 90/60']);
+  expect(told('60 s', lanes('other-valve'))).toEqual([]);
+});

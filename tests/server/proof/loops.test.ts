@@ -108,3 +108,11 @@ test('a proof gives way inside its questions', () => {
   expect(part.value.explored).toBeGreaterThan(1000);
   expect(part.value.explored / parts).toBeLessThan(64);
 });
+
+test('a loop of one round loses no reading, one of two does', () => {
+  const gauge =
+    'gauge oil "oil" in psi { reads 0 to 100 } rule known "Known" { before lid open require oil above 50 psi }';
+  const read = (times: number) =>
+    `step read oil above 50 psi repeat ${times} times { step wait 1 s } step set lid open`;
+  expect(broken(gauge, read(1))).toEqual(broken(gauge, 'step read oil above 50 psi step wait 1 s step set lid open'));
+});

@@ -104,3 +104,10 @@ test('protection without a rating, or with one under 7 dB, takes nothing off', (
   expect(worn('reduces 5 dB')).toBe(300);
   expect(worn('reduces 17 dB')).toBe(150);
 });
+
+test('“at least” is said of the way that is the noisiest', () => {
+  const ways = (first: string, second: string) =>
+    doses(loud(90), whileOn(`if "A?" { ${by('one', first)} stop "Done." } ${by('one', second)}`))[0];
+  expect(ways('10 h', 'at least 1 h')).toBe('one 125');
+  expect(ways('at least 10 h', '1 h')).toBe('one at least 125');
+});

@@ -154,3 +154,25 @@ test('past the bound everything may be, and the facts say that they are blended'
   expect(exact.proof.rules.map((one) => one.blended)).toEqual([false]);
   expect(blended.proof.rules.map((one) => one.blended)).toEqual([true]);
 });
+
+test('what is left otherwise than it belongs, or than it is said to be left', () => {
+  const left = (body: string, fields = '') => {
+    const { proof } = proofOf(
+      `${kinds} kind pump { off, slow, fast } item feed : pump "the feed pump" normally off ${card(body, fields)}`,
+    );
+    return proof.leftChanged.map(({ item, left: states }) => states.map((state) => item.kind.states[state]?.name));
+  };
+  const set = (...states: string[]) => states.map((state) => `step set feed ${state}`).join(' ');
+  expect(left(set('slow'))).toEqual([['slow']]);
+  expect(left(set('slow'), 'leaves feed slow')).toEqual([]);
+  expect(left(set('slow', 'off'), 'leaves feed slow')).toEqual([]);
+  expect(left(set('slow', 'fast'), 'leaves feed slow')).toEqual([['fast']]);
+});
+
+test('how items are at a finish, on any path', () => {
+  const { proof } = prove('if "A?" { step set drain open } step set cap open');
+  expect(proof.atFinish.map(({ item, states }) => [item.name, states])).toEqual([
+    ['drain', [0, 1]],
+    ['cap', [1]],
+  ]);
+});
