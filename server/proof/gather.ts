@@ -24,7 +24,8 @@ import { bitsOf } from './meaning/state.ts';
 import type { SetRecord } from './questions/items.ts';
 import { joinParts } from './questions/rules.ts';
 import { type Drawn, firstUnreached, stepsWrittenBehind } from './questions/structure.ts';
-import { type QuestionMaker, relianceOn } from './reliance.ts';
+import { relianceOn } from './reliance.ts';
+import type { QuestionMaker } from './safety-asked.ts';
 import type { FlowIndex } from './slicing/flow-index.ts';
 import { statesAtPlaces } from './states-at.ts';
 import { cardTime, timeOfCard, timeOfRole } from './time/timing.ts';
@@ -167,7 +168,7 @@ function* reliances(
   const found = new Map<Item, Reliance>();
   for (const { index, found: parts } of proved) {
     const hanging = parts.flatMap((part) => part.hanging);
-    const some = yield* relianceOn(card, index, make, hanging, options);
+    const some = yield* relianceOn({ card, index, make, options }, hanging);
     for (const reliance of some) found.set(reliance.item, reliance);
   }
   return [...stated, ...found.values()];
@@ -181,7 +182,7 @@ function* reliedOn(
 ): InParts<Set<Condition>> {
   const found = new Set<Condition>();
   for (const { index } of proved) {
-    for (const condition of yield* checksReliedOn(card, index, make, options)) found.add(condition);
+    for (const condition of yield* checksReliedOn({ card, index, make, options })) found.add(condition);
   }
   return found;
 }

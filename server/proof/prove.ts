@@ -18,7 +18,7 @@ import { callQuestion, needQuestion, putBackQuestion } from './questions/items.t
 import { knownWays } from './questions/known-ways.ts';
 import { ruleQuestions } from './questions/rules.ts';
 import { endlessClosings, noteWay, stepsReached, type Walked, walkQuestion } from './questions/structure.ts';
-import type { QuestionMaker } from './reliance.ts';
+import type { QuestionMaker } from './safety-asked.ts';
 import { FlowIndex } from './slicing/flow-index.ts';
 import type { Question } from './slicing/question.ts';
 import type { Slice } from './slicing/slice.ts';

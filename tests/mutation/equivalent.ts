@@ -20,7 +20,7 @@ const pauses: readonly Equivalent[] = [
   ['server/proof/exploring/explore.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/time/duties.ts', 'if (node.id % placesInPart === 0) yield;'],
   ['server/proof/prove.ts', 'yield;'],
-  ['server/proof/reliance.ts', 'yield;'],
+  ['server/proof/safety-asked.ts', 'yield;'],
   ['server/proof/states-at.ts', 'yield;'],
   ['server/proof/time/timing.ts', 'yield;'],
   ['server/proof/time/duties.ts', 'let settled = 0;'],

@@ -19,6 +19,7 @@ import '../server/flow/ways.test.ts';
 import '../server/proof/announcements.test.ts';
 import '../server/proof/card-time.test.ts';
 import '../server/proof/carry.test.ts';
+import '../server/proof/checks-relied-on.test.ts';
 import '../server/proof/clock.test.ts';
 import '../server/proof/close-calls.test.ts';
 import '../server/proof/cost.test.ts';

@@ -133,6 +133,20 @@ test('before you start: what is relied on and never checked', () => {
   expect(relied('before drain open require cap closed', opens)).toEqual([]);
 });
 
+test('before you start: for whose sake it is relied on', () => {
+  const relied = (equipment: string, body: string) =>
+    proofOf([machine, equipment, card(body)].join('\n')).proof.reliances.map(
+      ({ item, because, from }) => `${item.name}: ${because} (${from})`,
+    );
+  const opens = 'step { set drain open set drain closed }';
+  const lid = 'item lid : valve "the lid" normally closed';
+  const guard = 'hazard hot "hot water" while drain open { warning "It is hot." protect lid closed }';
+  expect(relied(`${lid} ${guard}`, `warning hot ${opens}`)).toEqual(['lid: hot water (hazard)']);
+  const fed = 'supply air "air" { source cart when lid closed link cart -> horn }';
+  const horn = 'item horn : valve "the horn" normally closed needs air while open';
+  expect(relied(`${lid} ${horn} ${fed}`, 'step { set horn open set horn closed }')).toEqual(['lid: air (supply)']);
+});
+
 test('past the bound everything may be, and the facts say that they are blended', () => {
   const many = Array.from({ length: 8 }, (_, n) => `item v${n} : valve "valve ${n}" normally closed`).join('\n');
   const open = Array.from({ length: 8 }, (_, n) => `if "Open ${n}?" { step set v${n} open }`).join('\n');
