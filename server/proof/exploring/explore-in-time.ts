@@ -5,7 +5,7 @@
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
 import { mostTimesApart, mostWidenings } from '../../flow/limits.ts';
-import type { State } from '../meaning/state.ts';
+import { equalStates, type State } from '../meaning/state.ts';
 import { lastingTerms, type StateTerm } from '../meaning/things.ts';
 import { passesTime } from '../meaning/transition-facts.ts';
 import type { Node } from '../slicing/question.ts';
@@ -138,12 +138,19 @@ class TimedExplorer {
     return parts.filter((state) => this.isOpen({ ...from, state }, way, transitions));
   }
 
-  /** Whether a way is open: without times it was explored for every answer. */
+  /**
+   * Whether a way is open: without times it was explored for every answer. Where an answer stays unknown, what comes of it is no place by
+   * itself, and leads to all that it allows.
+   */
   private isOpen(from: Node, { move, moveIndex, to }: Way, transitions: Transitions): boolean {
     const { slice } = this;
-    return transitions
-      .after(from.state, move, moveIndex)
-      .some((state) => to.blended || slice.allows(slice.forgetUnused(to.point, state), to.state));
+    if (to.blended) return true;
+    const leadsTo = (state: State) =>
+      this.ways[from.id]?.some((way) => way.moveIndex === moveIndex && equalStates(way.to.state, state));
+    return transitions.after(from.state, move, moveIndex).some((after) => {
+      const state = slice.forgetUnused(to.point, after);
+      return equalStates(state, to.state) || (slice.allows(state, to.state) && !leadsTo(state));
+    });
   }
 
   // -------------------------------------------------------------- places
