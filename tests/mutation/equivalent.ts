@@ -61,11 +61,6 @@ const orders: readonly Equivalent[] = [
     why: inAnyOrder,
   },
   {
-    file: 'server/proof/slicing/liveness.ts',
-    line: 'const points = [...ways.keys()].sort((a, b) => (slice.index.order[b] as number) - (slice.index.order[a] as number));',
-    why: 'What is looked at is gathered until nothing changes, from whichever point it begins.',
-  },
-  {
     file: 'server/flow/time-between.ts',
     line: 'const order = flowOrder(ways.length, 0, (node) => (ways[node] ?? []).map((way) => way.to));',
     why: inAnyOrder,

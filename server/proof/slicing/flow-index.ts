@@ -17,6 +17,11 @@ export class FlowIndex {
   /** The points that can be reached, in flow order. */
   readonly ordered: readonly Point[];
   readonly into: readonly (readonly number[])[];
+  /** For each move the points that it leads from and to: looked up more often than all else of it. */
+  readonly fromOf: Int32Array;
+  readonly toOf: Int32Array;
+  /** 1 for a point to which a move leads back, against the flow order. */
+  readonly isReturnedTo: Uint8Array;
   /** Conditional moves that are possible in every state in which a path comes to them: no look at an item decides them. */
   readonly free = new Set<number>();
   readonly passingTime: readonly number[];
@@ -37,10 +42,8 @@ export class FlowIndex {
   readonly forks: readonly number[];
   /** 1 for a move that is one of several ways on: conditional, or a round. */
   readonly decides: Uint8Array;
-  /** 1 for a conditional move without its opposite beside it. */
-  private readonly alone: Uint8Array;
-  /** 1 for a point from which a path may come back to it; counted rounds come to an end and are none. */
-  private readonly circling: Uint8Array;
+  /** 1 for a conditional move at which a path may be barred, unless it is free. */
+  private readonly bars: Uint8Array;
   readonly touching: readonly number[];
   /**
    * For each point the moves by which a lane goes on in its only way. Where such a move changes nothing, a path may take it
@@ -81,6 +84,11 @@ export class FlowIndex {
       into[move.to]?.push(index);
     });
     this.into = into;
+    this.fromOf = Int32Array.from(moves, (move) => move.from);
+    this.toOf = Int32Array.from(moves, (move) => move.to);
+    this.isReturnedTo = new Uint8Array(points);
+    for (const move of moves)
+      if ((this.order[move.to] as number) <= (this.order[move.from] as number)) this.isReturnedTo[move.to] = 1;
     this.thingsOfMove = moves.map(({ happening }) =>
       happening.type === 'assume' ? this.things(happening.condition) : nothing,
     );
@@ -113,13 +121,7 @@ export class FlowIndex {
     this.decides = Uint8Array.from(moves, ({ happening: { type } }) =>
       type === 'assume' || type === 'again' || type === 'leave-loop' ? 1 : 0,
     );
-    this.alone = this.withoutOpposites();
-    this.circling = onCircles(points, (point) =>
-      (from[point] ?? []).flatMap((index) => {
-        const { happening, to } = moves[index] as Move;
-        return happening.type === 'again' ? [] : [to];
-      }),
-    );
+    this.bars = this.barring();
     this.passingTime = where(passesTime);
     this.jumpsBack = ofType('forget');
     this.forgetting = [...this.jumpsBack, ...ofType('again'), ...ofType('meanwhile')];
@@ -180,22 +182,30 @@ export class FlowIndex {
 
   /** A path may be barred here: no way beside this one is open where it is not, or the other way only leads round to it again. */
   mayBar(move: number): boolean {
-    const { happening, from } = this.flow.moves[move] as Move;
-    return happening.type === 'assume' && (this.alone[move] === 1 || this.circling[from] === 1) && !this.free.has(move);
+    return this.bars[move] === 1 && !this.free.has(move);
   }
 
-  private withoutOpposites(): Uint8Array {
-    const alone = new Uint8Array(this.flow.moves.length);
+  private barring(): Uint8Array {
+    const { moves, from, points } = this.flow;
+    // Counted rounds come to an end and lead nobody round for ever.
+    const circling = onCircles(points, (point) =>
+      (from[point] ?? []).flatMap((index) => {
+        const { happening, to } = moves[index] as Move;
+        return happening.type === 'again' ? [] : [to];
+      }),
+    );
+    const bars = new Uint8Array(moves.length);
     for (const index of this.asking) {
-      const { happening, from } = this.flow.moves[index] as Move;
+      const { happening, from: point } = moves[index] as Move;
       if (happening.type !== 'assume') continue;
-      const paired = this.flow.from[from]?.some((other) => {
-        const beside = (this.flow.moves[other] as Move).happening;
-        return beside.type === 'assume' && beside.condition === happening.condition && beside.holds !== happening.holds;
+      const { condition, holds } = happening;
+      const isPaired = from[point]?.some((other) => {
+        const beside = (moves[other] as Move).happening;
+        return beside.type === 'assume' && beside.condition === condition && beside.holds !== holds;
       });
-      if (!paired) alone[index] = 1;
+      if (!isPaired || circling[point] === 1) bars[index] = 1;
     }
-    return alone;
+    return bars;
   }
 
   /** What a condition looks at. */

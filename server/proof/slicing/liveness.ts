@@ -36,7 +36,12 @@ export interface Sliced {
 /** For each point that the slice keeps, the variables that are still looked at. */
 export function liveVariables(slice: Sliced): ReadonlyMap<Point, bigint> {
   const ways = keptWays(slice);
-  const points = [...ways.keys()].sort((a, b) => (slice.index.order[b] as number) - (slice.index.order[a] as number));
+  const { order } = slice.index;
+  const points = [...ways.keys()].sort((a, b) => (order[b] as number) - (order[a] as number));
+  const returnedTo = new Set<Point>();
+  for (const [point, out] of ways)
+    for (const { to } of out)
+      if (to !== nowhere && (order[to] as number) <= (order[point] as number)) returnedTo.add(to);
   const live = new Map<Point, bigint>();
   for (let changed = true; changed; ) {
     changed = false;
@@ -48,7 +53,7 @@ export function liveVariables(slice: Sliced): ReadonlyMap<Point, bigint> {
       }
       if (mask === (live.get(point) ?? 0n)) continue;
       live.set(point, mask);
-      changed = true;
+      if (returnedTo.has(point)) changed = true;
     }
   }
   return live;

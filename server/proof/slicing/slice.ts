@@ -121,7 +121,7 @@ export class Slice implements Variables {
 
   /** Where a move leads in the slice. */
   target(move: number): Point {
-    const { to } = this.flow.moves[move] as Move;
+    const to = this.index.toOf[move] as Point;
     return this.useful[to] ? (this.skip[to] as Point) : nowhere;
   }
 
@@ -154,7 +154,7 @@ export class Slice implements Variables {
   // -------------------------------------------------------------- what must be known
 
   private markWatched(): void {
-    const { moves } = this.flow;
+    const { fromOf, into } = this.index;
     const queue: Point[] = [];
     const mark = (point: Point) => {
       if (this.useful[point]) return;
@@ -164,10 +164,10 @@ export class Slice implements Variables {
     for (const index of this.question.watches(this.index)) {
       this.watched[index] = 1;
       this.relevant[index] = 1;
-      mark((moves[index] as Move).from);
+      mark(fromOf[index] as Point);
     }
     for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
-      for (const move of this.index.into[point] ?? []) mark((moves[move] as Move).from);
+      for (const move of into[point] as readonly number[]) mark(fromOf[move] as Point);
     }
   }
 
@@ -245,7 +245,7 @@ export class Slice implements Variables {
 
   /** For each point the one place where all its ways come together again before anything matters, or the point itself. */
   private collapse(): void {
-    const { ordered } = this.index;
+    const { ordered, isReturnedTo } = this.index;
     const { skip } = this;
     for (const point of ordered) if (this.useful[point] && skip[point] === nowhere) skip[point] = unseen;
     for (let changed = true; changed; ) {
@@ -256,7 +256,8 @@ export class Slice implements Variables {
         const meeting = this.meetingPlace(point);
         if (meeting === skip[point]) continue;
         skip[point] = meeting;
-        changed = true;
+        // Whoever comes to it in flow order is still to be looked at in this round.
+        if (isReturnedTo[point]) changed = true;
       }
     }
     for (const point of ordered) if (skip[point] === unseen) skip[point] = nowhere;
