@@ -69,7 +69,7 @@ export function lookAt(
     move,
     items: slice.question.items,
     moveIndex,
-    after: (part) => transitions.after(part, move, moveIndex),
+    after: (part) => goingOn(transitions.after(part, move, moveIndex), move, slice, times?.after(part)),
     happened: (part) => transitions.happen(part, move, moveIndex),
     moved: (part) => transitions.moved(part),
     seenBefore: (answer) =>
@@ -84,6 +84,17 @@ export function lookAt(
       return variable === undefined ? undefined : node.state[variable];
     },
   });
+}
+
+/** Those from which a path goes on: what is awaited comes in time where it then is so, and no run stands where it is not. */
+function goingOn(states: readonly State[], { to }: Move, slice: Slice, lasting: View['lasting']): readonly State[] {
+  const { flow, index } = slice;
+  const next = flow.from[to] as readonly number[];
+  if (next.length === 0 || !next.every((move) => index.mayBar(move))) return states;
+  const transitions = new Transitions(slice, lasting);
+  return states.filter((state) =>
+    next.some((move) => transitions.after(state, flow.moves[move] as Move, move).length > 0),
+  );
 }
 
 /** At its end a run gives back what the item was before. */
