@@ -31,6 +31,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   const name = keptName(context);
   const server = { module: context.asAbsolutePath('dist/start.cjs'), transport: TransportKind.ipc, args: [name] };
   const options = {
+    // Asked for at each start.
     get execArgv() {
       return nodeOptions(name);
     },

@@ -57,7 +57,11 @@ function keepCode(code: string, compiled: Buffer, name: string): void {
 
 /** Another process makes it, which gives way to all others and outlives this one. */
 function keepHeap(self: string, name: string): void {
-  const maker = spawn(process.execPath, [self, name, makesHeap], { stdio: 'ignore', detached: true });
+  const maker = spawn(process.execPath, [self, name, makesHeap], {
+    stdio: 'ignore',
+    detached: true,
+    windowsHide: true,
+  });
   maker.on('error', () => {});
   maker.unref();
 }
@@ -65,7 +69,9 @@ function keepHeap(self: string, name: string): void {
 function makeHeap(file: string, name: string): void {
   setPriority(constants.priority.PRIORITY_LOW);
   const written = beside(keptHeap(name));
-  const { status } = spawnSync(process.execPath, ['--snapshot-blob', written, '--build-snapshot', file]);
+  const { status } = spawnSync(process.execPath, ['--snapshot-blob', written, '--build-snapshot', file], {
+    windowsHide: true,
+  });
   if (status === 0) renameSync(written, keptHeap(name));
   else rmSync(written, { force: true });
 }
