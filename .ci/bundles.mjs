@@ -12,8 +12,9 @@ const loadedLate = {
     onResolve({ filter: late }, ({ path, namespace }) =>
       namespace === 'late' ? undefined : { path, namespace: 'late' },
     );
-    onLoad({ filter: late, namespace: 'late' }, ({ path }) => ({
-      contents: `const load = () => require('${path}'); module.exports = new Proxy({}, { get: (_, name) => load()[name] });`,
+    onLoad({ filter: late, namespace: 'late' }, async ({ path }) => ({
+      contents: `for (const name of ${JSON.stringify(Object.keys(await import(path)))})
+        Object.defineProperty(exports, name, { enumerable: true, get: () => require('${path}')[name] });`,
       resolveDir: '.',
     }));
   },

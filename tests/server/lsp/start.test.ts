@@ -61,6 +61,8 @@ test('from its heap, in which nothing is left of what it warmed up with', async 
   const fromHeap = await started(startsWith(shipped));
   expect(kept()).toEqual([keptCode(name), keptHeap(name)].map((path) => path.slice(dirname(name).length + 1)));
   expect(fromHeap.published.map(({ uri }) => uri)).toEqual([fromHeap.uri('a.card')]);
+  // Its libraries are there when they are first needed.
+  expect(await fromHeap.connection.sendRequest('cardwright/report', { script: '' })).toContain('</html>');
   await fromHeap.stop();
 });
 
