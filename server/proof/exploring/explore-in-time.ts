@@ -144,10 +144,10 @@ class TimedExplorer {
    */
   private isOpen(from: Node, { move, moveIndex, to }: Way, transitions: Transitions): boolean {
     const { slice } = this;
-    if (to.blended) return true;
     const leadsTo = (state: State) =>
       this.ways[from.id]?.some((way) => way.moveIndex === moveIndex && equalStates(way.to.state, state));
     return transitions.after(from.state, move, moveIndex).some((after) => {
+      if (to.blended) return true;
       const state = slice.forgetUnused(to.point, after);
       return equalStates(state, to.state) || (slice.allows(state, to.state) && !leadsTo(state));
     });
