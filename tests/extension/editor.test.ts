@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it, onTestFailed } from 'vitest'
 import {
   clearScreen,
   clearText,
+  closeAllEditors,
   goToText,
   openFile,
   openFixes,
@@ -14,6 +15,7 @@ import {
   runCommand,
   saveFile,
   seeLensAtTheTop,
+  seenIn,
   squiggles,
   textOfEditor,
 } from './support/driver.ts';
@@ -41,11 +43,12 @@ describe.skipIf(!canRunEditor)('in the editor', { sequential: true }, () => {
 
   afterAll(() => editor?.close());
 
-  /** Runs one scene; where it fails, a picture says how the window looked. */
+  /** Runs one scene; where it fails, a picture and the log say how the window looked. */
   const scene = (name: string, play: () => Promise<void>) =>
     it(name, async () => {
       onTestFailed(async () => {
         await picture(`failed ${name}`);
+        console.error(await seenIn(editor.page));
         await clearText(editor.page);
       });
       await play();
@@ -310,8 +313,7 @@ describe.skipIf(!canRunEditor)('in the editor', { sequential: true }, () => {
       return false;
     };
     await expect.poll(pictureOfTheFirstStep).toBe(true);
-    await runCommand(page, 'View: Close All Editors');
-    await page.locator('.tab', { hasText: 'Walkthrough' }).waitFor({ state: 'detached' });
+    await closeAllEditors(page);
   });
 
   scene('a lesson is ticked by what the writer has done, not by a click', async () => {

@@ -9,7 +9,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { format } from '../../server/api.ts';
-import { openFile, runCommand } from './support/driver.ts';
+import { closeAllEditors, openFile } from './support/driver.ts';
 import { canRunEditor, type Editor, openEditor } from './support/editor.ts';
 
 const equipment = `item pump  : pump  "the wash pump"   at "pit" normally stopped
@@ -76,7 +76,7 @@ describe.skipIf(!canRunEditor)('typing', { timeout: 4 * 3_600_000, sequential: t
       return (await page.locator('.tab.active.dirty').count()) === 0;
     };
     await expect.poll(isSaved, { interval: 1_000 }).toBe(true);
-    await runCommand(page, 'View: Close All Editors');
+    await closeAllEditors(page);
     return readFileSync(join(workspace, file), 'utf8');
   }
 

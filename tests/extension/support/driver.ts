@@ -114,6 +114,12 @@ export async function textOfEditor(page: Page): Promise<string> {
   return inOrder.join('\n').replaceAll('\u00a0', ' ');
 }
 
+/** What the window says, in the text and below it: for the log of a machine whose pictures nobody sees. */
+export async function seenIn(page: Page): Promise<string> {
+  const below = await page.locator('.part.statusbar').innerText();
+  return `${await textOfEditor(page)}\n\n${below.replaceAll('\n', ' ')}`;
+}
+
 /** Opens the list of quick fixes, of which one says this. Right after the cursor moved the editor may give the question up: one asks again. */
 export async function openFixes(page: Page, title: string): Promise<void> {
   const row = page.locator('.action-widget .monaco-list-row', { hasText: title }).first();
@@ -144,11 +150,17 @@ export async function clearText(page: Page): Promise<void> {
   if (await page.locator('.tab.active.dirty').isVisible()) await runCommand(page, 'File: Revert File');
 }
 
+/** Ends when nothing is open: a command that is chosen may be done later. */
+export async function closeAllEditors(page: Page): Promise<void> {
+  await runCommand(page, 'View: Close All Editors');
+  await expect.poll(() => page.locator('.tab').count()).toBe(0);
+}
+
 /** Gives changes up, and closes all editors and lists. */
 export async function clearScreen(page: Page): Promise<void> {
   await clearText(page);
   if (await page.locator('.part.panel').isVisible()) await runCommand(page, 'View: Hide Panel');
-  if (await page.locator('.tab').first().isVisible()) await runCommand(page, 'View: Close All Editors');
+  if (await page.locator('.tab').first().isVisible()) await closeAllEditors(page);
 }
 
 export async function closeSideBar(page: Page): Promise<void> {
