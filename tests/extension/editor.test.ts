@@ -1,7 +1,7 @@
 /** The packaged extension in the real editor, driven as a person would. */
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it, onTestFailed } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   clearScreen,
   clearText,
@@ -19,13 +19,13 @@ import {
   squiggles,
   textOfEditor,
 } from './support/driver.ts';
-import { canRunEditor, type Editor, openEditor } from './support/editor.ts';
+import { canRunEditor, type Editor, onceMore, openEditor } from './support/editor.ts';
 
 const root = resolve(import.meta.dirname, '../..');
 const pictures = join(root, '.cache/pictures');
 const sample = (name: string) => readFileSync(join(root, 'samples/merganser', name), 'utf8');
 
-describe.skipIf(!canRunEditor)('in the editor', { sequential: true }, () => {
+describe.skipIf(!canRunEditor)('in the editor', { sequential: true, retry: onceMore }, () => {
   let editor: Editor;
 
   const picture = (name: string) => editor.page.screenshot({ path: join(pictures, `${name}.png`) });
@@ -46,12 +46,14 @@ describe.skipIf(!canRunEditor)('in the editor', { sequential: true }, () => {
   /** Runs one scene; where it fails, a picture and the log say how the window looked. */
   const scene = (name: string, play: () => Promise<void>) =>
     it(name, async () => {
-      onTestFailed(async () => {
+      try {
+        await play();
+      } catch (error) {
         await picture(`failed ${name}`);
         console.error(await seenIn(editor.page));
         await clearText(editor.page);
-      });
-      await play();
+        throw error;
+      }
     });
 
   scene('the first minute, by keyboard: a card with a slip, explained and mended', async () => {

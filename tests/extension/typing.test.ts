@@ -10,7 +10,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { format } from '../../server/api.ts';
 import { closeAllEditors, openFile } from './support/driver.ts';
-import { canRunEditor, type Editor, openEditor } from './support/editor.ts';
+import { canRunEditor, type Editor, onceMore, openEditor } from './support/editor.ts';
 
 const equipment = `item pump  : pump  "the wash pump"   at "pit" normally stopped
 item drain : valve "the drain valve" normally closed
@@ -53,7 +53,7 @@ const everything = process.env.TYPE_ALL
     )
   : [];
 
-describe.skipIf(!canRunEditor)('typing', { timeout: 4 * 3_600_000, sequential: true }, () => {
+describe.skipIf(!canRunEditor)('typing', { timeout: 4 * 3_600_000, sequential: true, retry: onceMore }, () => {
   let editor: Editor;
 
   beforeAll(async () => {

@@ -1,12 +1,27 @@
 /** z3 as a second oracle: linear arithmetic and choices, solved by somebody else's code. */
+import { setTimeout as sleep } from 'node:timers/promises';
 import { type Arith, type Bool, init } from 'z3-solver';
 
-export async function solver() {
+async function start() {
   const { Context } = await init();
   return Context('main');
 }
 
-export type Solver = Awaited<ReturnType<typeof solver>>;
+export type Solver = Awaited<ReturnType<typeof start>>;
+
+let running: ReturnType<typeof start> | undefined;
+const stoodStill = Symbol('stood still');
+
+/** Asks the solver. It answers in milliseconds, but for once when its threads stood still for good: another is started then. */
+export async function ask<Answer>(question: (z3: Solver) => Promise<Answer>, attempts = 3): Promise<Answer> {
+  running ??= start();
+  const late = sleep(60_000, stoodStill, { ref: false });
+  const answer = await Promise.race([running.then(question), late]);
+  if (answer !== stoodStill) return answer as Answer;
+  running = undefined;
+  if (attempts === 1) throw new Error('The solver does not answer.');
+  return ask(question, attempts - 1);
+}
 
 /** One way on through a timed graph: it takes from `low` to `high` seconds, without end where `high` is absent. */
 export interface Edge {

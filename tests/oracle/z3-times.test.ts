@@ -2,7 +2,7 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { codesOf } from './engine.ts';
-import { type Solver, solver, timeThrough } from './solver.ts';
+import { ask, timeThrough } from './solver.ts';
 import { GraphBuilder, type Part, PartPrinter, parts } from './timed-graph.ts';
 
 const CASES = 30;
@@ -21,10 +21,10 @@ card trial "A trial" {
 }`;
 }
 
-async function throughStretch(z3: Solver, stretch: readonly Part[]) {
+function throughStretch(stretch: readonly Part[]) {
   const graph = new GraphBuilder();
   const end = graph.add(stretch, 0);
-  return timeThrough(z3, graph.edges, end);
+  return ask((z3) => timeThrough(z3, graph.edges, end));
 }
 
 function dutyCodes(text: string): readonly string[] {
@@ -32,9 +32,8 @@ function dutyCodes(text: string): readonly string[] {
 }
 
 test('the longest run', async () => {
-  const z3 = await solver();
   for (const stretch of fc.sample(parts(2), { numRuns: CASES, seed: SEED })) {
-    const { most } = await throughStretch(z3, stretch);
+    const { most } = await throughStretch(stretch);
     const printed = new PartPrinter().print(stretch);
     const verdicts = (seconds: number) => dutyCodes(card(`${seconds} s`, printed, ''));
     if (most === undefined) expect(verdicts(100_000), printed).toEqual(['duty.unbounded']);
@@ -47,9 +46,8 @@ test('the longest run', async () => {
 });
 
 test('the shortest rest', async () => {
-  const z3 = await solver();
   for (const stretch of fc.sample(parts(2), { numRuns: CASES, seed: SEED + 1 })) {
-    const { least } = await throughStretch(z3, stretch);
+    const { least } = await throughStretch(stretch);
     const printed = new PartPrinter().print(stretch);
     const verdicts = (seconds: number) => dutyCodes(card(`10 s, then rest ${seconds} s`, '', printed));
     expect(verdicts(least + 1), printed).toEqual([]);
@@ -58,9 +56,8 @@ test('the shortest rest', async () => {
 });
 
 test('the closest starts', async () => {
-  const z3 = await solver();
   for (const stretch of fc.sample(parts(1), { numRuns: CASES, seed: SEED + 2 })) {
-    const { least } = await throughStretch(z3, stretch);
+    const { least } = await throughStretch(stretch);
     const printed = new PartPrinter().print(stretch);
     const verdicts = (seconds: number) => dutyCodes(card(`1 times in ${seconds} s`, printed, ''));
     // A second on before the stretch and one off after it.

@@ -15,6 +15,9 @@ const root = resolve(import.meta.dirname, '../../..');
 export const canRunEditor = editorEntry() !== undefined && vsix() !== undefined;
 if (!canRunEditor && process.env.CI === 'true') throw new Error('The tests in the real editor cannot run here.');
 
+/** How often what is done by keys is tried again: a machine that stands still for a while takes the keyboard away, which says nothing of us. */
+export const onceMore = 1;
+
 export type Theme = 'Default Light Modern' | 'Default Dark Modern' | 'Default High Contrast';
 
 export interface EditorOptions {
