@@ -24,6 +24,22 @@ export function flowOrder(nodes: number, start: number, next: (node: number) => 
   return order;
 }
 
+/** 1 for each of these nodes, and for each that can be come to from one of them. */
+export function reached(
+  nodes: number,
+  starts: Iterable<number>,
+  next: (node: number) => readonly number[] | undefined,
+): Uint8Array {
+  const found = new Uint8Array(nodes);
+  const queue = [...starts];
+  for (let node = queue.pop(); node !== undefined; node = queue.pop()) {
+    if (found[node]) continue;
+    found[node] = 1;
+    for (const to of next(node) ?? []) queue.push(to);
+  }
+  return found;
+}
+
 /** Nodes to be looked at, the earliest in the order first, each at most once at a time. */
 export class Agenda {
   private readonly heap: number[] = [];

@@ -1,6 +1,6 @@
 import type { Move, Point } from './graph.ts';
 import { mostUnrolled } from './limits.ts';
-import { Agenda, flowOrder } from './order.ts';
+import { Agenda, flowOrder, reached } from './order.ts';
 import { noTicks, type Ticks } from './time.ts';
 
 interface Way {
@@ -130,17 +130,7 @@ function thatLeadTo(ways: readonly (readonly Way[])[], goals: readonly number[])
   ways.forEach((out, node) => {
     for (const way of out) before[way.to]?.push(node);
   });
-  const leads = new Uint8Array(ways.length);
-  const queue = [...goals];
-  for (const goal of goals) leads[goal] = 1;
-  for (let node = queue.pop(); node !== undefined; node = queue.pop()) {
-    for (const earlier of before[node] ?? []) {
-      if (leads[earlier]) continue;
-      leads[earlier] = 1;
-      queue.push(earlier);
-    }
-  }
-  return leads;
+  return reached(ways.length, goals, (node) => before[node]);
 }
 
 /** The best sum from node 0 to each node; a sum that goes on improving round after round is infinite. */

@@ -1,7 +1,7 @@
 import type { Condition, Gauge, Item } from '../../../shared/card.ts';
 import { onCircles } from '../../flow/components.ts';
 import { type Flow, type Happening, type Move, type Point, togetherOf } from '../../flow/graph.ts';
-import { flowOrder } from '../../flow/order.ts';
+import { flowOrder, reached } from '../../flow/order.ts';
 import { boundsIn, GaugeRegions } from '../meaning/regions.ts';
 import { lastingTerms, type StateTerm, type Things, thingsIn } from '../meaning/things.ts';
 import { endsReading, passesTime } from '../meaning/transition-facts.ts';
@@ -167,17 +167,9 @@ export class FlowIndex {
   /** 1 for a point to which a reading of the gauge may come, before something ends it. */
   private whereReadingStands(gauge: Gauge): Uint8Array {
     const { moves, from, points } = this.flow;
-    const stands = new Uint8Array(points);
-    const queue = this.movesOfGauge(gauge).map((index) => (moves[index] as Move).to);
-    for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
-      if (stands[point]) continue;
-      stands[point] = 1;
-      for (const index of from[point] ?? []) {
-        const { to, happening } = moves[index] as Move;
-        if (!endsReading(gauge, happening)) queue.push(to);
-      }
-    }
-    return stands;
+    const onward = (index: number) => (moves[index] as Move).to;
+    const lasts = (index: number) => !endsReading(gauge, (moves[index] as Move).happening);
+    return reached(points, this.movesOfGauge(gauge).map(onward), (point) => from[point]?.filter(lasts).map(onward));
   }
 
   /** A path may be barred here: no way beside this one is open where it is not, or the other way only leads round to it again. */

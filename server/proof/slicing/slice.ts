@@ -239,8 +239,14 @@ export class Slice implements Variables {
     for (const move of moves) {
       const { happening } = this.flow.moves[move] as Move;
       if (happening.type === 'assume' && !open) this.addThings(this.index.thingsAt(move));
-      if (happening.type === 'again' || happening.type === 'leave-loop') this.addLoop(happening.loop);
+      if ((happening.type === 'again' || happening.type === 'leave-loop') && this.tellsRoundsApart)
+        this.addLoop(happening.loop);
     }
+  }
+
+  /** Where nothing is remembered, every round finds what the first one found. */
+  private get tellsRoundsApart(): boolean {
+    return this.items.size + this.gauges.size + this.question.monitors.length > 0;
   }
 
   /** For each point the one place where all its ways come together again before anything matters, or the point itself. */

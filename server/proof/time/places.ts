@@ -12,6 +12,7 @@ import type { KnownWays } from '../questions/known-ways.ts';
 import { FlowIndex } from '../slicing/flow-index.ts';
 import type { Question } from '../slicing/question.ts';
 import { Slice } from '../slicing/slice.ts';
+import { countsTimeFor } from './counted-time.ts';
 import { silentMoves } from './silence.ts';
 
 export interface TimingInput {
@@ -30,23 +31,30 @@ export function* placesInTime(
   input: TimingInput,
   question: Pick<Question, 'items' | 'gauges' | 'monitors' | 'settle'>,
   lead: (lanes: Together['lanes']) => number,
-  joinsRounds = false,
+  ofDuty?: Item,
 ): InParts<{ slice: Slice; graph: PlaceGraph }> {
   const { includes } = input.configuration;
   const isSilent = silentMoves(input.index, input.ways, question);
-  const flow = buildFlow(input.card, { includes, lead, isSilent, joinsRounds, isClosed: input.ways.isClosed });
+  const flow = buildFlow(input.card, {
+    includes,
+    lead,
+    isSilent,
+    joinsRounds: ofDuty !== undefined,
+    isClosed: input.ways.isClosed,
+  });
   yield;
   const index = new FlowIndex(flow, conditionsOf(input.card));
   yield;
   const slice = new Slice(index, {
     ...question,
     watches: (index) => {
+      const passing = [...index.lasting, ...index.jumpsBack];
+      const counts = ofDuty && countsTimeFor(ofDuty, input.start(ofDuty), index);
       const watched = [
-        ...index.lasting,
+        ...(counts ? passing.filter(counts) : passing),
         ...index.finishes,
         ...index.stops,
         ...index.forks,
-        ...index.jumpsBack,
         ...question.items.flatMap((item) => index.movesOfItem(item)),
       ];
       return [...watched, ...onwardWithoutEnd(watched, index)];

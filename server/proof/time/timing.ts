@@ -31,7 +31,7 @@ export function* proveDuties(
     const begunBy = begunByMonitor(item);
     const question = { items: [item], gauges: [], monitors: [begunBy], settle: toldApart(item) };
     const lead = (lanes: Together['lanes']) => lanes.findIndex((lane) => drives(lane.body, item));
-    const { slice, graph } = yield* placesInTime(input, question, lead, true);
+    const { slice, graph } = yield* placesInTime(input, question, lead, item);
     explored += graph.nodes.length;
     note(slice);
     for (const duty of item.duties) {
@@ -89,7 +89,7 @@ function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInpu
         missing: sort === 'unbounded' ? undefined : seconds(missing),
         count,
         path: tell(
-          timed(fromItsRun(movesBetween(way, slice), item, sort), asked === 'length' ? 'most' : 'least'),
+          timed(fromItsRun(movesBetween(way, slice), item, sort), item, asked === 'length' ? 'most' : 'least'),
           [item],
           [],
           input.card.place,
@@ -108,20 +108,34 @@ function fromItsRun<T extends { readonly move: Move }>(
   sort: DutyBreak['sort'],
 ): readonly T[] {
   if (sort === 'too-often') return moves;
-  const start = moves.findLastIndex(
-    ({ move: { happening } }) => (happening.type === 'set' || happening.type === 'begin') && happening.item === item,
+  return moves.slice(
+    Math.max(
+      moves.findLastIndex(({ move }) => begins(move, item)),
+      0,
+    ),
   );
-  return moves.slice(Math.max(start, 0));
 }
 
-/** With the time that has passed before each, as the duty counts it: a run at its longest, a rest at its shortest. Beside other lanes each has a time of its own. */
-function timed<T extends { readonly move: Move }>(moves: readonly T[], counts: Passed['counts']): readonly T[] {
+function begins({ happening }: Move, item: Item): boolean {
+  return (happening.type === 'set' || happening.type === 'begin') && happening.item === item;
+}
+
+/**
+ * With the time that has passed from the first run to each, as the duty counts it: a run at its longest, a rest at its shortest. Beside
+ * other lanes each has a time of its own.
+ */
+function timed<T extends { readonly move: Move }>(
+  moves: readonly T[],
+  item: Item,
+  counts: Passed['counts'],
+): readonly T[] {
   if (moves.some(({ move: { track, happening } }) => (track?.length ?? 0) > 0 || happening.type === 'fork'))
     return moves;
-  let passed = noTicks;
+  let passed: Ticks | undefined;
   return moves.map((one) => {
-    passed = sum(passed, one.move.time);
-    return { ...one, passed: { ...passed, counts } };
+    if (passed) passed = sum(passed, one.move.time);
+    else if (begins(one.move, item)) passed = noTicks;
+    return passed ? { ...one, passed: { ...passed, counts } } : one;
   });
 }
 

@@ -215,6 +215,14 @@ describe('small cards', () => {
   const each = (count: number, line: (n: number) => string) => numbers(count).map(line).join('\n');
   const perNLogN = (states: readonly number[]) =>
     states.map((count, at) => count / (sizes[at] as number) / Math.log2(sizes[at] as number));
+  const duties = (count: number, rounds: number) =>
+    explored(
+      each(
+        count,
+        (i) => `item s${i} : starter "starter ${i}" normally off { duty cranking at most 30 s, then rest 60 s }`,
+      ),
+      each(count, (i) => `repeat ${rounds} times { step by one run s${i} cranking for 10 s step by two wait 60 s }`),
+    );
   const opened = (count: number) => each(count, (n) => `item v${n} : valve "valve ${n}"`);
 
   test.each([
@@ -264,6 +272,7 @@ describe('small cards', () => {
           `repeat ${n} times { step { run s cranking for 10 s wait 60 s } }`,
         ),
     ],
+    ['duties, each in a loop of its own', (n: number) => duties(n, 4)],
     [
       'a loop without a bound on what it counts',
       (n: number) =>
@@ -274,17 +283,8 @@ describe('small cards', () => {
     expect(growth).toEqual([...growth].sort((one, other) => other - one));
   });
 
-  test('for a duty, a loop that does not matter to it costs the same however many rounds it has', () => {
-    const states = sizes.map((n) =>
-      explored(
-        each(
-          n,
-          (i) => `item s${i} : starter "starter ${i}" normally off { duty cranking at most 30 s, then rest 60 s }`,
-        ),
-        each(n, (i) => `repeat ${n} times { step by one run s${i} cranking for 10 s step by two wait 60 s }`),
-      ),
-    );
-    expect(states).toEqual([177, 705, 2_817, 11_265]);
+  test('a duty costs what the rounds of its own loop cost', () => {
+    expect(sizes.map((n) => duties(n, n))).toEqual(sizes.map((n) => 5 * n * n + 5 * n + 1));
   });
 
   test.each([
