@@ -44,7 +44,7 @@ export class Asker {
 
   /** `onWay` is told of each way from place to place. */
   *ask(question: Question, onWay?: (from: Node, to: Node) => void): InParts<Asked> {
-    const slice = new Slice(this.index, question, this.room);
+    const slice = new Slice(this.index, question, this.start, this.room);
     this.slice = slice;
     yield;
     const state = startState(slice, this.start);

@@ -68,6 +68,8 @@ export class FlowIndex {
   private readonly ofItem = new Map<Item, number[]>();
   private readonly ofGauge = new Map<Gauge, number[]>();
   private readonly ofLoop = new Map<number, number[]>();
+  private readonly bodies = new Map<number, readonly number[]>();
+  private readonly touched = new Map<Item, Uint8Array>();
   private readonly known = new Map<Condition, Things>();
 
   constructor(
@@ -225,6 +227,39 @@ export class FlowIndex {
 
   movesOfLoop(loop: number): readonly number[] {
     return this.ofLoop.get(loop) ?? [];
+  }
+
+  /** As long as nobody has looked at an item of which nothing is known, or set it, nothing can happen to it. */
+  passingTimeSinceTouched(item: Item): readonly number[] {
+    const { flow, fromOf, toOf } = this;
+    let touched = this.touched.get(item);
+    if (!touched) {
+      const to = (move: number) => toOf[move] as Point;
+      touched = reached(flow.points, this.movesOfItem(item).map(to), (point) => flow.from[point]?.map(to));
+      this.touched.set(item, touched);
+    }
+    const since = touched;
+    return this.passingTime.filter((move) => since[fromOf[move] as Point]);
+  }
+
+  /** The moves by which a path may come round again: not those of the loop itself, nor those that leave it for good. */
+  bodyOfLoop(loop: number): readonly number[] {
+    const known = this.bodies.get(loop);
+    if (known) return known;
+    const { flow, fromOf, toOf, into } = this;
+    const own = new Set(this.movesOfLoop(loop));
+    const rounds = [...own].filter((move) => flow.moves[move]?.happening.type === 'again');
+    const heads = new Set(rounds.map((move) => toOf[move] as Point));
+    const comesRound = reached(
+      flow.points,
+      rounds.map((move) => fromOf[move] as Point),
+      (point) => (heads.has(point) ? [] : into[point]?.map((move) => fromOf[move] as Point)),
+    );
+    const body = flow.moves.flatMap(({ from, to }, move) =>
+      comesRound[from] && comesRound[to] && !own.has(move) ? [move] : [],
+    );
+    this.bodies.set(loop, body);
+    return body;
   }
 
   private enter({ happening }: Move, index: number): void {

@@ -7,6 +7,7 @@ import type { Flow, Move, Point } from '../../flow/graph.ts';
 import type { Variables } from '../meaning/evaluate.ts';
 import type { GaugeRegions } from '../meaning/regions.ts';
 import { allStates, type NumberedVariable, type State, type Variable, withValue } from '../meaning/state.ts';
+import { drifts } from '../meaning/transition-facts.ts';
 import { type FlowIndex, nowhere } from './flow-index.ts';
 import { liveVariables } from './liveness.ts';
 import type { Monitor, MonitorName } from './monitor.ts';
@@ -50,11 +51,11 @@ export class Slice implements Variables {
   private readonly unused = new Map<bigint, readonly number[]>();
   /** For points that a way was told through: a card may have thousands of breaks, each with a long way. */
   private readonly onward = new Map<Point, readonly number[]>();
-  private drifting = false;
 
   constructor(
     readonly index: FlowIndex,
     readonly question: Question,
+    private readonly startsIn: (item: Item) => number,
     room = roomFor(index.flow),
   ) {
     this.watched = room.watched.fill(0);
@@ -179,10 +180,10 @@ export class Slice implements Variables {
     if (this.items.has(item)) return;
     this.items.add(item);
     this.mark(this.index.movesOfItem(item));
-    if ((item.kind.seen || item.may.length > 0) && !this.drifting) {
-      this.drifting = true;
-      this.mark(this.index.passingTime);
-    }
+    if (drifts(item))
+      this.mark(
+        this.startsIn(item) === allStates(item) ? this.index.passingTimeSinceTouched(item) : this.index.passingTime,
+      );
     if (this.index.stays.some((term) => term.item === item)) this.mark(this.index.lasting);
     for (const { when } of item.may) if (when) this.addThings(this.index.things(when));
   }
@@ -200,7 +201,7 @@ export class Slice implements Variables {
   }
 
   private addLoop(loop: number): void {
-    if (this.loops.has(loop)) return;
+    if (this.loops.has(loop) || !this.tellsRoundsApart(loop)) return;
     this.loops.add(loop);
     this.mark(this.index.movesOfLoop(loop));
   }
@@ -239,14 +240,14 @@ export class Slice implements Variables {
     for (const move of moves) {
       const { happening } = this.flow.moves[move] as Move;
       if (happening.type === 'assume' && !open) this.addThings(this.index.thingsAt(move));
-      if ((happening.type === 'again' || happening.type === 'leave-loop') && this.tellsRoundsApart)
-        this.addLoop(happening.loop);
+      if (happening.type === 'again' || happening.type === 'leave-loop') this.addLoop(happening.loop);
     }
   }
 
-  /** Where nothing is remembered, every round finds what the first one found. */
-  private get tellsRoundsApart(): boolean {
-    return this.items.size + this.gauges.size + this.question.monitors.length > 0;
+  /** Where nothing that happens in a round is remembered, every round finds what the first one found. */
+  private tellsRoundsApart(loop: number): boolean {
+    const remembers = this.items.size + this.gauges.size + this.question.monitors.length > 0;
+    return remembers && this.index.bodyOfLoop(loop).some((move) => this.relevant[move]);
   }
 
   /** For each point the one place where all its ways come together again before anything matters, or the point itself. */

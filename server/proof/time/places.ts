@@ -45,22 +45,21 @@ export function* placesInTime(
   yield;
   const index = new FlowIndex(flow, conditionsOf(input.card));
   yield;
-  const slice = new Slice(index, {
+  const asked: Question = {
     ...question,
     watches: (index) => {
-      const passing = [...index.lasting, ...index.jumpsBack];
+      const timed = [...index.lasting, ...index.jumpsBack, ...index.finishes, ...index.stops];
       const counts = ofDuty && countsTimeFor(ofDuty, input.start(ofDuty), index);
       const watched = [
-        ...(counts ? passing.filter(counts) : passing),
-        ...index.finishes,
-        ...index.stops,
+        ...(counts ? timed.filter(counts) : timed),
         ...index.forks,
         ...question.items.flatMap((item) => index.movesOfItem(item)),
       ];
       return [...watched, ...onwardWithoutEnd(watched, index)];
     },
     look: () => {},
-  });
+  };
+  const slice = new Slice(index, asked, input.start);
   yield;
   const ways: Way[][] = [];
   const { nodes } = yield* exploreInTime(slice, startState(slice, input.start), {

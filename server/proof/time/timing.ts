@@ -147,7 +147,9 @@ function movesBetween(way: readonly Node[], slice: Slice): { move: Move; rounds:
       .find(({ to }) => slice.skip[to] === node.point);
     if (!move) return [];
     const variable = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
-    return roundByRound(move, variable === undefined ? 0 : (before.state[variable] ?? 0) + 1);
+    const rounds = roundByRound(move, variable === undefined ? 0 : (before.state[variable] ?? 0) + 1);
+    const onward = slice.onwardFrom(move.to).map((index) => ({ move: slice.flow.moves[index] as Move, rounds: 0 }));
+    return [...rounds, ...onward.toReversed()];
   });
 }
 

@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest';
 import { buildFlow } from '../../../server/flow/build.ts';
 import { conditionsOf } from '../../../server/proof/exploring/ask.ts';
+import { startOf } from '../../../server/proof/exploring/start.ts';
 import { FlowIndex } from '../../../server/proof/slicing/flow-index.ts';
 import { Slice } from '../../../server/proof/slicing/slice.ts';
 import { mainFile, openText } from '../../support/check.ts';
@@ -22,7 +23,11 @@ function hanging(body: string): string[] {
     watches: ({ finishes }: FlowIndex) => finishes,
     look: () => {},
   };
-  const slice = new Slice(new FlowIndex(buildFlow(bound, { includes: () => true }), conditionsOf(bound)), question);
+  const slice = new Slice(
+    new FlowIndex(buildFlow(bound, { includes: () => true }), conditionsOf(bound)),
+    question,
+    startOf(bound),
+  );
   return [...slice.itemsLiveAtStart()].map(({ name }) => name);
 }
 

@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest';
 import { buildFlow } from '../../../server/flow/build.ts';
 import { conditionsOf } from '../../../server/proof/exploring/ask.ts';
+import { startOf } from '../../../server/proof/exploring/start.ts';
 import { FlowIndex } from '../../../server/proof/slicing/flow-index.ts';
 import { Slice } from '../../../server/proof/slicing/slice.ts';
 import { mainFile, openText } from '../../support/check.ts';
@@ -25,7 +26,9 @@ function variables(body: string): string[] {
     watches: (index: FlowIndex) => index.finishes,
     look: () => {},
   };
-  return new Slice(new FlowIndex(flow, conditionsOf(bound)), question).variables.map(({ type }) => type);
+  return new Slice(new FlowIndex(flow, conditionsOf(bound)), question, startOf(bound)).variables.map(
+    ({ type }) => type,
+  );
 }
 
 test('runs of which one is over before the other begins share what is kept of them', () => {
