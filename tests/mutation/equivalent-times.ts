@@ -80,4 +80,22 @@ export const equivalentTimes: readonly Equivalent[] = [
     replacement: 'asked.findLastIndex((known) => isSameStay(known, term))',
     why: 'One of those that ask the same stands for all.',
   },
+  {
+    file: 'server/proof/time/duty-times.ts',
+    line: 'const clocks = row.clocks.filter((start) => start.since < window);',
+    replacement: '((start.since) <= (window))',
+    why: 'A start as old as the window breaks it no more, kept or not.',
+  },
+  {
+    file: 'server/proof/exploring/stays.ts',
+    line: 'const stay = stays[this.terms.findIndex((known) => isSameStay(known, term))];',
+    replacement: 'this.terms.findLastIndex((known) => isSameStay(known, term))',
+    why: 'Each is there once.',
+  },
+  {
+    file: 'server/proof/time/timing.ts',
+    line: 'if (!move) return [];',
+    replacement: ';',
+    why: 'From each place of a way a move leads to the next.',
+  },
 ];

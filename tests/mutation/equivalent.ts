@@ -112,12 +112,6 @@ const shortcuts: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/slicing/slice.ts',
-    line: 'if (this.loops.has(loop)) return;',
-    replacement: ';',
-    why: 'What is added twice is there once, and its moves are marked already.',
-  },
-  {
-    file: 'server/proof/slicing/slice.ts',
     line: "if (happening.type === 'again' || happening.type === 'leave-loop') this.addLoop(happening.loop);",
     replacement: "((happening.type) !== ('again'))",
     why: 'Where a round may begin its loop may be left, which adds it; a loop that is none has no moves and counts nothing.',
@@ -355,6 +349,24 @@ const plain: readonly Equivalent[] = [
     line: 'if (known) return known;',
     replacement: ';',
     why: 'What ends a reading is then worked out again each time.',
+  },
+  {
+    file: 'server/flow/components.ts',
+    line: 'let count = 0;',
+    replacement: '1',
+    why: 'Only which number is less counts.',
+  },
+  {
+    file: 'server/proof/counterparts.ts',
+    line: "if (typeof value !== 'object' || value === null) return value;",
+    replacement: "((typeof value !== 'object') && (value === null))",
+    why: 'What is no object is no part, and is given back at the end; facts hold no null.',
+  },
+  {
+    file: 'server/proof/meaning/state.ts',
+    line: 'for (const value of state) hash = Math.imul(hash, 16_777_619) ^ value;',
+    replacement: '16777620',
+    why: 'Any odd factor, and nearly any other, tells states apart well enough; equal ones are found by comparing.',
   },
 ];
 

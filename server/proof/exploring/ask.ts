@@ -47,7 +47,7 @@ export class Asker {
     const slice = new Slice(this.index, question, this.start, this.room);
     this.slice = slice;
     yield;
-    const state = startState(slice, this.start);
+    const state = startState(slice);
     const exploration = yield* exploreInTime(slice, state, {
       ...this.options,
       ...(onWay && { onWay: (from, _move, _index, to) => onWay(from, to) }),

@@ -13,11 +13,11 @@ function normalStart(item: Item): number {
   return 1 << item.normally;
 }
 
-export function startState(slice: Slice, start: (item: Item) => number): State {
-  return slice.variables.map((variable) => {
+export function startState({ variables, startsIn }: Slice): State {
+  return variables.map((variable) => {
     switch (variable.type) {
       case 'item':
-        return start(variable.item);
+        return startsIn(variable.item);
       case 'gauge':
         return variable.all;
       case 'monitor':

@@ -86,7 +86,6 @@ function effectOf(slice: Sliced, index: number): Effect {
       break;
     case 'begin':
       uses |= bit(slice.ofItem(happening.item));
-      sets |= bit(slice.own('before-run', happening.run)) | bit(slice.own('monitor-before-run', happening.run));
       break;
     case 'end':
       uses |= bit(slice.own('before-run', happening.run)) | bit(slice.own('monitor-before-run', happening.run));
@@ -100,7 +99,7 @@ function effectOf(slice: Sliced, index: number): Effect {
       uses |= bit(slice.own('rounds', happening.loop));
       break;
     case 'call':
-      for (const { item } of happening.assumes) uses |= bit(slice.ofItem(item));
+      for (const { item } of happening.assumes) sets |= bit(slice.ofItem(item));
       break;
     default:
   }

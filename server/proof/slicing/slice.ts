@@ -55,7 +55,8 @@ export class Slice implements Variables {
   constructor(
     readonly index: FlowIndex,
     readonly question: Question,
-    private readonly startsIn: (item: Item) => number,
+    /** The states, as a mask, in which an item may be where the card begins. */
+    readonly startsIn: (item: Item) => number,
     room = roomFor(index.flow),
   ) {
     this.watched = room.watched.fill(0);

@@ -62,7 +62,7 @@ export function* placesInTime(
   const slice = new Slice(index, asked, input.start);
   yield;
   const ways: Way[][] = [];
-  const { nodes } = yield* exploreInTime(slice, startState(slice, input.start), {
+  const { nodes } = yield* exploreInTime(slice, startState(slice), {
     stateBound: input.stateBound,
     onWay: (from, move, moveIndex, to, stayOf) => {
       ways[from.id] ??= [];

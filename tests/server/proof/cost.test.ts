@@ -243,6 +243,30 @@ test.each([
     `step { check oil below 5 psi or oil above 9 psi } ${opens}`,
     12,
   ],
+  [
+    'what an item was before a run that is over',
+    'item tap : valve "the tap" normally closed rule r "R" { before drain open require tap closed }',
+    `if "A?" { step set tap open } step run tap open for 1 s step set tap closed step run tap open for 1 s ${opens}`,
+    32,
+  ],
+  [
+    'what was seen before time passed',
+    'item lamp-1 : lamp "the lamp"',
+    `if lamp-1 lit { step "Look." } step wait 1 s if lamp-1 lit { ${opens} }`,
+    14,
+  ],
+  [
+    'a rule over as many items as are asked of together',
+    `${['a', 'b', 'c', 'd'].map((name) => `item ${name} : valve "${name}" normally closed`).join(' ')} rule r "R" { before drain open require a closed and b closed and c closed and d closed }`,
+    `step set a open step set b open step set b closed step set a closed ${opens}`,
+    21,
+  ],
+  [
+    'what a card that is done assumes anyway',
+    `${rule} card part "Part" { number "P" revision "A" crew one "One" assume lid closed step "Look." }`,
+    `if "A?" { step set lid open step check "Well?" step "Look." } do part ${opens} step set lid closed`,
+    30,
+  ],
   ['a hazard', heat(''), `warning heat ${opens}`, 8],
   ['a hazard with a level of noise', heat('level 90 dBA'), `warning heat ${opens}`, 20],
 ] as const)('%s', (_, declared, body, places) => {

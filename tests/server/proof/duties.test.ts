@@ -1,5 +1,5 @@
 /** Worst cases of duties over all paths: the figures, and where they come from. */
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { numbers } from '../../support/numbers.ts';
 import { card, kinds, pathTold, proofOf } from './prove.ts';
 
@@ -401,4 +401,43 @@ test('past the bound on states a duty may be a false alarm, and says so', () => 
   const blended = (bound: number) => proofOf(text, bound).proof.duties.map((one) => one.blended);
   expect(blended(20_000)).toEqual([false]);
   expect(blended(2)).toEqual([true]);
+});
+
+describe('time counts from the first run on, and while one may be under way', () => {
+  const twice = 'duty cranking at most 2 times in 60 s';
+  const once = 'duty cranking at most 1 times in 60 s';
+
+  test('what passes before the first run is told with no run', () => {
+    const body = `step { wait 100 s ${run(1)} wait 5 s ${run(1)} wait 5 s ${run(1)} }`;
+    expect(path(twice, body)).toEqual([
+      [
+        'the starter: cranking',
+        'the starter goes back (1 s later)',
+        'the starter: cranking (5 s later)',
+        'the starter goes back (1 s later)',
+      ],
+    ]);
+  });
+
+  test('one that was begun before the card', () => {
+    const started = (wait: number) =>
+      proofOf(
+        [
+          kinds,
+          `item starter-1 : starter "the starter" { ${once} }`,
+          card(`step { wait ${wait} s ensure starter-1 off ${run(1)} }`),
+        ].join('\n'),
+      ).proof.duties.map(({ sort, worst }) => `${sort} ${worst?.valueOf()}`);
+    expect(started(59)).toEqual(['too-often 59']);
+    expect(started(60)).toEqual([]);
+  });
+
+  test('one that a run gives back', () => {
+    expect(told(long, 'step { set starter-1 cranking run starter-1 off for 240 s }')).toEqual(['unbounded any/60 any']);
+  });
+
+  test('one of two ways that breaks the window is told, not the one with the nearer start', () => {
+    const ways = `if "Warm?" { step { ${run(1)} wait 5 s } } else { step { ${run(1)} wait 20 s ${run(1)} wait 30 s } } step { ${run(1)} }`;
+    expect(path(twice, ways).map((told) => told.slice(0, 2))).toEqual([['“Warm?”: no', 'the starter: cranking']]);
+  });
 });

@@ -190,3 +190,7 @@ test('how items are at a finish, on any path', () => {
     ['cap', [1]],
   ]);
 });
+
+test('what no path reaches is no false alarm', () => {
+  expect(prove('finish step "A."').proof.unreachable).toMatchObject([{ blended: false, path: [] }]);
+});
