@@ -5,7 +5,7 @@ import type { InParts } from '../../../shared/parts.ts';
 import { buildFlow } from '../../flow/build.ts';
 import type { Configuration } from '../../flow/configurations.ts';
 import { drives } from '../../flow/drives.ts';
-import type { Flow, Move } from '../../flow/graph.ts';
+import type { Flow, Move, Point } from '../../flow/graph.ts';
 import { noTicks, seconds, sum, type Ticks } from '../../flow/time.ts';
 import { timeBetween } from '../../flow/time-between.ts';
 import { type Collector, placeKey } from '../collector.ts';
@@ -140,7 +140,12 @@ function timed<T extends { readonly move: Move }>(
 }
 
 function movesBetween(way: readonly Node[], slice: Slice): { move: Move; rounds: number }[] {
-  return way.slice(1).flatMap((node, index) => {
+  const onward = (from: Point) =>
+    slice
+      .onwardFrom(from)
+      .map((index) => ({ move: slice.flow.moves[index] as Move, rounds: 0 }))
+      .toReversed();
+  const between = way.slice(1).flatMap((node, index) => {
     const before = way[index] as Node;
     const move = (slice.flow.from[before.point] ?? [])
       .map((at) => slice.flow.moves[at] as Move)
@@ -148,9 +153,9 @@ function movesBetween(way: readonly Node[], slice: Slice): { move: Move; rounds:
     if (!move) return [];
     const variable = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
     const rounds = roundByRound(move, variable === undefined ? 0 : (before.state[variable] ?? 0) + 1);
-    const onward = slice.onwardFrom(move.to).map((index) => ({ move: slice.flow.moves[index] as Move, rounds: 0 }));
-    return [...rounds, ...onward.toReversed()];
+    return [...rounds, ...onward(move.to)];
   });
+  return way[0]?.parent ? between : [...onward(slice.flow.start), ...between];
 }
 
 function roundByRound(move: Move, number = 0): { move: Move; rounds: number }[] {
