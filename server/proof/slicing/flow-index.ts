@@ -69,7 +69,7 @@ export class FlowIndex {
   private readonly ofGauge = new Map<Gauge, number[]>();
   private readonly ofLoop = new Map<number, number[]>();
   private readonly bodies = new Map<number, readonly number[]>();
-  private readonly touched = new Map<Item, Uint8Array>();
+  private readonly sinceTouched = new Map<Item, readonly number[]>();
   private readonly known = new Map<Condition, Things>();
 
   constructor(
@@ -229,17 +229,26 @@ export class FlowIndex {
     return this.ofLoop.get(loop) ?? [];
   }
 
+  /** 1 for each point that a path may come to after one of these moves. */
+  after(moves: readonly number[]): Uint8Array {
+    const to = (move: number) => this.toOf[move] as Point;
+    return reached(this.flow.points, moves.map(to), (point) => this.flow.from[point]?.map(to));
+  }
+
+  /** 1 for each point from which a path may come to one of these moves. */
+  before(moves: readonly number[]): Uint8Array {
+    const from = (move: number) => this.fromOf[move] as Point;
+    return reached(this.flow.points, moves.map(from), (point) => this.into[point]?.map(from));
+  }
+
   /** As long as nobody has looked at an item of which nothing is known, or set it, nothing can happen to it. */
   passingTimeSinceTouched(item: Item): readonly number[] {
-    const { flow, fromOf, toOf } = this;
-    let touched = this.touched.get(item);
-    if (!touched) {
-      const to = (move: number) => toOf[move] as Point;
-      touched = reached(flow.points, this.movesOfItem(item).map(to), (point) => flow.from[point]?.map(to));
-      this.touched.set(item, touched);
-    }
-    const since = touched;
-    return this.passingTime.filter((move) => since[fromOf[move] as Point]);
+    const known = this.sinceTouched.get(item);
+    if (known) return known;
+    const touched = this.after(this.movesOfItem(item));
+    const since = this.passingTime.filter((move) => touched[this.fromOf[move] as Point]);
+    this.sinceTouched.set(item, since);
+    return since;
   }
 
   /** The moves by which a path may come round again: not those of the loop itself, nor those that leave it for good. */

@@ -11,26 +11,25 @@ import type { FlowIndex } from '../slicing/flow-index.ts';
  */
 export function countsTimeFor(item: Item, start: number, index: FlowIndex): (move: number) => boolean {
   if (drifts(item)) return () => true;
-  const { flow, fromOf, toOf, into } = index;
-  const from = (move: number) => fromOf[move] as Point;
-  const to = (move: number) => toOf[move] as Point;
+  const { flow } = index;
+  const to = (move: number) => index.toOf[move] as Point;
   const happening = (move: number) => (flow.moves[move] as Move).happening;
   const changes = index.movesOfItem(item).filter((move) => happening(move).type !== 'assume');
+  const isChange = new Set(changes);
   const asked = item.duties.reduce((mask, { state }) => mask | (1 << state), 0);
   const begun = changes.filter((move) => leavesIn(asked, happening(move)));
   // A run that begins in such a state gives it back.
   const stillIn = (move: number) => {
-    if (!changes.includes(move)) return [move];
+    if (!isChange.has(move)) return [move];
     const over = happening(move);
     return over.type === 'begin' ? changes.filter((end) => isEndOf(over.run, happening(end))) : [];
   };
   const mayRun = reached(flow.points, [...(start & asked ? [flow.start] : []), ...begun.map(to)], (point) =>
     flow.from[point]?.flatMap(stillIn).map(to),
   );
-  const since = reached(flow.points, changes.map(to), (point) => flow.from[point]?.map(to));
-  const until = reached(flow.points, changes.map(from), (point) => into[point]?.map(from));
+  const [since, until] = [index.after(changes), index.before(changes)];
   return (move) => {
-    const point = from(move);
+    const point = index.fromOf[move] as Point;
     const isInLane = (flow.moves[move]?.track ?? []).length > 0;
     return isInLane || mayRun[point] === 1 || (since[point] === 1 && until[point] === 1);
   };
