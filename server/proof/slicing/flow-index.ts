@@ -155,15 +155,18 @@ export class FlowIndex {
     if (known) return known;
     const stands = this.whereReadingStands(gauge);
     const isEnding = (index: number) => endsReading(gauge, (this.flow.moves[index] as Move).happening);
-    const all = [...this.passingTime, ...this.forgetting].filter(isEnding);
-    const ending = all.filter((index) => stands[(this.flow.moves[index] as Move).from] === 1);
-    // What ends a reading in one order of the lanes does not come before it for nothing in another.
-    const inLanes = new Set(ending.flatMap((index) => (this.flow.moves[index]?.lane ? [this.site[index]] : [])));
-    const endings = all.filter(
-      (index) => stands[(this.flow.moves[index] as Move).from] === 1 || inLanes.has(this.site[index]),
-    );
+    const endings = this.from(stands, [...this.passingTime, ...this.forgetting].filter(isEnding));
     this.endings.set(gauge, endings);
     return endings;
+  }
+
+  /** Those of the moves that leave from one of the points. What does so in one order of the lanes does not come before it for nothing in another. */
+  private from(points: Uint8Array, moves: readonly number[]): readonly number[] {
+    const leaves = (index: number) => points[this.fromOf[index] as Point] === 1;
+    const inLanes = new Set(
+      moves.flatMap((index) => (this.flow.moves[index]?.lane && leaves(index) ? [this.site[index]] : [])),
+    );
+    return moves.filter((index) => leaves(index) || inLanes.has(this.site[index]));
   }
 
   /** 1 for a point to which a reading of the gauge may come, before something ends it. */
@@ -245,28 +248,24 @@ export class FlowIndex {
   passingTimeSinceTouched(item: Item): readonly number[] {
     const known = this.sinceTouched.get(item);
     if (known) return known;
-    const touched = this.after(this.movesOfItem(item));
-    const since = this.passingTime.filter((move) => touched[this.fromOf[move] as Point]);
+    const since = this.from(this.after(this.movesOfItem(item)), this.passingTime);
     this.sinceTouched.set(item, since);
     return since;
   }
 
-  /** The moves by which a path may come round again: not those of the loop itself, nor those that leave it for good. */
+  /** The moves by which a path may come round again, and that by which it does: not those that leave the loop for good. */
   bodyOfLoop(loop: number): readonly number[] {
     const known = this.bodies.get(loop);
     if (known) return known;
     const { flow, fromOf, toOf, into } = this;
-    const own = new Set(this.movesOfLoop(loop));
-    const rounds = [...own].filter((move) => flow.moves[move]?.happening.type === 'again');
+    const rounds = this.movesOfLoop(loop).filter((move) => flow.moves[move]?.happening.type === 'again');
     const heads = new Set(rounds.map((move) => toOf[move] as Point));
     const comesRound = reached(
       flow.points,
       rounds.map((move) => fromOf[move] as Point),
       (point) => (heads.has(point) ? [] : into[point]?.map((move) => fromOf[move] as Point)),
     );
-    const body = flow.moves.flatMap(({ from, to }, move) =>
-      comesRound[from] && comesRound[to] && !own.has(move) ? [move] : [],
-    );
+    const body = flow.moves.flatMap(({ from, to }, move) => (comesRound[from] && comesRound[to] ? [move] : []));
     this.bodies.set(loop, body);
     return body;
   }

@@ -181,12 +181,16 @@ export class Slice implements Variables {
     if (this.items.has(item)) return;
     this.items.add(item);
     this.mark(this.index.movesOfItem(item));
-    if (drifts(item))
-      this.mark(
-        this.startsIn(item) === allStates(item) ? this.index.passingTimeSinceTouched(item) : this.index.passingTime,
-      );
+    if (drifts(item)) this.mark(this.driftsOf(item));
     if (this.index.stays.some((term) => term.item === item)) this.mark(this.index.lasting);
     for (const { when } of item.may) if (when) this.addThings(this.index.things(when));
+  }
+
+  /** Where an item may change by itself. Of those that the question asks about it may take the possible states apart at the start. */
+  private driftsOf(item: Item): readonly number[] {
+    const isOpen =
+      this.startsIn(item) === allStates(item) && !(this.question.settle && this.question.items.includes(item));
+    return isOpen ? this.index.passingTimeSinceTouched(item) : this.index.passingTime;
   }
 
   private addGauge(gauge: Gauge): void {
