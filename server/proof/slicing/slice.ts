@@ -259,7 +259,7 @@ export class Slice implements Variables {
   private collapse(): void {
     const { ordered, isReturnedTo } = this.index;
     const { skip } = this;
-    for (const point of ordered) if (this.useful[point] && skip[point] === nowhere) skip[point] = unseen;
+    for (const point of ordered) if (this.useful[point] && skip[point] !== point) skip[point] = unseen;
     for (let changed = true; changed; ) {
       changed = false;
       for (let place = ordered.length - 1; place >= 0; place--) {

@@ -215,13 +215,14 @@ describe('small cards', () => {
   const each = (count: number, line: (n: number) => string) => numbers(count).map(line).join('\n');
   const perNLogN = (states: readonly number[]) =>
     states.map((count, at) => count / (sizes[at] as number) / Math.log2(sizes[at] as number));
+  const duty = (n: number) =>
+    `item s${n} : starter "starter ${n}" normally off { duty cranking at most 30 s, then rest 60 s }`;
+  const runOf = (n: number) => `step by one run s${n} cranking for 10 s step by two wait 60 s`;
+  const lamp = (n: number) => `item l${n} : lamp "lamp ${n}"`;
   const duties = (count: number, rounds: number) =>
     explored(
-      each(
-        count,
-        (i) => `item s${i} : starter "starter ${i}" normally off { duty cranking at most 30 s, then rest 60 s }`,
-      ),
-      each(count, (i) => `repeat ${rounds} times { step by one run s${i} cranking for 10 s step by two wait 60 s }`),
+      each(count, duty),
+      each(count, (n) => `repeat ${rounds} times { ${runOf(n)} }`),
     );
   const opened = (count: number) => each(count, (n) => `item v${n} : valve "valve ${n}"`);
 
@@ -273,6 +274,30 @@ describe('small cards', () => {
         ),
     ],
     ['duties, each in a loop of its own', (n: number) => duties(n, 4)],
+    [
+      'duties, each in a loop with a check',
+      (n: number) =>
+        explored(
+          each(n, (i) => `${duty(i)} ${lamp(i)}`),
+          each(n, (i) => `repeat 4 times { step by one check l${i} dark else stop "Call." ${runOf(i)} }`),
+        ),
+    ],
+    [
+      'duties, each in a loop with a question',
+      (n: number) =>
+        explored(
+          each(n, duty),
+          each(n, (i) => `repeat 4 times { if "Is it?" { step wait 1 s } ${runOf(i)} }`),
+        ),
+    ],
+    [
+      'items, each set in a loop of its own',
+      (n: number) =>
+        explored(
+          valves(n),
+          each(n, (i) => `repeat 4 times { step set v${i} open step set v${i} closed }`),
+        ),
+    ],
     [
       'a loop without a bound on what it counts',
       (n: number) =>
