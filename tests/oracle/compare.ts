@@ -45,9 +45,12 @@ function brokenDifferences(nodes: readonly Node[], seen: Sightings, engine: Engi
     })),
   );
   const mayBeTold = comparable(nodes, seen.verdictsThatMayBeTold());
+  const putOff = comparable(nodes, seen.verdictsPutOff());
+  const toldBefore = new Set([...fromEngine].flatMap(([key, verdict]) => (mayBeTold.has(key) ? [about(verdict)] : [])));
   return [
     ...missing(fromRuns, fromEngine, 'missed'),
-    ...missing(fromEngine, new Map([...fromRuns, ...mayBeTold]), 'false alarm'),
+    ...missing(putOff, fromEngine, 'missed').filter((verdict) => !toldBefore.has(about(verdict))),
+    ...missing(fromEngine, new Map([...fromRuns, ...mayBeTold, ...putOff]), 'false alarm'),
     ...unsaid(mayBeTold, fromEngine, seen),
   ];
 }
@@ -89,6 +92,10 @@ function missing(
     .map(([, { code, place, subject }]) => ({ sort, code, place: placeOfKey(place), subject }));
 }
 
+function about({ code, subject }: Pick<Verdict, 'code' | 'subject'>): string {
+  return `${code.replace(/-(late|missing)$/, '')} ${subject}`;
+}
+
 /**
  * Where there were too many paths to say where it must be told: what only comes about by itself must be told somewhere, unless it was so from the start
  * and no action came that could be blamed.
@@ -98,7 +105,6 @@ function unsaid(
   said: ReadonlyMap<string, Verdict>,
   { lenient, sinceStart }: Sightings,
 ): readonly Difference[] {
-  const about = ({ code, subject }: Verdict) => `${code.replace(/-(late|missing)$/, '')} ${subject}`;
   const known = new Set([...said.values()].map(about));
   return [...mayBeTold.values()]
     .filter((verdict) => lenient.has(about(verdict)) && !known.has(about(verdict)) && !sinceStart.has(about(verdict)))

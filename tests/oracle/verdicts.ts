@@ -34,6 +34,8 @@ export class Sightings {
   private readonly broken = new Set<string>();
   /** What came about by itself, at an action that touched nothing of it. */
   private readonly drifted = new Set<string>();
+  /** What came about by itself on a path that knows the least, and is told at its first touch, since it may have been so from the start. */
+  private readonly putOff = new Set<string>();
   /** Hazards, as `id@place`, of which an admonition came too late on some run. */
   private readonly announcedLate = new Set<string>();
   private readonly began = new Map<string, string>();
@@ -60,12 +62,17 @@ export class Sightings {
   addPaths(paths: Sightings, sort: 'must' | 'may'): void {
     const [broken, began] = sort === 'must' ? [this.broken, this.began] : [this.drifted, this.beganByItself];
     for (const line of [...paths.broken, ...paths.drifted]) broken.add(line);
+    for (const line of paths.putOff) (sort === 'must' ? this.putOff : this.drifted).add(line);
     for (const [at, subject] of [...paths.began, ...paths.beganByItself]) began.set(at, subject);
     for (const at of paths.announcedLate) this.announcedLate.add(at);
   }
 
   broke(code: string, place: string, subject: string, byItself = false): void {
     (byItself ? this.drifted : this.broken).add(keyOfVerdict({ code, place, subject }));
+  }
+
+  brokeBefore(code: string, place: string, subject: string): void {
+    this.putOff.add(keyOfVerdict({ code, place, subject }));
   }
 
   went(place: string, passes: boolean, fails: boolean): void {
@@ -83,6 +90,11 @@ export class Sightings {
 
   verdicts(): readonly Verdict[] {
     return this.collect(this.broken, this.began);
+  }
+
+  /** What must be told there, unless a path that knows more tells it where it comes about. */
+  verdictsPutOff(): readonly Verdict[] {
+    return this.collect(new Set([...this.putOff].filter((line) => !this.broken.has(line))), new Map());
   }
 
   /** What comes about by itself at places where it may have come about before, as far as the path knows: it may be told there. */

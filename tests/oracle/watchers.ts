@@ -119,8 +119,10 @@ export function ask(
     const byItself = !(firstMove && before.sinceStart) && !isDone && mayBreakByItself(watcher);
     const brokenBefore = sightings.brokenBefore[index] ?? 'no';
     if (byItself && brokenBefore === 'told') return now;
-    if (byItself && brokenBefore !== 'no' && !moves) return { ...now, broken: false, sinceStart: true };
-    if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject, byItself);
+    const isPutOff = before.isPutOff || (byItself && brokenBefore !== 'no');
+    if (isPutOff && !moves) return { ...now, broken: false, sinceStart: true, isPutOff };
+    if (isPutOff && !watcher.hazard) sightings.brokeBefore(watcher.code, place, watcher.subject);
+    else if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject, byItself);
     else if (!world.shown.includes(watcher.hazard.id)) {
       const begun = `${watcher.hazard.id}@${place}`;
       sightings.beganUnannounced(begun, watcher.subject, byItself);
@@ -149,7 +151,8 @@ function askOne(watcher: Watcher, before: Watched, world: World, known: Known, m
   const beginsYet = before.beginsYet && triggered && !moves;
   const sinceStart = before.sinceStart && broken && !moves;
   const byReadings = broken && watcher.met(world, known, 'taken as met');
-  return { triggered, broken: broken && !sinceStart, byReadings, beginsYet, sinceStart };
+  const isPutOff = sinceStart && before.isPutOff;
+  return { triggered, broken: broken && !sinceStart, byReadings, beginsYet, sinceStart, ...(isPutOff && { isPutOff }) };
 }
 
 /** Rules with `before`, asked for the change of `item` from the world `before` to the world `after`. */

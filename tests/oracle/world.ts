@@ -50,6 +50,8 @@ export interface Watched {
   readonly beginsYet: boolean;
   /** It has been broken ever since the start, and no set, run or wait has come yet that could be blamed. */
   readonly sinceStart: boolean;
+  /** It came about by itself, on a path that cannot tell it from what was so since the start. */
+  readonly isPutOff?: boolean;
 }
 
 export interface World {
