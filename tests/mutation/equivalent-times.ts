@@ -98,4 +98,16 @@ export const equivalentTimes: readonly Equivalent[] = [
     replacement: ';',
     why: 'From each place of a way a move leads to the next.',
   },
+  {
+    file: 'server/proof/time/clock.ts',
+    line: 'afterFork: clock.afterFork.map((event, depth) => other(event, (afterFork[depth] ?? 0) - since)),',
+    replacement: '1',
+    why: 'A clock has as many forks behind it as lanes are led.',
+  },
+  {
+    file: 'server/proof/time/duty-times.ts',
+    line: 'return { ...row, clocks, ...(row.atChange && { atChange: row.atChange.slice(0, clocks.length) }) };',
+    replacement: '(row.atChange)',
+    why: 'Nobody looks at the changes of starts that are no longer kept.',
+  },
 ];

@@ -368,6 +368,24 @@ const plain: readonly Equivalent[] = [
     replacement: '16777620',
     why: 'Any odd factor, and nearly any other, tells states apart well enough; equal ones are found by comparing.',
   },
+  {
+    file: 'server/flow/configurations.ts',
+    line: 'for (const block of blocksOf(statement)) found.push(...collectRestrictions(block));',
+    replacement: 'found.unshift(...collectRestrictions(block))',
+    why: 'In whatever order they are held against a machine, those that tell the same of it are one sort.',
+  },
+  {
+    file: 'server/flow/configurations.ts',
+    line: 'areAll &&= all.length * chosen.length <= mostAssignments;',
+    replacement: '((all.length * chosen.length) < (mostAssignments))',
+    why: 'A limit: at the number itself either is right.',
+  },
+  {
+    file: 'server/proof/slicing/liveness.ts',
+    line: 'if (to !== nowhere && (order[to] as number) <= (order[point] as number)) returnedTo.add(to);',
+    replacement: '(((order[to] as number)) > ((order[point] as number)))',
+    why: 'Whoever is returned to is come to from before as well: it is only looked again more often.',
+  },
 ];
 
 export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain];

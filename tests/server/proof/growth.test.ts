@@ -308,6 +308,15 @@ describe('small cards', () => {
     expect(growth).toEqual([...growth].sort((one, other) => other - one));
   });
 
+  test('rounds that only take time between two runs are one place, however many they are', () => {
+    const between = (rounds: number) =>
+      explored(
+        duty(1),
+        `step run s1 cranking for 10 s repeat ${rounds} times { step wait 1 s } step run s1 cranking for 10 s`,
+      );
+    expect(sizes.map(between)).toEqual(sizes.map(() => between(2)));
+  });
+
   test('a duty costs what the rounds of its own loop cost', () => {
     expect(sizes.map((n) => duties(n, n))).toEqual(sizes.map((n) => 5 * n * n + 4 * n + 1));
   });
