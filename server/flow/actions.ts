@@ -89,24 +89,33 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
   const running = drawing.next(from, place, { happening: begin });
   const length = run.length ? ticksOf(run.length) : upTo(run.until?.within);
   let watched = running;
-  for (const watch of run.watches) {
+  // What is watched is so until the end: nothing that another lane finds comes in between.
+  const atOnce = run.watches.length > 0 && { atOnce: true as const };
+  for (const [index, watch] of run.watches.entries()) {
+    const next = index > 0 && atOnce;
     const time =
       watch.form === 'reaches' && watch.within ? cutAt(length, ticks(watch.within)) : { least: 0, most: length.most };
     const asked = { type: 'assume', condition: watch.asked, inPassing: true } as const;
     const reason: Reason = { type: 'watch-fails', gauge: watch.gauge };
-    const seen = drawing.next(watched, watch.place, { happening: { ...asked, holds: false }, time, roles, reason });
+    const seen = drawing.next(watched, watch.place, {
+      happening: { ...asked, holds: false },
+      time,
+      roles,
+      reason,
+      ...next,
+    });
     const ended = drawing.next(seen, place, { happening: end, atOnce: true });
     drawing.drawElse(watch.otherwise, ended, watch.place, scope);
-    watched = drawing.next(watched, watch.place, { happening: { ...asked, holds: true } });
+    watched = drawing.next(watched, watch.place, { happening: { ...asked, holds: true }, ...next });
   }
   if (!run.until) {
-    const over = drawing.next(watched, place, { time: length, roles });
-    return drawing.next(over, place, { happening: end });
+    const over = drawing.next(watched, place, { time: length, roles, ...atOnce });
+    return drawing.next(over, place, { happening: end, ...atOnce });
   }
   const { condition, within, otherwise } = run.until;
   const meanwhile: Happening = { type: 'meanwhile', movedBy: item };
   const shown: Happening = { ...end, shows: true };
-  const reached = drawing.next(watched, place, { happening: meanwhile, time: length, roles });
+  const reached = drawing.next(watched, place, { happening: meanwhile, time: length, roles, ...atOnce });
   const held = drawing.next(reached, place, {
     happening: { type: 'assume', condition, holds: true },
     branch: { statement: run, form: 'check', passes: true },
@@ -117,6 +126,7 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
     time: exactly(within),
     roles,
     reason: { type: 'fails', what: 'run' },
+    ...atOnce,
   });
   const failed = drawing.next(overdue, place, {
     happening: { type: 'assume', condition, holds: false },

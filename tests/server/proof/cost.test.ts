@@ -162,7 +162,7 @@ test.each([
     'a watched run beside a lane',
     rule,
     `together { by one { step { run lid open for 5 s { watch oil stays above 5 psi } } } by two { step { set drain open set drain closed } } }`,
-    54,
+    38,
   ],
   [
     'a run until something is so, beside a lane',
