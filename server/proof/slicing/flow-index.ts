@@ -155,13 +155,13 @@ export class FlowIndex {
     if (known) return known;
     const stands = this.whereReadingStands(gauge);
     const isEnding = (index: number) => endsReading(gauge, (this.flow.moves[index] as Move).happening);
-    const endings = this.from(stands, [...this.passingTime, ...this.forgetting].filter(isEnding));
+    const endings = this.leaving(stands, [...this.passingTime, ...this.forgetting].filter(isEnding));
     this.endings.set(gauge, endings);
     return endings;
   }
 
   /** Those of the moves that leave from one of the points. What does so in one order of the lanes does not come before it for nothing in another. */
-  private from(points: Uint8Array, moves: readonly number[]): readonly number[] {
+  private leaving(points: Uint8Array, moves: readonly number[]): readonly number[] {
     const leaves = (index: number) => points[this.fromOf[index] as Point] === 1;
     const inLanes = new Set(
       moves.flatMap((index) => (this.flow.moves[index]?.lane && leaves(index) ? [this.site[index]] : [])),
@@ -248,7 +248,7 @@ export class FlowIndex {
   passingTimeSinceTouched(item: Item): readonly number[] {
     const known = this.sinceTouched.get(item);
     if (known) return known;
-    const since = this.from(this.after(this.movesOfItem(item)), this.passingTime);
+    const since = this.leaving(this.after(this.movesOfItem(item)), this.passingTime);
     this.sinceTouched.set(item, since);
     return since;
   }

@@ -211,7 +211,7 @@ export class Slice implements Variables {
     this.mark(this.index.movesOfLoop(loop));
   }
 
-  /** Adds what decides where the paths go until nothing new decides. What matters only grows, so that each round goes on from the last. */
+  /** Adds what decides where the paths go until nothing new decides. What matters only grows: a place stays one. */
   private close(): void {
     this.skip.fill(nowhere);
     const size = () => this.items.size + this.gauges.size + this.loops.size;
