@@ -1,4 +1,5 @@
 /** How a slip of somebody new to the language is written down: what was written, why it is none, what to write instead. */
+import { lazily } from '../../shared/lazily.ts';
 import { capital } from '../../shared/text.ts';
 import { isClosedText } from '../scan.ts';
 import { endOf, lex, QuotedText } from '../tokens.ts';
@@ -37,12 +38,11 @@ export function slip(written: string, why: string, ...instead: Slip['instead']):
   const source = written
     .replace(/ ([*?]?)/g, (_, any) => `[ \\t]${any || '+'}`)
     .replace(/[A-Z]{2,}/g, (word) => pieces[word] ?? word);
-  let expression: RegExp | undefined;
+  // Few texts have slips: nobody waits at the start for so many expressions.
+  const expression = lazily(() => new RegExp(source, 'dgiu'));
   return {
-    // Few texts have slips: nobody waits at the start for so many expressions.
     get written() {
-      expression ??= new RegExp(source, 'dgiu');
-      return expression;
+      return expression();
     },
     why,
     instead,
