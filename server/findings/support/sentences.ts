@@ -105,10 +105,16 @@ export function remembering<What>(look: (text: string) => Iterable<What>): (text
   };
 }
 
+/** The signs after which a sentence may end: a stop does not end it before a digit. By UAX #29, Unicode Text Segmentation. */
+const mayEndBefore =
+  /[.\u2024\uFE52\uFF0E](?!\p{Nd}|$)|(?![.\u2024\uFE52\uFF0E])[\p{Sentence_Terminal}\r\n\u0085\u2028\u2029](?!$)/u;
+
 /** The segmenter's time grows with the square of its text: a long one is given to it in stretches of about so many characters. */
 const stretch = 2000;
 
 function* segmentsOf(text: string): Iterable<{ readonly segment: string; readonly index: number }> {
+  // Most texts of a card are one sentence, and a segmenter is slow to make.
+  if (!mayEndBefore.test(text)) return yield { segment: text, index: 0 };
   let from = 0;
   for (let length = stretch; from < text.length; ) {
     const last = from + length >= text.length;
