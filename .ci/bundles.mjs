@@ -64,5 +64,7 @@ export const bundles = entries.map(({ from, to, ...more }) => ({
   metafile: true,
   loader: { '.card': 'text' },
   logLevel: 'warning',
+  // Else the bundler makes each such expression anew wherever it is used.
+  supported: { 'regexp-unicode-property-escapes': true },
   ...more,
 }));

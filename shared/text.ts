@@ -13,6 +13,20 @@ export function holds(outer: Place, inner: Place): boolean {
   return outer.file === inner.file && outer.start <= inner.start && inner.end <= outer.end;
 }
 
+/**
+ * Every match of a global expression. `matchAll` would make a copy of it, which the runtime compiles anew whenever it has forgotten
+ * the one before.
+ */
+export function matchesOf(expression: RegExp, text: string): RegExpExecArray[] {
+  const matches: RegExpExecArray[] = [];
+  expression.lastIndex = 0;
+  for (let match = expression.exec(text); match; match = expression.exec(text)) {
+    matches.push(match);
+    if (match[0] === '') expression.lastIndex += (text.codePointAt(match.index) ?? 0) > 0xffff ? 2 : 1;
+  }
+  return matches;
+}
+
 /** Zero-based line and zero-based UTF-16 column. */
 export interface Position {
   readonly line: number;

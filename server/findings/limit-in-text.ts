@@ -2,7 +2,7 @@ import type { Gauge } from '../../shared/card.ts';
 import { exact } from '../../shared/exact.ts';
 import type { Fix } from '../../shared/finding.ts';
 import { quantityWords, senseOf } from '../../shared/quantity.ts';
-import type { Place } from '../../shared/text.ts';
+import { matchesOf, type Place } from '../../shared/text.ts';
 import { findUnit, type Quantity } from '../../shared/units.ts';
 import type { FindingSort } from './finding.ts';
 import { replace } from './support/edits.ts';
@@ -87,7 +87,7 @@ const figure =
   /(?<![\p{L}\p{N}.,-])(-?\d+(?:\.\d+)?)(?:\s*(?:to|and|-|–)\s*(-?\d+(?:\.\d+)?))?\s*([%°\p{L}][\p{L}\p{N}°%/.·-]*)/gu;
 
 function* quantitiesIn(text: string): Iterable<{ quantity: Quantity; index: number; length: number }> {
-  for (const { 0: whole, 1: first, 2: second, 3: unitText = '', index } of text.matchAll(figure)) {
+  for (const { 0: whole, 1: first, 2: second, 3: unitText = '', index } of matchesOf(figure, text)) {
     const symbol = unitText.replace(/[.\-/]+$/, '');
     const unit = findUnit(symbol);
     if (!unit) continue;

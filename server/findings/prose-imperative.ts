@@ -1,3 +1,4 @@
+import { matchesOf } from '../../shared/text.ts';
 import { sortsOf } from '../prose/english.ts';
 import type { FindingSort } from './finding.ts';
 import { inSentences, seenAt } from './support/prose.ts';
@@ -50,8 +51,8 @@ export const proseImperative: FindingSort = {
 
 /** The words that say so are looked for first: what sort each word is takes longer to find out. */
 function orderless(sentence: string): RegExpExecArray | undefined {
-  const [by] = sentence.matchAll(somebodyMust);
-  const said = by ?? [...sentence.matchAll(toBeDone)].find((found) => isDone(found, sentence));
+  const [by] = matchesOf(somebodyMust, sentence);
+  const said = by ?? matchesOf(toBeDone, sentence).find((found) => isDone(found, sentence));
   return said && !startsWithOrder(sentence) ? said : undefined;
 }
 

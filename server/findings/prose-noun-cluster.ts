@@ -1,3 +1,4 @@
+import { matchesOf } from '../../shared/text.ts';
 import { findUnit } from '../../shared/units.ts';
 import { mayBeVerb, sortsOf } from '../prose/english.ts';
 import type { FindingSort } from './finding.ts';
@@ -63,7 +64,7 @@ function* clustersIn(
   sentence: string,
   verbs: ReadonlySet<string>,
 ): Iterable<{ readonly from: number; readonly to: number }> {
-  const words = [...sentence.matchAll(/\{[^{}]*\}|\([^()]*\)|[\p{L}\p{N}]+(?:[-'’/][\p{L}\p{N}]+)*/gu)];
+  const words = matchesOf(/\{[^{}]*\}|\([^()]*\)|[\p{L}\p{N}]+(?:[-'’/][\p{L}\p{N}]+)*/gu, sentence);
   if (!mayBeRow.test(sentence)) return;
   const sorts = sortsOf(sentence);
   const order = withoutCondition(sentence).from;

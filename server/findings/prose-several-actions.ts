@@ -1,6 +1,6 @@
 import type { Step, Text } from '../../grammar/syntax.ts';
 import type { Fix } from '../../shared/finding.ts';
-import { capital, type Place } from '../../shared/text.ts';
+import { capital, matchesOf, type Place } from '../../shared/text.ts';
 import { sortsOf } from '../prose/english.ts';
 import type { FindingSort } from './finding.ts';
 import { insertAfter, replace } from './support/edits.ts';
@@ -77,8 +77,8 @@ const anyOrder =
 
 /** The first that operates equipment, or that is done to something. */
 function secondOrder(text: string, operates: RegExp | undefined): RegExpExecArray | undefined {
-  const known = [...(operates ? text.matchAll(operates) : [])].filter((found) => isOrderAt(found, text));
-  const others = [...text.matchAll(anyOrder)].filter((found) => {
+  const known = (operates ? matchesOf(operates, text) : []).filter((found) => isOrderAt(found, text));
+  const others = matchesOf(anyOrder, text).filter((found) => {
     const word = /\p{L}+$/u.exec(found[0])?.[0] ?? '';
     return sortsOf(text).get(found.index + found[0].length - word.length)?.root === word;
   });

@@ -4,7 +4,7 @@
  */
 
 import pluralize from 'pluralize';
-import { capital } from '../../shared/text.ts';
+import { capital, matchesOf } from '../../shared/text.ts';
 import type { Token } from './tokens.ts';
 
 export interface Sort {
@@ -97,7 +97,7 @@ export function orderOf(done: string): string | undefined {
   const reach = end < 0 ? done.length : end;
   let order = '';
   let from = 0;
-  for (const { 0: word, index } of done.matchAll(/\p{L}+/gu)) {
+  for (const { 0: word, index } of matchesOf(/\p{L}+/gu, done)) {
     const leads = index === 0 || (index < reach && /(?:,|\band|\bthen|\bor)\s+$/u.test(done.slice(0, index)));
     const root = leads
       ? rootOfThird(word, sorts.get(subject.length + index), done.slice(index + word.length))

@@ -1,4 +1,6 @@
 /** A sentence in words, with where each stands. */
+import { matchesOf } from '../../shared/text.ts';
+
 export interface Token {
   /** `aside` is what stands in parentheses. */
   readonly type: 'word' | 'slot' | 'aside' | 'sign';
@@ -14,7 +16,7 @@ export interface Token {
 const piece = /\{\s*([^\s{}.]+)(?:\.([^\s{}.]+))?\s*\}|\([^()]*\)|[\p{L}\p{N}]+(?:['’]\p{L}+)?|[^\s\p{L}\p{N}]/gu;
 
 export function tokensOf(sentence: string): Token[] {
-  return [...sentence.matchAll(piece)].map(({ 0: whole, 1: name, 2: limit, index }) => ({
+  return matchesOf(piece, sentence).map(({ 0: whole, 1: name, 2: limit, index }) => ({
     type: typeOf(whole, name),
     text: whole.toLowerCase(),
     start: index,

@@ -2,7 +2,7 @@
 import { all, type Node, type NodeOf } from '../../../grammar/navigate.ts';
 import type { Declaration, File, Parsed, SyntaxNode, Text } from '../../../grammar/syntax.ts';
 import type { Settings } from '../../../shared/settings.ts';
-import type { Place } from '../../../shared/text.ts';
+import { matchesOf, type Place } from '../../../shared/text.ts';
 import type { FileFacts, FindingSort, Found } from '../finding.ts';
 import { remembering, type Sentence, sentencesOf, within } from './sentences.ts';
 
@@ -86,7 +86,7 @@ export function seenAt(found: RegExpExecArray | null | undefined, behind = 0): S
 }
 
 export function allSeen(what: RegExp | undefined, sentence: string): Seen[] {
-  return what ? [...sentence.matchAll(what)].flatMap((found) => seenAt(found)) : [];
+  return what ? matchesOf(what, sentence).flatMap((found) => seenAt(found)) : [];
 }
 
 interface Look<What extends Seen> {
