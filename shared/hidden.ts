@@ -2,6 +2,7 @@
  * Characters that nobody sees: control characters, signs that turn or embed the direction of writing, blanks without a
  * width, separators of lines inside a line. What they hide from a reader they do to a terminal, a file name or a page.
  */
+import { matchesOf } from './text.ts';
 
 /**
  * The property of Unicode for what is ignored where it is shown, without what writing needs: soft hyphens, variants of a
@@ -33,7 +34,7 @@ export function hiddenEscaped(json: string): string {
 /** Each unbroken row of hidden characters, with where it begins. */
 export function hiddenIn(text: string): { readonly start: number; readonly end: number; readonly codes: string }[] {
   const rows: { start: number; end: number; codes: string }[] = [];
-  for (const { 0: character, index } of text.matchAll(hidden)) {
+  for (const { 0: character, index } of matchesOf(hidden, text)) {
     const last = rows.at(-1);
     if (last?.end === index) {
       last.end += character.length;
