@@ -147,7 +147,7 @@ function* fileFindings(snapshot: Snapshot, settings: Settings, workspace: Worksp
   const { readBytes } = workspace.provider;
   const facts = { file, parsed, bound, settings, textOf: workspace.textOf, ...(readBytes && { bytesOf: readBytes }) };
   const start = { file, start: 0, end: 0 };
-  return yield* inTurn((sort) =>
+  return yield* inTurn(sortsIn.file, (sort) =>
     snapshot.found.of(sort, 'file', settings, () =>
       complete(sort, start, () => withoutRewritten(parsed, sort.code, sort.inFile?.(facts))),
     ),
@@ -166,7 +166,7 @@ function* cardFindings(card: Card, index: number, snapshot: Snapshot, context: C
   if ('fault' in proof) return [internalFinding('proof', card.place, proof.fault)];
   const facts = { card, proof: proof.value, settings, textOf };
   const where = `card ${index} ${[...damaged].join()}`;
-  return yield* inTurn((sort) =>
+  return yield* inTurn(sortsIn.card, (sort) =>
     snapshot.found.of(sort, where, settings, () =>
       complete(sort, card.place, () =>
         [...(sort.inCard?.(facts) ?? [])].filter((found) => !followsFrom(damaged, sort.code, found)),
@@ -175,10 +175,16 @@ function* cardFindings(card: Card, index: number, snapshot: Snapshot, context: C
   );
 }
 
+const sortsIn = {
+  file: allFindings.filter(({ inFile }) => inFile),
+  card: allFindings.filter(({ inCard }) => inCard),
+  workspace: allFindings.filter(({ inWorkspace }) => inWorkspace),
+};
+
 /** One sort of finding after the other. */
-function* inTurn(run: (sort: FindingSort) => readonly Finding[]): InParts<Finding[]> {
+function* inTurn(sorts: readonly FindingSort[], run: (sort: FindingSort) => readonly Finding[]): InParts<Finding[]> {
   const found: Finding[] = [];
-  for (const sort of allFindings) {
+  for (const sort of sorts) {
     for (const finding of run(sort)) found.push(finding);
     yield;
   }
@@ -198,7 +204,7 @@ function* acrossFiles(results: readonly FileResult[], whole: readonly string[]):
   if (!first) return [];
   const facts = { files: results.map(({ across }) => across), whole: new Set(whole) };
   const start = { file: first.file, start: 0, end: 0 };
-  return yield* inTurn((sort) => complete(sort, start, () => sort.inWorkspace?.(facts)));
+  return yield* inTurn(sortsIn.workspace, (sort) => complete(sort, start, () => sort.inWorkspace?.(facts)));
 }
 
 /** Runs one check and makes findings of what it gives; where it throws, that becomes one finding and the others go on. */

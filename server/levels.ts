@@ -44,6 +44,7 @@ function isBelow(one: Shown, other: Shown): boolean {
  * it stands in the settings: `safety: off`.
  */
 export function loweredChecks({ levels }: Pick<Settings, 'levels'>): readonly string[] {
+  if (Object.keys(levels).length === 0) return [];
   const lowered = allFindings.filter((sort) => sort.level !== 'hint' && isBelow(shownLevel(sort, levels), sort.level));
   return [...new Set(lowered.map((sort) => `${keyFor(sort.code, levels)}: ${shownLevel(sort, levels)}`))];
 }

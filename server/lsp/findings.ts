@@ -26,12 +26,15 @@ export interface FileReport {
 }
 
 const nothing: FileReport = { findings: [], accepted: [], number: 0, lowered: [] };
+const toldOfNothing = JSON.stringify([[], [], []]);
 
 export class Findings {
   private readonly newest = new Newest();
   private readonly reports = new Map<string, FileReport>();
   /** The snapshot of each file when it was last checked. */
   private readonly checked = new Map<string, Snapshot | undefined>();
+  /** What was last told of each file, as text. */
+  private readonly told = new Map<string, string>();
   /** The version of each open file that its findings were last pushed for. */
   private readonly pushed = new Map<string, number | null>();
   /** True where it came to its end. */
@@ -113,7 +116,7 @@ export class Findings {
         await giveWay();
       }
       const work = checkInParts(session.workspace, files, (file) => session.settings(file), whole);
-      return await doInTurns(work, { giveWay });
+      return await doInTurns(work, { ...turn, giveWay });
     } finally {
       await progress.end();
     }
@@ -125,11 +128,12 @@ export class Findings {
 
   private report(file: string, found: Found, isNew = true): void {
     const lowered = loweredChecks(this.session.settings(file));
-    const before = this.reports.get(file);
-    const told = ({ findings, accepted, lowered: checks }: Omit<FileReport, 'number'>) =>
-      JSON.stringify([findings, accepted, checks]);
-    const changed = told(before ?? nothing) !== told({ ...found, lowered });
-    if (changed) this.reports.set(file, { ...found, lowered, number: ++this.counter });
+    const told = JSON.stringify([found.findings, found.accepted, lowered]);
+    const changed = told !== (this.told.get(file) ?? toldOfNothing);
+    if (changed) {
+      this.told.set(file, told);
+      this.reports.set(file, { ...found, lowered, number: ++this.counter });
+    }
     const uri = this.session.names.uriOf(file);
     const version = this.session.openVersion(file);
     if (this.isPushed && (changed || isNew || this.pushed.get(file) !== version)) {

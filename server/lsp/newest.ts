@@ -11,8 +11,10 @@ export class Cancelled extends Error {
   }
 }
 
-/** Passed to long work, which asks `giveWay` between its parts. */
+/** Passed to long work, which asks it between its parts. */
 export interface Turn {
+  /** Other messages have waited long enough. */
+  readonly isLong: () => boolean;
   /** Lets other messages be read when the turn has been long enough; throws `Cancelled` where the work is not wanted any more. */
   readonly giveWay: () => Promise<void>;
 }
@@ -20,9 +22,11 @@ export interface Turn {
 /** A turn of work that ends when `isCancelled` says so. */
 export function makeTurn(isCancelled: () => boolean): Turn {
   let began = performance.now();
+  const isLong = () => performance.now() - began >= longestTurn;
   return {
+    isLong,
     async giveWay() {
-      if (performance.now() - began >= longestTurn) {
+      if (isLong()) {
         await nextMessage();
         began = performance.now();
       }
@@ -36,7 +40,7 @@ export async function doInTurns<Result>(work: InParts<Result>, turn: Turn): Prom
   for (;;) {
     const part = work.next();
     if (part.done) return part.value;
-    await turn.giveWay();
+    if (turn.isLong()) await turn.giveWay();
   }
 }
 

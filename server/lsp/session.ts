@@ -92,7 +92,7 @@ export class Session {
       return turn.giveWay();
     };
     try {
-      return await this.workspace.held(() => doInTurns(work, { giveWay }));
+      return await this.workspace.held(() => doInTurns(work, { ...turn, giveWay }));
     } catch (error) {
       if (error instanceof Cancelled) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'The editor gave it up.');
       throw error;
