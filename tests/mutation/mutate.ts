@@ -65,7 +65,7 @@ async function tryAll(mutations: readonly Mutation[]): Promise<Tried[]> {
   const work = async (trial: Trial) => {
     for (let mutation = waiting.shift(); mutation; mutation = waiting.shift()) {
       const hopeful = noticed.get(mutation.file) as Set<string>;
-      const outcome = await trial.try(mutation, planOf(measured, hopeful), Math.round(10_000 + 4 * total));
+      const outcome = await trial.try(mutation, planOf(measured, hopeful));
       hopeful.add(outcome.by);
       tried.push({ ...mutation, ...outcome });
       process.stdout.write(outcome.killed ? '.' : `\n${describe(mutation)}\n`);

@@ -1,7 +1,7 @@
 /**
  * The tests that every mutant is put to: what runs in one process, reads nothing but the samples and looks at the path engine,
  * time or limits. Run by itself it tells how long each test takes and whether it passes; with the list of those tests that are
- * to be run it stops at the first that fails.
+ * to be run it stops at the first that fails. A dot on standard error says that a test is over.
  *
  *     node suite.cjs              prints the tests as JSON: [{ name, milliseconds, passes }]
  *     node suite.cjs PLAN.json    exits with 1 and the name of the test that noticed the mutant, or with 0
@@ -93,6 +93,7 @@ async function measured(test: Test): Promise<Measured> {
       () => true,
       () => false,
     );
+  writeSync(2, '.');
   return { name: test.name, milliseconds: performance.now() - start, passes };
 }
 
