@@ -1,6 +1,8 @@
+import { finish } from '../../shared/parts.ts';
 import type { Move, Point } from './graph.ts';
 import { mostUnrolled } from './limits.ts';
-import { Agenda, flowOrder, reached } from './order.ts';
+import { reached } from './order.ts';
+import { settle } from './settle.ts';
 import { noTicks, type Ticks } from './time.ts';
 
 interface Way {
@@ -140,23 +142,13 @@ function best(
   cost: (way: Way) => number,
   better: (a: number, b: number) => boolean,
 ): (number | undefined)[] {
-  const order = flowOrder(ways.length, 0, (node) => (ways[node] ?? []).map((way) => way.to));
-  const agenda = new Agenda((node) => order[node] as number);
-  const sums: (number | undefined)[] = new Array(ways.length);
-  const improvements = new Int32Array(ways.length);
-  sums[0] = 0;
-  agenda.add(0);
-  for (let node = agenda.take(); node !== undefined; node = agenda.take()) {
-    for (const way of ways[node] ?? []) {
-      if (!useful[way.to]) continue;
-      const sum = (sums[node] as number) + cost(way);
-      const known = sums[way.to];
-      if (known !== undefined && !better(sum, known)) continue;
-      improvements[way.to] = (improvements[way.to] as number) + 1;
-      const runsAway = (improvements[way.to] as number) > ways.length;
-      sums[way.to] = runsAway ? Number.POSITIVE_INFINITY : sum;
-      agenda.add(way.to);
-    }
-  }
-  return sums;
+  return finish(
+    settle<number, Way>(ways, ({ to }) => to, {
+      starts: new Map([[0, 0]]),
+      along: (sum, way) => (useful[way.to] ? sum + cost(way) : undefined),
+      join: (known, sum) => (better(sum, known) ? sum : known),
+      mostGrowths: () => ways.length,
+      widen: () => Number.POSITIVE_INFINITY,
+    }),
+  );
 }

@@ -9,12 +9,6 @@ export const equivalentTimes: readonly Equivalent[] = [
     why: 'No time is added either way.',
   },
   {
-    file: 'server/proof/time/dose.ts',
-    line: 'if (graph.nodes.length > 0) agenda.add(0);',
-    replacement: '((graph.nodes.length) >= (0))',
-    why: 'Without places there is no dose either way, and none is told.',
-  },
-  {
     file: 'server/proof/exploring/stays.ts',
     line: 'this.longest = 1 + Math.max(0, ...asked.map(({ lasting }) => (lasting ? ticks(lasting.duration) : 0)));',
     replacement: '1',

@@ -13,8 +13,7 @@ export interface Equivalent {
 
 /** The count of places after which others may come in between: how often they may changes no answer. */
 const pauses: readonly Equivalent[] = [
-  ['server/proof/time/duties.ts', 'if (++settled % placesInPart === 0) yield;'],
-  ['server/proof/time/dose.ts', 'if (++settled % placesInPart === 0) yield;'],
+  ['server/flow/settle.ts', 'if (settled % nodesInPart === 0) yield;'],
   ['server/proof/exploring/explore-in-time.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/exploring/explore-in-time.ts', 'if (index % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/exploring/explore.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
@@ -23,13 +22,9 @@ const pauses: readonly Equivalent[] = [
   ['server/proof/safety-asked.ts', 'yield;'],
   ['server/proof/states-at.ts', 'yield;'],
   ['server/proof/time/timing.ts', 'yield;'],
-  ['server/proof/time/duties.ts', 'let settled = 0;'],
-  ['server/proof/time/dose.ts', 'let settled = 0;'],
 ].map(([file, line]) => ({ file, line, why: 'It changes only when the proof gives way to others.' }) as Equivalent);
 
-const inAnyOrder = 'Places may be settled in any order: each is settled again until nothing changes.';
-
-/** The order in which an agenda gives its places, and others that nobody sees. */
+/** Orders that nobody sees. */
 const orders: readonly Equivalent[] = [
   {
     file: 'server/proof/meaning/evaluate.ts',
@@ -54,28 +49,6 @@ const orders: readonly Equivalent[] = [
     line: 'if (isClosing(move.happening)) walked.closings.push({ node, move });',
     replacement: 'walked.closings.unshift({ node, move })',
     why: 'Findings are sorted by their places.',
-  },
-  {
-    file: 'server/proof/time/dose.ts',
-    line: 'const order = flowOrder(graph.nodes.length, 0, (node) => (graph.ways[node] ?? []).map((way) => way.to.id));',
-    why: inAnyOrder,
-  },
-  {
-    file: 'server/flow/time-between.ts',
-    line: 'const order = flowOrder(ways.length, 0, (node) => (ways[node] ?? []).map((way) => way.to));',
-    why: inAnyOrder,
-  },
-  {
-    file: 'server/flow/order.ts',
-    line: 'if (left < this.heap.length && !this.before(first, left)) first = left;',
-    replacement: ';',
-    why: inAnyOrder,
-  },
-  {
-    file: 'server/flow/order.ts',
-    line: 'return this.rank(this.heap[a] as number) <= this.rank(this.heap[b] as number);',
-    replacement: '((this.rank(this.heap[a] as number)) < (this.rank(this.heap[b] as number)))',
-    why: 'No two nodes of one agenda have the same rank.',
   },
 ];
 

@@ -7,10 +7,9 @@ import type { Condition, Hazard, Role } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { NoiseCriterion } from '../../../shared/settings.ts';
 import { mostGrowing } from '../../flow/limits.ts';
-import { Agenda, flowOrder } from '../../flow/order.ts';
+import { settle } from '../../flow/settle.ts';
 import { seconds } from '../../flow/time.ts';
 import type { PlaceGraph, Way } from '../exploring/explore.ts';
-import { placesInPart } from '../exploring/explore.ts';
 import { isSplit } from '../meaning/answer.ts';
 import { divided, evaluate, type Variables, type View } from '../meaning/evaluate.ts';
 import type { State } from '../meaning/state.ts';
@@ -58,33 +57,26 @@ export function* largestDose(
   variables: Variables,
   criterion?: NoiseCriterion,
 ): InParts<DoseResult | undefined> {
-  const exposures: (Exposure | undefined)[] = [{ percent: 0, atLeast: false }];
-  const improved = new Int32Array(graph.nodes.length);
-  const order = flowOrder(graph.nodes.length, 0, (node) => (graph.ways[node] ?? []).map((way) => way.to.id));
-  const agenda = new Agenda((node) => order[node] as number);
+  const exposures = yield* settle<Exposure, Way>(graph.ways, ({ to }) => to.id, {
+    starts: new Map(graph.nodes.slice(0, 1).map(({ id }) => [id, { percent: 0, atLeast: false }])),
+    along: (here, way, node) => along(here, graph.nodes[node] as Node, way, role, hazards, variables, criterion),
+    join: (known, there) =>
+      same(known, { percent: Math.max(known.percent, there.percent), atLeast: known.atLeast || there.atLeast }),
+    mostGrowths: () => mostGrowing,
+    widen: (known) => same(known, { percent: known.percent, atLeast: true }),
+  });
   let largest: DoseResult | undefined;
-  if (graph.nodes.length > 0) agenda.add(0);
-  let settled = 0;
-  for (let id = agenda.take(); id !== undefined; id = agenda.take()) {
-    if (++settled % placesInPart === 0) yield;
-    const node = graph.nodes[id] as Node;
-    const here = exposures[id] as Exposure;
+  for (const node of graph.nodes) {
+    const here = exposures[node.id];
+    if (!here) continue;
     if (!largest || here.percent > largest.percent) largest = { ...here, node };
     else if (here.percent === largest.percent && here.atLeast) largest = { ...largest, atLeast: true };
-    for (const way of graph.ways[id] ?? []) {
-      const there = along(here, node, way, role, hazards, variables, criterion);
-      const known = exposures[way.to.id];
-      const merged = known
-        ? { percent: Math.max(known.percent, there.percent), atLeast: known.atLeast || there.atLeast }
-        : there;
-      if (known && known.percent === merged.percent && known.atLeast === merged.atLeast) continue;
-      improved[way.to.id] = (improved[way.to.id] as number) + 1;
-      const goesOn = (improved[way.to.id] as number) > mostGrowing;
-      exposures[way.to.id] = goesOn && known ? { percent: known.percent, atLeast: true } : merged;
-      if (!goesOn || !known?.atLeast) agenda.add(way.to.id);
-    }
   }
   return largest;
+}
+
+function same(known: Exposure, other: Exposure): Exposure {
+  return known.percent === other.percent && known.atLeast === other.atLeast ? known : other;
 }
 
 function along(

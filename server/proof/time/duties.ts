@@ -6,7 +6,7 @@ import type { Duty, Item } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
 import { mostCountedOver, mostGrowing, mostPlacesTold } from '../../flow/limits.ts';
-import { Agenda, flowOrder } from '../../flow/order.ts';
+import { settle } from '../../flow/settle.ts';
 import { type Ticks, ticks } from '../../flow/time.ts';
 import { type PlaceGraph, placesInPart, type Way } from '../exploring/explore.ts';
 import type { MonitorName } from '../slicing/monitor.ts';
@@ -75,8 +75,6 @@ class DutyCheck {
   private readonly count?: Extract<Duty, { type: 'times-then-rest' }>;
   private readonly variable: number;
   private readonly asksStays: boolean;
-  private readonly times: (Times | undefined)[];
-  private readonly widened: Int32Array;
   /** From where a place got its longest run, and its shortest rest. */
   private readonly longestFrom: (Node | undefined)[] = [];
   private readonly shortestFrom: (Node | undefined)[] = [];
@@ -92,17 +90,15 @@ class DutyCheck {
     if (duty.type === 'times-then-rest') this.count = duty;
     this.variable = slice.ofItem(item) as number;
     this.asksStays = slice.index.stays.some((term) => term.item === item);
-    this.times = new Array(graph.nodes.length);
-    this.widened = new Int32Array(graph.nodes.length);
   }
 
   *run(): InParts<DutyResult> {
-    yield* this.settle();
+    const settled = yield* this.settled();
     const reports: DutyReport[] = [];
     let reliesOnRest = false;
     for (const node of this.graph.nodes) {
       if (node.id % placesInPart === 0) yield;
-      const times = this.times[node.id];
+      const times = settled[node.id];
       if (!times) continue;
       reports.push(...this.reportRun(node, times));
       for (const way of this.graph.ways[node.id] ?? []) {
@@ -114,33 +110,29 @@ class DutyCheck {
     return { reports, reliesOnRest };
   }
 
-  private *settle(): InParts<void> {
+  private settled(): InParts<(Times | undefined)[]> {
     const { nodes, ways } = this.graph;
-    const starts = nodes.filter(({ parent }) => !parent);
-    // Of ways that part, the first comes first: of two with the same figure it is told.
-    const order = flowOrder(nodes.length + 1, nodes.length, (node) =>
-      (node === nodes.length ? starts : (ways[node] ?? []).map(({ to }) => to)).map(({ id }) => id).reverse(),
-    );
-    const agenda = new Agenda((node) => order[node] as number);
-    for (const node of starts) {
-      this.times[node.id] = {
-        lane: outside,
-        ...(this.isIn(node) && { underWay: startClock('least', []) }),
-        fresh: true,
-        counts: this.count ? [{ runs: 0 }] : [],
-        starts: this.window ? [{ clocks: [] }] : [],
-      };
-      agenda.add(node.id);
-    }
-    let settled = 0;
-    for (let id = agenda.take(); id !== undefined; id = agenda.take()) {
-      if (++settled % placesInPart === 0) yield;
-      const node = this.graph.nodes[id] as Node;
-      for (const way of this.graph.ways[id] ?? []) {
-        const arriving = this.along(node, this.times[id] as Times, way);
-        if (this.merge(way.to.id, arriving, node)) agenda.add(way.to.id);
-      }
-    }
+    return settle<Times, Way>(ways, ({ to }) => to.id, {
+      starts: new Map(nodes.flatMap((node) => (node.parent ? [] : [[node.id, this.atStart(node)]]))),
+      along: (times, way, node) => this.along(nodes[node] as Node, times, way),
+      join: (known, arriving) => sameOr(known, this.wider(known, arriving)),
+      mostGrowths: (node) => mostGrowing + 4 * (ways[node]?.length ?? 0),
+      widen: (known, joined) => sameOr(known, withoutEnd(joined)),
+      onChange: (node, from, times, before) => {
+        if (!before || !sameClock(before.running, times.running)) this.longestFrom[node] = nodes[from];
+        if (!before || !sameClock(before.rest, times.rest)) this.shortestFrom[node] = nodes[from];
+      },
+    });
+  }
+
+  private atStart(node: Node): Times {
+    return {
+      lane: outside,
+      ...(this.isIn(node) && { underWay: startClock('least', []) }),
+      fresh: true,
+      counts: this.count ? [{ runs: 0 }] : [],
+      starts: this.window ? [{ clocks: [] }] : [],
+    };
   }
 
   private isIn(node: Node): boolean {
@@ -227,24 +219,6 @@ class DutyCheck {
 
   // -------------------------------------------------------------- merging
 
-  private merge(id: number, arriving: Times, from: Node): boolean {
-    const known = this.times[id];
-    if (!known) {
-      this.longestFrom[id] = from;
-      this.shortestFrom[id] = from;
-      this.times[id] = arriving;
-      return true;
-    }
-    const merged = this.wider(known, arriving);
-    if (sameTimes(known, merged)) return false;
-    if (!sameClock(known.running, merged.running)) this.longestFrom[id] = from;
-    if (!sameClock(known.rest, merged.rest)) this.shortestFrom[id] = from;
-    this.widened[id] = (this.widened[id] as number) + 1;
-    this.times[id] =
-      (this.widened[id] as number) > mostGrowing + 4 * (this.graph.ways[id]?.length ?? 0) ? withoutEnd(merged) : merged;
-    return !sameTimes(known, this.times[id] as Times);
-  }
-
   /** Times that allow what either allows. */
   private wider(known: Times, arriving: Times): Times {
     return {
@@ -317,6 +291,10 @@ class DutyCheck {
     }
     return way.reverse();
   }
+}
+
+function sameOr(known: Times, other: Times): Times {
+  return sameTimes(known, other) ? known : other;
 }
 
 function clocksAlong(times: Times, { happening, time, track = [] }: Move): Times {

@@ -2,7 +2,9 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { onCircles } from '../../../server/flow/components.ts';
-import { Agenda, flowOrder } from '../../../server/flow/order.ts';
+import { flowOrder } from '../../../server/flow/order.ts';
+import { settle } from '../../../server/flow/settle.ts';
+import { finish } from '../../../shared/parts.ts';
 
 const size = 8;
 
@@ -51,24 +53,74 @@ test('each node is numbered after those that lead to it, loops aside; what is no
   );
 });
 
-test('an agenda gives the earliest first, and each once', () => {
+/** Ways with what they add; those that add nothing make no sum grow. */
+const weighed = fc.array(
+  fc.array(fc.record({ to: fc.nat({ max: size - 1 }), adds: fc.nat({ max: 3 }) }), { maxLength: 3 }),
+  { minLength: size, maxLength: size },
+);
+
+type Weighed = readonly { readonly to: number; readonly adds: number }[];
+
+/** The best sum of all ways of at most so many moves. */
+function bestSums(ways: readonly Weighed[], start: number, moves: number, best: (...sums: number[]) => number) {
+  let sums: (number | undefined)[] = ways.map((_, node) => (node === start ? 0 : undefined));
+  for (let move = 0; move < moves; move++) {
+    const next = [...sums];
+    ways.forEach((out, node) => {
+      for (const { to, adds } of sums[node] === undefined ? [] : out)
+        next[to] = best(next[to] ?? (sums[node] as number) + adds, (sums[node] as number) + adds);
+    });
+    sums = next;
+  }
+  return sums;
+}
+
+function settled(ways: readonly Weighed[], start: number, best: (...sums: number[]) => number) {
+  return finish(
+    settle<number, Weighed[number]>(ways, ({ to }) => to, {
+      starts: new Map([[start, 0]]),
+      along: (sum, { adds }) => sum + adds,
+      join: best,
+      mostGrowths: () => 4 * size,
+      widen: () => Number.POSITIVE_INFINITY,
+    }),
+  );
+}
+
+test('the least sums settle at those of all ways', () => {
   fc.assert(
-    fc.property(fc.array(fc.nat({ max: 40 }), { maxLength: 30 }), (nodes) => {
-      const agenda = new Agenda((node) => -node);
-      for (const node of nodes) agenda.add(node);
-      const taken: number[] = [];
-      for (let node = agenda.take(); node !== undefined; node = agenda.take()) taken.push(node);
-      expect(taken).toEqual([...new Set(nodes)].sort((a, b) => b - a));
+    fc.property(weighed, fc.nat({ max: size - 1 }), (ways, start) => {
+      expect(settled(ways, start, Math.min)).toEqual(bestSums(ways, start, size, Math.min));
     }),
     { seed: 1, numRuns: 200 },
   );
 });
 
-test('what was taken from an agenda may be added again', () => {
-  const agenda = new Agenda((node) => node);
-  agenda.add(3);
-  expect(agenda.take()).toBe(3);
-  agenda.add(3);
-  agenda.add(1);
-  expect([agenda.take(), agenda.take(), agenda.take()]).toEqual([1, 3, undefined]);
+test('the greatest sums settle at those of all ways, without end where one goes round and grows', () => {
+  fc.assert(
+    fc.property(weighed, fc.nat({ max: size - 1 }), (ways, start) => {
+      const [few, more] = [size, 4 * size].map((moves) => bestSums(ways, start, moves, Math.max));
+      const expected = few?.map((sum, node) => (sum === more?.[node] ? sum : Number.POSITIVE_INFINITY));
+      expect(settled(ways, start, Math.max)).toEqual(expected);
+    }),
+    { seed: 1, numRuns: 200 },
+  );
+});
+
+test('of two ways that bring the same, the first is told', () => {
+  const from: number[] = [];
+  const ways = [[{ to: 2 }, { to: 1 }], [{ to: 3 }], [{ to: 3 }], []];
+  finish(
+    settle<number, { readonly to: number }>(ways, ({ to }) => to, {
+      starts: new Map([[0, 1]]),
+      along: (value) => value,
+      join: (known) => known,
+      mostGrowths: () => 0,
+      widen: (known) => known,
+      onChange: (node, before) => {
+        from[node] = before;
+      },
+    }),
+  );
+  expect(from).toEqual([undefined, 0, 0, 2]);
 });
