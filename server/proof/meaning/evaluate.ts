@@ -128,7 +128,7 @@ function settledSupply(supply: Supply, view: View, variables: Variables): Fed | 
     fed = new Map(
       supplies.map((one) => [one, suppliesFed(one, (when) => evaluate(when, { ...view, fed: before }, variables))]),
     );
-    if (supplies.length === 1 && !dependsOnSupplies(supply)) return fed.get(supply);
+    if (!dependsOnSupplies(supply)) return fed.get(supply);
     if (supplies.every((one) => sameFed(before.get(one), fed.get(one)))) return fed.get(supply);
   }
   return restlessSupply(supply, view, variables);
