@@ -83,7 +83,10 @@ export function* fileResult(snapshot: Snapshot, workspace: Workspace, settings: 
     acceptances: acceptancesIn(file, parsed),
     reached: bound.cards.flatMap((card) => acceptsIn(card)).map(({ place }) => keyOf(place)),
     damaged: parsed.problems.length > 0,
-    cards: bound.cards.map((card) => ({ name: card.name, ...coverageOf(card) })),
+    // Nobody asks for it while a card is written.
+    get cards() {
+      return bound.cards.map((card) => ({ name: card.name, ...coverageOf(card) }));
+    },
     across: acrossOnce(snapshot),
   };
 }
@@ -105,7 +108,9 @@ export function* conclude(
       return isShown ? [{ finding: asTold(finding), acceptance }] : [];
     }),
     files: sorted.map(({ file }) => file),
-    cards: sorted.flatMap(({ cards }) => cards),
+    get cards() {
+      return sorted.flatMap(({ cards }) => cards);
+    },
   };
 }
 
