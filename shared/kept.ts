@@ -8,3 +8,9 @@ export const keptHeap = (name: string): string => `${name}.heap`;
 
 /** A heap while a server starts from it: one that nobody starts from to the end is not taken again. */
 export const heapInTrial = (name: string): string => `${name}.trial`;
+
+/**
+ * What Node is told to make a heap, or to start from it: it takes one only with the options that it was made with. The tables in it stay
+ * as they were laid out, since another seed for them would cost a tenth of the start, and this one is a secret of the machine already.
+ */
+export const withHeap = (heap: string): string[] => ['--no-rehash-snapshot', '--snapshot-blob', heap];

@@ -4,14 +4,14 @@ import { readFileSync, renameSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import * as vscode from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
-import { heapInTrial, keptHeap } from '../../shared/kept.ts';
+import { heapInTrial, keptHeap, withHeap } from '../../shared/kept.ts';
 import { clientOptions, start } from './extension.ts';
 import { CheckTasks } from './tasks.ts';
 
 /** Tells one build of the server, and one Node with its options, from every other: what one has kept another cannot read. */
 function keptName(context: vscode.ExtensionContext): string {
   const { size, mtimeMs } = statSync(process.execPath);
-  const node = JSON.stringify([process.version, process.arch, size, mtimeMs, process.env.NODE_OPTIONS]);
+  const node = JSON.stringify([process.version, process.arch, size, mtimeMs, process.env.NODE_OPTIONS, withHeap('')]);
   const server = readFileSync(context.asAbsolutePath('dist/server.cjs'));
   const digest = createHash('sha256').update(node).update(server).digest('hex');
   return join(context.globalStorageUri.fsPath, 'compiled', `${digest}-server`);
@@ -21,7 +21,7 @@ function keptName(context: vscode.ExtensionContext): string {
 function nodeOptions(name: string): string[] {
   try {
     renameSync(keptHeap(name), heapInTrial(name));
-    return ['--snapshot-blob', heapInTrial(name)];
+    return withHeap(heapInTrial(name));
   } catch {
     return [];
   }

@@ -10,7 +10,7 @@ import Module, { createRequire } from 'node:module';
 import { constants, setPriority } from 'node:os';
 import { basename, dirname, isAbsolute, join } from 'node:path';
 import { Script } from 'node:vm';
-import { heapInTrial, keptCode, keptHeap } from '../../shared/kept.ts';
+import { heapInTrial, keptCode, keptHeap, withHeap } from '../../shared/kept.ts';
 
 /** What this script is asked for to make the heap, and nothing else. */
 const makesHeap = '--make-heap';
@@ -69,7 +69,7 @@ function keepHeap(self: string, name: string): void {
 function makeHeap(file: string, name: string): void {
   setPriority(constants.priority.PRIORITY_LOW);
   const written = beside(keptHeap(name));
-  const { status } = spawnSync(process.execPath, ['--snapshot-blob', written, '--build-snapshot', file], {
+  const { status } = spawnSync(process.execPath, [...withHeap(written), '--build-snapshot', file], {
     windowsHide: true,
   });
   if (status === 0) renameSync(written, keptHeap(name));

@@ -3,7 +3,7 @@ import { existsSync, renameSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { build } from 'esbuild';
 import { bundles } from '../../../../.ci/bundles.mjs';
-import { heapInTrial, keptHeap } from '../../../../shared/kept.ts';
+import { heapInTrial, keptHeap, withHeap } from '../../../../shared/kept.ts';
 
 export interface Shipped {
   readonly script: string;
@@ -24,5 +24,5 @@ export async function shippedServer(folder: string): Promise<Shipped> {
 export function startsWith({ script, name }: Shipped): string[] {
   if (!existsSync(keptHeap(name))) return [script, name];
   renameSync(keptHeap(name), heapInTrial(name));
-  return ['--snapshot-blob', heapInTrial(name), script, name];
+  return [...withHeap(heapInTrial(name)), script, name];
 }
