@@ -158,3 +158,12 @@ test('past the bound nothing is missed behind a check of how long something has 
     ${openFor('60 s')} step check lid open for at least 60 s else finish`;
   for (let bound = 1; bound <= 8; bound++) expect(broken('cap open', body, '', bound)).toBe(true);
 });
+
+test('of more times than are kept apart the longest and the shortest stand', () => {
+  const waits = Array.from({ length: 20 }, (_, index) => `"Way ${index}" { step wait ${index + 1} s }`).join(' or ');
+  const asked = (form: string) => ways(`lid open for ${form}`, `${openFor('0 s')} choose { ${waits} }`);
+  expect(asked('at most 20 s')).toEqual(['passes']);
+  expect(asked('at most 19 s')).toEqual(['passes fails']);
+  expect(asked('at least 1 s')).toEqual(['passes']);
+  expect(asked('at least 2 s')).toEqual(['passes fails']);
+});
