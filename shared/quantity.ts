@@ -94,15 +94,9 @@ function readersPlaces(ends: Ends, unit: Unit, sense: Sense): number {
 /** The exponent of the largest power of ten that is not larger than the value; 0 for zero. */
 function magnitude(value: Exact): number {
   if (value.equals(0)) return 0;
-  let exponent = Math.floor(Math.log10(value.valueOf()));
-  if (exact(10).pow(exponent).compare(value) > 0) exponent--;
-  if (
-    exact(10)
-      .pow(exponent + 1)
-      .compare(value) <= 0
-  )
-    exponent++;
-  return exponent;
+  const exponent = Math.floor(Math.log10(value.valueOf()));
+  // Just below a power of ten the logarithm is rounded up to it.
+  return exact(10).pow(exponent).compare(value) > 0 ? exponent - 1 : exponent;
 }
 
 // ---------------------------------------------------------------- how it is said

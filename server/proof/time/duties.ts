@@ -55,7 +55,7 @@ export interface DutyReport {
 
 export interface DutyResult {
   readonly reports: readonly DutyReport[];
-  /** The duty was begun on a path that had no run before: the card relies on the item's having rested. */
+  /** The card begins a run, the first of its path too: it relies on the item's having rested. */
   readonly reliesOnRest: boolean;
 }
 
@@ -104,7 +104,7 @@ class DutyCheck {
       for (const way of this.graph.ways[node.id] ?? []) {
         if (!this.begins(node, way)) continue;
         reports.push(...this.reportStart(node, way, times));
-        reliesOnRest ||= times.fresh;
+        reliesOnRest = true;
       }
     }
     return { reports, reliesOnRest };
@@ -129,7 +129,6 @@ class DutyCheck {
     return {
       lane: outside,
       ...(this.isIn(node) && { underWay: startClock('least', []) }),
-      fresh: true,
       counts: this.count ? [{ runs: 0 }] : [],
       starts: this.window ? [{ clocks: [] }] : [],
     };
@@ -181,7 +180,6 @@ class DutyCheck {
     return {
       lane: times.lane,
       running: startClock('most', ledTimes(times.lane)),
-      fresh: false,
       counts: times.counts.map((one) => ({ runs: Math.min(this.runsAfterStart(one), this.mostCounted) })),
       starts: times.starts.map(({ clocks }) =>
         this.changed([startClock('least', ledTimes(times.lane)), ...clocks].slice(0, this.window?.times)),
@@ -226,7 +224,6 @@ class DutyCheck {
       running: eitherClock('most', known.running, arriving.running),
       rest: eitherClock('least', known.rest, arriving.rest),
       underWay: eitherClock('least', known.underWay, arriving.underWay),
-      fresh: known.fresh || arriving.fresh,
       counts: mergeCounts(known.counts, arriving.counts),
       starts: this.window
         ? worstStarts([...known.starts, ...arriving.starts], ticks(this.window.window))

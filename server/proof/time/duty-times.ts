@@ -34,8 +34,6 @@ export interface Times {
   readonly rest?: Clock;
   /** Least time since the start of a run that may be under way since before the card. */
   readonly underWay?: Clock;
-  /** No run yet on some path to here. */
-  readonly fresh: boolean;
   readonly counts: readonly Count[];
   readonly starts: readonly Starts[];
 }
@@ -131,7 +129,6 @@ export function sameTimes(a: Times, b: Times): boolean {
     sameClock(a.running, b.running) &&
     sameClock(a.rest, b.rest) &&
     sameClock(a.underWay, b.underWay) &&
-    a.fresh === b.fresh &&
     sameLane(a.lane, b.lane) &&
     a.counts.length === b.counts.length &&
     a.counts.every(
