@@ -1,6 +1,6 @@
 import type { Gauge, Item, Step } from '../../shared/card.ts';
 import { Collector } from './collector.ts';
-import type { SetRecords } from './questions/items.ts';
+import type { SetRecords } from './questions/put-back.ts';
 
 /** What one part of the questions has found on machines of one sort. */
 export interface Found extends SetRecords {

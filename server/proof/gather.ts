@@ -21,7 +21,7 @@ import type {
 } from './facts.ts';
 import type { Found } from './found.ts';
 import { bitsOf } from './meaning/state.ts';
-import type { SetRecord } from './questions/items.ts';
+import type { SetRecord } from './questions/put-back.ts';
 import { joinParts } from './questions/rules.ts';
 import { type Drawn, firstUnreached, stepsWrittenBehind } from './questions/structure.ts';
 import { relianceOn } from './reliance.ts';

@@ -52,6 +52,7 @@ export class Asker {
       ...this.options,
       ...(onWay && { onWay: (from, _move, _index, to) => onWay(from, to) }),
     });
+    question.atEnd?.(slice);
     return { slice, exploration };
   }
 }

@@ -69,7 +69,7 @@ class TimedExplorer {
       if (next % placesInPart === placesInPart - 1) yield;
       const from = this.queue[next] as TimedPlace;
       for (const way of this.ways[from.base.id] ?? []) {
-        for (const times of this.through(from, way)) this.arrive(way.to, times, from.node, way.moveIndex);
+        for (const { times } of this.through(from, way)) this.arrive(way.to, times, from.node, way.moveIndex);
       }
     }
     // Only now the times of all places are settled.
@@ -83,10 +83,10 @@ class TimedExplorer {
   private tell(place: TimedPlace): void {
     const { slice, options } = this;
     for (const way of this.ways[place.base.id] ?? []) {
-      for (const times of this.through(place, way)) {
+      for (const { part, times } of this.through(place, way)) {
         const to = this.known(way.to, times);
         if (!to) continue;
-        slice.question.onWay?.(place.node, way.moveIndex, to.node, slice.valueAt);
+        slice.question.onWay?.({ from: place.node, part, moveIndex: way.moveIndex, to: to.node }, slice.valueAt);
         options.onWay?.(place.node, way.move, way.moveIndex, to.node, (item, state) =>
           this.clock.of(item, state, times.now),
         );
@@ -107,17 +107,18 @@ class TimedExplorer {
     });
   }
 
-  /** The times with which a way may be taken; none where they close it. */
-  private through({ base, times }: TimedPlace, { move, moveIndex, to }: Way): Times[] {
+  /** The times with which a way may be taken, each by a part of the place; none where they close it. */
+  private through({ base, times }: TimedPlace, { move, moveIndex, to }: Way): { part: State; times: Times }[] {
     if (move.happening.type !== 'assume') {
       return this.partsThrough(base, { move, moveIndex, to }).map((part) => {
         const now = this.clock.along(part, move, times.now);
-        return { now, asked: passesTime(move) ? now : times.asked };
+        return { part, times: { now, asked: passesTime(move) ? now : times.asked } };
       });
     }
+    const part = base.state;
     const terms = lastingTerms(move.happening.condition);
     const passed = this.clock.along(base.state, move, times.now);
-    if (terms.length === 0) return [{ now: passed, asked: times.asked }];
+    if (terms.length === 0) return [{ part, times: { now: passed, asked: times.asked } }];
     const open = terms.filter((term) => this.clock.answer(term, times.now) === 'unknown');
     return everyAnswer(open).flatMap((answers) => {
       const lasting = (term: StateTerm) => answers.get(term) ?? this.clock.answer(term, times.now);
@@ -126,7 +127,7 @@ class TimedExplorer {
         (stays, [term, answer]) => this.clock.narrowed(stays, term, answer === 'yes', to.state),
         passed,
       );
-      return [{ now, asked: times.asked }];
+      return [{ part, times: { now, asked: times.asked } }];
     });
   }
 

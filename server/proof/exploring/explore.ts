@@ -144,7 +144,8 @@ class Explorer {
         : [node.state];
       for (const state of after) {
         const there = this.arrive(to, state, node, moveIndex);
-        if (!this.options.quiet) slice.question.onWay?.(node, moveIndex, there, slice.valueAt);
+        if (!this.options.quiet)
+          slice.question.onWay?.({ from: node, part: node.state, moveIndex, to: there }, slice.valueAt);
         this.options.onWay?.(node, move, moveIndex, there);
       }
     }

@@ -1,8 +1,8 @@
 /** What one move makes of a state. */
 import type { Condition, Item } from '../../../shared/card.ts';
 import type { Happening, Move } from '../../flow/graph.ts';
-import { divided, partsWhere, type View } from '../meaning/evaluate.ts';
-import { anyRounds, isSingle, type State, withValue } from '../meaning/state.ts';
+import { partsWhere, type View } from '../meaning/evaluate.ts';
+import { anyRounds, type State, withValue } from '../meaning/state.ts';
 import { lastingTerms } from '../meaning/things.ts';
 import { endsReading, passesTime } from '../meaning/transition-facts.ts';
 import type { Slice } from '../slicing/slice.ts';
@@ -52,13 +52,11 @@ export class Transitions {
         return happening.inPassing && parts.length > 0 ? [state] : parts;
       }
       case 'set':
-        return this.partsByChange(state, happening).map((part) =>
-          stepped(part, this.set(part, happening.item, happening.state)),
-        );
+        return [stepped(state, this.set(state, happening.item, happening.state))];
       case 'begin':
-        return partsByStay(state, happening.item, this.slice)
-          .flatMap((part) => this.partsByChange(part, happening))
-          .map((part) => stepped(part, this.beginRun(part, happening)));
+        return partsByStay(state, happening.item, this.slice).map((part) =>
+          stepped(part, this.beginRun(part, happening)),
+        );
       case 'end':
         return [stepped(state, this.endRun(state, happening))];
       case 'enter-loop':
@@ -148,41 +146,15 @@ export class Transitions {
     const variable = this.slice.ofItem(item);
     const before = this.slice.own('before-run', run);
     if (variable === undefined || before === undefined) return state;
-    const begun = withValue(this.set(state, item, value), before, state[variable] as number);
-    const changes = this.changesAround(item, run);
-    return changes ? withValue(begun, changes.beforeRun, state[changes.now] as number) : begun;
+    return withValue(this.set(state, item, value), before, state[variable] as number);
   }
 
-  /** The item goes back to what it was, and so does what is known of how it came to be that. */
+  /** The item goes back to what it was. */
   private endRun(state: State, { run, item }: Extract<Happening, { type: 'end' }>): State {
     const variable = this.slice.ofItem(item);
     const before = this.slice.own('before-run', run);
     if (variable === undefined || before === undefined) return state;
-    const back = withValue(withValue(state, variable, state[before] as number), before, 0);
-    const changes = this.changesAround(item, run);
-    if (!changes) return back;
-    return withValue(withValue(back, changes.now, state[changes.beforeRun] as number), changes.beforeRun, 0);
-  }
-
-  /** The variable of the monitor that tells of the changes of an item, and the one that keeps it over a run. */
-  private changesAround(item: Item, run: number): { readonly now: number; readonly beforeRun: number } | undefined {
-    const monitor = this.slice.changesMonitor(item);
-    const now = monitor && this.slice.ofMonitor(monitor);
-    const beforeRun = this.slice.own('monitor-before-run', run);
-    return now === undefined || beforeRun === undefined ? undefined : { now, beforeRun };
-  }
-
-  /** Where it is asked who changed an item, those in which a move changes it and those in which it finds it so. */
-  private partsByChange(
-    state: State,
-    { item, state: value }: { readonly item: Item; readonly state: number },
-  ): State[] {
-    const variable = this.slice.ofItem(item);
-    if (!this.slice.changesMonitor(item) || variable === undefined) return [state];
-    const possible = state[variable] as number;
-    return (possible & (1 << value)) === 0 || isSingle(possible)
-      ? [state]
-      : divided(state, { variable, mask: 1 << value });
+    return withValue(withValue(state, variable, state[before] as number), before, 0);
   }
 
   private rounds(state: State, loop: number): number | undefined {

@@ -11,8 +11,6 @@ export type Variable =
   | { readonly type: 'gauge'; readonly gauge: Gauge; readonly all: number }
   /** The states that an item may have had before a `run`. */
   | { readonly type: 'before-run'; readonly run: number; readonly item: Item }
-  /** What a monitor of changes was before a `run`. */
-  | { readonly type: 'monitor-before-run'; readonly run: number; readonly item: Item }
   /** Rounds done of a loop; 0 outside it, `anyRounds` where they are no longer counted. */
   | { readonly type: 'rounds'; readonly loop: number }
   /** What a question remembers on the path beside the state of the card. */

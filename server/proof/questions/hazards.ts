@@ -59,7 +59,7 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
         look.move.call,
       );
     },
-    onWay: (from, moveIndex, to, valueAt) =>
+    onWay: ({ from, moveIndex, to }, valueAt) =>
       announcements.way(from, { moveIndex, to, there: valueAt(to, wasMet) !== 0 }),
     settle: settleStanding(hazard.condition, undefined),
   };

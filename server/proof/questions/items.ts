@@ -2,11 +2,9 @@ import type { AssumedState, Condition, Item } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
-import { assumedAway } from '../exploring/ask.ts';
 import { movedByItself } from '../exploring/witness.ts';
-import type { LeftChanged, NotAssumed, NotFed, PathEvent } from '../facts.ts';
+import type { NotAssumed, NotFed, PathEvent } from '../facts.ts';
 import { bitsOf, type State } from '../meaning/state.ts';
-import type { Monitor } from '../slicing/monitor.ts';
 import type { Look, Node, Question } from '../slicing/question.ts';
 import type { Context } from './context.ts';
 import { hangingOn, mendOf } from './mend.ts';
@@ -57,115 +55,6 @@ function movedHere({ node, move, items, variables }: Look, after: State): PathEv
     place: move.place,
     happens: { type: 'may-move', ...one },
   }));
-}
-
-/** Records of the `set`s that never changed anything; the proof reads them when all configurations are through. */
-export interface SetRecord {
-  readonly item: Item;
-  readonly state: number;
-  readonly place: Move['place'];
-  always: boolean;
-}
-
-/** What the proof gathers of what is set, over all configurations. */
-export interface SetRecords {
-  readonly sets: Map<string, SetRecord>;
-  /** The states that an item may be in at the finishes, as a mask. */
-  readonly atFinish: Map<Item, number>;
-}
-
-/** Is the item back where it belongs at every finish, and does each `set` of it change something? */
-export function putBackQuestion(
-  item: Item,
-  leaves: AssumedState | undefined,
-  assumed: AssumedState | undefined,
-  records: SetRecords,
-  context: Context,
-): Question {
-  const isSet = (move: Move) => move.happening.type === 'set' && move.happening.item === item;
-  const changedBy = changedByMonitor(item, leaves, context);
-  return {
-    items: [item],
-    gauges: [],
-    monitors: item.normally === undefined ? [] : [changedBy],
-    watches: ({ flow, finishes, movesOfItem }) => [
-      ...finishes,
-      ...movesOfItem(item).filter((move) => isSet(flow.moves[move] as Move)),
-    ],
-    look: (look) => {
-      if (isSet(look.move)) recordSet(look, item, records.sets);
-      else {
-        const { atFinish } = records;
-        atFinish.set(item, (atFinish.get(item) ?? 0) | maskOf(look, item));
-        lookAtFinish(look, item, leaves, assumed, look.monitor(changedBy), context);
-      }
-    },
-  };
-}
-
-/** The value where the card's own `assume` has the item out of its normal state. */
-const changedByAssume = -1;
-
-/** The move (plus one) that last took the item out of the states in which it may be left. */
-function changedByMonitor(item: Item, leaves: AssumedState | undefined, { card }: Context): Monitor {
-  const home = [item.normally, leaves?.state];
-  return {
-    name: 'changed by',
-    start: assumedAway(card, item) ? changedByAssume : 0,
-    changesOf: item,
-    step: ({ move: { happening }, site, before, after }) => {
-      if ((happening.type !== 'set' && happening.type !== 'begin') || happening.item !== item) return undefined;
-      if (before(item) === after(item)) return undefined;
-      return home.includes(happening.state) ? 0 : site;
-    },
-  };
-}
-
-const maskOf = ({ node, variables }: Look, item: Item) => node.state[variables.ofItem(item) as number] as number;
-
-function recordSet(look: Look, item: Item, sets: Map<string, SetRecord>): void {
-  const { happening, place } = look.move;
-  if (happening.type !== 'set') return;
-  const variable = look.variables.ofItem(item);
-  const already = variable !== undefined && look.node.state[variable] === 1 << happening.state;
-  // One `set` may stand for several items, in a `for each` or a procedure: it changes nothing where it changes none of them.
-  const key = placeKey(place);
-  const known = sets.get(key);
-  if (known) known.always &&= already;
-  else sets.set(key, { item, state: happening.state, place, always: already });
-}
-
-function lookAtFinish(
-  look: Look,
-  item: Item,
-  leaves: AssumedState | undefined,
-  assumed: AssumedState | undefined,
-  changedBy: number | undefined,
-  context: Context,
-): void {
-  const variable = look.variables.ofItem(item);
-  if (!changedBy || variable === undefined || item.normally === undefined) return;
-  const wanted = leaves?.state ?? item.normally;
-  const left = (look.node.state[variable] as number) & ~(1 << item.normally) & ~(1 << wanted);
-  if (left === 0) return;
-  const byAssume = changedBy === changedByAssume;
-  const place = byAssume && assumed ? assumed.place : (context.flow.moves[changedBy - 1] as Move).place;
-  const finish = look.move.place;
-  const { finishes } = context.collector.add(
-    'leftChanged',
-    `${item.id} ${placeKey(place)}`,
-    (): LeftChanged & { finishes: Place[] } => ({
-      place,
-      item,
-      left: bitsOf(left),
-      wanted,
-      finishes: [],
-      assumed: byAssume,
-      path: context.path(look, [item], []),
-      blended: look.node.blended,
-    }),
-  );
-  if (!finishes.some((known) => placeKey(known) === placeKey(finish))) finishes.push(finish);
 }
 
 /** A card that is done in this one may rely on states that are not so there. */

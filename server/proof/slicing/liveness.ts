@@ -88,7 +88,7 @@ function effectOf(slice: Sliced, index: number): Effect {
       uses |= bit(slice.ofItem(happening.item));
       break;
     case 'end':
-      uses |= bit(slice.own('before-run', happening.run)) | bit(slice.own('monitor-before-run', happening.run));
+      uses |= bit(slice.own('before-run', happening.run));
       sets |= bit(slice.ofItem(happening.item));
       break;
     case 'enter-loop':

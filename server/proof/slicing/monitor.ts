@@ -18,11 +18,6 @@ export interface Monitor {
    * Absent where only the question's `settle` changes it.
    */
   readonly step?: (happened: Happened) => number | undefined;
-  /**
-   * It tells of the last change of this item: a state in which a move changes it is told apart from one in which it finds it so, and
-   * after a run the monitor is again what it was before.
-   */
-  readonly changesOf?: Item;
 }
 
 export interface Happened {

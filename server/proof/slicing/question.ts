@@ -17,6 +17,15 @@ export interface Node {
   readonly blended: boolean;
 }
 
+/** A move taken from one node to another. */
+export interface Taken {
+  readonly from: Node;
+  /** The states at the node with which it is taken, where times hang on them. */
+  readonly part: State;
+  readonly moveIndex: number;
+  readonly to: Node;
+}
+
 /** One move taken from one node, as a question sees it. */
 export interface Look {
   readonly node: Node;
@@ -53,12 +62,9 @@ export interface Question {
   readonly watches: (index: FlowIndex) => readonly number[];
   readonly look: (look: Look) => void;
   /** Told of each way from place to place; `valueAt` gives the value of one of its monitors there. */
-  readonly onWay?: (
-    from: Node,
-    moveIndex: number,
-    to: Node,
-    valueAt: (node: Node, monitor: MonitorName) => number | undefined,
-  ) => void;
+  readonly onWay?: (way: Taken, valueAt: (node: Node, monitor: MonitorName) => number | undefined) => void;
+  /** Told when all places and ways are known. */
+  readonly atEnd?: (variables: Variables) => void;
   /** What is to be kept of a state at the start and after a move that passes time, before the readings of `before` are forgotten. */
   readonly settle?: (settling: Settling) => readonly State[];
 }

@@ -10,7 +10,7 @@ import { allStates, type NumberedVariable, type State, type Variable, withValue 
 import { drifts } from '../meaning/transition-facts.ts';
 import { type FlowIndex, nowhere } from './flow-index.ts';
 import { liveVariables } from './liveness.ts';
-import type { Monitor, MonitorName } from './monitor.ts';
+import type { MonitorName } from './monitor.ts';
 import type { Question } from './question.ts';
 
 const unseen = -2;
@@ -89,17 +89,9 @@ export class Slice implements Variables {
     return variable === undefined ? undefined : state[variable];
   };
 
-  /** Whether the masks of the first state allow all that those of the second do, where both tell of the same last change. */
+  /** Whether the masks of the first state allow all that those of the second do. */
   allows(first: State, second: State): boolean {
-    return second.every((value, index) => {
-      const allowed = first[index] as number;
-      if (this.isMask(index)) return (allowed | value) === allowed;
-      return allowed === value || !this.tellsOfChanges(index);
-    });
-  }
-
-  private tellsOfChanges(index: number): boolean {
-    return this.question.monitors.some((monitor) => monitor.changesOf && this.ofMonitor(monitor) === index);
+    return second.every((value, index) => !this.isMask(index) || ((first[index] as number) | value) === first[index]);
   }
 
   /** Whether the variable counts the rounds of a loop. */
@@ -312,13 +304,8 @@ export class Slice implements Variables {
       const track = `${item.id} ${this.index.trackOfRun[run]}`;
       const first = firstOnTrack.get(track) ?? run;
       firstOnTrack.set(track, first);
-      const kept = this.changesMonitor(item)
-        ? (['before-run', 'monitor-before-run'] as const)
-        : (['before-run'] as const);
-      for (const type of kept) {
-        if (first === run) add(`${type} ${run}`, { type, run, item });
-        else this.numbers.set(`${type} ${run}`, this.own(type, first) as number);
-      }
+      if (first === run) add(`before-run ${run}`, { type: 'before-run', run, item });
+      else this.numbers.set(`before-run ${run}`, this.own('before-run', first) as number);
     });
   }
 
@@ -333,11 +320,6 @@ export class Slice implements Variables {
         add(`rounds ${loop}`, { type: 'rounds', loop });
       } else this.numbers.set(`rounds ${loop}`, this.own('rounds', first) as number);
     }
-  }
-
-  /** The monitor that tells of the last change of an item. */
-  changesMonitor(item: Item): Monitor | undefined {
-    return this.question.monitors.find(({ changesOf }) => changesOf === item);
   }
 
   /** The state with all that nothing later looks at made the same. */

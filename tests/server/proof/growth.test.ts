@@ -299,6 +299,14 @@ describe('small cards', () => {
         ),
     ],
     [
+      'sets of one item, each on a way of its own',
+      (n: number) =>
+        explored(
+          valves(1),
+          each(n, (i) => `if "Open ${i}?" { step set v1 open }`),
+        ),
+    ],
+    [
       'a loop without a bound on what it counts',
       (n: number) =>
         explored('item cap : valve "the cap"', `repeat at most ${n} times until cap open { step "Look." }`),

@@ -1,0 +1,224 @@
+/** Is an item back where it belongs when the card finishes, and who took it away? */
+import type { AssumedState, Item } from '../../../shared/card.ts';
+import type { Place } from '../../../shared/text.ts';
+import type { Flow, Move } from '../../flow/graph.ts';
+import { placeKey } from '../collector.ts';
+import { assumedAway } from '../exploring/ask.ts';
+import type { LeftChanged } from '../facts.ts';
+import { bitsOf } from '../meaning/state.ts';
+import type { Look, Node, Question, Taken } from '../slicing/question.ts';
+import type { Context } from './context.ts';
+
+/** Records of the `set`s that never changed anything; the proof reads them when all configurations are through. */
+export interface SetRecord {
+  readonly item: Item;
+  readonly state: number;
+  readonly place: Move['place'];
+  always: boolean;
+}
+
+/** What the proof gathers of what is set, over all configurations. */
+export interface SetRecords {
+  readonly sets: Map<string, SetRecord>;
+  /** The states that an item may be in at the finishes, as a mask. */
+  readonly atFinish: Map<Item, number>;
+}
+
+/** Is the item back where it belongs at every finish, and does each `set` of it change something? */
+export function putBackQuestion(
+  item: Item,
+  leaves: AssumedState | undefined,
+  assumed: AssumedState | undefined,
+  records: SetRecords,
+  context: Context,
+): Question {
+  const isSet = (move: Move) => move.happening.type === 'set' && move.happening.item === item;
+  const home = [item.normally, leaves?.state];
+  const ways = new WaysBack(item, home, context.flow);
+  const away: Look[] = [];
+  return {
+    items: [item],
+    gauges: [],
+    monitors: [],
+    watches: ({ flow, finishes, movesOfItem }) => [
+      ...finishes,
+      ...movesOfItem(item).filter((move) => isSet(flow.moves[move] as Move)),
+    ],
+    look: (look) => {
+      if (isSet(look.move)) recordSet(look, item, records.sets);
+      else {
+        records.atFinish.set(item, (records.atFinish.get(item) ?? 0) | maskOf(look, item));
+        if (leftAt(look, item, home) !== 0) away.push(look);
+      }
+    },
+    onWay: (way) => ways.note(way),
+    atEnd: (variables) => {
+      if (item.normally === undefined) return;
+      const changes = lastChanges(away, ways, variables.ofItem(item) as number);
+      for (const change of changes.values()) {
+        const { look, origin } = change;
+        const byCard = assumedAway(context.card, item) ? assumed?.place : undefined;
+        const place = ways.placeOf(origin) ?? byCard;
+        if (!place) continue;
+        const { finishes } = context.collector.add(
+          'leftChanged',
+          `${item.id} ${placeKey(place)}`,
+          (): LeftChanged & { finishes: Place[] } => ({
+            place,
+            item,
+            left: bitsOf(leftAt(look, item, home)),
+            wanted: leaves?.state ?? (item.normally as number),
+            finishes: [],
+            assumed: !origin.way,
+            path: context.path({ ...look, node: onward(origin) }, [item], []),
+            blended: look.node.blended,
+          }),
+        );
+        for (const finish of change.finishes)
+          if (!finishes.some((known) => placeKey(known) === placeKey(finish))) finishes.push(finish);
+      }
+    },
+  };
+}
+
+const maskOf = ({ node, variables }: Look, item: Item) => node.state[variables.ofItem(item) as number] as number;
+
+function recordSet(look: Look, item: Item, sets: Map<string, SetRecord>): void {
+  const { happening, place } = look.move;
+  if (happening.type !== 'set') return;
+  const already = maskOf(look, item) === 1 << happening.state;
+  // One `set` may stand for several items, in a `for each` or a procedure: it changes nothing where it changes none of them.
+  const key = placeKey(place);
+  const known = sets.get(key);
+  if (known) known.always &&= already;
+  else sets.set(key, { item, state: happening.state, place, always: already });
+}
+
+/** The states, as a mask, in which it may not be left there. */
+function leftAt(look: Look, item: Item, home: readonly (number | undefined)[]): number {
+  return home.reduce<number>((left, state) => (state === undefined ? left : left & ~(1 << state)), maskOf(look, item));
+}
+
+/** A place on the way back from a finish. */
+interface Back {
+  readonly node: Node;
+  /** The run that is over behind it: until it begins, what happens to the item counts for nothing. */
+  readonly over: number | undefined;
+  /** How it goes on to the finish, in so many moves. */
+  readonly onward?: { readonly move: number; readonly to: Back };
+  readonly length: number;
+}
+
+/** What took an item to where it is at a finish: a move, or what was so when the card began. */
+interface Origin {
+  readonly way?: Taken;
+  /** From there on nothing changes it. */
+  readonly back: Back;
+}
+
+/** The ways of a card, to be gone back from where an item is left to what took it there. */
+class WaysBack {
+  private readonly into = new Map<Node, Taken[]>();
+  private readonly depths = new Map<Node, number>();
+
+  constructor(
+    private readonly item: Item,
+    /** The states in which it may be left. */
+    private readonly home: readonly (number | undefined)[],
+    private readonly flow: Flow,
+  ) {}
+
+  note(way: Taken): void {
+    const { from, to } = way;
+    const ways = this.into.get(to);
+    if (ways) ways.push(way);
+    else this.into.set(to, [way]);
+    // The first way to a place is that of a shortest path.
+    if (to.parent && !this.depths.has(to)) this.depths.set(to, this.depthOf(from) + 1);
+  }
+
+  placeOf({ way }: Origin): Place | undefined {
+    return way && this.moveOf(way).place;
+  }
+
+  /** How many moves a shortest path by way of an origin has. */
+  lengthOf({ way, back }: Origin): number {
+    return back.length + (way ? this.depthOf(way.from) + 1 : 0);
+  }
+
+  *originsOf(finish: Node, variable: number): Iterable<Origin> {
+    const found = new Map<string, Back>();
+    const add = (back: Back) => {
+      const key = `${back.node.id} ${back.over}`;
+      if (!found.has(key)) found.set(key, back);
+    };
+    add({ node: finish, over: undefined, length: 0 });
+    for (const back of found.values()) {
+      if (!back.node.parent && back.over === undefined) yield { back };
+      for (const way of this.into.get(back.node) ?? []) {
+        const { isChange, staysFor } = this.happensOn(way, back.over, variable);
+        if (isChange) yield { way, back };
+        for (const over of staysFor)
+          add({ node: way.from, over, onward: { move: way.moveIndex, to: back }, length: back.length + 1 });
+      }
+    }
+  }
+
+  /** Whether a way takes the item out of where it may be left, and with which run being over it may be gone without a change. */
+  private happensOn(
+    way: Taken,
+    over: number | undefined,
+    variable: number,
+  ): { isChange?: boolean; staysFor: readonly (number | undefined)[] } {
+    const { happening } = this.moveOf(way);
+    if (over !== undefined)
+      return { staysFor: [happening.type === 'begin' && happening.run === over ? undefined : over] };
+    if (!('item' in happening) || happening.item !== this.item) return { staysFor: [undefined] };
+    if (happening.type === 'end') return { staysFor: [happening.run] };
+    const [before, set] = [way.part[variable] as number, 1 << happening.state];
+    return {
+      isChange: (before & ~set) !== 0 && !this.home.includes(happening.state),
+      staysFor: (before & set) === 0 ? [] : [undefined],
+    };
+  }
+
+  private moveOf({ moveIndex }: Taken): Move {
+    return this.flow.moves[moveIndex] as Move;
+  }
+
+  private depthOf(node: Node): number {
+    return this.depths.get(node) ?? 0;
+  }
+}
+
+interface LastChange {
+  /** The look and the origin of the shortest path that it is on. */
+  readonly look: Look;
+  readonly origin: Origin;
+  readonly finishes: Place[];
+}
+
+/** Each change once, by where it stands in the text. */
+function lastChanges(away: readonly Look[], ways: WaysBack, variable: number): ReadonlyMap<string, LastChange> {
+  const changes = new Map<string, LastChange>();
+  for (const look of away) {
+    for (const origin of ways.originsOf(look.node, variable)) {
+      const place = ways.placeOf(origin);
+      const key = place ? placeKey(place) : 'the start';
+      const known = changes.get(key);
+      const finishes = known?.finishes ?? [];
+      finishes.push(look.move.place);
+      const isShortest = !known || ways.lengthOf(origin) < ways.lengthOf(known.origin);
+      changes.set(key, isShortest ? { look, origin, finishes } : known);
+    }
+  }
+  return changes;
+}
+
+/** The finish, at the end of the path by way of an origin. */
+function onward({ way, back }: Origin): Node {
+  let node: Node = way ? { ...back.node, parent: way.from, move: way.moveIndex } : back.node;
+  for (let { onward: next } = back; next; { onward: next } = next.to)
+    node = { ...next.to.node, parent: node, move: next.move };
+  return node;
+}
