@@ -260,7 +260,7 @@ const plain: readonly Equivalent[] = [
     why: 'Each move is looked at by itself.',
   },
   {
-    file: 'server/proof/questions/items.ts',
+    file: 'server/proof/questions/put-back.ts',
     line: "if (happening.type !== 'set') return;",
     replacement: ';',
     why: 'Only settings are recorded there; it tells the types so.',
@@ -273,7 +273,7 @@ const plain: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/exploring/transition.ts',
-    line: 'const back = withValue(withValue(state, variable, state[before] as number), before, 0);',
+    line: 'return withValue(withValue(state, variable, state[before] as number), before, 0);',
     replacement: '1',
     why: 'After a run nothing looks at what was before it.',
   },
