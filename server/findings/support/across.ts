@@ -142,13 +142,15 @@ function itemAcross({ label, place }: Item): ItemAcross {
   return { label, place };
 }
 
-const known = new WeakMap<Card['body'], readonly WrittenBound[]>();
+const known = new WeakMap<MeasuredBound, readonly WrittenBound[]>();
 
-/** They stay where only words of the card change. */
+/** They stay where only words of the card change, and all but one where a number does. */
 function boundsAcross(card: Card): readonly WrittenBound[] {
-  const bounds = known.get(card.body) ?? writtenBounds(card).flatMap(writtenBound);
-  known.set(card.body, bounds);
-  return bounds;
+  return writtenBounds(card).flatMap((one) => {
+    const bounds = known.get(one) ?? writtenBound(one);
+    known.set(one, bounds);
+    return bounds;
+  });
 }
 
 function writtenBound({ gauge, bound, fault }: MeasuredBound): WrittenBound[] {

@@ -160,8 +160,19 @@ function* boundsWrittenIn(card: Card): Iterable<MeasuredBound> {
 
 export function* boundsIn(condition: Condition, writtenOut: boolean): Iterable<MeasuredBound> {
   for (const term of termsIn(condition, true)) {
-    if (term.type === 'bound') yield measured(term, writtenOut);
+    if (term.type === 'bound') yield writtenOut ? measuredOnce(term) : measured(term, false);
   }
+}
+
+/** By what was written out, which is another object where a number of it has become another. */
+const known = new WeakMap<Interval, MeasuredBound>();
+
+function measuredOnce(of: OfGauge): MeasuredBound {
+  const before = known.get(of.bound.interval);
+  if (before?.bound === of.bound && before.gauge === of.gauge) return before;
+  const made = measured(of, true);
+  known.set(of.bound.interval, made);
+  return made;
 }
 
 /** A twentieth of the larger: closer than this, two figures were meant to be one. */
