@@ -39,6 +39,8 @@ export class Sightings {
   /** Hazards, as `id@place`, of which an admonition came too late on some run. */
   private readonly announcedLate = new Set<string>();
   private readonly began = new Map<string, string>();
+  /** Likewise hazards that began by themselves, as `id@place`. */
+  private readonly beganBefore = new Map<string, string>();
   private readonly beganByItself = new Map<string, string>();
   /** What was broken in some start already, as `code subject`. */
   readonly sinceStart = new Set<string>();
@@ -64,6 +66,8 @@ export class Sightings {
     for (const line of [...paths.broken, ...paths.drifted]) broken.add(line);
     for (const line of paths.putOff) (sort === 'must' ? this.putOff : this.drifted).add(line);
     for (const [at, subject] of [...paths.began, ...paths.beganByItself]) began.set(at, subject);
+    for (const [at, subject] of paths.beganBefore)
+      (sort === 'must' ? this.beganBefore : this.beganByItself).set(at, subject);
     for (const at of paths.announcedLate) this.announcedLate.add(at);
   }
 
@@ -80,8 +84,9 @@ export class Sightings {
     if (fails) this.failed.add(place);
   }
 
-  beganUnannounced(hazardAtPlace: string, subject: string, byItself: boolean): void {
-    (byItself ? this.beganByItself : this.began).set(hazardAtPlace, subject);
+  beganUnannounced(hazardAtPlace: string, subject: string, how: 'by an action' | 'by itself' | 'put off'): void {
+    const began = { 'by an action': this.began, 'by itself': this.beganByItself, 'put off': this.beganBefore }[how];
+    began.set(hazardAtPlace, subject);
   }
 
   announced(hazardAtPlace: string): void {
@@ -94,7 +99,10 @@ export class Sightings {
 
   /** What must be told there, unless a path that knows more tells it where it comes about. */
   verdictsPutOff(): readonly Verdict[] {
-    return this.collect(new Set([...this.putOff].filter((line) => !this.broken.has(line))), new Map());
+    return this.collect(
+      new Set([...this.putOff].filter((line) => !this.broken.has(line))),
+      new Map([...this.beganBefore].filter(([at]) => !this.began.has(at))),
+    );
   }
 
   /** What comes about by itself at places where it may have come about before, as far as the path knows: it may be told there. */

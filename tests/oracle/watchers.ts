@@ -125,7 +125,11 @@ export function ask(
     else if (!watcher.hazard) sightings.broke(watcher.code, place, watcher.subject, byItself);
     else if (!world.shown.includes(watcher.hazard.id)) {
       const begun = `${watcher.hazard.id}@${place}`;
-      sightings.beganUnannounced(begun, watcher.subject, byItself);
+      sightings.beganUnannounced(
+        begun,
+        watcher.subject,
+        isPutOff ? 'put off' : byItself ? 'by itself' : 'by an action',
+      );
       if (!unannounced.includes(begun)) unannounced = [...unannounced, begun].sort();
     }
     return now;
