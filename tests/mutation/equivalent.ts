@@ -407,6 +407,12 @@ const plain: readonly Equivalent[] = [
     replacement: '((this.places.length) > (this.options.stateBound))',
     why: 'A limit of what is kept or tried: at the number itself either is right.',
   },
+  {
+    file: 'server/proof/counterparts.ts',
+    line: 'return value.start !== undefined && value.end !== undefined && value.file !== undefined;',
+    replacement: '((value.start !== undefined) || (value.end !== undefined))',
+    why: 'Nothing has one end of a place without the other.',
+  },
 ];
 
 export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain];
