@@ -118,7 +118,9 @@ export function ask(
       touched !== undefined && watcher.items.has(touched) && askOne(watcher, before, done, known, moves).broken;
     const byItself = !(firstMove && before.sinceStart) && !isDone && mayBreakByItself(watcher);
     const brokenBefore = sightings.brokenBefore[index] ?? 'no';
-    if (byItself && brokenBefore === 'told') return now;
+    // What the first touch asks of readings is of the same trigger that was told before it.
+    const isAskedAgain = firstMove && before.beginsYet;
+    if ((byItself || isAskedAgain) && brokenBefore === 'told') return now;
     const isPutOff = before.isPutOff || (byItself && brokenBefore !== 'no');
     if (isPutOff && !moves) return { ...now, broken: false, sinceStart: true, isPutOff };
     if (isPutOff && !watcher.hazard) sightings.brokeBefore(watcher.code, place, watcher.subject);
