@@ -61,9 +61,11 @@ function provedAnew(card: Card, options: ProofOptions) {
   return { made: { card, options, prover, proof }, proof };
 }
 
-/** Only what hangs on these gauges is asked again. */
-function provedAgain(card: Card, { options, prover }: Proving, gauges: ReadonlySet<Gauge>) {
-  for (const gauge of gauges) prover.forget(gauge);
+/** Only what hangs on these gauges is asked again, and nothing where a number is another in the same order. */
+function provedAgain(card: Card, made: Proving, gauges: ReadonlySet<Gauge>) {
+  const { options, prover } = made;
+  const areOther = [...gauges].map((gauge) => prover.forget(gauge));
+  if (!areOther.includes(true)) return { made: { ...made, card }, proof: made.proof };
   const proof = new Once(() => prover.prove());
   return { made: { card, options, prover, proof }, proof };
 }

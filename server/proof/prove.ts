@@ -11,6 +11,7 @@ import { startOf } from './exploring/start.ts';
 import type { Break, Proof, ProofOptions } from './facts.ts';
 import { type Found, nothingFound } from './found.ts';
 import { gather, type Proved } from './gather.ts';
+import { follows } from './meaning/transition-facts.ts';
 import { BranchProver, type Ways } from './questions/branches.ts';
 import type { Context } from './questions/context.ts';
 import { hazardQuestions } from './questions/hazards.ts';
@@ -51,9 +52,11 @@ export class Prover {
     return gather(card, proved, safetyQuestions, options);
   }
 
-  /** A bound on this gauge is no more what it was. */
-  forget(gauge: Gauge): void {
-    for (const sort of this.sorts ?? []) sort.forget(gauge);
+  /** A bound on this gauge is no more what it was. Tells whether the proof may be another. */
+  forget(gauge: Gauge): boolean {
+    const { gauges } = this.card.equipment;
+    const isWorkedWith = gauges.some((one) => one.difference && follows(one, gauge));
+    return (this.sorts ?? []).map((sort) => sort.forget(gauge, isWorkedWith)).includes(true);
   }
 }
 
@@ -85,10 +88,13 @@ class SortProver {
     return { configuration, index, taken: ways.taken, found };
   }
 
-  forget(gauge: Gauge): void {
-    this.index?.forget(gauge);
+  /** `isWorkedWith`: numbers are added up, so that every one of them counts. */
+  forget(gauge: Gauge, isWorkedWith: boolean): boolean {
+    const isOther = this.index?.forget(gauge) === true || isWorkedWith;
+    if (!isOther) return false;
     this.branches?.forget(gauge);
     for (const part of this.parts) if (part.found?.follows.has(gauge)) part.found = undefined;
+    return true;
   }
 
   private *draw(): InParts<FlowIndex> {

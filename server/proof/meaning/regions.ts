@@ -6,7 +6,6 @@ import {
   type IntervalEnd,
   intersection,
   isEmpty,
-  isWithin,
   turned,
 } from '../../../shared/interval.ts';
 import { mostCuts } from '../../flow/limits.ts';
@@ -18,11 +17,17 @@ import { mostCuts } from '../../flow/limits.ts';
 export class GaugeRegions {
   private readonly masks = new Map<Interval, number | undefined>();
 
-  private constructor(private readonly regions: readonly Interval[]) {}
+  private constructor(
+    /** In rising order; the first region has none, each other begins at one. */
+    private readonly cuts: readonly IntervalEnd[],
+    private readonly regions: readonly Interval[],
+    private readonly asked: readonly Interval[],
+  ) {}
 
   static of(bounds: readonly Bound[]): GaugeRegions {
     const cuts: IntervalEnd[] = [];
-    for (const { interval } of bounds) {
+    const asked = bounds.map(({ interval }) => interval);
+    for (const interval of asked) {
       for (const cut of [interval.low, interval.high && turned(interval.high)]) {
         if (cut && cuts.length < mostCuts && !cuts.some((known) => compareLows(known, cut) === 0)) cuts.push(cut);
       }
@@ -30,10 +35,12 @@ export class GaugeRegions {
     cuts.sort(compareLows);
     const beginnings = [undefined, ...cuts];
     return new GaugeRegions(
+      cuts,
       beginnings.map((low, region) => {
         const next = cuts[region];
         return { ...(low && { low }), ...(next && { high: turned(next) }) };
       }),
+      asked,
     );
   }
 
@@ -41,18 +48,45 @@ export class GaugeRegions {
     return 2 ** this.regions.length - 1;
   }
 
+  /** How the ends of all bounds lie to each other: where that is the same, so is what any reading answers, whatever the numbers are. */
+  get order(): string {
+    const ends = this.asked.flatMap(({ low, high }) => [low, high && turned(high)]);
+    const ranks = new Map<IntervalEnd, number>();
+    let last: IntervalEnd | undefined;
+    for (const end of ends.filter((one) => one !== undefined).sort(compareLows)) {
+      const rank = last ? (ranks.get(last) as number) + Math.sign(compareLows(end, last)) : 0;
+      ranks.set(end, rank);
+      last = end;
+    }
+    return ends.map((end) => end && ranks.get(end)).join();
+  }
+
   /** The regions that lie in the interval; undefined where a region lies partly in it. */
   maskOf(interval: Interval): number | undefined {
     if (!this.masks.has(interval)) {
-      const mask = this.maskWhere((region) => isWithin(region, interval));
-      this.masks.set(interval, mask === this.touching([interval]) ? mask : undefined);
+      this.masks.set(interval, isEmpty(interval) ? 0 : this.maskBetween(interval));
     }
     return this.masks.get(interval);
   }
 
+  private maskBetween({ low, high }: Interval): number | undefined {
+    const first = low ? 1 + this.cutAt(low) : 0;
+    const end = high ? 1 + this.cutAt(turned(high)) : this.regions.length;
+    const isCut = (!low || first > 0) && (!high || end > 0);
+    return isCut ? 2 ** end - 2 ** first : undefined;
+  }
+
+  /** -1 where there is none. */
+  private cutAt(end: IntervalEnd): number {
+    return this.cuts.findIndex((cut) => compareLows(cut, end) === 0);
+  }
+
   /** The regions of which something lies in one of the stretches. */
   touching(stretches: readonly Interval[]): number {
-    return this.maskWhere((region) => stretches.some((stretch) => !isEmpty(intersection(region, stretch))));
+    return this.regions.reduce((mask, region, index) => {
+      const isTouched = stretches.some((stretch) => !isEmpty(intersection(region, stretch)));
+      return isTouched ? mask | (1 << index) : mask;
+    }, 0);
   }
 
   /** The stretches that a set of regions covers, in rising order. */
@@ -64,10 +98,6 @@ export class GaugeRegions {
       stretches.push({ ...(before?.low && { low: before.low }), ...(region.high && { high: region.high }) });
     });
     return stretches;
-  }
-
-  private maskWhere(fits: (region: Interval) => boolean): number {
-    return this.regions.reduce((mask, region, index) => (fits(region) ? mask | (1 << index) : mask), 0);
   }
 }
 

@@ -44,7 +44,7 @@ export function endsReading(gauge: Gauge, happening: Happening): boolean {
 }
 
 /** Whether a gauge is the other one or worked out from it. */
-function follows(gauge: Gauge, other: Gauge): boolean {
+export function follows(gauge: Gauge, other: Gauge): boolean {
   if (gauge === other) return true;
   const { difference } = gauge;
   return difference !== undefined && (follows(difference.left, other) || follows(difference.right, other));

@@ -143,10 +143,12 @@ export class FlowIndex {
     return regions;
   }
 
-  /** Its bounds are others from now on. */
-  forget(gauge: Gauge): void {
+  /** Its bounds are others from now on. Tells whether they may lie otherwise to each other. */
+  forget(gauge: Gauge): boolean {
+    const before = this.regionsOf.get(gauge);
     this.bounds = undefined;
     this.regionsOf.delete(gauge);
+    return before?.order !== this.regions(gauge).order;
   }
 
   /** The moves that end a reading of a gauge which may still stand there, in one order of the lanes at least. */

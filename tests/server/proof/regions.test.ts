@@ -5,7 +5,7 @@ import { GaugeRegions } from '../../../server/proof/meaning/regions.ts';
 import { isSingle } from '../../../server/proof/meaning/state.ts';
 import type { Bound } from '../../../shared/card.ts';
 import { exact } from '../../../shared/exact.ts';
-import { containsValue, type Interval } from '../../../shared/interval.ts';
+import { containsValue, type Interval, type IntervalEnd, isEmpty } from '../../../shared/interval.ts';
 
 const place = { file: 'a.card', start: 0, end: 0 };
 const end = fc.record({ value: fc.integer({ min: 1, max: 5 }).map((value) => exact(value)), open: fc.boolean() });
@@ -34,6 +34,40 @@ test('a mask has the regions whose values lie in the interval', () => {
           expect(((regions.maskOf(one) as number) & region) !== 0).toBe(containsValue(one, value));
         }
       }
+    }),
+    { seed: 1, numRuns: 300 },
+  );
+});
+
+test('intervals of which the ends lie alike have the same masks', () => {
+  const few = fc.array(interval, { minLength: 1, maxLength: 3 });
+  let alike = 0;
+  fc.assert(
+    fc.property(few, few, (some, others) => {
+      const [one, other] = [some, others].map((each) => GaugeRegions.of(each.map(bound))) as [
+        GaugeRegions,
+        GaugeRegions,
+      ];
+      if (one.order !== other.order) return;
+      alike++;
+      expect(others.map((each) => other.maskOf(each))).toEqual(some.map((each) => one.maskOf(each)));
+      expect(others.map(isEmpty)).toEqual(some.map(isEmpty));
+    }),
+    { seed: 1, numRuns: 10_000 },
+  );
+  expect(alike).toBeGreaterThan(200);
+});
+
+test('ends that grow and keep their order lie alike', () => {
+  const grown = ({ value, open }: IntervalEnd): IntervalEnd => ({ value: value.mul(value), open });
+  const larger = ({ low, high }: Interval): Interval => ({
+    ...(low && { low: grown(low) }),
+    ...(high && { high: grown(high) }),
+  });
+  fc.assert(
+    fc.property(fc.array(interval), (intervals) => {
+      const { order } = GaugeRegions.of(intervals.map(bound));
+      expect(GaugeRegions.of(intervals.map(larger).map(bound)).order).toBe(order);
     }),
     { seed: 1, numRuns: 300 },
   );
