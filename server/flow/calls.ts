@@ -1,5 +1,6 @@
 import { blocksOf } from '../../shared/blocks.ts';
 import type { Card, Do, Stage, Statement } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { Place } from '../../shared/text.ts';
 
 /** One of several places of a card at which it does the same procedure or card. */
@@ -17,13 +18,12 @@ export interface Call {
 export function callsOf(card: Card): ReadonlyMap<Do, Call> {
   const written = new Map<string, Do[][]>();
   for (const each of doesIn(card.body)) {
-    const same = written.get(each.name) ?? [];
+    const same = getOrInsert(written, each.name, () => []);
     const rounds = same.find(
       ([known]) => known?.place.start === each.place.start && known.place.file === each.place.file,
     );
     if (rounds) rounds.push(each);
     else same.push([each]);
-    written.set(each.name, same);
   }
   const calls = new Map<Do, Call>();
   for (const [name, places] of written) {

@@ -1,5 +1,6 @@
 import { blocksOf } from '../../shared/blocks.ts';
 import type { Card, Stage, Statement, Variant, Which } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { finish, type InParts } from '../../shared/parts.ts';
 import { mostAssignments, mostSorts } from './limits.ts';
 
@@ -46,9 +47,7 @@ function* sortOut(card: Card): InParts<Machines> {
   const groups = new Map<string, Assignment[]>();
   for (const assignment of all) {
     const signature = restrictions.map((which) => (satisfies(which, assignment) ? '1' : '0')).join('');
-    const alike = groups.get(signature);
-    if (alike) alike.push(assignment);
-    else groups.set(signature, [assignment]);
+    getOrInsert(groups, signature, () => []).push(assignment);
     yield;
   }
   const sorts = [...groups.values()];

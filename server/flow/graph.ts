@@ -15,6 +15,7 @@ import type {
   Step,
   Words,
 } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Call } from './calls.ts';
 import type { Ticks } from './time.ts';
@@ -135,4 +136,12 @@ export interface Flow {
 /** Names the `together` that a lane belongs to. */
 export function togetherOf({ together }: NonNullable<Move['lane']>): string {
   return `${together.file} ${together.start}`;
+}
+
+export function groupByPoint(moves: readonly Move[], end: 'from' | 'to' = 'from'): Map<Point, Move[]> {
+  const groups = new Map<Point, Move[]>();
+  for (const move of moves) {
+    getOrInsert(groups, move[end], () => []).push(move);
+  }
+  return groups;
 }

@@ -1,5 +1,6 @@
+import { getOrInsert } from '../../shared/maps.ts';
 import type { Place } from '../../shared/text.ts';
-import type { Move, Point } from './graph.ts';
+import { groupByPoint, type Move, type Point } from './graph.ts';
 import { mostProductPoints } from './limits.ts';
 import { noTicks, sum } from './time.ts';
 
@@ -54,16 +55,12 @@ export function drawProduct(
   const movesOf = lanes.map((lane) => groupByPoint(lane.moves));
   const known = new Map<string, Point>();
   const queue: { at: readonly Point[]; point: Point }[] = [];
-  const pointOf = (at: readonly Point[]): Point => {
-    const key = at.join(',');
-    let point = known.get(key);
-    if (point === undefined) {
-      point = sink.point();
-      known.set(key, point);
+  const pointOf = (at: readonly Point[]): Point =>
+    getOrInsert(known, at.join(','), () => {
+      const point = sink.point();
       queue.push({ at, point });
-    }
-    return point;
-  };
+      return point;
+    });
   sink.add(pass(from, pointOf(lanes.map((lane) => lane.entry)), place));
   const after = pointOf(lanes.map((lane) => lane.exit));
   for (let here = queue.pop(); here; here = queue.pop()) {
@@ -140,14 +137,4 @@ function anyOrder(lanes: readonly LanePart[], from: Point, place: Place, sink: S
   const after = sink.point();
   sink.add(pass(middle, after, place));
   return after;
-}
-
-export function groupByPoint(moves: readonly Move[], end: 'from' | 'to' = 'from'): Map<Point, Move[]> {
-  const groups = new Map<Point, Move[]>();
-  for (const move of moves) {
-    const group = groups.get(move[end]);
-    if (group) group.push(move);
-    else groups.set(move[end], [move]);
-  }
-  return groups;
 }

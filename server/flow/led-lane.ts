@@ -1,8 +1,8 @@
 /** For times: of lanes side by side one is followed, and the others are told by how long they take. */
 import type { Item } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
-import type { Changes, Move, Point } from './graph.ts';
-import { groupByPoint, type LanePart, pass, type Sink, within } from './lanes.ts';
+import { type Changes, groupByPoint, type Move, type Point } from './graph.ts';
+import { type LanePart, pass, type Sink, within } from './lanes.ts';
 import { longest, noTicks, type Ticks } from './time.ts';
 import { timeBetween, timesFrom } from './time-between.ts';
 

@@ -1,6 +1,5 @@
 /** For times: where a round of a counted loop matters only for the time that it takes, the rounds after the first are one move. */
-import type { Move, Point } from './graph.ts';
-import { groupByPoint } from './lanes.ts';
+import { groupByPoint, type Move, type Point } from './graph.ts';
 import { mostJoined } from './limits.ts';
 import { noTicks, sum } from './time.ts';
 

@@ -1,5 +1,6 @@
+import { getOrInsert } from '../../shared/maps.ts';
 import { finish } from '../../shared/parts.ts';
-import type { Move, Point } from './graph.ts';
+import { groupByPoint, type Move, type Point } from './graph.ts';
 import { mostUnrolled } from './limits.ts';
 import { reached } from './order.ts';
 import { settle } from './settle.ts';
@@ -78,19 +79,12 @@ function unrollLoops(
   from: readonly Point[],
   to?: Point,
 ): { nodes: readonly Unrolled[]; ways: Way[][] } | undefined {
-  const byPoint = new Map<Point, Move[]>();
-  for (const move of moves) {
-    const group = byPoint.get(move.from);
-    if (group) group.push(move);
-    else byPoint.set(move.from, [move]);
-  }
+  const byPoint = groupByPoint(moves);
   const nodes: Unrolled[] = [{ point: nowhere, rounds: new Map() }];
   const known = new Map<string, number>();
   const nodeOf = (point: Point, rounds: Rounds): number => {
     const key = [point, ...[...rounds].flat()].join(' ');
-    const node = known.get(key) ?? nodes.push({ point, rounds }) - 1;
-    known.set(key, node);
-    return node;
+    return getOrInsert(known, key, () => nodes.push({ point, rounds }) - 1);
   };
   const ways: Way[][] = [from.map((point) => ({ to: nodeOf(point, new Map()), time: noTicks }))];
   for (let node = 1; node < nodes.length; node++) {

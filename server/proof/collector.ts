@@ -1,5 +1,6 @@
 /** What is found to go wrong: each fact once, with the configurations on which it holds. */
 
+import { getOrInsert } from '../../shared/maps.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Call } from '../flow/calls.ts';
 import type { Break, Proof } from './facts.ts';
@@ -45,8 +46,7 @@ export class Collector {
     fact: () => Fact,
     call?: Call,
   ): Fact {
-    const entries = this.lists.get(list) ?? new Map<string, Entry>();
-    this.lists.set(list, entries);
+    const entries = getOrInsert(this.lists, list, () => new Map<string, Entry>());
     const known = entries.get(key);
     const calls = known?.calls ?? new Set();
     const kept = known && known.weight >= weight ? known : { fact: fact(), weight, calls };

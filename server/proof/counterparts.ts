@@ -2,8 +2,10 @@
  * Two versions of a card that differ in nothing that a proof looks at: in the texts of steps and admonitions, in comments, in blanks. Each part of one
  * has its counterpart in the other, and so has each place.
  */
+
 import type { Card } from '../../shared/card.ts';
 import { isExact } from '../../shared/exact.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { Place, Span } from '../../shared/text.ts';
 
 /** Offsets of one text with the ends of places in the other, which may move along with their text. */
@@ -87,8 +89,7 @@ export class Counterparts {
   }
 
   private pairPlaces(one: Place, other: Place): boolean {
-    const offsets = this.offsets.get(one.file) ?? new Map();
-    this.offsets.set(one.file, offsets);
+    const offsets = getOrInsert(this.offsets, one.file, () => new Map());
     this.parts.set(one, other);
     return (
       one.file === other.file && pairOffsets(offsets, one, other, 'start') && pairOffsets(offsets, one, other, 'end')
@@ -100,9 +101,8 @@ export class Counterparts {
 export class UnknownPlace extends Error {}
 
 function pairOffsets(offsets: Offsets, one: Place, other: Place, end: keyof Span): boolean {
-  const known = offsets.get(one[end]);
-  if (known === undefined) offsets.set(one[end], { place: other, end });
-  return known === undefined || known.place[known.end] === other[end];
+  const known = getOrInsert(offsets, one[end], () => ({ place: other, end }));
+  return known.place[known.end] === other[end];
 }
 
 function isPlace(value: Partial<Place>): value is Place {

@@ -1,6 +1,8 @@
 /** What all questions have found, as one proof; and what is worked out of it only when somebody wants it. */
+
 import type { Card, Condition, Item, Role } from '../../shared/card.ts';
 import { larger } from '../../shared/exact.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { type InParts, Once } from '../../shared/parts.ts';
 import { type Configuration, machinesOf } from '../flow/configurations.ts';
 import { either, type Ticks } from '../flow/time.ts';
@@ -89,9 +91,8 @@ function branchesOf(proved: readonly Proved[]): BranchFact[] {
       const { statement, form, passes } = move.branch;
       const key = placeKey(statement.place);
       const fact: BranchFact = { statement, place: move.place, form, passes: false, fails: false };
-      const known = branches.get(key) ?? { fact, passes: false, fails: false };
+      const known = getOrInsert(branches, key, () => ({ fact, passes: false, fails: false }));
       if (taken.has(at)) known[passes ? 'passes' : 'fails'] = true;
-      branches.set(key, known);
     }
   }
   return [...branches.values()].map(({ fact, passes, fails }) => ({ ...fact, passes, fails }));
@@ -200,9 +201,8 @@ function statesOver(card: Card, proved: readonly Proved[], options: ProofOptions
     const states = new Map<Item, Set<number>>();
     for (const lookup of lookups) {
       for (const { item, states: some } of yield* lookup(place, items)) {
-        const all = states.get(item) ?? new Set();
+        const all = getOrInsert(states, item, () => new Set());
         for (const state of some) all.add(state);
-        states.set(item, all);
       }
     }
     return [...states].map(([item, all]): ItemStates => ({ item, states: [...all].sort((a, b) => a - b) }));

@@ -1,4 +1,5 @@
 import type { Item } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { type InParts, Once } from '../../shared/parts.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Move, Point } from '../flow/graph.ts';
@@ -9,11 +10,7 @@ import { bitsOf } from './meaning/state.ts';
 /** What an item may be at each point is worked out when first asked, by an asker of its own. */
 export function statesAtPlaces(moves: readonly Move[], makeAsker: () => Asker): StatesAt {
   const known = new Map<Item, Once<Map<Point, number>>>();
-  const masksOf = (item: Item) => {
-    const masks = known.get(item) ?? new Once(() => masksByPoint(makeAsker(), item));
-    known.set(item, masks);
-    return masks;
-  };
+  const masksOf = (item: Item) => getOrInsert(known, item, () => new Once(() => masksByPoint(makeAsker(), item)));
   return function* (place, items) {
     const points = moves.filter((move) => isAt(move, place)).map((move) => move.from);
     const found: ItemStates[] = [];

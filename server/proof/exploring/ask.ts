@@ -1,6 +1,7 @@
 /** Asks questions of one flow. */
 
 import type { Card, Condition, Gauge, Item } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
 import type { Ending, PathEvent, Unmet } from '../facts.ts';
@@ -73,16 +74,13 @@ const known = new WeakMap<Card, readonly Condition[]>();
 
 /** All that the equipment asks of states and readings, so that readings are told apart where it matters. */
 export function conditionsOf(card: Card): readonly Condition[] {
-  let conditions = known.get(card);
-  if (!conditions) {
+  return getOrInsert(known, card, () => {
     const { rules, hazards, supplies, items } = card.equipment;
-    conditions = [
-      ...rules.flatMap((rule) => (rule.condition ? [rule.condition, rule.require] : [rule.require])),
-      ...hazards.flatMap((hazard) => (hazard.protect ? [hazard.condition, hazard.protect] : [hazard.condition])),
-      ...supplies.flatMap((supply) => [...supply.sources, ...supply.links].flatMap(({ when }) => (when ? [when] : []))),
-      ...items.flatMap((item) => item.may.flatMap(({ when }) => (when ? [when] : []))),
-    ];
-    known.set(card, conditions);
-  }
-  return conditions;
+    return [
+      ...rules.flatMap(({ condition, require }) => [condition, require]),
+      ...hazards.flatMap(({ condition, protect }) => [condition, protect]),
+      ...supplies.flatMap(({ sources, links }) => [...sources, ...links].map(({ when }) => when)),
+      ...items.flatMap(({ may }) => may.map(({ when }) => when)),
+    ].filter((condition) => condition !== undefined);
+  });
 }

@@ -1,5 +1,7 @@
 /** Visits every place that a path can come to, the nearest first, so that the way to each is a shortest one. */
+
 import type { Item } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
 import { isSplit } from '../meaning/answer.ts';
@@ -165,14 +167,13 @@ class Explorer {
   private arrive(point: number, reached: State, parent: Node | undefined, move: number | undefined): Node {
     const state = this.slice.forgetUnused(point, reached);
     const key = hashOf(point, state);
-    const same = this.known.get(key);
-    const known = same?.find((node) => node.point === point && equalStates(node.state, state));
+    const same = getOrInsert(this.known, key, () => []);
+    const known = same.find((node) => node.point === point && equalStates(node.state, state));
     if (known) return known;
     if (this.nodes.length >= this.options.stateBound) return this.blend(point, state, parent, move);
     const blended = parent?.blended ?? this.slice.flow.blended;
     const node = this.addNode({ id: this.nodes.length, point, state, parent, move, blended });
-    if (same) same.push(node);
-    else this.known.set(key, [node]);
+    same.push(node);
     return node;
   }
 

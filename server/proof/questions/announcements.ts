@@ -1,3 +1,4 @@
+import { getOrInsert } from '../../../shared/maps.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Node } from '../slicing/question.ts';
 
@@ -26,15 +27,12 @@ export class Announcements {
 
   /** A writer sees one beginning where many paths have theirs: those with one key. */
   begins(key: string, beginning: Beginning): void {
-    const known = this.beginnings.get(key);
-    if (known) known.push(beginning);
-    else this.beginnings.set(key, [beginning]);
+    getOrInsert(this.beginnings, key, () => []).push(beginning);
   }
 
   way(from: Node, way: Way): void {
-    const known = this.ways.get(from);
-    if (!known) this.ways.set(from, [way]);
-    else if (!known.some(({ to, moveIndex }) => to === way.to && moveIndex === way.moveIndex)) known.push(way);
+    const known = getOrInsert(this.ways, from, () => []);
+    if (!known.some(({ to, moveIndex }) => to === way.to && moveIndex === way.moveIndex)) known.push(way);
   }
 
   /** The nearest admonition after a beginning with this key. */

@@ -1,4 +1,5 @@
 import type { Gauge, Item } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Asker } from '../exploring/ask.ts';
 import type { Things } from '../meaning/things.ts';
@@ -17,14 +18,12 @@ export interface Ways {
  */
 function branchQuestions(index: FlowIndex, { taken, refused }: Ways): Question[] {
   const groups = new Map<string, { items: Item[]; gauges: Gauge[]; moves: number[] }>();
-  for (const moveIndex of index.asking) {
+  for (const moveIndex of index.at('assume')) {
     const things = index.thingsAt(moveIndex);
     const items = [...things.items].sort((a, b) => a.id - b.id);
     const gauges = [...things.gauges].sort((a, b) => a.id - b.id);
     const key = `${items.map((item) => item.id)} | ${gauges.map((gauge) => gauge.id)}`;
-    const group = groups.get(key) ?? { items, gauges, moves: [] };
-    group.moves.push(moveIndex);
-    groups.set(key, group);
+    getOrInsert(groups, key, () => ({ items, gauges, moves: [] })).moves.push(moveIndex);
   }
   return [...groups.values()]
     .sort((a, b) => a.items.length - b.items.length)

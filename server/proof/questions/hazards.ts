@@ -32,7 +32,7 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
     monitors: [...standing, shown],
     watches: (index) => [
       ...actions(index),
-      ...index.admonitions.filter((move) => announces(hazard, index.flow.moves[move])),
+      ...index.at('admonish').filter((move) => announces(hazard, index.flow.moves[move])),
     ],
     look: (look) => {
       const { place, statement, happening } = look.move;
@@ -101,7 +101,7 @@ function stopQuestion(hazard: Hazard, context: Context): Question {
     items: [...items],
     gauges: [...gauges],
     monitors: [lastStopSite],
-    watches: (index) => index.stops,
+    watches: (index) => index.at('stopped'),
     look: (look) => {
       if (
         !somewhere(look, hazard.condition, (answer) => answer === 'yes' || (look.node.blended && answer === 'unknown'))

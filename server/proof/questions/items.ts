@@ -63,9 +63,9 @@ export function callQuestion(assumes: readonly AssumedState[], context: Context)
     items: assumes.map(({ item }) => item),
     gauges: [],
     monitors: [],
-    watches: ({ flow, calls }) =>
-      calls.filter((move) => {
-        const { happening } = flow.moves[move] as Move;
+    watches: (index) =>
+      index.at('call').filter((move) => {
+        const { happening } = index.flow.moves[move] as Move;
         return happening.type === 'call' && happening.assumes === assumes;
       }),
     look: (look) => {

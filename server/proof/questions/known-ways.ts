@@ -12,7 +12,8 @@ export interface KnownWays {
 }
 
 export function knownWays(index: FlowIndex, { taken, refused }: Ways): KnownWays {
-  const { flow, asking, free } = index;
+  const { flow, free } = index;
+  const asking = index.at('assume');
   const keyOf = ({ place, happening }: Move): string => {
     if (happening.type !== 'assume') return '';
     const { condition, holds } = happening;

@@ -6,7 +6,7 @@ import type { Monitor } from '../slicing/monitor.ts';
 export const untouched: Monitor = {
   name: 'untouched',
   start: 1,
-  stepsAt: ({ touching, waits }) => [...touching, ...waits],
+  stepsAt: ({ touching }) => touching,
   step: ({ move }) => (touches(move.happening) ? 0 : undefined),
 };
 
@@ -16,14 +16,14 @@ export const wasMet: Monitor = { name: 'was met' };
 /** The stop (plus one) that this path is on. */
 export const stopSite: Monitor = {
   name: 'stop site',
-  stepsAt: ({ stoppings }) => stoppings,
+  stepsAt: (index) => index.at('stopping'),
   step: ({ move: { happening } }) => (happening.type === 'stopping' ? happening.site + 1 : undefined),
 };
 
 /** As `stopSite`; in a stage for stops, the one where that itself stops. */
 export const lastStopSite: Monitor = {
   name: stopSite.name,
-  stepsAt: ({ stoppings, earlyStops }) => [...stoppings, ...earlyStops],
+  stepsAt: (index) => index.at('stopping', 'stopping-early'),
   step: ({ move: { happening } }) =>
     happening.type === 'stopping' || happening.type === 'stopping-early' ? happening.site + 1 : undefined,
 };

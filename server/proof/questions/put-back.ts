@@ -1,5 +1,7 @@
 /** Is an item back where it belongs when the card finishes, and who took it away? */
+
 import type { AssumedState, Item } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Flow, Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
@@ -40,9 +42,9 @@ export function putBackQuestion(
     items: [item],
     gauges: [],
     monitors: [],
-    watches: ({ flow, finishes, movesOfItem }) => [
-      ...finishes,
-      ...movesOfItem(item).filter((move) => isSet(flow.moves[move] as Move)),
+    watches: (index) => [
+      ...index.at('finish'),
+      ...index.movesOfItem(item).filter((move) => isSet(index.flow.moves[move] as Move)),
     ],
     look: (look) => {
       if (isSet(look.move)) recordSet(look, item, records.sets);
@@ -130,9 +132,7 @@ class WaysBack {
 
   note(way: Taken): void {
     const { from, to } = way;
-    const ways = this.into.get(to);
-    if (ways) ways.push(way);
-    else this.into.set(to, [way]);
+    getOrInsert(this.into, to, () => []).push(way);
     // The first way to a place is that of a shortest path.
     if (to.parent && !this.depths.has(to)) this.depths.set(to, this.depthOf(from) + 1);
   }

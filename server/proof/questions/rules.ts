@@ -119,14 +119,14 @@ function unmet(answer: Answer): Answer {
   return answer === 'unknown' ? 'yes' : opposite(answer);
 }
 
-function endQuestion(at: 'finish' | 'stopped', require: Condition, tell: Tell): Question {
+function endQuestion(end: 'finish' | 'stopped', require: Condition, tell: Tell): Question {
   const { items, gauges } = thingsIn(require);
   const fails: Condition = { type: 'not', term: require, place: require.place };
   return {
     items: [...items],
     gauges: [...gauges],
-    monitors: at === 'stopped' ? [stopSite] : [],
-    watches: (index) => (at === 'finish' ? index.finishes : index.stops),
+    monitors: end === 'stopped' ? [stopSite] : [],
+    watches: (index) => index.at(end),
     look: (look) => {
       const broken = somewhere(look, fails, (answer) => answer !== 'no');
       if (broken) tell(look, brokenBefore(look, broken));

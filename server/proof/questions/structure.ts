@@ -1,6 +1,8 @@
 /** Steps that no path reaches, loops that no path leaves. */
+
 import { blocksOf } from '../../../shared/blocks.ts';
 import type { Card, Do, Stage, Statement, Step } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import type { Flow, Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
 import type { Unreached } from '../facts.ts';
@@ -23,16 +25,16 @@ export function walkQuestion(walked: Walked): Question {
     items: [],
     gauges: [],
     monitors: [],
-    watches: ({ flow, finishes, stops }) =>
+    watches: ({ flow }) =>
       flow.moves.flatMap(({ steps, happening }, index) =>
-        steps || isClosing(happening) || finishes.includes(index) || stops.includes(index) ? [index] : [],
+        steps || isClosing(happening) || isEnd(happening) ? [index] : [],
       ),
     look: ({ node, move, moveIndex, after }) => {
       // A check may carry the step behind it.
       if (after(node.state).length === 0) return;
       walked.taken.add(moveIndex);
       if (isClosing(move.happening)) walked.closings.push({ node, move });
-      if (move.happening.type === 'finish' || move.happening.type === 'stopped') walked.ends.add(node);
+      if (isEnd(move.happening)) walked.ends.add(node);
     },
   };
 }
@@ -41,10 +43,12 @@ function isClosing({ type }: Move['happening']): boolean {
   return type === 'forget';
 }
 
+function isEnd({ type }: Move['happening']): boolean {
+  return type === 'finish' || type === 'stopped';
+}
+
 export function noteWay({ into }: Walked, from: Node, to: Node): void {
-  const known = into.get(to);
-  if (known) known.push(from);
-  else into.set(to, [from]);
+  getOrInsert(into, to, () => []).push(from);
 }
 
 export function stepsReached(flow: Flow, taken: ReadonlySet<number>): Step[] {

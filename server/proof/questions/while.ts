@@ -105,7 +105,7 @@ export function actionsThatMatter(
     const moving = items
       .flatMap((item) => index.movesOfItem(item))
       .filter((move) => passesTime(index.flow.moves[move] as Move));
-    return fromStart ? [...moving, ...index.touching, ...index.waits] : moving;
+    return fromStart ? [...moving, ...index.touching] : moving;
   };
 }
 

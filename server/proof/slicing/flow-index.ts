@@ -1,10 +1,11 @@
 import type { Condition, Gauge, Item } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import { onCircles } from '../../flow/components.ts';
 import { type Flow, type Happening, type Move, type Point, togetherOf } from '../../flow/graph.ts';
 import { flowOrder, reached } from '../../flow/order.ts';
 import { boundsIn, GaugeRegions } from '../meaning/regions.ts';
 import { lastingTerms, type StateTerm, type Things, thingsIn } from '../meaning/things.ts';
-import { endsReading, passesTime } from '../meaning/transition-facts.ts';
+import { endsReading, passesTime, touches } from '../meaning/transition-facts.ts';
 
 const nothing: Things = { items: new Set(), gauges: new Set() };
 
@@ -25,26 +26,13 @@ export class FlowIndex {
   /** Conditional moves that are possible in every state in which a path comes to them: no look at an item decides them. */
   readonly free = new Set<number>();
   readonly passingTime: readonly number[];
-  readonly jumpsBack: readonly number[];
-  /** Moves after which readings pass and nothing else happens. */
-  readonly forgetting: readonly number[];
-  readonly waits: readonly number[];
   /** Moves that take time. */
   readonly lasting: readonly number[];
-  readonly finishes: readonly number[];
-  readonly stops: readonly number[];
-  readonly admonitions: readonly number[];
-  readonly asking: readonly number[];
-  readonly calls: readonly number[];
-  readonly stoppings: readonly number[];
-  readonly earlyStops: readonly number[];
-  /** Where lanes begin and come together, in a flow that follows one of them. */
-  readonly forks: readonly number[];
+  readonly touching: readonly number[];
   /** 1 for a move that is one of several ways on: conditional, or a round. */
   readonly decides: Uint8Array;
   /** 1 for a conditional move at which a path may be barred, unless it is free. */
   private readonly bars: Uint8Array;
-  readonly touching: readonly number[];
   /**
    * For each point the moves by which a lane goes on in its only way. Where such a move changes nothing, a path may take it
    * first: in whatever order the other lanes come, the outcome is the same. Not so where the lane then goes on at once, and
@@ -65,6 +53,7 @@ export class FlowIndex {
   /** The item and state of every condition that asks how long something has been so. */
   readonly stays: readonly StateTerm[];
   private readonly thingsOfMove: readonly Things[];
+  private readonly ofType = new Map<Happening['type'], number[]>();
   private readonly ofItem = new Map<Item, number[]>();
   private readonly ofGauge = new Map<Gauge, number[]>();
   private readonly ofLoop = new Map<number, number[]>();
@@ -110,37 +99,28 @@ export class FlowIndex {
       });
       return found;
     };
-    const ofType = (type: Happening['type']) => where(({ happening }) => happening.type === type);
     this.lasting = where(({ time }) => time.most > 0);
-    this.finishes = ofType('finish');
-    this.stops = ofType('stopped');
-    this.admonitions = ofType('admonish');
-    this.asking = ofType('assume');
-    this.calls = ofType('call');
-    this.stoppings = ofType('stopping');
-    this.earlyStops = ofType('stopping-early');
-    this.forks = [...ofType('fork'), ...ofType('join')];
     this.decides = Uint8Array.from(moves, ({ happening: { type } }) =>
       type === 'assume' || type === 'again' || type === 'leave-loop' ? 1 : 0,
     );
     this.bars = this.barring();
     this.passingTime = where(passesTime);
-    this.jumpsBack = ofType('forget');
-    this.forgetting = [...this.jumpsBack, ...ofType('again'), ...ofType('meanwhile')];
-    this.waits = where(({ happening }) => happening.type === 'moment' && happening.cause === 'wait');
-    this.touching = where(({ happening }) => happening.type === 'set' || happening.type === 'begin');
+    this.touching = where(({ happening }) => touches(happening));
     const asked = moves.flatMap(({ happening }) => (happening.type === 'assume' ? [happening.condition] : []));
     this.conditions = [...new Set([...conditions, ...asked])];
     this.stays = this.conditions.flatMap(lastingTerms);
   }
 
+  /** The moves at which one of these happens. */
+  at(...types: readonly Happening['type'][]): readonly number[] {
+    return types.flatMap((type) => this.ofType.get(type) ?? []);
+  }
+
   regions(gauge: Gauge): GaugeRegions {
-    const known = this.regionsOf.get(gauge);
-    if (known) return known;
-    this.bounds ??= this.conditions.flatMap(boundsIn);
-    const regions = GaugeRegions.of(this.bounds.flatMap((one) => (one.gauge === gauge ? one.bound : [])));
-    this.regionsOf.set(gauge, regions);
-    return regions;
+    return getOrInsert(this.regionsOf, gauge, () => {
+      this.bounds ??= this.conditions.flatMap(boundsIn);
+      return GaugeRegions.of(this.bounds.flatMap((one) => (one.gauge === gauge ? one.bound : [])));
+    });
   }
 
   /** Its bounds are others from now on. Tells whether they may lie otherwise to each other. */
@@ -153,13 +133,11 @@ export class FlowIndex {
 
   /** The moves that end a reading of a gauge which may still stand there, in one order of the lanes at least. */
   endingsOf(gauge: Gauge): readonly number[] {
-    const known = this.endings.get(gauge);
-    if (known) return known;
-    const stands = this.whereReadingStands(gauge);
-    const isEnding = (index: number) => endsReading(gauge, (this.flow.moves[index] as Move).happening);
-    const endings = this.leaving(stands, [...this.passingTime, ...this.forgetting].filter(isEnding));
-    this.endings.set(gauge, endings);
-    return endings;
+    return getOrInsert(this.endings, gauge, () => {
+      const isEnding = (index: number) => endsReading(gauge, (this.flow.moves[index] as Move).happening);
+      const mayEnd = [...this.passingTime, ...this.at('forget', 'again', 'meanwhile')];
+      return this.leaving(this.whereReadingStands(gauge), mayEnd.filter(isEnding));
+    });
   }
 
   /** Those of the moves that leave from one of the points. What does so in one order of the lanes does not come before it for nothing in another. */
@@ -194,7 +172,7 @@ export class FlowIndex {
       }),
     );
     const bars = new Uint8Array(moves.length);
-    for (const index of this.asking) {
+    for (const index of this.at('assume')) {
       const { happening, from: point } = moves[index] as Move;
       if (happening.type !== 'assume') continue;
       const { condition, holds } = happening;
@@ -209,12 +187,7 @@ export class FlowIndex {
 
   /** What a condition looks at. */
   things(condition: Condition): Things {
-    let things = this.known.get(condition);
-    if (!things) {
-      things = thingsIn(condition);
-      this.known.set(condition, things);
-    }
-    return things;
+    return getOrInsert(this.known, condition, () => thingsIn(condition));
   }
 
   /** What the condition of a conditional move looks at. */
@@ -248,17 +221,17 @@ export class FlowIndex {
 
   /** As long as nobody has looked at an item of which nothing is known, or set it, nothing can happen to it. */
   passingTimeSinceTouched(item: Item): readonly number[] {
-    const known = this.sinceTouched.get(item);
-    if (known) return known;
-    const since = this.leaving(this.after(this.movesOfItem(item)), this.passingTime);
-    this.sinceTouched.set(item, since);
-    return since;
+    return getOrInsert(this.sinceTouched, item, () =>
+      this.leaving(this.after(this.movesOfItem(item)), this.passingTime),
+    );
   }
 
   /** The moves by which a path may come round again, and that by which it does: not those that leave the loop for good. */
   bodyOfLoop(loop: number): readonly number[] {
-    const known = this.bodies.get(loop);
-    if (known) return known;
+    return getOrInsert(this.bodies, loop, () => this.findBody(loop));
+  }
+
+  private findBody(loop: number): number[] {
     const { flow, fromOf, toOf, into } = this;
     const rounds = this.movesOfLoop(loop).filter((move) => flow.moves[move]?.happening.type === 'again');
     const heads = new Set(rounds.map((move) => toOf[move] as Point));
@@ -267,43 +240,30 @@ export class FlowIndex {
       rounds.map((move) => fromOf[move] as Point),
       (point) => (heads.has(point) ? [] : into[point]?.map((move) => fromOf[move] as Point)),
     );
-    const body = flow.moves.flatMap(({ from, to }, move) => (comesRound[from] && comesRound[to] ? [move] : []));
-    this.bodies.set(loop, body);
-    return body;
+    return flow.moves.flatMap(({ from, to }, move) => (comesRound[from] && comesRound[to] ? [move] : []));
   }
 
   private enter({ happening }: Move, index: number): void {
     const { items, gauges } = this.thingsAt(index);
-    for (const item of items) push(this.ofItem, item, index);
-    for (const gauge of gauges) push(this.ofGauge, gauge, index);
-    switch (happening.type) {
-      case 'set':
-      case 'begin':
-      case 'end':
-        push(this.ofItem, happening.item, index);
-        return;
-      case 'fork':
-      case 'join':
-        for (const { item } of happening.changes) push(this.ofItem, item, index);
-        return;
-      case 'call':
-        for (const { item } of happening.assumes) push(this.ofItem, item, index);
-        return;
-      case 'enter-loop':
-      case 'again':
-      case 'leave-loop':
-        push(this.ofLoop, happening.loop, index);
-        return;
-      default:
-    }
+    getOrInsert(this.ofType, happening.type, () => []).push(index);
+    for (const item of [...items, ...itemsOf(happening)]) getOrInsert(this.ofItem, item, () => []).push(index);
+    for (const gauge of gauges) getOrInsert(this.ofGauge, gauge, () => []).push(index);
+    if ('loop' in happening) getOrInsert(this.ofLoop, happening.loop, () => []).push(index);
   }
+}
+
+/** The items that it sets, calls for, or takes to be in a state. */
+function itemsOf(happening: Happening): readonly Item[] {
+  if ('item' in happening) return [happening.item];
+  const named = 'changes' in happening ? happening.changes : 'assumes' in happening ? happening.assumes : [];
+  return named.map(({ item }) => item);
 }
 
 function onlyWays(out: readonly number[], { moves, from: movesFrom }: Flow, order: Int32Array): number[] {
   const lanes = new Map<string, number[]>();
   for (const index of out) {
     const { lane } = moves[index] as Move;
-    if (lane) push(lanes, `${togetherOf(lane)} ${lane.index}`, index);
+    if (lane) getOrInsert(lanes, `${togetherOf(lane)} ${lane.index}`, () => []).push(index);
   }
   return [...lanes.values()].flatMap(([only, ...others]) => {
     const { from, to, lane } = moves[only as number] as Move;
@@ -332,10 +292,4 @@ function tracks({ moves, blended }: Flow, count: number, type: 'begin' | 'enter-
     tracks[number] = lane ? `lane ${togetherOf(lane)} ${lane.index}` : 'card';
   }
   return tracks;
-}
-
-function push<Key>(map: Map<Key, number[]>, key: Key, value: number): void {
-  const list = map.get(key);
-  if (list) list.push(value);
-  else map.set(key, [value]);
 }

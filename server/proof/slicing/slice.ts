@@ -2,7 +2,9 @@
  * The part of a card that one question depends on: which items, gauges and rounds must be known, and a graph in which all
  * that changes nothing for the question is skipped. The slice is where the growth of the work goes.
  */
+
 import type { Gauge, Item } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import type { Flow, Move, Point } from '../../flow/graph.ts';
 import type { Variables } from '../meaning/evaluate.ts';
 import type { GaugeRegions } from '../meaning/regions.ts';
@@ -121,9 +123,7 @@ export class Slice implements Variables {
 
   /** The moves by which a path goes on from a point to the one where it really stands, where it might leave all that is asked; the last first. */
   onwardFrom(start: Point): readonly number[] {
-    const known = this.onward.get(start) ?? this.wayOnward(start);
-    this.onward.set(start, known);
-    return known;
+    return getOrInsert(this.onward, start, () => this.wayOnward(start));
   }
 
   private wayOnward(start: Point): number[] {
@@ -302,8 +302,7 @@ export class Slice implements Variables {
     this.flow.runs.forEach((item, run) => {
       if (!this.items.has(item)) return;
       const track = `${item.id} ${this.index.trackOfRun[run]}`;
-      const first = firstOnTrack.get(track) ?? run;
-      firstOnTrack.set(track, first);
+      const first = getOrInsert(firstOnTrack, track, () => run);
       if (first === run) add(`before-run ${run}`, { type: 'before-run', run, item });
       else this.numbers.set(`before-run ${run}`, this.own('before-run', first) as number);
     });
@@ -313,12 +312,9 @@ export class Slice implements Variables {
   private layLoops(add: (key: string, variable: Variable) => void): void {
     const firstOnTrack = new Map<string, number>();
     for (const loop of this.loops) {
-      const track = this.index.trackOfLoop[loop] as string;
-      const first = firstOnTrack.get(track);
-      if (first === undefined) {
-        firstOnTrack.set(track, loop);
-        add(`rounds ${loop}`, { type: 'rounds', loop });
-      } else this.numbers.set(`rounds ${loop}`, this.own('rounds', first) as number);
+      const first = getOrInsert(firstOnTrack, this.index.trackOfLoop[loop] as string, () => loop);
+      if (first === loop) add(`rounds ${loop}`, { type: 'rounds', loop });
+      else this.numbers.set(`rounds ${loop}`, this.own('rounds', first) as number);
     }
   }
 
@@ -331,12 +327,9 @@ export class Slice implements Variables {
 
   private unusedAt(point: Point): readonly number[] {
     const live = this.live.get(point) ?? 0n;
-    let unused = this.unused.get(live);
-    if (!unused) {
-      unused = [...this.variables.keys()].filter((index) => !((live >> BigInt(index)) & 1n));
-      this.unused.set(live, unused);
-    }
-    return unused;
+    return getOrInsert(this.unused, live, () =>
+      [...this.variables.keys()].filter((index) => !((live >> BigInt(index)) & 1n)),
+    );
   }
 
   private unusedValue(index: number): number {

@@ -48,11 +48,11 @@ export function* placesInTime(
   const asked: Question = {
     ...question,
     watches: (index) => {
-      const timed = [...index.lasting, ...index.jumpsBack, ...index.finishes, ...index.stops];
+      const timed = [...index.lasting, ...index.at('forget', 'finish', 'stopped')];
       const counts = ofDuty && countsTimeFor(ofDuty, input.start(ofDuty), index);
       const watched = [
         ...(counts ? timed.filter(counts) : timed),
-        ...index.forks,
+        ...index.at('fork', 'join'),
         ...question.items.flatMap((item) => index.movesOfItem(item)),
       ];
       return [...watched, ...onwardWithoutEnd(watched, index)];
@@ -73,8 +73,9 @@ export function* placesInTime(
 }
 
 /** The moves after those that lead where the card goes round for ever: what was done before is looked at there too. */
-function onwardWithoutEnd(moves: readonly number[], { flow, into, finishes, stops }: FlowIndex): number[] {
-  const ending = new Set([...finishes, ...stops].map((move) => (flow.moves[move] as Move).from));
+function onwardWithoutEnd(moves: readonly number[], index: FlowIndex): number[] {
+  const { flow, into } = index;
+  const ending = new Set(index.at('finish', 'stopped').map((move) => (flow.moves[move] as Move).from));
   for (const point of ending) for (const move of into[point] ?? []) ending.add((flow.moves[move] as Move).from);
   return moves.flatMap((move) => {
     const { to } = flow.moves[move] as Move;

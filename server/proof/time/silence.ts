@@ -42,7 +42,7 @@ export function silentMoves(
 function thingsHeard(index: FlowIndex, ways: KnownWays, question: Pick<Question, 'items' | 'gauges'>): Things {
   const heard: Things = { items: new Set(question.items), gauges: new Set(question.gauges) };
   const asked: Things[] = [];
-  for (const at of index.asking) {
+  for (const at of index.at('assume')) {
     const move = index.flow.moves[at] as Move;
     if (ways.isClosed(move)) continue;
     if (ways.isFree(move)) asked.push(index.thingsAt(at));

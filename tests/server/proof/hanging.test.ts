@@ -20,7 +20,7 @@ function hanging(body: string): string[] {
     items: bound.equipment.items,
     gauges: [],
     monitors: [],
-    watches: ({ finishes }: FlowIndex) => finishes,
+    watches: (index: FlowIndex) => index.at('finish'),
     look: () => {},
   };
   const slice = new Slice(

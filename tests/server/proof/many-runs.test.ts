@@ -23,7 +23,7 @@ function variables(body: string): string[] {
     items: bound.equipment.items,
     gauges: [],
     monitors: [],
-    watches: (index: FlowIndex) => index.finishes,
+    watches: (index: FlowIndex) => index.at('finish'),
     look: () => {},
   };
   return new Slice(new FlowIndex(flow, conditionsOf(bound)), question, startOf(bound)).variables.map(
