@@ -7,15 +7,15 @@ import { flowOrder } from './order.ts';
 export interface Growing<Value, Way> {
   readonly starts: ReadonlyMap<number, Value>;
   /** What a way brings to its end; undefined where none is to be worked out there. */
-  readonly along: (value: Value, way: Way, node: number) => Value | undefined;
+  readonly along: (value: Value, way: Way) => Value | undefined;
   /** What allows either; the known value itself where the other brings nothing new. */
   readonly join: (known: Value, arriving: Value) => Value;
   /** How often a node grows before it counts as one that goes on for ever. */
   readonly mostGrowths: (node: number) => number;
   /** What such a node gets; the known value itself where it is that already. */
   readonly widen: (known: Value, joined: Value) => Value;
-  /** Told of every value, and of the node that it came from. */
-  readonly onChange?: (node: number, from: number, value: Value, before: Value | undefined) => void;
+  /** Told of every value, and of the way by which it came. */
+  readonly onChange?: (way: Way, value: Value, before: Value | undefined) => void;
 }
 
 /** So many nodes in one part of the work. */
@@ -43,7 +43,7 @@ export function* settle<Value, Way>(
     isWaiting[node] = 0;
     for (const way of ways[node] ?? []) {
       const to = targetOf(way);
-      const arriving = along(values[node] as Value, way, node);
+      const arriving = along(values[node] as Value, way);
       if (arriving === undefined) continue;
       const known = values[to];
       let value = known === undefined ? arriving : join(known, arriving);
@@ -51,7 +51,7 @@ export function* settle<Value, Way>(
         value = widen(known, value);
       if (value === known) continue;
       values[to] = value;
-      onChange?.(to, node, value, known);
+      onChange?.(way, value, known);
       if (!isWaiting[to]) queue.push(to);
       isWaiting[to] = 1;
     }

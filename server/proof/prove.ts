@@ -19,7 +19,7 @@ import { callQuestion, needQuestion } from './questions/items.ts';
 import { knownWays } from './questions/known-ways.ts';
 import { putBackQuestion } from './questions/put-back.ts';
 import { ruleQuestions } from './questions/rules.ts';
-import { endlessClosings, noteWay, stepsReached, type Walked, walkQuestion } from './questions/structure.ts';
+import { stepsReached, type Walked, walkQuestion } from './questions/structure.ts';
 import type { QuestionMaker } from './safety-asked.ts';
 import { FlowIndex } from './slicing/flow-index.ts';
 import type { Question } from './slicing/question.ts';
@@ -199,10 +199,10 @@ function asked(make: Maker, areSafety: boolean): Part['ask'] {
   };
 }
 
-function* askOne(question: Question, asker: Asker, found: Found, onWay?: Parameters<Asker['ask']>[1]): InParts<Asked> {
-  const asked = yield* asker.ask(question, onWay);
+function* askOne(question: Question, asker: Asker, found: Found): InParts<Asked> {
+  const asked = yield* asker.ask(question);
   noteGauges(asked.slice, found);
-  found.explored += asked.exploration.nodes.length;
+  found.explored += asked.places.nodes.length;
   return asked;
 }
 
@@ -219,12 +219,12 @@ function* askTimes({ timing: make, found }: Asking): InParts<void> {
 }
 
 function* walk({ asker, found }: Asking): InParts<void> {
-  const walked: Walked = { taken: new Set(), into: new Map(), ends: new Set(), closings: [] };
-  yield* askOne(walkQuestion(walked), asker, found, (from, to) => noteWay(walked, from, to));
+  const walked: Walked = { taken: new Set(), endless: [] };
+  yield* askOne(walkQuestion(walked), asker, found);
   yield;
   for (const step of stepsReached(asker.index.flow, walked.taken)) found.reached.add(step);
   yield;
-  for (const { place } of endlessClosings(walked)) {
+  for (const { place } of walked.endless) {
     found.collector.add('endless', placeKey(place), (): Break => ({ place, path: [], blended: false }));
   }
 }

@@ -32,7 +32,7 @@ function isAt({ place, steps }: Move, at: Place): boolean {
 
 function* masksByPoint(asker: Asker, item: Item): InParts<Map<Point, number>> {
   const masks = new Map<Point, number>();
-  const { slice, exploration } = yield* asker.ask({
+  const { slice, places } = yield* asker.ask({
     items: [item],
     gauges: [],
     monitors: [],
@@ -40,7 +40,6 @@ function* masksByPoint(asker: Asker, item: Item): InParts<Map<Point, number>> {
     look: () => {},
   });
   const variable = slice.ofItem(item) as number;
-  for (const { point, state } of exploration.nodes)
-    masks.set(point, (masks.get(point) ?? 0) | (state[variable] as number));
+  for (const { point, state } of places.nodes) masks.set(point, (masks.get(point) ?? 0) | (state[variable] as number));
   return masks;
 }

@@ -6,9 +6,8 @@ import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
 import type { Ending, PathEvent, Unmet } from '../facts.ts';
 import type { FlowIndex } from '../slicing/flow-index.ts';
-import type { Look, Node, Question } from '../slicing/question.ts';
+import type { Look, Places, Question } from '../slicing/question.ts';
 import { type Room, roomFor, Slice } from '../slicing/slice.ts';
-import type { Exploration } from './explore.ts';
 import { exploreInTime } from './explore-in-time.ts';
 import { startState } from './start.ts';
 import { lostBy, pathTo } from './witness.ts';
@@ -16,7 +15,7 @@ import { lostBy, pathTo } from './witness.ts';
 export interface Asked {
   /** Until the next question is asked: the slices of one asker share their room. */
   readonly slice: Slice;
-  readonly exploration: Exploration;
+  readonly places: Places;
 }
 
 export interface AskOptions {
@@ -43,18 +42,13 @@ export class Asker {
   };
   readonly lostBy = (look: Look, gauge: Gauge): Ending | undefined => lostBy(look.node, this.slice as Slice, gauge);
 
-  /** `onWay` is told of each way from place to place. */
-  *ask(question: Question, onWay?: (from: Node, to: Node) => void): InParts<Asked> {
+  *ask(question: Question): InParts<Asked> {
     const slice = new Slice(this.index, question, this.start, this.room);
     this.slice = slice;
     yield;
-    const state = startState(slice);
-    const exploration = yield* exploreInTime(slice, state, {
-      ...this.options,
-      ...(onWay && { onWay: (from, _move, _index, to) => onWay(from, to) }),
-    });
-    question.atEnd?.(slice);
-    return { slice, exploration };
+    const places = yield* exploreInTime(slice, startState(slice), this.options);
+    question.atEnd?.(places, slice, slice.valueAt);
+    return { slice, places };
   }
 }
 

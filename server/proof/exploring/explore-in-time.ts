@@ -8,10 +8,9 @@ import { mostTimesApart, mostWidenings } from '../../flow/limits.ts';
 import { equalStates, type State } from '../meaning/state.ts';
 import { lastingTerms, type StateTerm } from '../meaning/things.ts';
 import { passesTime } from '../meaning/transition-facts.ts';
-import type { Node } from '../slicing/question.ts';
+import type { Node, Places, Way } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
-import type { Way } from './explore.ts';
-import { type Exploration, type ExploreOptions, explore, lookAt, placesInPart } from './explore.ts';
+import { type ExploreOptions, explore, lookAt, placesInPart } from './explore.ts';
 import { eitherStays, everyAnswer, StayClock, type Stays, sameStays, withoutEnd } from './stays.ts';
 import { Transitions } from './transition.ts';
 
@@ -33,19 +32,11 @@ interface TimedPlace {
 }
 
 /** Explores, and keeps time where a condition of the slice asks how long something has been so. */
-export function* exploreInTime(slice: Slice, start: State, options: ExploreOptions): InParts<Exploration> {
+export function* exploreInTime(slice: Slice, start: State, options: ExploreOptions): InParts<Places> {
   const clock = new StayClock(slice);
   if (!clock.isNeeded) return yield* explore(slice, start, options);
-  const ways: Way[][] = [];
-  const { nodes } = yield* explore(slice, start, {
-    ...options,
-    quiet: true,
-    onWay: (from, move, moveIndex, to) => {
-      ways[from.id] ??= [];
-      ways[from.id]?.push({ move, moveIndex, to });
-    },
-  });
-  return yield* new TimedExplorer(slice, clock, ways, options).run(nodes);
+  const untimed = yield* explore(slice, start, { ...options, quiet: true, keepsWays: true });
+  return yield* new TimedExplorer(slice, clock, untimed, options).run();
 }
 
 class TimedExplorer {
@@ -56,43 +47,48 @@ class TimedExplorer {
   constructor(
     private readonly slice: Slice,
     private readonly clock: StayClock,
-    private readonly ways: readonly (readonly Way[] | undefined)[],
+    private readonly untimed: Places,
     private readonly options: ExploreOptions,
   ) {}
 
-  *run(untimed: readonly Node[]): InParts<Exploration> {
-    for (const node of untimed) {
+  *run(): InParts<Places> {
+    for (const node of this.untimed.nodes) {
       const now = this.clock.atStart;
       if (!node.parent) this.arrive(node, { now, asked: now }, undefined, undefined);
     }
     for (let next = 0; next < this.queue.length; next++) {
       if (next % placesInPart === placesInPart - 1) yield;
       const from = this.queue[next] as TimedPlace;
-      for (const way of this.ways[from.base.id] ?? []) {
+      for (const way of this.waysFrom(from.base)) {
         for (const { times } of this.through(from, way)) this.arrive(way.to, times, from.node, way.moveIndex);
       }
     }
     // Only now the times of all places are settled.
+    const ways: Way[][] = [];
     for (const [index, place] of this.places.entries()) {
       if (index % placesInPart === placesInPart - 1) yield;
-      this.tell(place);
+      ways.push(this.timedWays(place));
+      this.lookFrom(place);
     }
-    return { nodes: this.places.map(({ node }) => node) };
+    return { nodes: this.places.map(({ node }) => node), ways };
   }
 
-  private tell(place: TimedPlace): void {
-    const { slice, options } = this;
-    for (const way of this.ways[place.base.id] ?? []) {
-      for (const { part, times } of this.through(place, way)) {
+  private waysFrom(base: Node): readonly Way[] {
+    return this.untimed.ways[base.id] as readonly Way[];
+  }
+
+  private timedWays(place: TimedPlace): Way[] {
+    return this.waysFrom(place.base).flatMap((way) =>
+      this.through(place, way).flatMap(({ part, times }): Way[] => {
         const to = this.known(way.to, times);
-        if (!to) continue;
-        slice.question.onWay?.({ from: place.node, part, moveIndex: way.moveIndex, to: to.node }, slice.valueAt);
-        options.onWay?.(place.node, way.move, way.moveIndex, to.node, (item, state) =>
-          this.clock.of(item, state, times.now),
-        );
-      }
-    }
-    if (options.quiet) return;
+        const stayOf: Way['stayOf'] = (item, state) => this.clock.of(item, state, times.now);
+        return to ? [{ ...way, from: place.node, part, to: to.node, stayOf }] : [];
+      }),
+    );
+  }
+
+  private lookFrom(place: TimedPlace): void {
+    const { slice } = this;
     for (const moveIndex of slice.flow.from[place.base.point] ?? []) {
       if (slice.isWatched(moveIndex)) this.look(place, slice.flow.moves[moveIndex] as Move, moveIndex);
     }
@@ -108,9 +104,10 @@ class TimedExplorer {
   }
 
   /** The times with which a way may be taken, each by a part of the place; none where they close it. */
-  private through({ base, times }: TimedPlace, { move, moveIndex, to }: Way): { part: State; times: Times }[] {
+  private through({ base, times }: TimedPlace, way: Way): { part: State; times: Times }[] {
+    const { move, to } = way;
     if (move.happening.type !== 'assume') {
-      return this.partsThrough(base, { move, moveIndex, to }).map((part) => {
+      return this.partsThrough(way).map((part) => {
         const now = this.clock.along(part, move, times.now);
         return { part, times: { now, asked: passesTime(move) ? now : times.asked } };
       });
@@ -122,7 +119,7 @@ class TimedExplorer {
     const open = terms.filter((term) => this.clock.answer(term, times.now) === 'unknown');
     return everyAnswer(open).flatMap((answers) => {
       const lasting = (term: StateTerm) => answers.get(term) ?? this.clock.answer(term, times.now);
-      if (!this.isOpen(base, { move, moveIndex, to }, new Transitions(this.slice, lasting))) return [];
+      if (!this.isOpen(base.state, way, new Transitions(this.slice, lasting))) return [];
       const now = [...answers].reduce(
         (stays, [term, answer]) => this.clock.narrowed(stays, term, answer === 'yes', to.state),
         passed,
@@ -132,22 +129,23 @@ class TimedExplorer {
   }
 
   /** The parts of a place from which a way leads, where times hang on what an item was before. */
-  private partsThrough(from: Node, way: Way): State[] {
-    const parts = this.clock.partsBefore(from.state, way.move);
-    if (parts.length === 1) return [from.state];
+  private partsThrough(way: Way): State[] {
+    const { state } = way.from;
+    const parts = this.clock.partsBefore(state, way.move);
+    if (parts.length === 1) return [state];
     const transitions = new Transitions(this.slice);
-    return parts.filter((state) => this.isOpen({ ...from, state }, way, transitions));
+    return parts.filter((part) => this.isOpen(part, way, transitions));
   }
 
   /**
    * Whether a way is open: without times it was explored for every answer. Where an answer stays unknown, what comes of it is no place by
    * itself, and leads to all that it allows.
    */
-  private isOpen(from: Node, { move, moveIndex, to }: Way, transitions: Transitions): boolean {
+  private isOpen(before: State, { from, move, moveIndex, to }: Way, transitions: Transitions): boolean {
     const { slice } = this;
     const leadsTo = (state: State) =>
-      this.ways[from.id]?.some((way) => way.moveIndex === moveIndex && equalStates(way.to.state, state));
-    return transitions.after(from.state, move, moveIndex).some((after) => {
+      this.waysFrom(from).some((way) => way.moveIndex === moveIndex && equalStates(way.to.state, state));
+    return transitions.after(before, move, moveIndex).some((after) => {
       if (to.blended) return true;
       const state = slice.forgetUnused(to.point, after);
       return equalStates(state, to.state) || (slice.allows(state, to.state) && !leadsTo(state));

@@ -1,6 +1,5 @@
 /** Visits every place that a path can come to, the nearest first, so that the way to each is a shortest one. */
 
-import type { Item } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
@@ -9,44 +8,22 @@ import type { View } from '../meaning/evaluate.ts';
 import { anyRounds, equalStates, hashOf, type State } from '../meaning/state.ts';
 import { passesTime } from '../meaning/transition-facts.ts';
 import { nowhere } from '../slicing/flow-index.ts';
-import type { Node } from '../slicing/question.ts';
+import type { Node, Places, Way } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
-import type { Stay } from './stays.ts';
 import { Transitions } from './transition.ts';
 
 /** Places that are visited in one part: about a millisecond of work. */
 export const placesInPart = 64;
 
-export interface Exploration {
-  readonly nodes: readonly Node[];
-}
-
-/** How long an item has been in a state, given as a mask, where the card asks for it. */
-export type StayOf = (item: Item, state: number) => Stay | undefined;
-
-export interface Way {
-  readonly move: Move;
-  readonly moveIndex: number;
-  readonly to: Node;
-  /** After it, where the card asks how long something has been so. */
-  readonly stayOf?: StayOf;
-}
-
-/** The places of an exploration with the ways between them. */
-export interface PlaceGraph {
-  readonly nodes: readonly Node[];
-  readonly ways: readonly (readonly Way[])[];
-}
-
 export interface ExploreOptions {
   readonly stateBound: number;
   /** The question is not told: it will look when the times are known. */
   readonly quiet?: boolean;
-  /** Told of each way from node to node; with equal states one node may have many. Where times are kept, with those after it. */
-  readonly onWay?: (from: Node, move: Move, moveIndex: number, to: Node, stayOf?: StayOf) => void;
+  /** Somebody beside the question wants the ways from node to node; with equal states one node may have many. */
+  readonly keepsWays?: boolean;
 }
 
-export function explore(slice: Slice, start: State, options: ExploreOptions): InParts<Exploration> {
+export function explore(slice: Slice, start: State, options: ExploreOptions): InParts<Places> {
   return new Explorer(slice, options).run(start);
 }
 
@@ -107,6 +84,8 @@ function variableBefore(variable: number, { happening }: Move, slice: Slice): nu
 
 class Explorer {
   private readonly nodes: Node[] = [];
+  private readonly ways: Way[][] = [];
+  private readonly keepsWays: boolean;
   /** By a number made of point and state; a string of them costs more than all else of a visit. */
   private readonly known = new Map<number, Node[]>();
   private readonly blends = new Map<string, Node>();
@@ -118,9 +97,10 @@ class Explorer {
     private readonly options: ExploreOptions,
   ) {
     this.transitions = new Transitions(slice);
+    this.keepsWays = options.keepsWays === true || slice.question.atEnd !== undefined;
   }
 
-  *run(start: State): InParts<Exploration> {
+  *run(start: State): InParts<Places> {
     const { start: point } = this.slice;
     if (point !== nowhere) {
       for (const state of this.settleState(start, start, true)) this.arrive(point, state, undefined, undefined);
@@ -129,7 +109,7 @@ class Explorer {
       this.leave(this.queue[next] as Node);
       if (next % placesInPart === placesInPart - 1) yield;
     }
-    return { nodes: this.nodes };
+    return { nodes: this.nodes, ways: this.ways };
   }
 
   private leave(node: Node): void {
@@ -146,9 +126,7 @@ class Explorer {
         : [node.state];
       for (const state of after) {
         const there = this.arrive(to, state, node, moveIndex);
-        if (!this.options.quiet)
-          slice.question.onWay?.({ from: node, part: node.state, moveIndex, to: there }, slice.valueAt);
-        this.options.onWay?.(node, move, moveIndex, there);
+        if (this.keepsWays) this.ways[node.id]?.push({ from: node, part: node.state, move, moveIndex, to: there });
       }
     }
   }
@@ -180,6 +158,7 @@ class Explorer {
   private addNode(node: Node): Node {
     this.nodes.push(node);
     this.queue.push(node);
+    if (this.keepsWays) this.ways.push([]);
     return node;
   }
 

@@ -159,13 +159,43 @@ export function partsWhere(
   view: (state: State) => View,
 ): State[] {
   const parts: State[] = [];
+  somePart(state, (part) => {
+    const answer = evaluate(condition, view(part), variables);
+    if (isSplit(answer)) return answer;
+    if (wanted(answer)) parts.push(part);
+    return false;
+  });
+  return parts;
+}
+
+/** As `partsWhere`, the first that is found. */
+export function partWhere(
+  condition: Condition,
+  state: State,
+  variables: Variables,
+  wanted: (answer: 'yes' | 'no' | 'unknown') => boolean,
+  view: (state: State) => View,
+): State | undefined {
+  return somePart(state, (part) => {
+    const answer = evaluate(condition, view(part), variables);
+    return isSplit(answer) ? answer : wanted(answer);
+  });
+}
+
+/** A part of a state for which the decision is yes, cut no further than it takes; undefined where there is none. */
+export function somePart(state: State, decide: (part: State) => boolean | Split): State | undefined {
   const waiting: State[] = [state];
   for (let part = waiting.pop(); part; part = waiting.pop()) {
-    const answer = evaluate(condition, view(part), variables);
-    if (isSplit(answer)) waiting.push(...divided(part, answer));
-    else if (wanted(answer)) parts.push(part);
+    const decision = decide(part);
+    if (decision === true) return part;
+    if (decision !== false) waiting.push(...divided(part, decision));
   }
-  return parts;
+  return undefined;
+}
+
+/** What the path knows in a state by itself, where nothing asks how long something has been so. */
+export function knownIn(state: State): View {
+  return { state, readings: state, as: 'known' };
 }
 
 /** Both halves of a state, cut at one variable; last the one that speaks for a yes. Throws where the cut leaves nothing on one side: going on would have no end. */

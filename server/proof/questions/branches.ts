@@ -105,9 +105,9 @@ export class BranchProver {
     for (const { question } of some)
       for (const move of question.watches(this.index)) for (const set of this.sets) set.delete(move);
     for (const one of some) {
-      const { slice, exploration } = yield* asker.ask(one.question);
-      this.explored += exploration.nodes.length;
-      noteFreeMoves(this.index, one.question, this.ways, exploration.nodes);
+      const { slice, places } = yield* asker.ask(one.question);
+      this.explored += places.nodes.length;
+      noteFreeMoves(this.index, one.question, this.ways, places.nodes);
       one.follows = new Set(slice.gauges);
       yield;
     }

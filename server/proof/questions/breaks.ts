@@ -3,24 +3,13 @@ import type { Condition, Item, Seconds } from '../../../shared/card.ts';
 import { seconds, ticks } from '../../flow/time.ts';
 import type { Unmet } from '../facts.ts';
 import { type Answer, isSplit, type Split, turned } from '../meaning/answer.ts';
-import { divided, evaluate, type Variables, type View } from '../meaning/evaluate.ts';
+import { evaluate, knownIn, partWhere, somePart, type Variables, type View } from '../meaning/evaluate.ts';
 import { GaugeRegions } from '../meaning/regions.ts';
 import { bitsOf, type State } from '../meaning/state.ts';
 import { lastingTerms, type StateTerm, thingsIn } from '../meaning/things.ts';
 import { drifts, touches } from '../meaning/transition-facts.ts';
 import type { Look } from '../slicing/question.ts';
 import { untouched, wasMet } from './monitors.ts';
-
-/** A part of a state for which the decision is yes, cut no further than it takes; undefined where there is none. */
-export function somePart(state: State, decide: (part: State) => boolean | Split): State | undefined {
-  const waiting: State[] = [state];
-  for (let part = waiting.pop(); part; part = waiting.pop()) {
-    const decision = decide(part);
-    if (decision === true) return part;
-    if (decision !== false) waiting.push(...divided(part, decision));
-  }
-  return undefined;
-}
 
 export interface Broken {
   /** A state in which it is broken, after the move or at the end. */
@@ -118,11 +107,7 @@ export function mayBeMetAtStart(condition: Condition, start: (item: Item) => num
     ofGauge: () => undefined,
     regions: () => GaugeRegions.of([]),
   };
-  const met = somePart(items.map(start), (part) => {
-    const answer = evaluate(condition, { state: part, readings: part, as: 'known' }, variables);
-    return isSplit(answer) ? answer : answer === 'yes';
-  });
-  return met !== undefined;
+  return partWhere(condition, items.map(start), variables, (answer) => answer === 'yes', knownIn) !== undefined;
 }
 
 /** Whether the condition may hold there. `asks` says which answers count. */
@@ -131,10 +116,7 @@ export function somewhere(
   condition: Condition,
   asks: (answer: 'yes' | 'no' | 'unknown') => boolean,
 ): State | undefined {
-  return somePart(look.node.state, (part) => {
-    const answer = evaluate(condition, look.view(part, 'known'), look.variables);
-    return isSplit(answer) ? answer : asks(answer);
-  });
+  return partWhere(condition, look.node.state, look.variables, asks, (part) => look.view(part, 'known'));
 }
 
 /** What of a requirement does not hold, term by term. */

@@ -1,4 +1,6 @@
 import type { Condition, Hazard } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
+import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
 import type { HazardBegins, Unprotected, UnsafeStop } from '../facts.ts';
@@ -6,8 +8,8 @@ import { holdingWhereOpen } from '../meaning/open-parts.ts';
 import { thingsIn } from '../meaning/things.ts';
 import { isShown } from '../meaning/transition-facts.ts';
 import type { Monitor } from '../slicing/monitor.ts';
-import type { Question } from '../slicing/question.ts';
-import { Announcements } from './announcements.ts';
+import type { Node, Question } from '../slicing/question.ts';
+import { admonitionAfter, type Beginning } from './announcements.ts';
 import { brokenWhile, somewhere, unmetTerms } from './breaks.ts';
 import type { Context } from './context.ts';
 import { lastStopSite, wasMet } from './monitors.ts';
@@ -25,7 +27,10 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
   const standing = withBeginning(hazard.condition, standingMonitors(hazard.condition, context));
   const shown = shownMonitor(hazard);
   const actions = actionsThatMatter([...items], gauges.size > 0 || asksTime(hazard.condition), standing);
-  const announcements = new Announcements();
+  const shownAt = new Map<Node, Place>();
+  // A writer sees one beginning where many paths have theirs.
+  const beginnings = new Map<string, Beginning[]>();
+  let lateFor = (_: string): Place | undefined => undefined;
   return {
     items: [...items],
     gauges: [...gauges],
@@ -37,12 +42,12 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
     look: (look) => {
       const { place, statement, happening } = look.move;
       if (happening.type === 'admonish') {
-        announcements.announced(look.node, place);
+        shownAt.set(look.node, place);
         return;
       }
       if (look.monitor(shown) === 1 || !brokenWhile(look, hazard.condition, undefined)) return;
       const key = `${hazard.id} ${placeKey(place)}`;
-      announcements.begins(key, { from: look.node, moveIndex: look.moveIndex });
+      getOrInsert(beginnings, key, () => []).push({ node: look.node, moveIndex: look.moveIndex });
       context.collector.add(
         'hazards',
         key,
@@ -51,7 +56,7 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
           hazard,
           statement,
           get late() {
-            return announcements.after(key);
+            return lateFor(key);
           },
           path: context.path(look, [...items], []),
           blended: look.node.blended,
@@ -59,8 +64,10 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
         look.move.call,
       );
     },
-    onWay: ({ from, moveIndex, to }, valueAt) =>
-      announcements.way(from, { moveIndex, to, there: valueAt(to, wasMet) !== 0 }),
+    atEnd: ({ ways }, _, valueAt) => {
+      const isThere = (node: Node) => valueAt(node, wasMet) !== 0;
+      lateFor = (key) => admonitionAfter(beginnings.get(key) ?? [], shownAt, ways, isThere);
+    },
     settle: settleStanding(hazard.condition, undefined),
   };
 }

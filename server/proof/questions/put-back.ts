@@ -1,14 +1,13 @@
 /** Is an item back where it belongs when the card finishes, and who took it away? */
 
 import type { AssumedState, Item } from '../../../shared/card.ts';
-import { getOrInsert } from '../../../shared/maps.ts';
 import type { Place } from '../../../shared/text.ts';
-import type { Flow, Move } from '../../flow/graph.ts';
+import type { Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
 import { assumedAway } from '../exploring/ask.ts';
 import type { LeftChanged } from '../facts.ts';
 import { bitsOf } from '../meaning/state.ts';
-import type { Look, Node, Question, Taken } from '../slicing/question.ts';
+import { type Look, type Node, type Places, type Question, type Way, waysInto } from '../slicing/question.ts';
 import type { Context } from './context.ts';
 
 /** Records of the `set`s that never changed anything; the proof reads them when all configurations are through. */
@@ -36,7 +35,6 @@ export function putBackQuestion(
 ): Question {
   const isSet = (move: Move) => move.happening.type === 'set' && move.happening.item === item;
   const home = [item.normally, leaves?.state];
-  const ways = new WaysBack(item, home, context.flow);
   const away: Look[] = [];
   return {
     items: [item],
@@ -53,14 +51,14 @@ export function putBackQuestion(
         if (leftAt(look, item, home) !== 0) away.push(look);
       }
     },
-    onWay: (way) => ways.note(way),
-    atEnd: (variables) => {
+    atEnd: (places, variables) => {
       if (item.normally === undefined) return;
+      const ways = new WaysBack(item, home, places);
       const changes = lastChanges(away, ways, variables.ofItem(item) as number);
       for (const change of changes.values()) {
         const { look, origin } = change;
         const byCard = assumedAway(context.card, item) ? assumed?.place : undefined;
-        const place = ways.placeOf(origin) ?? byCard;
+        const place = origin.way?.move.place ?? byCard;
         if (!place) continue;
         const { finishes } = context.collector.add(
           'leftChanged',
@@ -113,32 +111,25 @@ interface Back {
 
 /** What took an item to where it is at a finish: a move, or what was so when the card began. */
 interface Origin {
-  readonly way?: Taken;
+  readonly way?: Way;
   /** From there on nothing changes it. */
   readonly back: Back;
 }
 
 /** The ways of a card, to be gone back from where an item is left to what took it there. */
 class WaysBack {
-  private readonly into = new Map<Node, Taken[]>();
-  private readonly depths = new Map<Node, number>();
+  private readonly into: ReadonlyMap<Node, readonly Way[]>;
+  /** How many moves the shortest path to each node has. */
+  private readonly depths: number[] = [];
 
   constructor(
     private readonly item: Item,
     /** The states in which it may be left. */
     private readonly home: readonly (number | undefined)[],
-    private readonly flow: Flow,
-  ) {}
-
-  note(way: Taken): void {
-    const { from, to } = way;
-    getOrInsert(this.into, to, () => []).push(way);
-    // The first way to a place is that of a shortest path.
-    if (to.parent && !this.depths.has(to)) this.depths.set(to, this.depthOf(from) + 1);
-  }
-
-  placeOf({ way }: Origin): Place | undefined {
-    return way && this.moveOf(way).place;
+    places: Places,
+  ) {
+    this.into = waysInto(places);
+    for (const { parent } of places.nodes) this.depths.push(parent ? this.depthOf(parent) + 1 : 0);
   }
 
   /** How many moves a shortest path by way of an origin has. */
@@ -166,11 +157,11 @@ class WaysBack {
 
   /** Whether a way takes the item out of where it may be left, and with which run being over it may be gone without a change. */
   private happensOn(
-    way: Taken,
+    way: Way,
     over: number | undefined,
     variable: number,
   ): { isChange?: boolean; staysFor: readonly (number | undefined)[] } {
-    const { happening } = this.moveOf(way);
+    const { happening } = way.move;
     if (over !== undefined)
       return { staysFor: [happening.type === 'begin' && happening.run === over ? undefined : over] };
     if (!('item' in happening) || happening.item !== this.item) return { staysFor: [undefined] };
@@ -182,12 +173,8 @@ class WaysBack {
     };
   }
 
-  private moveOf({ moveIndex }: Taken): Move {
-    return this.flow.moves[moveIndex] as Move;
-  }
-
-  private depthOf(node: Node): number {
-    return this.depths.get(node) ?? 0;
+  private depthOf({ id }: Node): number {
+    return this.depths[id] as number;
   }
 }
 
@@ -203,7 +190,7 @@ function lastChanges(away: readonly Look[], ways: WaysBack, variable: number): R
   const changes = new Map<string, LastChange>();
   for (const look of away) {
     for (const origin of ways.originsOf(look.node, variable)) {
-      const place = ways.placeOf(origin);
+      const place = origin.way?.move.place;
       const key = place ? placeKey(place) : 'the start';
       const known = changes.get(key);
       const finishes = known?.finishes ?? [];

@@ -2,25 +2,23 @@
 
 import { blocksOf } from '../../../shared/blocks.ts';
 import type { Card, Do, Stage, Statement, Step } from '../../../shared/card.ts';
-import { getOrInsert } from '../../../shared/maps.ts';
 import type { Flow, Move } from '../../flow/graph.ts';
 import { placeKey } from '../collector.ts';
 import type { Unreached } from '../facts.ts';
-import type { Node, Question } from '../slicing/question.ts';
+import { type Node, type Question, waysInto } from '../slicing/question.ts';
 
 /** What a walk over all places of a card has met. */
 export interface Walked {
   /** Moves that some path takes. */
   readonly taken: Set<number>;
-  /** The places from which each place is come to. */
-  readonly into: Map<Node, Node[]>;
-  readonly ends: Set<Node>;
-  /** Jumps back, with the places that they leave: the rounds of a `repeat` are counted. */
-  readonly closings: { readonly node: Node; readonly move: Move }[];
+  /** Jumps back from which no path comes to an end: the rounds of a `repeat` are counted. */
+  readonly endless: Move[];
 }
 
 /** Walks over every place: steps, ends and the moves that close loops. */
-export function walkQuestion(walked: Walked): Question {
+export function walkQuestion({ taken, endless }: Walked): Question {
+  const ends = new Set<Node>();
+  const closings: { readonly node: Node; readonly move: Move }[] = [];
   return {
     items: [],
     gauges: [],
@@ -32,9 +30,14 @@ export function walkQuestion(walked: Walked): Question {
     look: ({ node, move, moveIndex, after }) => {
       // A check may carry the step behind it.
       if (after(node.state).length === 0) return;
-      walked.taken.add(moveIndex);
-      if (isClosing(move.happening)) walked.closings.push({ node, move });
-      if (isEnd(move.happening)) walked.ends.add(node);
+      taken.add(moveIndex);
+      if (isClosing(move.happening)) closings.push({ node, move });
+      if (isEnd(move.happening)) ends.add(node);
+    },
+    atEnd: (places) => {
+      const into = waysInto(places);
+      for (const node of ends) for (const { from } of into.get(node) ?? []) ends.add(from);
+      endless.push(...closings.flatMap(({ node, move }) => (ends.has(node) ? [] : [move])));
     },
   };
 }
@@ -45,10 +48,6 @@ function isClosing({ type }: Move['happening']): boolean {
 
 function isEnd({ type }: Move['happening']): boolean {
   return type === 'finish' || type === 'stopped';
-}
-
-export function noteWay({ into }: Walked, from: Node, to: Node): void {
-  getOrInsert(into, to, () => []).push(from);
 }
 
 export function stepsReached(flow: Flow, taken: ReadonlySet<number>): Step[] {
@@ -116,11 +115,4 @@ function comingsIn(body: readonly (Stage | Statement)[], doing?: Do, isMend = fa
     const key = doing ? `${placeKey(doing.place)} ${placeKey(part.place)}` : placeKey(part.place);
     return [{ key, step: part, ...(doing && { doing }), isMend }];
   });
-}
-
-/** The moves that close loops from which no path comes to an end. */
-export function endlessClosings({ ends, into, closings }: Walked): Move[] {
-  const ending = new Set(ends);
-  for (const node of ending) for (const before of into.get(node) ?? []) ending.add(before);
-  return closings.filter(({ node }) => !ending.has(node)).map(({ move }) => move);
 }

@@ -1,5 +1,7 @@
 import type { Gauge, Item } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import type { Move } from '../../flow/graph.ts';
+import type { Ticks } from '../../flow/time.ts';
 import type { Answer } from '../meaning/answer.ts';
 import type { Variables, View } from '../meaning/evaluate.ts';
 import type { State } from '../meaning/state.ts';
@@ -18,12 +20,29 @@ export interface Node {
 }
 
 /** A move taken from one node to another. */
-export interface Taken {
+export interface Way {
   readonly from: Node;
   /** The states at the node with which it is taken, where times hang on them. */
   readonly part: State;
+  readonly move: Move;
   readonly moveIndex: number;
   readonly to: Node;
+  /** How long an item has been in a state, as a mask, after it; only where the card asks for that. */
+  readonly stayOf?: (item: Item, state: number) => Ticks | undefined;
+}
+
+/** All that paths come to. */
+export interface Places {
+  readonly nodes: readonly Node[];
+  /** For each node the ways onward, where they are kept. */
+  readonly ways: readonly (readonly Way[])[];
+}
+
+/** The ways that lead to each node. */
+export function waysInto({ ways }: Places): ReadonlyMap<Node, readonly Way[]> {
+  const into = new Map<Node, Way[]>();
+  for (const way of ways.flat()) getOrInsert(into, way.to, () => []).push(way);
+  return into;
 }
 
 /** One move taken from one node, as a question sees it. */
@@ -61,10 +80,12 @@ export interface Question {
   /** The moves that it looks at, as indices. */
   readonly watches: (index: FlowIndex) => readonly number[];
   readonly look: (look: Look) => void;
-  /** Told of each way from place to place; `valueAt` gives the value of one of its monitors there. */
-  readonly onWay?: (way: Taken, valueAt: (node: Node, monitor: MonitorName) => number | undefined) => void;
-  /** Told when all places and ways are known. */
-  readonly atEnd?: (variables: Variables) => void;
+  /** Told of all places and ways; `valueAt` gives the value of one of its monitors at a node. */
+  readonly atEnd?: (
+    places: Places,
+    variables: Variables,
+    valueAt: (node: Node, monitor: MonitorName) => number | undefined,
+  ) => void;
   /** What is to be kept of a state at the start and after a move that passes time, before the readings of `before` are forgotten. */
   readonly settle?: (settling: Settling) => readonly State[];
 }

@@ -3,18 +3,16 @@
  * another criterion. Levels under 80 dBA count nothing, whichever it is. Worn protection takes off (NRR - 7) / 2 dB: the A-weighted correction of Appendix B, halved as
  * usual for work in the field. The formula is used, not the rounded Table G-16.
  */
-import type { Condition, Hazard, Role } from '../../../shared/card.ts';
+import type { Hazard, Role } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { NoiseCriterion } from '../../../shared/settings.ts';
 import { mostGrowing } from '../../flow/limits.ts';
 import { settle } from '../../flow/settle.ts';
 import { seconds } from '../../flow/time.ts';
-import type { PlaceGraph, Way } from '../exploring/explore.ts';
-import { isSplit } from '../meaning/answer.ts';
-import { divided, evaluate, type Variables, type View } from '../meaning/evaluate.ts';
+import { evaluate, knownIn, partWhere, type Variables } from '../meaning/evaluate.ts';
 import type { State } from '../meaning/state.ts';
 import { thingsIn } from '../meaning/things.ts';
-import type { Node } from '../slicing/question.ts';
+import type { Node, Places, Way } from '../slicing/question.ts';
 
 const threshold = 80;
 const hour = 3600;
@@ -53,20 +51,20 @@ interface Exposure {
 export function* largestDose(
   role: Role,
   hazards: readonly Hazard[],
-  graph: PlaceGraph,
+  places: Places,
   variables: Variables,
   criterion?: NoiseCriterion,
 ): InParts<DoseResult | undefined> {
-  const exposures = yield* settle<Exposure, Way>(graph.ways, ({ to }) => to.id, {
-    starts: new Map(graph.nodes.slice(0, 1).map(({ id }) => [id, { percent: 0, atLeast: false }])),
-    along: (here, way, node) => along(here, graph.nodes[node] as Node, way, role, hazards, variables, criterion),
+  const exposures = yield* settle<Exposure, Way>(places.ways, ({ to }) => to.id, {
+    starts: new Map(places.nodes.slice(0, 1).map(({ id }) => [id, { percent: 0, atLeast: false }])),
+    along: (here, way) => along(here, way, role, hazards, variables, criterion),
     join: (known, there) =>
       same(known, { percent: Math.max(known.percent, there.percent), atLeast: known.atLeast || there.atLeast }),
     mostGrowths: () => mostGrowing,
     widen: (known) => same(known, { percent: known.percent, atLeast: true }),
   });
   let largest: DoseResult | undefined;
-  for (const node of graph.nodes) {
+  for (const node of places.nodes) {
     const here = exposures[node.id];
     if (!here) continue;
     if (!largest || here.percent > largest.percent) largest = { ...here, node };
@@ -81,8 +79,7 @@ function same(known: Exposure, other: Exposure): Exposure {
 
 function along(
   here: Exposure,
-  node: Node,
-  { move }: Way,
+  { from, move }: Way,
   role: Role,
   hazards: readonly Hazard[],
   variables: Variables,
@@ -90,7 +87,7 @@ function along(
 ): Exposure {
   const { time, lane, roles } = move;
   if (time.most === 0 || (lane && !roles.includes(role))) return here;
-  const level = loudest(node.state, hazards, variables);
+  const level = loudest(from.state, hazards, variables);
   if (level === undefined || level < threshold) return here;
   const unknown = time.most === Number.POSITIVE_INFINITY;
   const lasting = seconds(unknown ? time.least : time.most).valueOf();
@@ -100,27 +97,16 @@ function along(
 /** The loudest level in dBA that may reach the ear in a state; undefined where no hazard is active. */
 function loudest(state: State, hazards: readonly Hazard[], variables: Variables): number | undefined {
   const levels = hazards.flatMap((hazard) => {
-    const part = possiblePart(hazard.condition, state, variables);
+    const part = partWhere(hazard.condition, state, variables, (answer) => answer === 'yes', knownIn);
     return part && hazard.noise ? [hazard.noise.valueOf() - takenOff(hazard, part, variables)] : [];
   });
   return levels.length > 0 ? Math.max(...levels) : undefined;
 }
 
-function possiblePart(condition: Condition, state: State, variables: Variables): State | undefined {
-  const view = (part: State): View => ({ state: part, readings: part, as: 'known' });
-  const waiting = [state];
-  for (let part = waiting.pop(); part; part = waiting.pop()) {
-    const answer = evaluate(condition, view(part), variables);
-    if (answer === 'yes') return part;
-    if (isSplit(answer)) waiting.push(...divided(part, answer));
-  }
-  return undefined;
-}
-
 /** dB that the protection takes off, where it is surely worn as the hazard asks. */
 function takenOff(hazard: Hazard, state: State, variables: Variables): number {
   const { protect } = hazard;
-  if (!protect || evaluate(protect, { state, readings: state, as: 'known' }, variables) !== 'yes') return 0;
+  if (!protect || evaluate(protect, knownIn(state), variables) !== 'yes') return 0;
   const ratings = [...thingsIn(protect).items].flatMap((item) => item.reduces?.valueOf() ?? []);
   return Math.max(0, ...ratings.map((rating) => (rating - 7) / 2));
 }

@@ -18,12 +18,12 @@ export function* proveDoses(input: TimingInput, collector: Collector, note: (sli
   const items: Item[] = [...things.items];
   let explored = 0;
   for (const role of card.crew) {
-    const { slice, graph } = yield* placesInTime(input, { items, gauges: [...things.gauges], monitors: [] }, (lanes) =>
+    const { slice, places } = yield* placesInTime(input, { items, gauges: [...things.gauges], monitors: [] }, (lanes) =>
       laneOfRole(lanes, role),
     );
-    explored += graph.nodes.length;
+    explored += places.nodes.length;
     note(slice);
-    const largest = yield* largestDose(role, hazards, graph, slice, input.noiseCriterion);
+    const largest = yield* largestDose(role, hazards, places, slice, input.noiseCriterion);
     if (!largest || largest.percent <= 100) continue;
     collector.add(
       'doses',

@@ -8,9 +8,9 @@ import type { Move } from '../../flow/graph.ts';
 import { mostCountedOver, mostGrowing, mostPlacesTold } from '../../flow/limits.ts';
 import { settle } from '../../flow/settle.ts';
 import { type Ticks, ticks } from '../../flow/time.ts';
-import { type PlaceGraph, placesInPart, type Way } from '../exploring/explore.ts';
+import { placesInPart } from '../exploring/explore.ts';
 import type { MonitorName } from '../slicing/monitor.ts';
-import type { Node } from '../slicing/question.ts';
+import type { Node, Places, Way } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
 import { type Clock, elapse, forkClock, joinClock, narrowedClock, sameClock, startClock } from './clock.ts';
 import {
@@ -21,7 +21,7 @@ import {
   type Starts,
   sameTimes,
   type Times,
-  wayAlong,
+  waysAlong,
   withoutEnd,
   withTrails,
   worstStarts,
@@ -43,8 +43,9 @@ import {
 export interface DutyReport {
   readonly sort: 'too-long' | 'unbounded' | 'short-rest' | 'too-often';
   readonly duty: Duty;
-  /** The places that lead to it; worked out when asked for, since thousands of runs in one card would each tell thousands. */
-  readonly way: () => readonly Node[];
+  readonly node: Node;
+  /** The ways that lead there; worked out when asked for, since thousands of runs in one card would each tell thousands. */
+  readonly ways: () => readonly Way[];
   /** The action that starts the run. */
   readonly move: Move;
   /** Ticks. */
@@ -65,9 +66,9 @@ export function checkDuty(
   duty: Duty,
   begunBy: MonitorName,
   slice: Slice,
-  graph: PlaceGraph,
+  places: Places,
 ): InParts<DutyResult> {
-  return new DutyCheck(item, duty, begunBy, slice, graph).run();
+  return new DutyCheck(item, duty, begunBy, slice, places).run();
 }
 
 class DutyCheck {
@@ -75,16 +76,16 @@ class DutyCheck {
   private readonly count?: Extract<Duty, { type: 'times-then-rest' }>;
   private readonly variable: number;
   private readonly asksStays: boolean;
-  /** From where a place got its longest run, and its shortest rest. */
-  private readonly longestFrom: (Node | undefined)[] = [];
-  private readonly shortestFrom: (Node | undefined)[] = [];
+  /** The ways by which each place got its longest run, and its shortest rest. */
+  private readonly longestBy: (Way | undefined)[] = [];
+  private readonly shortestBy: (Way | undefined)[] = [];
 
   constructor(
     private readonly item: Item,
     private readonly duty: Duty,
     private readonly begunBy: MonitorName,
     private readonly slice: Slice,
-    private readonly graph: PlaceGraph,
+    private readonly places: Places,
   ) {
     if (duty.type === 'times-in-window') this.window = duty;
     if (duty.type === 'times-then-rest') this.count = duty;
@@ -96,14 +97,14 @@ class DutyCheck {
     const settled = yield* this.settled();
     const reports: DutyReport[] = [];
     let reliesOnRest = false;
-    for (const node of this.graph.nodes) {
+    for (const node of this.places.nodes) {
       if (node.id % placesInPart === 0) yield;
       const times = settled[node.id];
       if (!times) continue;
       reports.push(...this.reportRun(node, times));
-      for (const way of this.graph.ways[node.id] ?? []) {
-        if (!this.begins(node, way)) continue;
-        reports.push(...this.reportStart(node, way, times));
+      for (const way of this.places.ways[node.id] ?? []) {
+        if (!this.begins(way)) continue;
+        reports.push(...this.reportStart(way, times));
         reliesOnRest = true;
       }
     }
@@ -111,16 +112,16 @@ class DutyCheck {
   }
 
   private settled(): InParts<(Times | undefined)[]> {
-    const { nodes, ways } = this.graph;
+    const { nodes, ways } = this.places;
     return settle<Times, Way>(ways, ({ to }) => to.id, {
       starts: new Map(nodes.flatMap((node) => (node.parent ? [] : [[node.id, this.atStart(node)]]))),
-      along: (times, way, node) => this.along(nodes[node] as Node, times, way),
+      along: (times, way) => this.along(times, way),
       join: (known, arriving) => sameOr(known, this.wider(known, arriving)),
       mostGrowths: (node) => mostGrowing + 4 * (ways[node]?.length ?? 0),
       widen: (known, joined) => sameOr(known, withoutEnd(joined)),
-      onChange: (node, from, times, before) => {
-        if (!before || !sameClock(before.running, times.running)) this.longestFrom[node] = nodes[from];
-        if (!before || !sameClock(before.rest, times.rest)) this.shortestFrom[node] = nodes[from];
+      onChange: (way, times, before) => {
+        if (!before || !sameClock(before.running, times.running)) this.longestBy[way.to.id] = way;
+        if (!before || !sameClock(before.rest, times.rest)) this.shortestBy[way.to.id] = way;
       },
     });
   }
@@ -138,14 +139,14 @@ class DutyCheck {
     return node.state[this.variable] === 1 << this.duty.state;
   }
 
-  private begins(node: Node, { to, move }: Way): boolean {
-    return 'item' in move.happening && !this.isIn(node) && this.isIn(to);
+  private begins({ from, to, move }: Way): boolean {
+    return 'item' in move.happening && !this.isIn(from) && this.isIn(to);
   }
 
-  private along(node: Node, times: Times, way: Way): Times {
+  private along(times: Times, way: Way): Times {
     const passed = this.shown(this.passTime(times, way.move), way);
-    if (this.begins(node, way)) return withTrails(this.begin(passed), times, node);
-    return withTrails(this.isIn(node) && !this.isIn(way.to) ? this.end(passed) : passed, times, node);
+    if (this.begins(way)) return withTrails(this.begin(passed), times, way);
+    return withTrails(this.isIn(way.from) && !this.isIn(way.to) ? this.end(passed) : passed, times, way);
   }
 
   /** A condition that asks how long the item has been so has shown it: it cannot have rested less, nor run longer. */
@@ -244,17 +245,17 @@ class DutyCheck {
     const { duty } = this;
     if (duty.type !== 'longest' || worst <= ticks(duty.limit)) return [];
     const sort = worst === Number.POSITIVE_INFINITY ? 'unbounded' : 'too-long';
-    return [{ sort, duty, way: () => this.wayTo(node, this.longestFrom), move, worst, limit: ticks(duty.limit) }];
+    return [{ sort, duty, node, ways: () => waysTo(node, this.longestBy), move, worst, limit: ticks(duty.limit) }];
   }
 
-  private reportStart(node: Node, { move }: Way, times: Times): DutyReport[] {
+  private reportStart({ from: node, move }: Way, times: Times): DutyReport[] {
     const at = this.passTime(times, move);
     const { duty } = this;
     switch (duty.type) {
       case 'longest': {
         if (!duty.rest || !at.rest || at.rest.since >= ticks(duty.rest)) return [];
-        const way = () => this.wayTo(node, this.shortestFrom);
-        return [{ sort: 'short-rest', duty, way, move, worst: at.rest.since, limit: ticks(duty.rest) }];
+        const ways = () => waysTo(node, this.shortestBy);
+        return [{ sort: 'short-rest', duty, node, ways, move, worst: at.rest.since, limit: ticks(duty.rest) }];
       }
       case 'times-then-rest': {
         const over = at.counts.flatMap((count, index) => {
@@ -264,30 +265,30 @@ class DutyCheck {
         const [first] = over.sort((a, b) => a.runs - b.runs || a.rest - b.rest);
         if (!first) return [];
         const worst = Math.min(...over.map(({ rest }) => rest));
-        const way = () => wayAlong(first.trail, node);
+        const ways = () => waysAlong(first.trail);
         const count = first.runs <= this.mostCounted ? { count: first.runs } : {};
-        return [{ sort: 'too-often', duty, way, move, worst, limit: ticks(duty.rest), ...count }];
+        return [{ sort: 'too-often', duty, node, ways, move, worst, limit: ticks(duty.rest), ...count }];
       }
       case 'times-in-window': {
         const ages = at.starts.map(({ clocks }) => clocks[duty.times - 1]?.since ?? Number.POSITIVE_INFINITY);
         const worst = Math.min(...ages);
         if (worst >= ticks(duty.window)) return [];
-        const way = () => wayAlong(times.starts[ages.indexOf(worst)]?.trail, node);
-        return [{ sort: 'too-often', duty, way, move, worst, limit: ticks(duty.window), count: duty.times + 1 }];
+        const ways = () => waysAlong(times.starts[ages.indexOf(worst)]?.trail);
+        return [{ sort: 'too-often', duty, node, ways, move, worst, limit: ticks(duty.window), count: duty.times + 1 }];
       }
     }
   }
+}
 
-  /** The places from the start to this one, by the ways that gave it its worst time. */
-  private wayTo(node: Node, from: readonly (Node | undefined)[]): Node[] {
-    const way = [node];
-    const seen = new Set(way);
-    for (let at = from[node.id]; at && !seen.has(at) && way.length < mostPlacesTold; at = from[at.id]) {
-      seen.add(at);
-      way.push(at);
-    }
-    return way.reverse();
+/** From the start to a place, by the ways that gave each its worst time. */
+function waysTo(node: Node, by: readonly (Way | undefined)[]): Way[] {
+  const ways: Way[] = [];
+  const seen = new Set([node]);
+  for (let way = by[node.id]; way && !seen.has(way.from) && ways.length < mostPlacesTold; way = by[way.from.id]) {
+    seen.add(way.from);
+    ways.push(way);
   }
+  return ways.reverse();
 }
 
 function sameOr(known: Times, other: Times): Times {

@@ -1,13 +1,13 @@
 /** What a place keeps of an item with a duty: the worst of every clock, and the ways that gave it. */
 
 import { mostPlacesTold, mostStarts } from '../../flow/limits.ts';
-import type { Node } from '../slicing/question.ts';
+import type { Way } from '../slicing/question.ts';
 import { type Clock, sameClock, widerClock } from './clock.ts';
 import { type Lane, laneWithoutEnd, sameLane } from './lane-times.ts';
 
-/** The places that led here, the last one first. */
+/** The ways that led here, the last one first. */
 export interface Trail {
-  readonly node: Node;
+  readonly way: Way;
   readonly before?: Trail;
 }
 
@@ -39,8 +39,8 @@ export interface Times {
 }
 
 /** Where each count and row of starts comes from: they stand in the same order before and after a move. */
-export function withTrails(after: Times, before: Times, node: Node): Times {
-  const trail = (from: Count | Starts | undefined): Trail => ({ node, ...(from?.trail && { before: from.trail }) });
+export function withTrails(after: Times, before: Times, way: Way): Times {
+  const trail = (from: Count | Starts | undefined): Trail => ({ way, ...(from?.trail && { before: from.trail }) });
   return {
     ...after,
     counts: after.counts.map((count, index) => ({ ...count, trail: trail(before.counts[index]) })),
@@ -48,10 +48,10 @@ export function withTrails(after: Times, before: Times, node: Node): Times {
   };
 }
 
-export function wayAlong(trail: Trail | undefined, node: Node): Node[] {
-  const way = [node];
-  for (let at = trail; at && way.length < mostPlacesTold; at = at.before) way.push(at.node);
-  return way.reverse();
+export function waysAlong(trail: Trail | undefined): Way[] {
+  const ways: Way[] = [];
+  for (let at = trail; at && ways.length < mostPlacesTold; at = at.before) ways.push(at.way);
+  return ways.reverse();
 }
 
 export function mapClocks(times: Times, least: (clock: Clock) => Clock, most: (clock: Clock) => Clock): Times {

@@ -5,12 +5,11 @@ import { buildFlow } from '../../flow/build.ts';
 import type { Configuration } from '../../flow/configurations.ts';
 import type { Move } from '../../flow/graph.ts';
 import { conditionsOf } from '../exploring/ask.ts';
-import type { PlaceGraph, Way } from '../exploring/explore.ts';
 import { exploreInTime } from '../exploring/explore-in-time.ts';
 import { startState } from '../exploring/start.ts';
 import type { KnownWays } from '../questions/known-ways.ts';
 import { FlowIndex } from '../slicing/flow-index.ts';
-import type { Question } from '../slicing/question.ts';
+import type { Places, Question } from '../slicing/question.ts';
 import { Slice } from '../slicing/slice.ts';
 import { countsTimeFor } from './counted-time.ts';
 import { silentMoves } from './silence.ts';
@@ -32,7 +31,7 @@ export function* placesInTime(
   question: Pick<Question, 'items' | 'gauges' | 'monitors' | 'settle'>,
   lead: (lanes: Together['lanes']) => number,
   ofDuty?: Item,
-): InParts<{ slice: Slice; graph: PlaceGraph }> {
+): InParts<{ slice: Slice; places: Places }> {
   const { includes } = input.configuration;
   const isSilent = silentMoves(input.index, input.ways, question);
   const flow = buildFlow(input.card, {
@@ -61,15 +60,9 @@ export function* placesInTime(
   };
   const slice = new Slice(index, asked, input.start);
   yield;
-  const ways: Way[][] = [];
-  const { nodes } = yield* exploreInTime(slice, startState(slice), {
-    stateBound: input.stateBound,
-    onWay: (from, move, moveIndex, to, stayOf) => {
-      ways[from.id] ??= [];
-      ways[from.id]?.push({ move, moveIndex, to, ...(stayOf && { stayOf }) });
-    },
-  });
-  return { slice, graph: { nodes, ways: nodes.map(({ id }) => ways[id] ?? []) } };
+  const { stateBound } = input;
+  const places = yield* exploreInTime(slice, startState(slice), { stateBound, keepsWays: true });
+  return { slice, places };
 }
 
 /** The moves after those that lead where the card goes round for ever: what was done before is looked at there too. */

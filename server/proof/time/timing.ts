@@ -13,7 +13,7 @@ import { type Passed, tell } from '../exploring/witness.ts';
 import type { CardTime, DutyBreak } from '../facts.ts';
 import { bitsOf, withValue } from '../meaning/state.ts';
 import type { Monitor } from '../slicing/monitor.ts';
-import type { Node, Question } from '../slicing/question.ts';
+import type { Node, Question, Way } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
 import { checkDuty, type DutyReport } from './duties.ts';
 import { placesInTime, type TimingInput } from './places.ts';
@@ -31,11 +31,11 @@ export function* proveDuties(
     const begunBy = begunByMonitor(item);
     const question = { items: [item], gauges: [], monitors: [begunBy], settle: toldApart(item) };
     const lead = (lanes: Together['lanes']) => lanes.findIndex((lane) => drives(lane.body, item));
-    const { slice, graph } = yield* placesInTime(input, question, lead, item);
-    explored += graph.nodes.length;
+    const { slice, places } = yield* placesInTime(input, question, lead, item);
+    explored += places.nodes.length;
     note(slice);
     for (const duty of item.duties) {
-      const { reports, reliesOnRest } = yield* checkDuty(item, duty, begunBy, slice, graph);
+      const { reports, reliesOnRest } = yield* checkDuty(item, duty, begunBy, slice, places);
       for (const report of reports) {
         collect(report, item, slice, input, collector);
         yield;
@@ -69,7 +69,7 @@ function toldApart(item: Item): Question['settle'] {
 }
 
 function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInput, collector: Collector): void {
-  const { sort, duty, move, worst, limit, count } = report;
+  const { sort, duty, node, move, worst, limit, count } = report;
   const asked = sort === 'unbounded' || sort === 'too-long' ? 'length' : sort;
   const key = `${item.id} ${duty.place.start} ${asked} ${placeKey(move.place)}`;
   const missing = sort === 'too-long' ? worst - limit : limit - worst;
@@ -78,7 +78,7 @@ function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInpu
     key,
     asked === 'length' ? worst : -worst,
     (): DutyBreak => {
-      const way = report.way();
+      const moves = fromItsRun(movesAlong(report.ways(), node, slice), item, sort);
       return {
         place: move.place,
         item,
@@ -88,13 +88,8 @@ function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInpu
         limit: seconds(limit),
         missing: sort === 'unbounded' ? undefined : seconds(missing),
         count,
-        path: tell(
-          timed(fromItsRun(movesBetween(way, slice), item, sort), item, asked === 'length' ? 'most' : 'least'),
-          [item],
-          [],
-          input.card.place,
-        ),
-        blended: way.at(-1)?.blended ?? false,
+        path: tell(timed(moves, item, asked === 'length' ? 'most' : 'least'), [item], [], input.card.place),
+        blended: node.blended,
       };
     },
     move.call,
@@ -139,23 +134,19 @@ function timed<T extends { readonly move: Move }>(
   });
 }
 
-function movesBetween(way: readonly Node[], slice: Slice): { move: Move; rounds: number }[] {
+/** The moves to a place, with those that the slice has skipped. */
+function movesAlong(ways: readonly Way[], end: Node, slice: Slice): { move: Move; rounds: number }[] {
   const onward = (from: Point) =>
     slice
       .onwardFrom(from)
       .map((index) => ({ move: slice.flow.moves[index] as Move, rounds: 0 }))
       .toReversed();
-  const between = way.slice(1).flatMap((node, index) => {
-    const before = way[index] as Node;
-    const move = (slice.flow.from[before.point] ?? [])
-      .map((at) => slice.flow.moves[at] as Move)
-      .find(({ to }) => slice.skip[to] === node.point);
-    if (!move) return [];
+  const between = ways.flatMap(({ from, move }) => {
     const variable = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
-    const rounds = roundByRound(move, variable === undefined ? 0 : (before.state[variable] ?? 0) + 1);
+    const rounds = roundByRound(move, variable === undefined ? 0 : (from.state[variable] ?? 0) + 1);
     return [...rounds, ...onward(move.to)];
   });
-  return way[0]?.parent ? between : [...onward(slice.flow.start), ...between];
+  return (ways[0]?.from ?? end).parent ? between : [...onward(slice.flow.start), ...between];
 }
 
 function roundByRound(move: Move, number = 0): { move: Move; rounds: number }[] {

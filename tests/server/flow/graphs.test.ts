@@ -108,19 +108,19 @@ test('the greatest sums settle at those of all ways, without end where one goes 
 });
 
 test('of two ways that bring the same, the first is told', () => {
-  const from: number[] = [];
-  const ways = [[{ to: 2 }, { to: 1 }], [{ to: 3 }], [{ to: 3 }], []];
+  const cameFrom: number[] = [];
+  const ways = [[2, 1], [3], [3], []].map((targets, from) => targets.map((to) => ({ from, to })));
   finish(
-    settle<number, { readonly to: number }>(ways, ({ to }) => to, {
+    settle<number, { readonly from: number; readonly to: number }>(ways, ({ to }) => to, {
       starts: new Map([[0, 1]]),
       along: (value) => value,
       join: (known) => known,
       mostGrowths: () => 0,
       widen: (known) => known,
-      onChange: (node, before) => {
-        from[node] = before;
+      onChange: ({ from, to }) => {
+        cameFrom[to] = from;
       },
     }),
   );
-  expect(from).toEqual([undefined, 0, 0, 2]);
+  expect(cameFrom).toEqual([undefined, 0, 0, 2]);
 });
