@@ -63,6 +63,7 @@ test('what broke by itself in some of the states that set it off is not told aga
     'rule held "Held" { while drain open or cap open require trip closed or drain closed }',
   ];
   expect(broken(equipment, 'step { wait 1 s set cap closed }')).toEqual(['held: wait 1 s']);
+  expect(broken(equipment, 'step "Look." step { wait 1 s }')).toEqual(['held: step "Look."']);
 });
 
 test('what broke by itself before anything was touched is not told again at the first touch', () => {

@@ -357,6 +357,12 @@ test('what is wrong is told as the move leaves it', () => {
   expect(unmet('step { set drain open set drain closed }', 'cap open')).toEqual([['cap 0,1 not 1']]);
 });
 
+test('of two items of which either may be wrong both are told', () => {
+  const vent = 'item vent : valve "the vent valve"';
+  const { proof } = prove(`${vent}\nrule r "R" { at end require cap closed and vent closed }`, 'step "Look."');
+  expect(proof.rules[0]?.unmet).toMatchObject([{ item: { name: 'cap' } }, { item: { name: 'vent' } }]);
+});
+
 test('a check of one of two is known where the other cannot be so', () => {
   const sure = (body: string) =>
     rules('before drain open require cap open', `if cap open or lid open { ${body} }`).length;
