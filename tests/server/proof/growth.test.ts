@@ -49,6 +49,22 @@ test('a rule over many items tells those of its path, and those that may be so o
   expect(pathTold(proof.rules[0])).toEqual(['“Open 2?”: yes', 'valve 2: open']);
 });
 
+test('a rule over many items and a reading tells nothing that is as it should be on its path', () => {
+  const { proof } = proofOf(
+    [
+      kinds,
+      valves(6),
+      'gauge oil "oil pressure" in psi { reads 0 to 100 by 2 }',
+      `rule shut "Shut" { before v6 open require oil at least 20 psi and ${numbers(5)
+        .map((n) => `v${n} closed`)
+        .join(' and ')} }`,
+      card('if "Open 2?" { step set v2 open step read oil at least 20 psi } step set v6 open'),
+    ].join('\n'),
+  );
+  expect(proof.rules.map(({ unmet }) => unmet)).toMatchObject([[{ type: 'reading', known: false }]]);
+  expect(pathTold(proof.rules[0])).toEqual(['“Open 2?”: no']);
+});
+
 test('optional waits in a row cost no more than their number', () => {
   const explored = (waits: number) => {
     const { proof } = proofOf(
