@@ -11,15 +11,13 @@ export function carrier(from: Card, to: Card): ((proof: Proof) => Proof | undefi
 
 function carry(proof: Proof, now: Counterparts): Proof | undefined {
   try {
-    const { workOut } = proof;
     return Object.defineProperties(
       {},
       {
         ...propertiesOf(proof, now),
-        statesAt: { enumerable: true, value: statesAt(proof, now) },
-        workOut: { enumerable: true, value: workOut },
+        statesAt: { value: statesAt(proof, now) },
         // Places of the version before do not move any more.
-        isUnderWay: { enumerable: true, value: () => false },
+        isUnderWay: { value: () => false },
       },
     ) as Proof;
   } catch (error) {

@@ -179,6 +179,19 @@ test.each([
   expect(kept(from, to)).toMatchObject({ isSame: false, hasSameSteps: false });
 });
 
+test('other words leave a proof as it is that was carried over before', () => {
+  const { workspace } = openText(machine);
+  const proofOf = (text: string) => {
+    workspace.setText(mainFile, text);
+    const snapshot = workspace.snapshot(mainFile);
+    return snapshot?.proof(snapshot.bound.cards[0] as Card, defaultSettings);
+  };
+  const longer = machine.replace('// twice', '// twice\n\n');
+  proofOf(machine);
+  const carriedOver = proofOf(longer);
+  expect(proofOf(longer.replace('around', 'about'))).toBe(carriedOver);
+});
+
 test('words at the same place of another file stay as they are', () => {
   const used = `procedure drill() "Drill" {\n          step "Look at it."\n}`;
   const head = 'use "drill.card" card wash "W" { ';
