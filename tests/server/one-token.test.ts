@@ -192,6 +192,25 @@ test('other words leave a proof as it is that was carried over before', () => {
   expect(proofOf(longer.replace('around', 'about'))).toBe(carriedOver);
 });
 
+test('a condition is asked again where another number leads other paths to it, by ways that were open before too', () => {
+  const branching = `
+kind valve { closed, open }
+item vent, drain : valve normally closed
+gauge oil "oil pressure" in bar { moved by drain }
+card wash "Wash" {
+  number "1" revision "A" crew fitter "Fitter"
+  if oil above 8 bar { step set vent open }
+  else { if oil below 1 bar { step "Wait." } else { if oil above 4 bar { step set vent open } } }
+  if oil above 5 bar { if vent open { step "Look." } else { step "Listen." } }
+  step ensure vent closed
+}`;
+  const { workspace, check } = openText(branching);
+  const codes = () => check([mainFile]).findings.map(({ code }) => code);
+  expect(codes()).toEqual(['flow.always-passes', 'flow.unreachable']);
+  workspace.setText(mainFile, branching.replace('above 5', 'above 3'));
+  expect(codes()).toEqual([]);
+});
+
 test('words at the same place of another file stay as they are', () => {
   const used = `procedure drill() "Drill" {\n          step "Look at it."\n}`;
   const head = 'use "drill.card" card wash "W" { ';

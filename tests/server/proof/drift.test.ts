@@ -85,6 +85,19 @@ test('where it may already have gone, it is told once', () => {
   ]);
 });
 
+test('it is told again where it is set so, if only in some of the states in which it has not gone', () => {
+  const equipment = [
+    drain,
+    'item cap : valve "the cap"',
+    'item trip : breaker "the trip" normally closed may pulled',
+    held('trip closed or cap open'),
+  ];
+  expect(broken(equipment, `step { set drain open set trip pulled ${undo} }`)).toEqual([
+    'held: set drain open',
+    'held: set trip pulled',
+  ]);
+});
+
 test('a lamp that was looked at may be otherwise after the next thing', () => {
   const lamp = 'item lamp-1 : lamp "the lamp"';
   const rule = 'rule lit "Lit" { before drain open require lamp-1 lit }';
