@@ -127,6 +127,14 @@ describe('too many interleavings', () => {
   });
 });
 
+test('a lane that a keep leads back to a step goes on after it one time or another', () => {
+  const ledBack = `together { by one {
+    ${run} keep lamp-1 lit else go to again step again: "Look." takes 7 s ${run}
+  } }`;
+  expect(told('60 s, then rest 7 s', ledBack)).toEqual([]);
+  expect(told('60 s, then rest 8 s', ledBack)).toEqual(['short-rest 7/8']);
+});
+
 test('a card that is done in a lane makes sure of what it assumes', () => {
   const tidy = `card tidy "Tidy" { number "T-2" revision "A" assume one-valve open because "It was left so." step wait 1 s }`;
   const lanes = `step takes 0 s set one-valve open together {
