@@ -157,6 +157,8 @@ test('past the bound nothing is missed behind a check of how long something has 
   const body = `if "Cold?" { step set cap open } else { step set cap closed }
     ${openFor('60 s')} step check lid open for at least 60 s else finish`;
   for (let bound = 1; bound <= 8; bound++) expect(broken('cap open', body, '', bound)).toBe(true);
+  const atEnd = [machine, 'rule opened "Opened" { at end require cap open }', card(`${body} step "Look."`)].join('\n');
+  for (let bound = 1; bound <= 16; bound++) expect(proofOf(atEnd, bound).proof.rules).toHaveLength(1);
 });
 
 test('of more times than are kept apart the longest and the shortest stand', () => {
