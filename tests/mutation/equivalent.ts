@@ -149,6 +149,18 @@ const shortcuts: readonly Equivalent[] = [
     replacement: ';',
     why: 'With a no the answers are not all yes; a split that is looked at first leads to parts that say no as well.',
   },
+  {
+    file: 'server/proof/exploring/explore.ts',
+    line: 'if (next.length === 0 || !next.every((move) => index.mayBar(move))) return states;',
+    replacement: 'next.some((move) => index.mayBar(move))',
+    why: 'Where one way on cannot be barred a path goes on by it or by one beside it, so that every state stays.',
+  },
+  {
+    file: 'server/proof/slicing/slice.ts',
+    line: 'if (this.gauges.has(gauge)) return;',
+    replacement: ';',
+    why: 'What is there already is added and marked once more.',
+  },
 ];
 
 const plain: readonly Equivalent[] = [
@@ -412,6 +424,24 @@ const plain: readonly Equivalent[] = [
     line: 'return value.start !== undefined && value.end !== undefined && value.file !== undefined;',
     replacement: '((value.start !== undefined) || (value.end !== undefined))',
     why: 'Nothing has one end of a place without the other.',
+  },
+  {
+    file: 'server/proof/questions/breaks.ts',
+    line: 'if (told && !look.happened(before).some(brokenPart)) return false;',
+    replacement: 'look.happened(before).every(brokenPart)',
+    why: 'What a run finds parts its states only by what is to be given back at its end, at which nothing looks there.',
+  },
+  {
+    file: 'server/flow/build.ts',
+    line: "const scope: Scope = { finish: 'end of card', keeps: [], roles: this.card.crew, loops: 0, stopping: false };",
+    replacement: '1',
+    why: 'How deep loops lie in each other is only compared.',
+  },
+  {
+    file: 'server/proof/exploring/transition.ts',
+    line: 'const at = joined.findIndex((other) => this.differInOneReading(state, other));',
+    replacement: 'joined.findLastIndex((other) => this.differInOneReading(state, other))',
+    why: 'A part that may be joined to either of two is so where two readings are told apart together, and either is as right.',
   },
 ];
 

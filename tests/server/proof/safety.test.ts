@@ -142,6 +142,12 @@ describe('while', () => {
     expect(count('step { set drain open set drain closed }')).toBe(1);
     expect(count('step { read oil below 5 psi set drain open set drain closed }')).toBe(1);
   });
+
+  test('a reading that nobody has taken since the start is missed at the first touch, and not by a look', () => {
+    const oil = 'gauge oil "oil" in psi rule r "R" { while lid closed require oil above 5 psi }';
+    const { proof, at } = prove(oil, 'step "Look." step { set cap open }');
+    expect(proof.rules.map(({ place }) => at(place))).toEqual(['set cap open']);
+  });
 });
 
 describe('at the end, at a stop', () => {
@@ -341,6 +347,16 @@ test('what the card itself brings about was not so since the start', () => {
   expect(since('while drain open require lid open', opens)).toEqual([false]);
   expect(since('at end require lid open', opens)).toEqual([false]);
   expect(since('while lid closed require drain open', 'step { wait 1 s }')).toEqual([true]);
+});
+
+test('what came about by itself was not so since the start', () => {
+  const flap = 'item flap : valve "the flap" may open gauge oil "oil" in psi';
+  const rule = 'rule r "R" { while flap open require oil above 5 psi }';
+  const { proof } = prove(
+    `${flap} ${rule}`,
+    'step check flap closed step "Look." step set lid open step set lid closed',
+  );
+  expect(new Set(proof.rules.map(({ sinceStart }) => sinceStart))).toEqual(new Set([false]));
 });
 
 test('what is wrong is told as the move leaves it', () => {
