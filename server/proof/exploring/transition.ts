@@ -120,26 +120,34 @@ export class Transitions {
     const view = (as: View['as']) => (part: State) => ({ ...this.view(part, as), lasting });
     const fits = (answer: 'yes' | 'no' | 'unknown') => answer === wanted || answer === 'unknown';
     return partsWhere(condition, state, this.slice, () => true, view('known')).flatMap((part) =>
-      this.withReadingsJoined(partsWhere(condition, part, this.slice, fits, view('world'))),
+      this.widened(partsWhere(condition, part, this.slice, fits, view('world'))),
     );
   }
 
-  /** Parts that differ in one reading only are one: the path does not know in which of them it is. */
-  private withReadingsJoined(parts: readonly State[]): State[] {
-    const joined: State[] = [];
-    const waiting = [...parts];
-    for (let part = waiting.pop(); part; part = waiting.pop()) {
-      const state = part;
-      const at = joined.findIndex((other) => this.differInOneReading(state, other));
-      if (at === -1) joined.push(state);
-      else waiting.push(either(state, ...joined.splice(at, 1)));
+  /** Each part knows of a reading only that without which the condition would not let it through, whatever the others show. */
+  private widened(parts: readonly State[]): State[] {
+    const wide = parts.toReversed();
+    for (let changed = wide.length > 1; changed; ) {
+      changed = false;
+      for (const [index, part] of wide.entries()) {
+        const wider = wide.reduce((one, other) => this.widerBy(one, other), part);
+        if (wider !== part) changed = true;
+        wide[index] = wider;
+      }
     }
-    return joined;
+    return wide.filter(
+      (one, index) => !wide.some((other, at) => allows(other, one) && (at < index || !allows(one, other))),
+    );
   }
 
-  private differInOneReading(one: State, other: State): boolean {
-    const different = one.flatMap((value, index) => (value === other[index] ? [] : [index]));
-    return different.length === 1 && this.slice.variables[different[0] as number]?.type === 'gauge';
+  /** With what the other part allows of one reading, where it allows all else. */
+  private widerBy(one: State, other: State): State {
+    const missing = one.flatMap((value, index) => (((other[index] as number) | value) === other[index] ? [] : [index]));
+    const readings = [...this.slice.gauges].map((gauge) => this.slice.ofGauge(gauge) as number);
+    return readings.reduce((wider, reading) => {
+      const allowsRest = missing.every((index) => index === reading);
+      return allowsRest ? withValue(wider, reading, (wider[reading] as number) | (other[reading] as number)) : wider;
+    }, one);
   }
 
   private beginRun(state: State, { run, item, state: value }: Extract<Happening, { type: 'begin' }>): State {
@@ -239,10 +247,6 @@ export class Transitions {
     }
     return seen;
   }
-}
-
-function either(...states: readonly State[]): State {
-  return states.reduce((one, other) => one.map((value, index) => value | (other[index] as number)));
 }
 
 /** Whether the first state allows all that the second does; they differ in masks only. */
