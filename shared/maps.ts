@@ -2,7 +2,7 @@
 export function getOrInsert<Key, Value extends NonNullable<unknown>>(
   map: { get(key: Key): Value | undefined; set(key: Key, value: Value): unknown },
   key: Key,
-  make: () => Value,
+  make: () => NoInfer<Value>,
 ): Value {
   const known = map.get(key);
   if (known !== undefined) return known;
