@@ -16,6 +16,7 @@ import {
   type TokenType,
   tokenMatcher,
 } from 'chevrotain';
+import { getOrInsert } from '../shared/maps.ts';
 import { parser } from './parser.ts';
 import { isFirstOnLine } from './scan.ts';
 import { Name, OpenBrace, sentenceStarts, type Token, Word } from './tokens.ts';
@@ -86,15 +87,12 @@ const mostWays = 24;
 const beginnings = new Map<string, State>();
 
 function beginningOf(rule: string): State {
-  let state = beginnings.get(rule);
-  if (state === undefined) {
+  return getOrInsert(beginnings, rule, () => {
     const production = parser.getGAstProductions()[rule];
     if (production === undefined) throw new Error(`There is no rule ${rule}.`);
     const end: State = { rule, edges: [{ type: 'end' }] };
-    state = inRow(production.definition, end);
-    beginnings.set(rule, state);
-  }
-  return state;
+    return inRow(production.definition, end);
+  });
 }
 
 function inRow(productions: readonly IProduction[], to: State): State {
@@ -215,8 +213,7 @@ const passes = new Map<State, Map<TokenType, boolean>>();
 
 /** Whether a token of this type may come next in the rule of the state, or the rule may end there. */
 function mayPass(state: State, type: TokenType): boolean {
-  const known = passes.get(state) ?? new Map<TokenType, boolean>();
-  passes.set(state, known);
+  const known = getOrInsert(passes, state, () => new Map());
   const before = known.get(type);
   if (before !== undefined) return before;
   known.set(type, false);

@@ -1,4 +1,5 @@
 /** Ways through a syntax tree, for binding and for the features of an editor. */
+import { getOrInsert } from '../shared/maps.ts';
 import type * as syntax from './syntax.ts';
 import type { SyntaxNode } from './syntax.ts';
 
@@ -83,15 +84,13 @@ export function all<Type extends Node['type']>(root: SyntaxNode, type: Type): re
 }
 
 function sortsIn(root: Node): ReadonlyMap<string, readonly Node[]> {
-  const sorts = known.get(root) ?? (root.type === 'file' ? bySortOfFile(root) : bySort(root));
-  known.set(root, sorts);
-  return sorts;
+  return getOrInsert(known, root, () => (root.type === 'file' ? bySortOfFile(root) : bySort(root)));
 }
 
 function bySort(root: Node): ReadonlyMap<string, readonly Node[]> {
   const sorts = new Map<string, Node[]>();
   walk(root, (node) => {
-    listIn(sorts, node.type).push(node);
+    getOrInsert(sorts, node.type, () => []).push(node);
   });
   return sorts;
 }
@@ -101,19 +100,11 @@ function bySortOfFile(file: syntax.File): ReadonlyMap<string, readonly Node[]> {
   const sorts = new Map<string, Node[]>([['file', [file]]]);
   for (const declaration of children(file)) {
     for (const [type, nodes] of sortsIn(declaration)) {
-      const list = listIn(sorts, type);
+      const list = getOrInsert(sorts, type, () => []);
       for (const node of nodes) list.push(node);
     }
   }
   return sorts;
-}
-
-function listIn(sorts: Map<string, Node[]>, type: string): Node[] {
-  const known = sorts.get(type);
-  if (known) return known;
-  const list: Node[] = [];
-  sorts.set(type, list);
-  return list;
 }
 
 /**

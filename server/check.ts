@@ -2,6 +2,7 @@
 import type { Card } from '../shared/card.ts';
 import type { Finding, Level } from '../shared/finding.ts';
 import { hiddenShown } from '../shared/hidden.ts';
+import { getOrInsert } from '../shared/maps.ts';
 import { finish, type InParts } from '../shared/parts.ts';
 import type { Settings } from '../shared/settings.ts';
 import type { Place } from '../shared/text.ts';
@@ -199,9 +200,7 @@ function* inTurn(sorts: readonly FindingSort[], run: (sort: FindingSort) => read
 const acrossKnown = new WeakMap<Snapshot, Across>();
 
 function acrossOnce(snapshot: Snapshot): Across {
-  const across = acrossKnown.get(snapshot) ?? acrossOf(snapshot.file, snapshot);
-  acrossKnown.set(snapshot, across);
-  return across;
+  return getOrInsert(acrossKnown, snapshot, () => acrossOf(snapshot.file, snapshot));
 }
 
 function* acrossFiles(results: readonly FileResult[], whole: readonly string[]): InParts<Finding[]> {
@@ -295,8 +294,7 @@ function shown(findings: readonly Finding[], settingsOf: SettingsOf): Finding[] 
   const perFile = new Map<string, Finding[]>();
   for (const finding of levelled.sort(byGravity)) {
     const { file } = finding.place;
-    const kept = perFile.get(file) ?? [];
-    perFile.set(file, kept);
+    const kept = getOrInsert(perFile, file, () => []);
     if (kept.length < settingsOf(file).maximumFindings) kept.push(finding);
   }
   return [...perFile.values()].flat().sort(byPlace);

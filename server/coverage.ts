@@ -1,6 +1,7 @@
 /** How much of a card the proof follows: what a clean check says of it, and what it does not. */
 import type { Action, Card, Item, Step } from '../shared/card.ts';
 import { itemsIn } from '../shared/conditions.ts';
+import { getOrInsert } from '../shared/maps.ts';
 import type { NotFollowed } from '../shared/not-followed.ts';
 import type { Place } from '../shared/text.ts';
 import { actionsIn, conditionsAskedBy, stepsIn } from './findings/support/card.ts';
@@ -26,11 +27,7 @@ export interface Coverage {
 const known = new WeakMap<Card, Coverage>();
 
 export function coverageOf(card: Card): Coverage {
-  const before = known.get(card);
-  if (before) return before;
-  const coverage = worked(card);
-  known.set(card, coverage);
-  return coverage;
+  return getOrInsert(known, card, () => worked(card));
 }
 
 function worked(card: Card): Coverage {
@@ -59,9 +56,7 @@ const knownWordless = new WeakMap<Card['body'], Wordless>();
 
 /** What stays where only words change. */
 function wordless(card: Card): Wordless {
-  const before = knownWordless.get(card.body) ?? counted(card);
-  knownWordless.set(card.body, before);
-  return before;
+  return getOrInsert(knownWordless, card.body, () => counted(card));
 }
 
 function counted(card: Card): Wordless {

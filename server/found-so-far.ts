@@ -1,5 +1,6 @@
 /** What was found in one version of a file, sort by sort: nothing of it is looked for twice. */
 import type { Finding } from '../shared/finding.ts';
+import { getOrInsert } from '../shared/maps.ts';
 import type { Settings } from '../shared/settings.ts';
 import type { FindingSort } from './findings/finding.ts';
 
@@ -13,12 +14,8 @@ export class FoundSoFar {
 
   /** `where` tells one card of the file from the other, and the file from its cards. */
   of(sort: FindingSort, where: string, settings: Settings, look: () => readonly Finding[]): readonly Finding[] {
-    const sorts = this.found.get(settings) ?? new Map<string, Sort>();
-    this.found.set(settings, sorts);
-    const key = `${where} ${sort.code}`;
-    const known = sorts.get(key) ?? { sort, findings: look() };
-    sorts.set(key, known);
-    return known.findings;
+    const sorts = getOrInsert(this.found, settings, () => new Map());
+    return getOrInsert(sorts, `${where} ${sort.code}`, () => ({ sort, findings: look() })).findings;
   }
 
   /** What has places, and may be there in the next version too. */

@@ -1,6 +1,7 @@
 /** Exact conversion of quantities, inward rounding for a second unit, and how quantities and times are said. */
 import type { Bound, Gauge } from './card.ts';
 import { decimal, decimalPlaces, type Exact, exact, larger, zero } from './exact.ts';
+import { getOrInsert } from './maps.ts';
 import { counterpart, type Quantity, type Unit, type UnitSystem } from './units.ts';
 
 /** A temperature of 18 °F is -7.8 °C, but a difference of 18 °F is one of 10 °C. Other measures make no difference between the two. */
@@ -16,9 +17,7 @@ export function senseOf(gauge: Gauge): Sense {
 
 export function toBase(quantity: Quantity, sense: Sense = 'value'): Exact {
   if (sense === 'difference') return numberToBase(quantity.value, quantity.unit, sense);
-  const known = baseValues.get(quantity) ?? numberToBase(quantity.value, quantity.unit);
-  baseValues.set(quantity, known);
-  return known;
+  return getOrInsert(baseValues, quantity, () => numberToBase(quantity.value, quantity.unit));
 }
 
 /** Exact multiplication is dear, and the same limits and times are asked for again and again. */

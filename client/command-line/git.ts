@@ -3,6 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import type { Written } from '../../server/api.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { settingsFile } from './settings.ts';
 import { CannotRun } from './surroundings.ts';
 
@@ -117,12 +118,10 @@ const known = new Map<string, NodeJS.ProcessEnv>();
 
 /** No setting of a folder that somebody else has made may start a program: no watcher, no hook, no filter, no fetch of what is missing. */
 function quietly(folder: string): NodeJS.ProcessEnv {
-  const before = known.get(folder);
-  if (before) return before;
-  const filters = filterSettings(folder).map((key) => [key, key.endsWith('.required') ? 'false' : '']);
-  const env = withSettings([['core.fsmonitor', 'false'], ['core.hooksPath', '/dev/null'], ...filters]);
-  known.set(folder, env);
-  return env;
+  return getOrInsert(known, folder, () => {
+    const filters = filterSettings(folder).map((key) => [key, key.endsWith('.required') ? 'false' : '']);
+    return withSettings([['core.fsmonitor', 'false'], ['core.hooksPath', '/dev/null'], ...filters]);
+  });
 }
 
 /** A filter has any name; these settings come before those of the folder. */

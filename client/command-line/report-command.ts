@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import { openWorkspace, type ReportedCard, releaseWords, reportPage } from '../../server/api.ts';
 import { hiddenShown } from '../../shared/hidden.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { LineTable, type Place } from '../../shared/text.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { diskProvider, fileName, findCards } from './files.ts';
@@ -32,8 +33,7 @@ export function reportCommand(paths: readonly string[], options: ReportOptions, 
   if (cards.length === 0) throw new CannotRun('There is no card to report on.');
   const lines = new Map<string, LineTable>();
   const lineOf = ({ file, start }: Place) => {
-    const table = lines.get(file) ?? new LineTable(api.workspace.textOf(file));
-    lines.set(file, table);
+    const table = getOrInsert(lines, file, () => new LineTable(api.workspace.textOf(file)));
     return table.positionAt(start).line + 1;
   };
   const html = reportPage(cards, {

@@ -1,6 +1,7 @@
 /** Findings in lines and columns, as every kind of report needs them. */
 import type { Checked, CheckedCard } from '../../server/api.ts';
 import type { Finding, Level } from '../../shared/finding.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { NotFollowed } from '../../shared/not-followed.ts';
 import { LineTable, type Place } from '../../shared/text.ts';
 
@@ -37,11 +38,7 @@ export interface Report {
 
 export function reportOf({ findings, files, cards }: Checked, textOf: (file: string) => string): Report {
   const tables = new Map<string, LineTable>();
-  const linesOf = (file: string): LineTable => {
-    const table = tables.get(file) ?? new LineTable(textOf(file));
-    tables.set(file, table);
-    return table;
-  };
+  const linesOf = (file: string) => getOrInsert(tables, file, () => new LineTable(textOf(file)));
   const count = (level: Level) => findings.filter((finding) => finding.level === level).length;
   return {
     findings,

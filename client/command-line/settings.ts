@@ -1,6 +1,7 @@
 /** The settings of a folder: those of the `cardwright.json` in it, or in the nearest folder above that has one. */
 import { dirname, join, resolve } from 'node:path';
 import { type SettingsOf, settingsProblems } from '../../server/api.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { defaultSettings, type Settings } from '../../shared/settings.ts';
 import { readSettingsText } from '../../shared/settings-reading.ts';
 import { withWordList } from '../../shared/word-list.ts';
@@ -12,13 +13,7 @@ export const settingsFile = 'cardwright.json';
 /** Reads each settings file once, and says what in it cannot be used. */
 export function settingsFrom({ folder, complain }: Pick<Surroundings, 'folder' | 'complain'>): SettingsOf {
   const known = new Map<string, Settings>();
-  const ofFolder = (at: string): Settings => {
-    const before = known.get(at);
-    if (before) return before;
-    const settings = settingsAt(at);
-    known.set(at, settings);
-    return settings;
-  };
+  const ofFolder = (at: string): Settings => getOrInsert(known, at, () => settingsAt(at));
   const settingsAt = (at: string): Settings => {
     const path = join(at, settingsFile);
     if (lookedAt(path)) return readFile(path, complain);

@@ -1,5 +1,6 @@
 import { openWorkspace, type Traced, tracedIn } from '../../server/api.ts';
 import { hiddenShown } from '../../shared/hidden.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { LineTable } from '../../shared/text.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { diskProvider, findCards } from './files.ts';
@@ -27,8 +28,8 @@ export function sourcesCommand(
   for (const card of cards) {
     for (const one of tracedIn(card)) {
       for (const source of asked(one, options)) {
-        const lines = bySource.get(source) ?? new Set<string>();
-        bySource.set(source, lines.add(`  ${placeOf(one, workspace.textOf)}: ${wordsOf(one)}`));
+        const lines = getOrInsert(bySource, source, () => new Set());
+        lines.add(`  ${placeOf(one, workspace.textOf)}: ${wordsOf(one)}`);
       }
     }
   }

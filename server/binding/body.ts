@@ -1,6 +1,7 @@
 /** What the statements of a card or procedure share while they are written out. */
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Item, Stage, Statement } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { Place } from '../../shared/text.ts';
 import type { CrewScope } from './crew.ts';
 import { type AllLabels, declareLabels, type LabelScope } from './labels.ts';
@@ -58,9 +59,7 @@ export function makeLibrary(work: Work, refused: ReadonlySet<syntax.Do>): Librar
     labelsOf: once((callable) => declareLabels(scopeOf(work, callable), callable)),
     parametersOf: once((callable) => bindParameters(scopeOf(work, callable), callable)),
     roundNameOf(scope, name) {
-      const declared = roundNames.get(name) ?? work.references.declare('parameter', name, scope.file);
-      roundNames.set(name, declared);
-      return declared;
+      return getOrInsert(roundNames, name, () => work.references.declare('parameter', name, scope.file));
     },
   };
 }
@@ -70,13 +69,9 @@ export function scopeOf(work: Work, { file }: Callable): Scope {
   return { work, file, locals: new Map() };
 }
 
-function once<Value>(make: (callable: Callable) => Value): (callable: Callable) => Value {
+function once<Value extends object>(make: (callable: Callable) => Value): (callable: Callable) => Value {
   const known = new Map<Callable, Value>();
-  return (callable) => {
-    const value = known.get(callable) ?? make(callable);
-    known.set(callable, value);
-    return value;
-  };
+  return (callable) => getOrInsert(known, callable, () => make(callable));
 }
 
 /** Counts statements that are written out; false once there are too many, which is reported at the outermost `do` or `for each`. */

@@ -1,6 +1,7 @@
 /** Who does what: the roles of a card, which are also those of everything that it does. */
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Role } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { capital, type Place } from '../../shared/text.ts';
 import { reportSecond } from './duplicates.ts';
 import { inWords, placeOf, type Scope } from './names.ts';
@@ -56,10 +57,11 @@ export function findRole(scope: CrewScope, name: syntax.Name | undefined): Role 
 }
 
 function impliedRole(scope: Scope, implied: Map<string, Role>, name: syntax.Name): Role {
-  const known = implied.get(name.text);
-  const role = known ?? { name: name.text, label: capital(inWords(name.text)), place: placeOf(scope, name) };
-  if (!known) implied.set(name.text, role);
-  return role;
+  return getOrInsert(implied, name.text, () => ({
+    name: name.text,
+    label: capital(inWords(name.text)),
+    place: placeOf(scope, name),
+  }));
 }
 
 /** In what is `do`ne the slip may be the card's as well as the procedure's: it stands at the `do`. Goes on with a role that was surely meant. */

@@ -1,6 +1,7 @@
 /** Which files a file reaches by its `use` lines. Reads nothing itself: a provider gives the parsed texts. */
 import { parse } from '../../grammar/parse.ts';
 import type { Parsed, Use } from '../../grammar/syntax.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { Place } from '../../shared/text.ts';
 import { rulebooks } from '../rulebooks/rulebooks.ts';
 import { nearest } from './nearest.ts';
@@ -60,9 +61,7 @@ const parsedRulebooks = new Map<string, Parsed>();
 export function rulebook(name: string): Parsed | undefined {
   const text = rulebooks.get(name);
   if (text === undefined) return undefined;
-  const known = parsedRulebooks.get(name) ?? parse(text);
-  parsedRulebooks.set(name, known);
-  return known;
+  return getOrInsert(parsedRulebooks, name, () => parse(text));
 }
 
 /** Follows the `use` lines from a file, each file once. */

@@ -2,6 +2,7 @@
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Duty, Item } from '../../shared/card.ts';
 import type { Exact } from '../../shared/exact.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { Place } from '../../shared/text.ts';
 import { bindCondition } from './conditions.ts';
 import type { FoundItem } from './declare.ts';
@@ -25,7 +26,7 @@ export function bindItems(work: Work, found: readonly FoundItem[]): { items: rea
     work.names.things.set(each.declared.name, { sort: 'item', declared: each.declared, item });
     if (item === undefined) continue;
     made.push({ item, found: each });
-    addToKind(work, item);
+    getOrInsert(work.names.itemsOf, item.kind, () => []).push(item);
   }
   return {
     items: made.map(({ item }) => item),
@@ -33,12 +34,6 @@ export function bindItems(work: Work, found: readonly FoundItem[]): { items: rea
       for (const each of made) addParts(each.found.scope, each.item, each.found.node);
     },
   };
-}
-
-function addToKind(work: Work, item: Item): void {
-  const items = work.names.itemsOf.get(item.kind);
-  if (items) items.push(item);
-  else work.names.itemsOf.set(item.kind, [item]);
 }
 
 /** Undefined where its kind is unknown: nothing can then be said of its states. */

@@ -3,6 +3,7 @@ import type * as syntax from '../../grammar/syntax.ts';
 import type { Bound, Gauge, Seconds, TimeSpan } from '../../shared/card.ts';
 import { type Exact, exact, isNegative } from '../../shared/exact.ts';
 import type { Interval } from '../../shared/interval.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { numberToBase, type Sense, senseOf, toBase } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
 import { type Dimension, findUnit, type Quantity, type Unit } from '../../shared/units.ts';
@@ -70,14 +71,11 @@ export function bindValue(
 
 /** One object for each number with its unit, however often it is written. Zeros at the end say how fine the number is meant. */
 function quantityOf({ work }: Scope, text: string, unit: Unit): Quantity {
-  const key = `${text} ${unit.symbol}`;
-  const known = work.quantities.get(key);
-  if (known) return known;
-  const point = text.indexOf('.');
-  const places = point >= 0 && text.endsWith('0') ? text.length - point - 1 : undefined;
-  const quantity: Quantity = { value: exact(text), unit, places };
-  work.quantities.set(key, quantity);
-  return quantity;
+  return getOrInsert(work.quantities, `${text} ${unit.symbol}`, () => {
+    const point = text.indexOf('.');
+    const places = point >= 0 && text.endsWith('0') ? text.length - point - 1 : undefined;
+    return { value: exact(text), unit, places };
+  });
 }
 
 export function reportNumber(scope: Scope, span: syntax.SyntaxNode, what: BadNumber, written: string): void {

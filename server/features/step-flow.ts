@@ -1,6 +1,7 @@
 /** The flow of a card for the times that an editor shows: of lanes that run together one is followed. */
 import { blocksOf } from '../../shared/blocks.ts';
 import type { Card, Item, Stage, Statement, Step, Together } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { buildFlow } from '../flow/build.ts';
 import { drives } from '../flow/drives.ts';
 import type { Flow, Move } from '../flow/graph.ts';
@@ -34,27 +35,22 @@ export function entriesOf(step: Step, flow: Flow): Move[] {
 
 /** Made once for each lane of a card. */
 function flowAlong(card: Card, followed: readonly Lane[]): Flow {
-  const known = flows.get(card) ?? new Map<Lane | undefined, Flow>();
-  flows.set(card, known);
-  const innermost = followed.at(-1);
-  const flow =
-    known.get(innermost) ??
+  const known = getOrInsert(flows, card, () => new Map());
+  return getOrInsert(known, followed.at(-1), () =>
     buildFlow(card, {
       includes: () => true,
       lead: (lanes) => lanes.findIndex((lane) => followed.includes(lane)),
-    });
-  known.set(innermost, flow);
-  return flow;
+    }),
+  );
 }
 
 /** For each step in a lane the lanes around it, outermost first. */
 function lanesOf(card: Card): ReadonlyMap<Step, readonly Lane[]> {
-  const known = lanesOfCards.get(card);
-  if (known) return known;
-  const lanes = new Map<Step, readonly Lane[]>();
-  note(card.body, [], lanes);
-  lanesOfCards.set(card, lanes);
-  return lanes;
+  return getOrInsert(lanesOfCards, card, () => {
+    const lanes = new Map<Step, readonly Lane[]>();
+    note(card.body, [], lanes);
+    return lanes;
+  });
 }
 
 function note(body: readonly (Stage | Statement)[], around: readonly Lane[], lanes: Map<Step, readonly Lane[]>): void {

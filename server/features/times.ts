@@ -1,5 +1,6 @@
 /** Times for the editor: when a step begins, and how much rest there is to spare. */
 import type { Card, Duty, Item, Step } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Flow, Move, Point } from '../flow/graph.ts';
@@ -12,8 +13,7 @@ const timesOfFlows = new WeakMap<Flow, ReadonlyMap<Point, Ticks>>();
 /** From the start of the card to the beginning of a step, over all ways that the card allows; undefined where none leads there. */
 export function timeSinceStart(card: Card, step: Step): Ticks | undefined {
   const flow = flowToStep(card, step);
-  const all = timesOfFlows.get(flow) ?? timesFrom(flow.moves, [flow.start]);
-  timesOfFlows.set(flow, all);
+  const all = getOrInsert(timesOfFlows, flow, () => timesFrom(flow.moves, [flow.start]));
   const times = entriesOf(step, flow).flatMap((move) => all.get(move.from) ?? []);
   if (times.length === 0) return undefined;
   return { least: Math.min(...times.map(({ least }) => least)), most: Math.max(...times.map(({ most }) => most)) };

@@ -1,3 +1,4 @@
+import { getOrInsert } from '../../shared/maps.ts';
 import type { FindingSort, Found, WorkspaceFacts } from './finding.ts';
 import { type DeclaredLimit, type End, inUnitOf, placeKey, quantityOf, type WrittenBound } from './support/across.ts';
 import { replace } from './support/edits.ts';
@@ -44,8 +45,7 @@ function* copiedBounds({ files }: WorkspaceFacts): Iterable<Found> {
   const seen = new Map<string, Map<string, WrittenBound>>();
   for (const bound of files.flatMap(({ bounds }) => bounds)) {
     const key = `${placeKey(bound.gauge.place)} ${bound.form}`;
-    const others = seen.get(key) ?? new Map<string, WrittenBound>();
-    seen.set(key, others);
+    const others = getOrInsert(seen, key, () => new Map());
     const other = firstSlip(others, bound);
     if (!others.has(bound.written)) others.set(bound.written, bound);
     if (!other) continue;

@@ -10,6 +10,7 @@ import {
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { largestFigure, largestText } from '../../shared/file-sizes.ts';
 import type { Finding } from '../../shared/finding.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { InitializationOptions } from '../../shared/protocol.ts';
 import type { Release } from '../../shared/release.ts';
@@ -123,9 +124,7 @@ export class Session {
       await nextMessage();
       return snapshot.isCurrent() && snapshot.bound;
     };
-    const known = this.readings.get(snapshot) ?? this.inOneGo(snapshot, 'Reading a long text', read);
-    this.readings.set(snapshot, known);
-    return known;
+    return getOrInsert(this.readings, snapshot, () => this.inOneGo(snapshot, 'Reading a long text', read));
   }
 
   /** Does what cannot be left once it is begun. Where the text is long the writer is told before. */
@@ -276,13 +275,11 @@ export class Session {
   /** The settings for a file: what its folder's `cardwright.json` says comes before what the editor says. */
   settings(file: string): Settings {
     const folder = this.settingsFolder(file);
-    const known = this.knownSettings.get(folder);
-    if (known) return known;
-    const ofEditor = { ...defaultSettings, ...withWordList(this.fromEditor, defaultSettings, this.listed) };
-    const ofFolder = this.folderSettings(folder, ofEditor);
-    const settings = { ...ofEditor, ...withWordList(ofFolder, ofEditor, this.listed) };
-    this.knownSettings.set(folder, settings);
-    return settings;
+    return getOrInsert(this.knownSettings, folder, () => {
+      const ofEditor = { ...defaultSettings, ...withWordList(this.fromEditor, defaultSettings, this.listed) };
+      const ofFolder = this.folderSettings(folder, ofEditor);
+      return { ...ofEditor, ...withWordList(ofFolder, ofEditor, this.listed) };
+    });
   }
 
   /** A file of the workspace, as it was listed. */

@@ -1,5 +1,6 @@
 /** What the sentences of a text say that could be an action. */
 import type * as model from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { conditionAt, isStated } from './conditions.ts';
 import { sortsOf } from './english.ts';
 import { orderAt } from './orders.ts';
@@ -66,8 +67,7 @@ function once<Result>(
   const vocabulary = vocabularyOf(equipment);
   const read = sentences.slice(0, mostSentences).map((sentence) => sentence.slice(0, mostCharacters));
   const sort = `${what} ${language} ${read.length === 1 ? 'in one' : 'in several'}`;
-  const known = vocabulary.read.get(sort) ?? new Map<string, unknown>();
-  vocabulary.read.set(sort, known);
+  const known = getOrInsert(vocabulary.read, sort, () => new Map());
   // Most texts are one sentence, which is a key as it stands.
   const key = read.length === 1 ? (read[0] as string) : JSON.stringify(read);
   const before = known.get(key);

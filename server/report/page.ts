@@ -2,6 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Finding } from '../../shared/finding.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { durationWords } from '../../shared/quantity.ts';
 import { capital, type Place } from '../../shared/text.ts';
 import { page } from '../pages/page.ts';
@@ -269,9 +270,7 @@ function ruleRows(cards: readonly ReportedCard[]): RuleRow[] {
   for (const card of cards)
     for (const rule of card.rules) {
       const key = `${rule.place.file} ${rule.place.start}`;
-      const row = rows.get(key) ?? { rule, states: new Map() };
-      rows.set(key, row);
-      row.states.set(card, rule.state);
+      getOrInsert(rows, key, () => ({ rule, states: new Map() })).states.set(card, rule.state);
     }
   return [...rows.values()];
 }

@@ -3,6 +3,7 @@ import type { Parsed } from '../../../grammar/syntax.ts';
 import type { AssumedState, Bound, Card, Gauge, Item, Limit } from '../../../shared/card.ts';
 import { type Exact, exact } from '../../../shared/exact.ts';
 import type { Interval } from '../../../shared/interval.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import { boundWords, convert, type Sense, senseOf } from '../../../shared/quantity.ts';
 import type { Place } from '../../../shared/text.ts';
 import { type Quantity, unit } from '../../../shared/units.ts';
@@ -146,11 +147,7 @@ const known = new WeakMap<MeasuredBound, readonly WrittenBound[]>();
 
 /** They stay where only words of the card change, and all but one where a number does. */
 function boundsAcross(card: Card): readonly WrittenBound[] {
-  return writtenBounds(card).flatMap((one) => {
-    const bounds = known.get(one) ?? writtenBound(one);
-    known.set(one, bounds);
-    return bounds;
-  });
+  return writtenBounds(card).flatMap((one) => getOrInsert(known, one, () => writtenBound(one)));
 }
 
 function writtenBound({ gauge, bound, fault }: MeasuredBound): WrittenBound[] {

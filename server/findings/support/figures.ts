@@ -1,4 +1,5 @@
 import { largestText } from '../../../shared/file-sizes.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 
 /** The pictures that a card can hold, known by their name and by how their content begins. */
 const sorts = [
@@ -20,11 +21,8 @@ export interface KnownFigure {
 const known = new WeakMap<Uint8Array, Map<string, KnownFigure>>();
 
 export function figureOf(path: string, bytes: Uint8Array): KnownFigure {
-  const byPath = known.get(bytes) ?? new Map<string, KnownFigure>();
-  known.set(bytes, byPath);
-  const figure = byPath.get(path) ?? lookAt(path, bytes);
-  byPath.set(path, figure);
-  return figure;
+  const byPath = getOrInsert(known, bytes, () => new Map());
+  return getOrInsert(byPath, path, () => lookAt(path, bytes));
 }
 
 function lookAt(path: string, bytes: Uint8Array): KnownFigure {

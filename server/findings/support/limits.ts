@@ -11,6 +11,7 @@ import {
   interval,
   isEmpty,
 } from '../../../shared/interval.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import { convert, numberToBase, type Sense, senseOf } from '../../../shared/quantity.ts';
 import type { Quantity } from '../../../shared/units.ts';
 import { conditionsAskedBy, statementsIn } from './card.ts';
@@ -143,9 +144,7 @@ const written = new WeakMap<Card['body'], readonly MeasuredBound[]>();
 
 /** Worked out once for a card: several findings ask for it, and exact numbers are dear. */
 export function writtenBounds(card: Card): readonly MeasuredBound[] {
-  const bounds = written.get(card.body) ?? [...boundsWrittenIn(card)];
-  written.set(card.body, bounds);
-  return bounds;
+  return getOrInsert(written, card.body, () => [...boundsWrittenIn(card)]);
 }
 
 /** The bounds that the steps of a card ask for. Those of an `if` only say where to go on and are left out. */

@@ -1,6 +1,7 @@
 /** The sentences that a reader of the card will act on or be warned by. */
 import { all, type Node, type NodeOf } from '../../../grammar/navigate.ts';
 import type { Declaration, File, Parsed, SyntaxNode, Text } from '../../../grammar/syntax.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import { matchesOf, type Place } from '../../../shared/text.ts';
 import type { FileFacts, FindingSort, Found } from '../finding.ts';
@@ -23,14 +24,12 @@ const known = new WeakMap<File, readonly Prose[]>();
  * another language is left out.
  */
 export function proseOf(file: File): readonly Prose[] {
-  const before = known.get(file);
-  if (before) return before;
-  const prose = file.declarations
-    .filter((declaration) => !isForeign(declaration))
-    .flatMap((declaration) => outsideSteps(declaration, 'admonition', 'hazard', 'check', 'if', 'repeat'))
-    .flatMap(proseAt);
-  known.set(file, prose);
-  return prose;
+  return getOrInsert(known, file, () =>
+    file.declarations
+      .filter((declaration) => !isForeign(declaration))
+      .flatMap((declaration) => outsideSteps(declaration, 'admonition', 'hazard', 'check', 'if', 'repeat'))
+      .flatMap(proseAt),
+  );
 }
 
 /** The steps in a node and what stands outside them, in the order of the text. What a step holds is read with it. */
@@ -58,8 +57,7 @@ const knownOfProse = new WeakMap<
 
 /** Each sentence of the prose of a file, or of one sort of it. */
 export function sentencesToRead(parsed: Parsed, only?: Prose['of']): readonly ReadSentence[] {
-  const all = knownSentences.get(parsed) ?? sentencesIn(parsed);
-  knownSentences.set(parsed, all);
+  const all = getOrInsert(knownSentences, parsed, () => sentencesIn(parsed));
   return only === undefined ? all : all.filter(({ of }) => of === only);
 }
 
@@ -107,8 +105,7 @@ export function inSentences<What extends Seen>({ only, see, tell }: Look<What>):
   const looks = new WeakMap<Settings, (sentence: string) => readonly What[]>();
   return function* (facts) {
     const { file, parsed, settings } = facts;
-    const look = looks.get(settings) ?? remembering(see(settings));
-    looks.set(settings, look);
+    const look = getOrInsert(looks, settings, () => remembering(see(settings)));
     for (const read of sentencesToRead(parsed, only)) {
       for (const seen of look(read.sentence.text)) {
         const place = { file, ...within(read.sentence, seen.from, seen.words.length) };

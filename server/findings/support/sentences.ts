@@ -2,6 +2,7 @@
 
 import type { Text } from '../../../grammar/syntax.ts';
 import { lazily } from '../../../shared/lazily.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import { literally, type Span } from '../../../shared/text.ts';
 import { findUnit } from '../../../shared/units.ts';
 
@@ -204,12 +205,8 @@ const knownWords = new WeakMap<readonly string[], Map<string, RegExp>>();
 /** Finds any of the words or phrases, whole and in either case, made once for a list. `undefined` where the list is empty. */
 export function anyOf(words: readonly string[], before = '', flags = 'giu'): RegExp | undefined {
   if (words.length === 0) return undefined;
-  const made = knownWords.get(words) ?? new Map<string, RegExp>();
-  knownWords.set(words, made);
-  const key = `${flags} ${before}`;
-  const expression = made.get(key) ?? expressionOf(words, before, flags);
-  made.set(key, expression);
-  return expression;
+  const made = getOrInsert(knownWords, words, () => new Map());
+  return getOrInsert(made, `${flags} ${before}`, () => expressionOf(words, before, flags));
 }
 
 function expressionOf(words: readonly string[], before: string, flags: string): RegExp {

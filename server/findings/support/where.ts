@@ -1,5 +1,6 @@
 /** What stands at a place of a card. Each card is walked once, however many findings ask. */
 import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import type { Place } from '../../../shared/text.ts';
 import { statementsIn, stepsIn } from './card.ts';
 
@@ -66,8 +67,7 @@ const entriesOf = oncePerCard((card) => {
   statements.sort((a, b) => a.place.start - b.place.start || b.place.end - a.place.end);
   const byFile = new Map<string, Entry[]>();
   for (const statement of statements) {
-    const entries = byFile.get(statement.place.file) ?? [];
-    byFile.set(statement.place.file, entries);
+    const entries = getOrInsert(byFile, statement.place.file, () => []);
     const before = entries.at(-1);
     if (before && isSame(before.statement.place, statement.place)) continue;
     const outer = reaching(before, statement.place);
@@ -100,9 +100,5 @@ function countStartingUpTo(entries: readonly Entry[], offset: number): number {
 
 function oncePerCard<Value>(make: (card: Card) => Value): (card: Card) => Value {
   const known = new WeakMap<Card, { readonly value: Value }>();
-  return (card) => {
-    const before = known.get(card) ?? { value: make(card) };
-    known.set(card, before);
-    return before.value;
-  };
+  return (card) => getOrInsert(known, card, () => ({ value: make(card) })).value;
 }

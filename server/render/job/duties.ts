@@ -1,6 +1,7 @@
 /** The items of a card that have duties, each once, with what the work copy needs to keep their times. */
 import type { Duty, Item } from '../../../shared/card.ts';
 import type { DutyItem, JobDuty } from '../../../shared/job.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import { milliseconds } from '../sentences/times.ts';
 
 export interface DutyTable {
@@ -16,9 +17,7 @@ export function dutyTable(): DutyTable {
     const duties = item.duties.filter((duty) => duty.state === state);
     if (duties.length === 0) return undefined;
     const key = `${item.id} ${item.name} ${state}`;
-    const index = indices.get(key) ?? items.push({ label: item.label, duties: duties.map(jobDuty) }) - 1;
-    indices.set(key, index);
-    return index;
+    return getOrInsert(indices, key, () => items.push({ label: item.label, duties: duties.map(jobDuty) }) - 1);
   };
   return { items, indexOf };
 }

@@ -1,6 +1,7 @@
 /** The items whose states a card brings about or looks at, each once, with what the work copy says of each state. */
 import type { Condition, Item } from '../../../shared/card.ts';
 import type { JobItem, JobItemState } from '../../../shared/job.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import { drifts } from '../../proof/meaning/transition-facts.ts';
 import type { Context } from '../context.ts';
 import { stateSentence } from '../sentences/conditions.ts';
@@ -17,11 +18,7 @@ export interface ItemTable {
 export function itemTable(context: Context): ItemTable {
   const items: JobItem[] = [];
   const indices = new Map<Item, number>();
-  const indexOf = (item: Item): number => {
-    const index = indices.get(item) ?? items.push(jobItem(item, context)) - 1;
-    indices.set(item, index);
-    return index;
-  };
+  const indexOf = (item: Item): number => getOrInsert(indices, item, () => items.push(jobItem(item, context)) - 1);
   const stateOf = (item: Item, state: number): JobItemState => ({ item: indexOf(item), state });
   const broughtBy = ({ source, changes }: Line) => {
     const own = source.type === 'run' ? [source] : source.type === 'check' ? statesIn(source.condition) : changes;

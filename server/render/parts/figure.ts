@@ -2,6 +2,7 @@
 import type { Element } from 'hast';
 import { h } from 'hastscript';
 import type { Figure } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import { base64 } from '../../../shared/packed.ts';
 import { type Context, positionOf } from '../context.ts';
 import type { FigureFile } from '../input.ts';
@@ -19,9 +20,7 @@ export function renderFigure(figure: Figure, context: Context): Element {
 const cleaned = new WeakMap<Uint8Array, Uint8Array>();
 
 function cleanedOnce(data: Uint8Array): Uint8Array {
-  const clean = cleaned.get(data) ?? cleanedSvg(data);
-  cleaned.set(data, clean);
-  return clean;
+  return getOrInsert(cleaned, data, () => cleanedSvg(data));
 }
 
 function dataUrl(file: FigureFile): string {

@@ -3,6 +3,7 @@ import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import type { Action, Item, Supply } from '../../../shared/card.ts';
 import { itemsIn } from '../../../shared/conditions.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
 import type { Context } from '../context.ts';
 import type { Program } from '../job/compile.ts';
 import { inPrintedOrder, isFor, onlyOf, type Part, partsInside } from '../numbering.ts';
@@ -76,9 +77,7 @@ function timelines(changes: readonly Change[], context: Context): ElementContent
   const groups = new Map<string, Change & { readonly labels: Set<string> }>();
   for (const change of changes) {
     const key = dutyNotes(change.item, change.state, words).join(' ');
-    const group = groups.get(key) ?? { ...change, labels: new Set() };
-    groups.set(key, group);
-    group.labels.add(change.item.label);
+    getOrInsert(groups, key, () => ({ ...change, labels: new Set<string>() })).labels.add(change.item.label);
   }
   return [...groups.values()].flatMap(({ item, state, labels }) => {
     const label = words.grammar.list([...labels]);
