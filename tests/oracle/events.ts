@@ -1,5 +1,6 @@
 /** What happens in a world: an item changes, time passes, a gauge is brought somewhere. Each gives every world that may be there afterwards. */
 import type { Gauge, Item } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { clocksAfterChange, grownOlder, type Stretch } from './clocks.ts';
 import { goesByItself, itemsIn } from './conditions.ts';
 import type { Known } from './readings.ts';
@@ -90,8 +91,7 @@ export class Events {
   private drifted(world: World): readonly World[] {
     if (this.drifting.length === 0) return [world];
     const key = `${world.states} ${world.known}`;
-    const found = this.driftsFrom.get(key) ?? this.allDrifts(world);
-    this.driftsFrom.set(key, found);
+    const found = getOrInsert(this.driftsFrom, key, () => this.allDrifts(world));
     const before = this.setting.learning(world, this.reasons);
     return found.map((states) => this.setting.learning({ ...before, states }, this.conditional));
   }

@@ -1,5 +1,6 @@
 /** Where a run stands: what is still to be done, innermost first. A frame is never changed; going on makes a new one. */
 import type { Do, Keep, Label, Repeat, Run, Stage, Statement, Step, Together } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 
 export type Frame =
   /** The next statement of a list. The list of a lane has the keeps that were in force where the lanes parted, and the `do` around them. */
@@ -134,9 +135,7 @@ export class Names {
   private readonly numbers = new Map<object, number>();
 
   of(thing: object): number {
-    const found = this.numbers.get(thing) ?? this.numbers.size;
-    this.numbers.set(thing, found);
-    return found;
+    return getOrInsert(this.numbers, thing, () => this.numbers.size);
   }
 }
 

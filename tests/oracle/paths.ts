@@ -4,6 +4,7 @@
  * questions part it. Elsewhere the oracle follows world by world, each of which knows by itself whether something was broken before.
  */
 import type { Card, Condition, Equipment } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { boundTerms, itemsIn } from './conditions.ts';
 import { Names, threadKey } from './frames.ts';
 import { Moves, type Run } from './moves.ts';
@@ -105,9 +106,8 @@ class PathFollower {
       const place = [threadKey(run.thread, this.names, 'place only'), world.stopping, learnt, this.begun(run)].join(
         ' ',
       );
-      const path = paths.get(place) ?? new Map<string, Run>();
       const key = `${threadKey(run.thread, this.names)} ${JSON.stringify(world)}`;
-      paths.set(place, path.set(key, { thread: run.thread, world }));
+      getOrInsert(paths, place, () => new Map()).set(key, { thread: run.thread, world });
     }
     return [...paths.values()];
   }

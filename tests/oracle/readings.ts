@@ -6,6 +6,7 @@
 import type { Bound, Condition, Equipment, Gauge, Item } from '../../shared/card.ts';
 import { type Exact, exact } from '../../shared/exact.ts';
 import type { Interval } from '../../shared/interval.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { boundTerms } from './conditions.ts';
 
 /** For each group the number of a set of its combinations: those still possible. Sets are long, and few of them come up. */
@@ -49,10 +50,7 @@ class Sets {
   numberOf(has: (value: Value, index: number) => boolean): number {
     const set = this.combinations.flatMap((value, index) => (has(value, index) ? [{ index, value }] : []));
     const key = set.map(({ index }) => index).join();
-    const number = this.numbers.get(key) ?? this.all.length;
-    if (number === this.all.length) this.all.push(set);
-    this.numbers.set(key, number);
-    return number;
+    return getOrInsert(this.numbers, key, () => this.all.push(set) - 1);
   }
 }
 
@@ -116,8 +114,7 @@ export class Readings {
     if (groupIndex === undefined) return known;
     if (known[groupIndex] === 0) return known;
     const key = `${gauge.id} ${known[groupIndex]}`;
-    const freed = this.freed.get(key) ?? this.freeing(groupIndex, known, gauge);
-    this.freed.set(key, freed);
+    const freed = getOrInsert(this.freed, key, () => this.freeing(groupIndex, known, gauge));
     return known.map((old, index) => (index === groupIndex ? freed : old));
   }
 

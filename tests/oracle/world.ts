@@ -1,5 +1,6 @@
 /** One concrete world: which state each item is really in, and what this run remembers of how it came there. Plain data, never changed. */
 import type { Card, Condition, Duty, Equipment, Hazard, Item, Rule, Stage, Statement } from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import {
   allConditions,
   alternatives,
@@ -138,9 +139,7 @@ export class Setting {
 
   literalsOf(condition: Condition, wanted: boolean): readonly (readonly Literal[])[] {
     if (!wanted) return alternatives(condition, false);
-    const found = this.alternativesOf.get(condition) ?? alternatives(condition);
-    this.alternativesOf.set(condition, found);
-    return found;
+    return getOrInsert(this.alternativesOf, condition, () => alternatives(condition));
   }
 
   /** Is the condition sure to hold here, as far as this run knows? `readings` says how to take terms about gauges. */
@@ -186,10 +185,7 @@ export class Setting {
 
   /** Is each node of each supply fed? */
   fed(states: readonly number[]): Fed {
-    const key = states.join();
-    const found = this.fedBy.get(key) ?? this.feed(states);
-    this.fedBy.set(key, found);
-    return found;
+    return getOrInsert(this.fedBy, states.join(), () => this.feed(states));
   }
 
   private feed(states: readonly number[]): Fed {
@@ -219,11 +215,8 @@ const heldBefore = new WeakMap<ReadingTerm, WeakMap<Value, boolean>>();
 
 /** Exact numbers are slow, and the same few are compared over and over. */
 function readingHolds(term: ReadingTerm, value: Value): boolean {
-  const answers = heldBefore.get(term) ?? new WeakMap<Value, boolean>();
-  heldBefore.set(term, answers);
-  const answer = answers.get(value) ?? compareReading(term, value);
-  answers.set(value, answer);
-  return answer;
+  const answers = getOrInsert(heldBefore, term, () => new WeakMap());
+  return getOrInsert(answers, value, () => compareReading(term, value));
 }
 
 function compareReading(term: ReadingTerm, value: Value): boolean {
