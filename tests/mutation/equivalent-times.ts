@@ -40,8 +40,8 @@ export const equivalentTimes: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/time/duty-times.ts',
-    line: 'for (let at = trail; at && way.length < mostPlacesTold; at = at.before) way.push(at.node);',
-    replacement: '((way.length) <= (mostPlacesTold))',
+    line: 'for (let at = trail; at && ways.length < mostPlacesTold; at = at.before) ways.push(at.way);',
+    replacement: '((ways.length) <= (mostPlacesTold))',
     why: 'A limit of what is kept or tried: at the number itself either is right.',
   },
   {
@@ -64,7 +64,7 @@ export const equivalentTimes: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/exploring/explore-in-time.ts',
-    line: 'if (parts.length === 1) return [from.state];',
+    line: 'if (parts.length === 1) return [state];',
     replacement: '0',
     why: 'A way is there because it is open, so that the only part of its place is too.',
   },
@@ -85,12 +85,6 @@ export const equivalentTimes: readonly Equivalent[] = [
     line: 'const stay = stays[this.terms.findIndex((known) => isSameStay(known, term))];',
     replacement: 'this.terms.findLastIndex((known) => isSameStay(known, term))',
     why: 'Each is there once.',
-  },
-  {
-    file: 'server/proof/time/timing.ts',
-    line: 'if (!move) return [];',
-    replacement: ';',
-    why: 'From each place of a way a move leads to the next.',
   },
   {
     file: 'server/proof/time/clock.ts',

@@ -28,7 +28,7 @@ const pauses: readonly Equivalent[] = [
 const orders: readonly Equivalent[] = [
   {
     file: 'server/proof/meaning/evaluate.ts',
-    line: 'else if (wanted(answer)) parts.push(part);',
+    line: 'if (wanted(answer)) parts.push(part);',
     replacement: 'parts.unshift(part)',
     why: 'Every part is gone on with; which comes first decides only between ways of the same length.',
   },
@@ -40,14 +40,14 @@ const orders: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/slicing/flow-index.ts',
-    line: 'if (list) list.push(value);',
-    replacement: 'list.unshift(value)',
+    line: 'for (const item of [...items, ...itemsOf(happening)]) getOrInsert(this.ofItem, item, () => []).push(index);',
+    replacement: 'getOrInsert(this.ofItem, item, () => []).unshift(index)',
     why: 'The moves of one thing are gone through all, or there is only one of them.',
   },
   {
     file: 'server/proof/questions/structure.ts',
-    line: 'if (isClosing(move.happening)) walked.closings.push({ node, move });',
-    replacement: 'walked.closings.unshift({ node, move })',
+    line: 'if (isClosing(move.happening)) closings.push({ node, move });',
+    replacement: 'closings.unshift({ node, move })',
     why: 'Findings are sorted by their places.',
   },
 ];
@@ -58,12 +58,6 @@ const shortcuts: readonly Equivalent[] = [
     line: 'if (hazard.protect) questions.push(protectQuestion(hazard, holdingWhereOpen(hazard.protect), context));',
     replacement: 'questions.unshift(protectQuestion(hazard, holdingWhereOpen(hazard.protect), context))',
     why: 'Each question is asked by itself, and its facts have a list of their own.',
-  },
-  {
-    file: 'server/flow/time-between.ts',
-    line: 'if (group) group.push(move);',
-    replacement: 'group.unshift(move)',
-    why: 'The best sums are the same in whatever order the ways of a point are gone.',
   },
   {
     file: 'server/proof/meaning/evaluate.ts',
@@ -194,12 +188,6 @@ const plain: readonly Equivalent[] = [
     why: 'A head names an item once.',
   },
   {
-    file: 'server/proof/slicing/flow-index.ts',
-    line: 'this.known.set(condition, things);',
-    replacement: ';',
-    why: 'What a condition looks at is then worked out again each time.',
-  },
-  {
     file: 'server/proof/exploring/transition.ts',
     line: 'return [this.setRounds(state, happening.loop, 0)];',
     replacement: '1',
@@ -267,8 +255,8 @@ const plain: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/questions/branches.ts',
-    line: 'group.moves.push(moveIndex);',
-    replacement: 'group.moves.unshift(moveIndex)',
+    line: 'getOrInsert(groups, key, () => ({ items, gauges, moves: [] })).moves.push(moveIndex);',
+    replacement: 'getOrInsert(groups, key, () => ({ items, gauges, moves: [] })).moves.unshift(moveIndex)',
     why: 'Each move is looked at by itself.',
   },
   {
@@ -328,12 +316,6 @@ const plain: readonly Equivalent[] = [
     line: 'if (!require) return true;',
     replacement: 'false',
     why: 'A hazard is asked about on paths that know whether it was there: where it was, it has not begun.',
-  },
-  {
-    file: 'server/proof/slicing/flow-index.ts',
-    line: 'if (known) return known;',
-    replacement: ';',
-    why: 'What ends a reading is then worked out again each time.',
   },
   {
     file: 'server/flow/components.ts',
@@ -396,7 +378,7 @@ const plain: readonly Equivalent[] = [
     why: 'Looks are only compared with each other.',
   },
   {
-    file: 'server/proof/questions/breaks.ts',
+    file: 'server/proof/meaning/evaluate.ts',
     line: 'if (decision !== false) waiting.push(...divided(part, decision));',
     replacement: 'waiting.unshift(...divided(part, decision))',
     why: 'Every part is gone on with; which comes first decides only which of several breaks is shown.',
@@ -436,12 +418,6 @@ const plain: readonly Equivalent[] = [
     line: "const scope: Scope = { finish: 'end of card', keeps: [], roles: this.card.crew, loops: 0, stopping: false };",
     replacement: '1',
     why: 'How deep loops lie in each other is only compared.',
-  },
-  {
-    file: 'server/proof/exploring/transition.ts',
-    line: 'const at = joined.findIndex((other) => this.differInOneReading(state, other));',
-    replacement: 'joined.findLastIndex((other) => this.differInOneReading(state, other))',
-    why: 'A part that may be joined to either of two is so where two readings are told apart together, and either is as right.',
   },
 ];
 
