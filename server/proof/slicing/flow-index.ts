@@ -1,5 +1,6 @@
 import type { Condition, Gauge, Item } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
+import { ByPoint } from '../../flow/by-point.ts';
 import { onCircles } from '../../flow/components.ts';
 import { type Flow, type Happening, type Move, type Point, togetherOf } from '../../flow/graph.ts';
 import { flowOrder, reached } from '../../flow/order.ts';
@@ -16,8 +17,9 @@ export const nowhere = -1;
 export class FlowIndex {
   readonly order: Int32Array;
   /** The points that can be reached, in flow order. */
-  readonly ordered: readonly Point[];
-  readonly into: readonly (readonly number[])[];
+  readonly ordered: Int32Array;
+  readonly from: ByPoint;
+  readonly into: ByPoint;
   /** For each move the points that it leads from and to: looked up more often than all else of it. */
   readonly fromOf: Int32Array;
   readonly toOf: Int32Array;
@@ -31,6 +33,8 @@ export class FlowIndex {
   readonly touching: readonly number[];
   /** 1 for a move that is one of several ways on: conditional, or a round. */
   readonly decides: Uint8Array;
+  /** The points from which such moves go, in flow order. */
+  readonly parting: Int32Array;
   /** 1 for a conditional move at which a path may be barred, unless it is free. */
   private readonly bars: Uint8Array;
   /**
@@ -38,7 +42,7 @@ export class FlowIndex {
    * first: in whatever order the other lanes come, the outcome is the same. Not so where the lane then goes on at once, and
    * the others must wait.
    */
-  readonly onlyWays: readonly (readonly number[])[];
+  readonly onlyWays: ReadonlyMap<Point, readonly number[]>;
   /** The first move with the same place and thing: copies in interleavings and rounds are one move to a writer. */
   readonly site: readonly number[];
   /** For each run where it happens: of two runs in one lane the first is over before the other begins. */
@@ -67,16 +71,12 @@ export class FlowIndex {
   ) {
     const { moves, from, points, start } = flow;
     this.order = flowOrder(points, start, (point) => (from[point] ?? []).map((move) => (moves[move] as Move).to));
-    this.ordered = [...this.order.keys()]
-      .filter((point) => this.order[point] !== -1)
-      .sort((a, b) => (this.order[a] as number) - (this.order[b] as number));
-    const into: number[][] = Array.from({ length: points }, () => []);
-    moves.forEach((move, index) => {
-      into[move.to]?.push(index);
-    });
-    this.into = into;
+    this.ordered = new Int32Array(this.order.filter((place) => place !== -1).length);
+    for (const [point, place] of this.order.entries()) if (place !== -1) this.ordered[place] = point;
     this.fromOf = Int32Array.from(moves, (move) => move.from);
     this.toOf = Int32Array.from(moves, (move) => move.to);
+    this.from = new ByPoint(points, this.fromOf);
+    this.into = new ByPoint(points, this.toOf);
     this.isReturnedTo = new Uint8Array(points);
     for (const move of moves)
       if ((this.order[move.to] as number) <= (this.order[move.from] as number)) this.isReturnedTo[move.to] = 1;
@@ -86,7 +86,7 @@ export class FlowIndex {
     moves.forEach((move, index) => {
       this.enter(move, index);
     });
-    this.onlyWays = from.map((out) => onlyWays(out, flow, this.order));
+    this.onlyWays = new Map(from.flatMap((out, point) => onlyWays(point, out, flow, this.order)));
     this.site = sites(moves);
     this.trackOfRun = tracks(flow, flow.runs.length, 'begin');
     this.trackOfLoop = tracks(flow, flow.loops.length, 'enter-loop').map(
@@ -103,6 +103,7 @@ export class FlowIndex {
     this.decides = Uint8Array.from(moves, ({ happening: { type } }) =>
       type === 'assume' || type === 'again' || type === 'leave-loop' ? 1 : 0,
     );
+    this.parting = this.ordered.filter((point) => from[point]?.some((move) => this.decides[move]));
     this.bars = this.barring();
     this.passingTime = where(passesTime);
     this.touching = where(({ happening }) => touches(happening));
@@ -216,7 +217,7 @@ export class FlowIndex {
   /** 1 for each point from which a path may come to one of these moves. */
   before(moves: readonly number[]): Uint8Array {
     const from = (move: number) => this.fromOf[move] as Point;
-    return reached(this.flow.points, moves.map(from), (point) => this.into[point]?.map(from));
+    return reached(this.flow.points, moves.map(from), (point) => this.into.of(point).map(from));
   }
 
   /** As long as nobody has looked at an item of which nothing is known, or set it, nothing can happen to it. */
@@ -238,7 +239,7 @@ export class FlowIndex {
     const comesRound = reached(
       flow.points,
       rounds.map((move) => fromOf[move] as Point),
-      (point) => (heads.has(point) ? [] : into[point]?.map((move) => fromOf[move] as Point)),
+      (point) => (heads.has(point) ? [] : into.of(point).map((move) => fromOf[move] as Point)),
     );
     return flow.moves.flatMap(({ from, to }, move) => (comesRound[from] && comesRound[to] ? [move] : []));
   }
@@ -259,18 +260,24 @@ function itemsOf(happening: Happening): readonly Item[] {
   return named.map(({ item }) => item);
 }
 
-function onlyWays(out: readonly number[], { moves, from: movesFrom }: Flow, order: Int32Array): number[] {
+function onlyWays(
+  point: Point,
+  out: readonly number[],
+  { moves, from: movesFrom }: Flow,
+  order: Int32Array,
+): [Point, number[]][] {
   const lanes = new Map<string, number[]>();
   for (const index of out) {
     const { lane } = moves[index] as Move;
     if (lane) getOrInsert(lanes, `${togetherOf(lane)} ${lane.index}`, () => []).push(index);
   }
-  return [...lanes.values()].flatMap(([only, ...others]) => {
+  const ways = [...lanes.values()].flatMap(([only, ...others]) => {
     const { from, to, lane } = moves[only as number] as Move;
     const onward = (order[to] as number) > (order[from] as number);
     const atOnce = movesFrom[to]?.some((next) => moves[next]?.atOnce);
     return others.length === 0 && lane?.inside && onward && !atOnce ? [only as number] : [];
   });
+  return ways.length > 0 ? [[point, ways]] : [];
 }
 
 function sites(moves: readonly Move[]): number[] {

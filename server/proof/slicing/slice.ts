@@ -161,7 +161,8 @@ export class Slice implements Variables {
       mark(fromOf[index] as Point);
     }
     for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
-      for (const move of into[point] as readonly number[]) mark(fromOf[move] as Point);
+      for (let at = into.first[point] as number; at < (into.first[point + 1] as number); at++)
+        mark(fromOf[into.moves[at] as number] as Point);
     }
   }
 
@@ -211,7 +212,7 @@ export class Slice implements Variables {
       before = size();
       this.addPartners();
       this.collapse();
-      for (const point of this.index.ordered) if (this.skip[point] === point) this.addDeciders(point);
+      for (const point of this.index.parting) if (this.skip[point] === point) this.addDeciders(point);
     }
   }
 
@@ -229,7 +230,6 @@ export class Slice implements Variables {
   /** What decides between ways that part: unless every way on is open in any state, whatever was looked at before. */
   private addDeciders(point: Point): void {
     const moves = this.flow.from[point] as readonly number[];
-    if (!moves.some((move) => this.index.decides[move])) return;
     const onward = moves.filter((move) => this.relevant[move] || this.target(move) !== nowhere);
     const part = moves.some((move) => this.target(move) !== this.target(moves[0] as number));
     if (!part && !moves.some((move) => this.relevant[move] || this.index.mayBar(move))) return;
@@ -268,10 +268,14 @@ export class Slice implements Variables {
   }
 
   private meetingPlace(point: Point): number {
-    const first = this.index.onlyWays[point]?.find((move) => !this.relevant[move] && !this.index.mayBar(move));
-    if (first !== undefined) return this.target(first);
-    let [meeting, ends, open] = [unseen, false, false];
-    for (const move of this.flow.from[point] as readonly number[]) {
+    const only = this.index.onlyWays.get(point)?.find((move) => !this.relevant[move] && !this.index.mayBar(move));
+    if (only !== undefined) return this.target(only);
+    const { first, moves } = this.index.from;
+    let meeting = unseen;
+    let ends = false;
+    let open = false;
+    for (let at = first[point] as number; at < (first[point + 1] as number); at++) {
+      const move = moves[at] as number;
       if (this.relevant[move] || this.index.mayBar(move)) return point;
       const target = this.target(move);
       ends ||= target === nowhere;

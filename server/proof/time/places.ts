@@ -69,7 +69,7 @@ export function* placesInTime(
 function onwardWithoutEnd(moves: readonly number[], index: FlowIndex): number[] {
   const { flow, into } = index;
   const ending = new Set(index.at('finish', 'stopped').map((move) => (flow.moves[move] as Move).from));
-  for (const point of ending) for (const move of into[point] ?? []) ending.add((flow.moves[move] as Move).from);
+  for (const point of ending) for (const move of into.of(point)) ending.add((flow.moves[move] as Move).from);
   return moves.flatMap((move) => {
     const { to } = flow.moves[move] as Move;
     return ending.has(to) ? [] : (flow.from[to] ?? []);
