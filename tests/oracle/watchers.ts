@@ -119,7 +119,7 @@ export function ask(
     const byItself = !(firstMove && before.sinceStart) && !isDone && mayBreakByItself(watcher);
     const brokenBefore = sightings.brokenBefore[index] ?? 'no';
     // What the first touch asks of readings is of the same trigger that was told before it.
-    const isAskedAgain = firstMove && before.beginsYet;
+    const isAskedAgain = firstMove && before.beginsYet && now.byReadings;
     if ((byItself || isAskedAgain) && brokenBefore === 'told') return now;
     const isPutOff = before.isPutOff || (byItself && brokenBefore !== 'no');
     if (isPutOff && !moves) return { ...now, broken: false, sinceStart: true, isPutOff };
