@@ -114,13 +114,14 @@ export function ask(
     const now = askOne(watcher, before, world, known, moves);
     if (!now.broken) return now;
     if (before.broken && !before.byReadings) return now;
-    const isDone =
-      touched !== undefined && watcher.items.has(touched) && askOne(watcher, before, done, known, moves).broken;
-    const byItself = !(firstMove && before.sinceStart) && !isDone && mayBreakByItself(watcher);
     const brokenBefore = sightings.brokenBefore[index] ?? 'no';
+    const isTouched = touched !== undefined && watcher.items.has(touched);
+    const left = isTouched ? askOne(watcher, before, done, known, moves) : undefined;
     // What the first touch asks of readings is of the same trigger that was told before it.
-    const isAskedAgain = firstMove && before.beginsYet && now.byReadings;
-    if ((byItself || isAskedAgain) && brokenBefore === 'told') return now;
+    const isToldAgain = firstMove && before.beginsYet && left?.byReadings && brokenBefore === 'told';
+    const isDone = left?.broken && !isToldAgain;
+    const byItself = !(firstMove && before.sinceStart) && !isDone && mayBreakByItself(watcher);
+    if (byItself && brokenBefore === 'told') return now;
     const isPutOff = before.isPutOff || (byItself && brokenBefore !== 'no');
     if (isPutOff && !moves) return { ...now, broken: false, sinceStart: true, isPutOff };
     if (isPutOff && !watcher.hazard) sightings.brokeBefore(watcher.code, place, watcher.subject);
