@@ -1,7 +1,7 @@
 /** The way to a place, as what happens on it. */
 import type { Gauge, Item } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
-import type { Move } from '../../flow/graph.ts';
+import type { Move, Point } from '../../flow/graph.ts';
 import { eventsFromStart, mostEventsTold } from '../../flow/limits.ts';
 import { seconds, type Ticks } from '../../flow/time.ts';
 import type { Ending, ItemState, Occurrence, PathEvent, Unmet } from '../facts.ts';
@@ -9,7 +9,7 @@ import type { Variables } from '../meaning/evaluate.ts';
 import { bitsOf, type State } from '../meaning/state.ts';
 import { thingsIn } from '../meaning/things.ts';
 import { endsReading } from '../meaning/transition-facts.ts';
-import type { Node } from '../slicing/question.ts';
+import type { Node, Way } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
 
 interface Told {
@@ -59,6 +59,28 @@ export function pathTo(
     });
   }
   return tell(told.reverse(), about, unmet, start);
+}
+
+/** The moves of a way to a place, with those that the slice has skipped. */
+export function movesAlong(ways: readonly Way[], end: Node, slice: Slice): Told[] {
+  const onward = (from: Point) =>
+    slice
+      .onwardFrom(from)
+      .map((index) => ({ move: slice.flow.moves[index] as Move, rounds: 0 }))
+      .toReversed();
+  const between = ways.flatMap(({ from, move }) => {
+    const variable = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
+    const rounds = roundByRound(move, variable === undefined ? 0 : (from.state[variable] ?? 0) + 1);
+    return [...rounds, ...onward(move.to)];
+  });
+  return (ways[0]?.from ?? end).parent ? between : [...onward(slice.flow.start), ...between];
+}
+
+function roundByRound(move: Move, number = 0): Told[] {
+  if (!move.rounds) return [{ move, rounds: number }];
+  const { again, round, times } = move.rounds;
+  const told = round.flatMap((one) => roundByRound(one));
+  return Array.from({ length: times }, (_, index) => [{ move: again, rounds: index + 2 }, ...told]).flat();
 }
 
 /** Where on the way to a place the last reading of a gauge has ended; undefined where it was not read. */

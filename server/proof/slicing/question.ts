@@ -1,6 +1,7 @@
 import type { Gauge, Item } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import type { Move } from '../../flow/graph.ts';
+import { mostPlacesTold } from '../../flow/limits.ts';
 import type { Ticks } from '../../flow/time.ts';
 import type { Answer } from '../meaning/answer.ts';
 import type { Variables, View } from '../meaning/evaluate.ts';
@@ -43,6 +44,17 @@ export function waysInto({ ways }: Places): ReadonlyMap<Node, readonly Way[]> {
   const into = new Map<Node, Way[]>();
   for (const way of ways.flat()) getOrInsert(into, way.to, () => []).push(way);
   return into;
+}
+
+/** From the start to a node, by the way that was best for each node. */
+export function waysTo(node: Node, by: readonly (Way | undefined)[]): Way[] {
+  const ways: Way[] = [];
+  const seen = new Set([node]);
+  for (let way = by[node.id]; way && !seen.has(way.from) && ways.length < mostPlacesTold; way = by[way.from.id]) {
+    seen.add(way.from);
+    ways.push(way);
+  }
+  return ways.reverse();
 }
 
 /** One move taken from one node, as a question sees it. */

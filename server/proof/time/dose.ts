@@ -12,7 +12,7 @@ import { seconds } from '../../flow/time.ts';
 import { evaluate, knownIn, partWhere, type Variables } from '../meaning/evaluate.ts';
 import type { State } from '../meaning/state.ts';
 import { thingsIn } from '../meaning/things.ts';
-import type { Node, Places, Way } from '../slicing/question.ts';
+import { type Node, type Places, type Way, waysTo } from '../slicing/question.ts';
 
 const threshold = 80;
 const hour = 3600;
@@ -40,6 +40,8 @@ export interface DoseResult {
   readonly percent: number;
   readonly atLeast: boolean;
   readonly node: Node;
+  /** Those by which it is got. */
+  readonly ways: readonly Way[];
 }
 
 interface Exposure {
@@ -55,6 +57,7 @@ export function* largestDose(
   variables: Variables,
   criterion?: NoiseCriterion,
 ): InParts<DoseResult | undefined> {
+  const by: Way[] = [];
   const exposures = yield* settle<Exposure, Way>(places.ways, ({ to }) => to.id, {
     starts: new Map(places.nodes.slice(0, 1).map(({ id }) => [id, { percent: 0, atLeast: false }])),
     along: (here, way) => along(here, way, role, hazards, variables, criterion),
@@ -62,15 +65,18 @@ export function* largestDose(
       same(known, { percent: Math.max(known.percent, there.percent), atLeast: known.atLeast || there.atLeast }),
     mostGrowths: () => mostGrowing,
     widen: (known) => same(known, { percent: known.percent, atLeast: true }),
+    onChange: (way, { percent }, before) => {
+      if (percent !== before?.percent) by[way.to.id] = way;
+    },
   });
-  let largest: DoseResult | undefined;
+  let largest: Omit<DoseResult, 'ways'> | undefined;
   for (const node of places.nodes) {
     const here = exposures[node.id];
     if (!here) continue;
     if (!largest || here.percent > largest.percent) largest = { ...here, node };
     else if (here.percent === largest.percent && here.atLeast) largest = { ...largest, atLeast: true };
   }
-  return largest;
+  return largest && { ...largest, ways: waysTo(largest.node, by) };
 }
 
 function same(known: Exposure, other: Exposure): Exposure {

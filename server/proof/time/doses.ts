@@ -1,7 +1,7 @@
 import type { Item } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import { type Collector, placeKey } from '../collector.ts';
-import { pathTo } from '../exploring/witness.ts';
+import { movesAlong, tell } from '../exploring/witness.ts';
 import type { Dose } from '../facts.ts';
 import { thingsIn } from '../meaning/things.ts';
 import type { Slice } from '../slicing/slice.ts';
@@ -33,7 +33,7 @@ export function* proveDoses(input: TimingInput, collector: Collector, note: (sli
         role,
         percent: largest.percent,
         atLeast: largest.atLeast,
-        path: pathTo(largest.node, slice, items, [], card.place),
+        path: tell(movesAlong(largest.ways, largest.node, slice), items, [], card.place),
         blended: largest.node.blended,
       }),
     );

@@ -5,12 +5,12 @@
 import type { Duty, Item } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
-import { mostCountedOver, mostGrowing, mostPlacesTold } from '../../flow/limits.ts';
+import { mostCountedOver, mostGrowing } from '../../flow/limits.ts';
 import { settle } from '../../flow/settle.ts';
 import { type Ticks, ticks } from '../../flow/time.ts';
 import { placesInPart } from '../exploring/explore.ts';
 import type { MonitorName } from '../slicing/monitor.ts';
-import type { Node, Places, Way } from '../slicing/question.ts';
+import { type Node, type Places, type Way, waysTo } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
 import { type Clock, elapse, forkClock, joinClock, narrowedClock, sameClock, startClock } from './clock.ts';
 import {
@@ -278,17 +278,6 @@ class DutyCheck {
       }
     }
   }
-}
-
-/** From the start to a place, by the ways that gave each its worst time. */
-function waysTo(node: Node, by: readonly (Way | undefined)[]): Way[] {
-  const ways: Way[] = [];
-  const seen = new Set([node]);
-  for (let way = by[node.id]; way && !seen.has(way.from) && ways.length < mostPlacesTold; way = by[way.from.id]) {
-    seen.add(way.from);
-    ways.push(way);
-  }
-  return ways.reverse();
 }
 
 function sameOr(known: Times, other: Times): Times {

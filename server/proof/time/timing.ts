@@ -5,15 +5,15 @@ import type { InParts } from '../../../shared/parts.ts';
 import { buildFlow } from '../../flow/build.ts';
 import type { Configuration } from '../../flow/configurations.ts';
 import { drives } from '../../flow/drives.ts';
-import type { Flow, Move, Point } from '../../flow/graph.ts';
+import type { Flow, Move } from '../../flow/graph.ts';
 import { noTicks, seconds, sum, type Ticks } from '../../flow/time.ts';
 import { timeBetween } from '../../flow/time-between.ts';
 import { type Collector, placeKey } from '../collector.ts';
-import { type Passed, tell } from '../exploring/witness.ts';
+import { movesAlong, type Passed, tell } from '../exploring/witness.ts';
 import type { CardTime, DutyBreak } from '../facts.ts';
 import { bitsOf, withValue } from '../meaning/state.ts';
 import type { Monitor } from '../slicing/monitor.ts';
-import type { Node, Question, Way } from '../slicing/question.ts';
+import type { Question } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
 import { checkDuty, type DutyReport } from './duties.ts';
 import { placesInTime, type TimingInput } from './places.ts';
@@ -132,28 +132,6 @@ function timed<T extends { readonly move: Move }>(
     else if (begins(one.move, item)) passed = noTicks;
     return passed ? { ...one, passed: { ...passed, counts } } : one;
   });
-}
-
-/** The moves to a place, with those that the slice has skipped. */
-function movesAlong(ways: readonly Way[], end: Node, slice: Slice): { move: Move; rounds: number }[] {
-  const onward = (from: Point) =>
-    slice
-      .onwardFrom(from)
-      .map((index) => ({ move: slice.flow.moves[index] as Move, rounds: 0 }))
-      .toReversed();
-  const between = ways.flatMap(({ from, move }) => {
-    const variable = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
-    const rounds = roundByRound(move, variable === undefined ? 0 : (from.state[variable] ?? 0) + 1);
-    return [...rounds, ...onward(move.to)];
-  });
-  return (ways[0]?.from ?? end).parent ? between : [...onward(slice.flow.start), ...between];
-}
-
-function roundByRound(move: Move, number = 0): { move: Move; rounds: number }[] {
-  if (!move.rounds) return [{ move, rounds: number }];
-  const { again, round, times } = move.rounds;
-  const told = round.flatMap((one) => roundByRound(one));
-  return Array.from({ length: times }, (_, index) => [{ move: again, rounds: index + 2 }, ...told]).flat();
 }
 
 // ---------------------------------------------------------------- time of the card

@@ -55,6 +55,13 @@ test('the noisiest of several ways', () => {
   expect(doses(loud(90), body)[0]).toBe('one 113');
 });
 
+test('its path is that of the noisiest way, not of the shortest', () => {
+  const longer = `if "A?" { ${by('one', '5 h')} ${by('one', '5 h')} }`;
+  const { proof } = proofOf([machine, loud(90), card(whileOn(longer))].join('\n'));
+  const answers = proof.doses[0]?.path.flatMap(({ happens }) => (happens.type === 'answer' ? happens.answer : []));
+  expect(answers).toEqual(['yes']);
+});
+
 test('what is worn takes off (its rating - 7) / 2, where it is surely worn; the best of two', () => {
   const worn = (protect: string, before: string) =>
     doses(
