@@ -70,9 +70,9 @@ function provedAgain(card: Card, made: Proving, gauges: ReadonlySet<Gauge>) {
   return { made: { card, options, prover, proof }, proof };
 }
 
-function carried({ options, proof }: Proving, carryOver: NonNullable<ReturnType<typeof carrier>>, card: Card) {
+function carried({ proof }: Proving, carryOver: NonNullable<ReturnType<typeof carrier>>) {
   return new Once(function* (): InParts<Proof> {
-    return carryOver(yield* proof.inParts()) ?? (yield* new Prover(card, options).prove());
+    return carryOver(yield* proof.inParts());
   });
 }
 
@@ -156,7 +156,7 @@ export class Snapshot {
   private proving(card: Card, options: ProofOptions) {
     const made = this.earlier.get(card.name);
     const carryOver = made && isMadeWith(made, options) ? carrier(made.card, card) : undefined;
-    return made && carryOver ? { made, proof: carried(made, carryOver, card) } : provedAnew(card, options);
+    return made && carryOver ? { made, proof: carried(made, carryOver) } : provedAnew(card, options);
   }
 
   /** What was proved of this version, or else of those before. */

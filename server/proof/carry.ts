@@ -1,29 +1,24 @@
 /** A proof, carried over to another version of its card that says the same. */
 import type { Card } from '../../shared/card.ts';
-import { Counterparts, UnknownPlace } from './counterparts.ts';
+import { Counterparts } from './counterparts.ts';
 import type { Proof, StatesAt } from './facts.ts';
 
-/** Whether a proof of one card can be carried over to the other, and how; undefined where the cards differ in what a proof looks at. */
-export function carrier(from: Card, to: Card): ((proof: Proof) => Proof | undefined) | undefined {
+/** How a proof of one card is carried over to the other; undefined where the cards differ in what a proof looks at. */
+export function carrier(from: Card, to: Card): ((proof: Proof) => Proof) | undefined {
   const now = Counterparts.of(from, to);
   return now && ((proof) => carry(proof, now));
 }
 
-function carry(proof: Proof, now: Counterparts): Proof | undefined {
-  try {
-    return Object.defineProperties(
-      {},
-      {
-        ...propertiesOf(proof, now),
-        statesAt: { value: statesAt(proof, now) },
-        // Places of the version before do not move any more.
-        isUnderWay: { value: () => false },
-      },
-    ) as Proof;
-  } catch (error) {
-    if (error instanceof UnknownPlace) return undefined;
-    throw error;
-  }
+function carry(proof: Proof, now: Counterparts): Proof {
+  return Object.defineProperties(
+    {},
+    {
+      ...propertiesOf(proof, now),
+      statesAt: { value: statesAt(proof, now) },
+      // Places of the version before do not move any more.
+      isUnderWay: { value: () => false },
+    },
+  ) as Proof;
 }
 
 /** What is worked out only when it is read is carried over only then. */

@@ -8,8 +8,14 @@ import { isExact } from '../../shared/exact.ts';
 import { getOrInsert } from '../../shared/maps.ts';
 import type { Place, Span } from '../../shared/text.ts';
 
-/** Offsets of one text with the ends of places in the other, which may move along with their text. */
-type Offsets = Map<number, { readonly place: Place; readonly end: keyof Span }>;
+/** An end of a place, which may move along with its text. */
+interface End {
+  readonly place: Place;
+  readonly end: keyof Span;
+}
+
+/** Offsets of one text with the ends of places in the other. */
+type Offsets = Map<number, End>;
 
 export class Counterparts {
   /** Places too: a place of its own has moved along where its offsets have become others. */
@@ -31,7 +37,7 @@ export class Counterparts {
     return turned;
   }
 
-  /** A value that speaks of one card, as it is said of the other. Throws `UnknownPlace` where that cannot be told. */
+  /** A value that speaks of one card, as it is said of the other. */
   translate<Value>(value: Value): Value {
     return this.inOther(value, new Map()) as Value;
   }
@@ -52,9 +58,8 @@ export class Counterparts {
 
   /** A place that is made of ends of others. */
   private placeInOther({ file, start, end }: Place): Place {
-    const offsets = this.offsets.get(file);
-    const [from, to] = [offsets?.get(start), offsets?.get(end)];
-    if (!from || !to) throw new UnknownPlace();
+    const offsets = this.offsets.get(file) as Offsets;
+    const [from, to] = [offsets.get(start) as End, offsets.get(end) as End];
     return { file, start: from.place[from.end], end: to.place[to.end] };
   }
 
@@ -96,9 +101,6 @@ export class Counterparts {
     );
   }
 }
-
-/** A place of which one version knows nothing. */
-export class UnknownPlace extends Error {}
 
 function pairOffsets(offsets: Offsets, one: Place, other: Place, end: keyof Span): boolean {
   const known = getOrInsert(offsets, one[end], () => ({ place: other, end }));

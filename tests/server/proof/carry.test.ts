@@ -82,6 +82,16 @@ test('what items may be at a step is known where a blank between two words is go
   );
 });
 
+test('the text that a card does several times is carried over to where it stands now', () => {
+  const drill = `kind valve { closed, open } item vent : valve normally closed rule r "R" { before vent open require vent open }
+procedure drill () { step "Look around." step if-it-is-wet: { set vent open set vent closed } step "Look about." }
+card wash "Wash" { do drill step set vent open do drill step set vent closed }`;
+  const [before, now] = [drill, retold(drill)].map((text) => cardOf(text) as Card) as [Card, Card];
+  const carried = carrier(before, now)?.(prove(before, defaultSettings));
+  expect(carried?.rules.flatMap(({ calls = [] }) => calls)).toHaveLength(1);
+  expect(said(carried, now)).toEqual(said(prove(now, defaultSettings), now));
+});
+
 test('a letter in a text has nothing explored anew', () => {
   const { workspace, check } = openText(machine);
   check([mainFile]);
