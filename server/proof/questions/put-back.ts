@@ -132,9 +132,9 @@ class WaysBack {
     for (const { parent } of places.nodes) this.depths.push(parent ? this.depthOf(parent) + 1 : 0);
   }
 
-  /** How many moves a shortest path by way of an origin has. */
+  /** How many moves a shortest path by way of an origin has, without that of the origin itself: those of one change are compared. */
   lengthOf({ way, back }: Origin): number {
-    return back.length + (way ? this.depthOf(way.from) + 1 : 0);
+    return back.length + (way ? this.depthOf(way.from) : 0);
   }
 
   *originsOf(finish: Node, variable: number): Iterable<Origin> {

@@ -27,6 +27,14 @@ test('the shortest of several ways', () => {
   expect(paths('lid closed', `${wet} step set drain open ${undo}`)).toEqual([['“Wet?”: no', 'the lid: open']]);
 });
 
+test('the shortest of several ways to what is left changed', () => {
+  const hatch = 'kind door { shut, ajar, wide } item hatch : door "the hatch" normally shut';
+  const left = (body: string) =>
+    proofOf(`${hatch} ${card(`${body} step set hatch wide`)}`).proof.leftChanged.map(pathTold);
+  expect(left('if "Wet?" { step set hatch ajar }')).toEqual([['“Wet?”: no', 'the hatch: wide']]);
+  expect(left('if "Dry?" { } else { step set hatch ajar }')).toEqual([['“Dry?”: yes', 'the hatch: wide']]);
+});
+
 test('what may be so since the start, unless the way touched it', () => {
   expect(paths('cap closed', `step set drain open ${undo}`)).toEqual([['the cap may be open since the start']]);
   expect(paths('cap closed', `step set cap open step set drain open ${undo}`)).toEqual([['the cap: open']]);
@@ -44,6 +52,16 @@ test('only the items that the question is about are told', () => {
   expect(paths('lid closed', `step set cap open step set lid open step set drain open ${undo}`)).toEqual([
     ['the lid: open'],
   ]);
+});
+
+test('what is set has not moved by itself', () => {
+  const trip = 'kind breaker { closed, pulled } item trip : breaker "the trip" normally closed may pulled';
+  const rule =
+    'kind valve { closed, open } item drain : valve normally closed rule shut "Shut" { while drain open require trip closed }';
+  const { proof } = proofOf(
+    `${trip} ${rule} ${card('step { check trip closed set trip pulled set drain open set drain closed }')}`,
+  );
+  expect(proof.rules.map(pathTold)).toEqual([['the trip: pulled']]);
 });
 
 test('a run goes back', () => {
