@@ -112,14 +112,13 @@ class TimedExplorer {
         return { part, times: { now, asked: passesTime(move) ? now : times.asked } };
       });
     }
-    const part = base.state;
+    const { state: part } = base;
+    const passed = this.clock.along(part, move, times.now);
     const terms = lastingTerms(move.happening.condition);
-    const passed = this.clock.along(base.state, move, times.now);
-    if (terms.length === 0) return [{ part, times: { now: passed, asked: times.asked } }];
     const open = terms.filter((term) => this.clock.answer(term, times.now) === 'unknown');
     return everyAnswer(open).flatMap((answers) => {
       const lasting = (term: StateTerm) => answers.get(term) ?? this.clock.answer(term, times.now);
-      if (!this.isOpen(base.state, way, new Transitions(this.slice, lasting))) return [];
+      if (!this.isOpen(part, way, new Transitions(this.slice, lasting))) return [];
       const now = [...answers].reduce(
         (stays, [term, answer]) => this.clock.narrowed(stays, term, answer === 'yes', to.state),
         passed,
