@@ -36,7 +36,6 @@ export function* settle<Value, Way>(
   const rank = (node: number) => order[node] as number;
   const queue = new TinyQueue([...starts.keys()], (a, b) => rank(a) - rank(b));
   const isWaiting = new Uint8Array(ways.length);
-  for (const node of starts.keys()) isWaiting[node] = 1;
   const growths = new Int32Array(ways.length);
   for (let settled = 1, node = queue.pop(); node !== undefined; settled++, node = queue.pop()) {
     if (settled % nodesInPart === 0) yield;
