@@ -70,6 +70,27 @@ card a "A" {
   expect(finding?.message).not.toContain('do spin');
 });
 
+test('what is so too where another procedure does it needs no name', () => {
+  const [finding] = check(
+    `${spin}  step { set x running wait 1 s set x off }
+  //     ^^^^^^^^^^^^^ safety.rule
+}
+procedure around () { do spin(m) }
+card a "A" {
+  step set v open
+  do spin(m)
+  step set v closed
+  do spin(m)
+  do spin(m)
+  step set v open
+  do around()
+  step set v closed
+}`,
+    { only: ['safety'] },
+  );
+  expect(finding?.message).not.toContain('do spin');
+});
+
 test('a way out of a procedure is refused with what to write instead', () => {
   const [finding] = findingsOf(
     'procedure look() { step check "Is it dry?" else go to blocked }\ncard c "C" {\n  do look\n  stage blocked "Blocked" { step "Report it." }\n}',

@@ -1,5 +1,6 @@
 /** Slips in limits: what is told, what is offered, and what is none. */
 import { expect, test } from 'vitest';
+import { applyFix } from '../../support/apply.ts';
 import { findingsOf, openFiles } from '../../support/check.ts';
 
 const head = 'number "1" revision "A" crew mechanic "Mechanic"';
@@ -49,6 +50,13 @@ test.each([
   ['exactly 400 psi', 'exactly 410 psi', 1],
 ] as const)('%s and %s: %i', (first, second, count) => {
   expect(pair(first, second)).toHaveLength(count);
+});
+
+test('the slot of a limit takes the place of the words of a bound, which a sentence may begin with', () => {
+  const most = 'gauge oil "oil pressure" in psi { limit most at most 90 psi }';
+  const text = `${most} card wash "Wash" { ${head} step "Above 85 psi of oil pressure, stop." }`;
+  const fix = findingsOf(text, { only: ['limit'] })[0]?.fixes.find(({ title }) => title.startsWith('Write'));
+  expect(fix && applyFix(text, fix)).toBe(text.replace('Above 85 psi', '{oil.most}'));
 });
 
 test('a third figure is held against all before', () => {

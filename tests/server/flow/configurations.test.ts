@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest';
 import { buildFlow } from '../../../server/flow/build.ts';
 import { configurations, machinesOf } from '../../../server/flow/configurations.ts';
+import type { Step } from '../../../shared/card.ts';
 import { cardOf, waysThrough } from './draw.ts';
 
 const words = (body: string, fields = '') => configurations(cardOf(body, { fields })).map((one) => one.machines);
@@ -100,6 +101,16 @@ test('a card for one machine alone has what is for it, and nothing that is for o
   };
   expect(waysOfOne('unit 3 to 5')).toEqual([['wait 1 s, wait 2 s, finish']]);
   expect(waysOfOne('unit 5')).toEqual([['wait 2 s, finish']]);
+});
+
+test('of too many machines none has what is for others than the card', () => {
+  const names = Array.from({ length: 13 }, (_, n) => `v${n}`);
+  const restricted = cardOf(
+    [...names.map((name) => `step "Look." only ${name} old`), 'step "Listen." only unit 5'].join('\n'),
+    { before: names.map((name) => `variant ${name} old, new`).join('\n'), fields: 'applies unit 4' },
+  );
+  const last = restricted.body.at(-1) as Step;
+  expect(configurations(restricted).filter(({ includes }) => includes(last.only))).toEqual([]);
 });
 
 test('of too many sorts of machine some are left out, and that is known', () => {

@@ -30,6 +30,11 @@ test('on a reading', () => {
   expect(reliedOn(needs('cap open'), `step read oil above 60 psi ${opens}`)).toEqual([]);
 });
 
+test('on what is kept', () => {
+  expect(reliedOn(needs('cap open'), `keep cap open else finish ${opens}`)).toEqual(['cap open']);
+  expect(reliedOn(needs('cap open'), `keep drain open else finish ${opens}`)).toEqual([]);
+});
+
 test('not on what another branch than that past the check knows', () => {
   expect(reliedOn(needs('cap closed'), `step check cap open else { ${opens} }`)).toEqual([]);
   expect(reliedOn(needs('cap open'), `step check cap open else { step "Look." finish } ${opens}`)).toEqual([

@@ -11,7 +11,7 @@ const run = (seconds: number) => `run starter-1 cranking for ${seconds} s`;
 
 function proved(duty: string, body: string) {
   const starter = `item starter-1 : starter "the starter" normally off { ${duty} }`;
-  return proofOf([kinds, valve, starter, card(body)].join('\n'));
+  return proofOf([kinds, 'variant fit old, new', valve, starter, card(body)].join('\n'));
 }
 
 /** `sort worst/limit missing (count)` */
@@ -74,6 +74,13 @@ test('a run in rounds goes on from round to round', () => {
       'step { set starter-1 cranking wait 0 s } step again: wait 20 s if "Again?" { go to again } step { wait 0 s set starter-1 off }',
     ),
   ).toEqual(['unbounded any/60 any']);
+});
+
+test('of several machines the one with the longest run counts', () => {
+  const on = (old: number, other: number) =>
+    `step { set starter-1 cranking } step only fit old wait ${old} s step only fit new wait ${other} s step { wait 0 s set starter-1 off }`;
+  expect(told(long, on(70, 80))).toEqual(['too-long 80/60 20']);
+  expect(told(long, on(80, 70))).toEqual(['too-long 80/60 20']);
 });
 
 test('the shortest rest of several ways counts', () => {

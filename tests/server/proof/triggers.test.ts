@@ -5,7 +5,7 @@ import { alternatives } from '../../../server/proof/meaning/triggers.ts';
 import type { Condition, Item } from '../../../shared/card.ts';
 import { mainFile, openText } from '../../support/check.ts';
 import { numbers } from '../../support/numbers.ts';
-import { card, kinds } from './prove.ts';
+import { card, kinds, proofOf } from './prove.ts';
 
 const valves = ['a', 'b', 'c', 'd'].map((name) => `item ${name} : valve normally closed`).join('\n');
 
@@ -51,6 +51,19 @@ test('256 rows are the most', () => {
   expect(rows(`${eight} and c open`)?.map((row) => row.split(', ').length)).toEqual(numbers(256).map(() => 9));
   expect(rows(`${eight} and (c open or d open)`)).toBeUndefined();
   expect(rows(`a open or (${eight})`)).toBeUndefined();
+});
+
+test('a trigger of more rows is asked as a whole', () => {
+  const nine = numbers(9)
+    .map(() => '(a open or b open)')
+    .join(' and ');
+  const broken = (body: string) => {
+    const rule = `rule r "R" { before ${nine} require c open }`;
+    const { proof, at } = proofOf([kinds, valves, rule, card(body)].join('\n'));
+    return proof.rules.map(({ place }) => at(place));
+  };
+  expect(broken('step { set a open set b open }')).toEqual(['set a open']);
+  expect(broken('step { set c open set a open set b open }')).toEqual([]);
 });
 
 const items = numbers(60).map((id) => ({ id }) as Item);
