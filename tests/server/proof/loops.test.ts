@@ -44,6 +44,16 @@ test('what lies behind rounds that never end by themselves', () => {
   ).toEqual(['never set lid open']);
 });
 
+test('what the rounds of an outer loop look at is known through those of an inner one', () => {
+  const both = 'rule both "Both" { before drain open require lid open and cap open }';
+  const rounds = (inner: string) => `step { set lid open set cap open }
+    step out: { set drain open set drain closed }
+    step inner: {} if "Again?" { step { set cap closed ${inner} } go to inner }
+    if "Back?" { go to out }`;
+  expect(broken(both, rounds('set cap open'))).toEqual([]);
+  expect(broken(both, rounds('set cap open set lid closed'))).toEqual(['both set drain open']);
+});
+
 test('a way that is only open in the second round', () => {
   const body = `repeat 2 times { if drain open { ${opens} } step set drain open } step set drain closed`;
   expect(broken(never, body)).toEqual(['never set lid open']);
