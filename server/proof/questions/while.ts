@@ -72,7 +72,6 @@ function noteTold(trigger: Condition, require: Condition | undefined, settling: 
   const { before, after, isStart, monitor, variables, view } = settling;
   const [isUntouched, metBefore] = [monitor(untouched), monitor(wasMet)];
   if (isUntouched === undefined || after[isUntouched] !== 1 || isStart) return after;
-  if (asksTime(trigger) || (require && asksTime(require))) return after;
   const partsWith = (state: State, condition: Condition, met: boolean, as: View['as']) =>
     partsWhere(
       condition,
