@@ -57,6 +57,24 @@ export const equivalentTimes: readonly Equivalent[] = [
     why: 'One round more that is not joined is told as it is drawn: the same.',
   },
   {
+    file: 'server/flow/silent-rounds.ts',
+    line: 'if (times === 0 || time.most === 0 || times * movesIn(round) > mostJoined) continue;',
+    replacement: '((times * movesIn(round)) >= (mostJoined))',
+    why: 'Rounds that are not joined are told as they are drawn: the same.',
+  },
+  {
+    file: 'server/proof/time/duties.ts',
+    line: 'mostGrowths: (node) => mostGrowing + 4 * (ways[node]?.length ?? 0),',
+    replacement: '5',
+    why: 'A limit of what is tried: what has grown so often is endless a few rounds later too.',
+  },
+  {
+    file: 'server/proof/time/duty-times.ts',
+    line: 'const { trail } = b.rest.since < a.rest.since ? b : a;',
+    replacement: '((b.rest.since) <= (a.rest.since))',
+    why: 'Of two ways with the same rest either may be told.',
+  },
+  {
     file: 'server/flow/time-between.ts',
     line: 'most: Math.max(...goals.map((goal) => most[goal] ?? 0)),',
     replacement: '1',

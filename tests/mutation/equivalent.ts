@@ -159,6 +159,24 @@ const shortcuts: readonly Equivalent[] = [
 
 const plain: readonly Equivalent[] = [
   {
+    file: 'server/proof/carry.ts',
+    line: 'before ??= now.turnedRound();',
+    replacement: 'before = now.turnedRound()',
+    why: 'The way back is then made again for each question, and is the same.',
+  },
+  {
+    file: 'server/flow/lanes.ts',
+    line: 'if (sizeOfProduct(lanes) > mostProductPoints) return { after: anyOrder(lanes, from, place, sink), blended: true };',
+    replacement: '((sizeOfProduct(lanes)) >= (mostProductPoints))',
+    why: 'A limit of what is drawn: at the number itself either is right.',
+  },
+  {
+    file: 'server/proof/exploring/transition.ts',
+    line: 'if (variable === undefined || before === undefined) return state;',
+    replacement: ';',
+    why: 'Of a run whose item the slice does not have nothing is kept, and nobody looks at a value without a number.',
+  },
+  {
     file: 'server/proof/slicing/slice.ts',
     line: 'const unseen = -2;',
     why: 'It is only another number than that of a point and than `nowhere`.',
