@@ -66,7 +66,7 @@ export const equivalentTimes: readonly Equivalent[] = [
     file: 'server/proof/time/duties.ts',
     line: 'mostGrowths: (node) => mostGrowing + 4 * (ways[node]?.length ?? 0),',
     replacement: '5',
-    why: 'A limit of what is tried: what has grown so often is endless a few rounds later too.',
+    why: 'A limit of what is tried: a little later it is as right to take for endless what goes on growing.',
   },
   {
     file: 'server/proof/time/duty-times.ts',
