@@ -8,7 +8,7 @@ import type { Ending, ItemState, Occurrence, PathEvent, Unmet } from '../facts.t
 import type { Variables } from '../meaning/evaluate.ts';
 import { bitsOf, type State } from '../meaning/state.ts';
 import { thingsIn } from '../meaning/things.ts';
-import { endsReading } from '../meaning/transition-facts.ts';
+import { endsReading, passesTime } from '../meaning/transition-facts.ts';
 import type { Node, Way } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
 
@@ -54,7 +54,8 @@ export function pathTo(
     told.push({
       move,
       rounds: rounds === undefined ? 0 : (at.parent.state[rounds] ?? 0) + 1,
-      moved: movedByItself(at.parent.state, at.state, move, about, slice),
+      // What nothing looks at any more is forgotten, which is no move.
+      moved: passesTime(move) ? movedByItself(at.parent.state, at.state, move, about, slice) : [],
       lost: lost.filter((one) => one.at === at).map(({ gauge }) => gauge),
     });
   }

@@ -54,13 +54,12 @@ test('only the items that the question is about are told', () => {
   ]);
 });
 
-test('what is set has not moved by itself', () => {
+test.each(['while', 'before'])('what is set has not moved by itself, with %s', (trigger) => {
   const trip = 'kind breaker { closed, pulled } item trip : breaker "the trip" normally closed may pulled';
-  const rule =
-    'kind valve { closed, open } item drain : valve normally closed rule shut "Shut" { while drain open require trip closed }';
-  const { proof } = proofOf(
-    `${trip} ${rule} ${card('step { check trip closed set trip pulled set drain open set drain closed }')}`,
-  );
+  const drain = 'kind valve { closed, open } item drain : valve normally closed';
+  const rule = `rule shut "Shut" { ${trigger} drain open require trip closed }`;
+  const body = 'step { check trip closed set trip pulled set drain open set drain closed }';
+  const { proof } = proofOf(`${trip} ${drain} ${rule} ${card(body)}`);
   expect(proof.rules.map(pathTold)).toEqual([['the trip: pulled']]);
 });
 
