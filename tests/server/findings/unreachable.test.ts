@@ -92,6 +92,18 @@ card p "P" {
 }`);
 });
 
+test('a step of a procedure is there for machines that this card is not for', () => {
+  told(`variant size 1 to 8
+procedure look() {
+  step only size 4 "Look again."
+  step "Look."
+}
+card p "P" {
+  applies size 1 to 3
+  do look()
+}`);
+});
+
 test('a bound with a finding of its own may pass', () => {
   told(`gauge p "pressure" in psi { reads 0 to 100 by 1 }
 card a "A" {
