@@ -461,6 +461,18 @@ const plain: readonly Equivalent[] = [
     replacement: '((this.question.settle) || (this.question.items.includes(item)))',
     why: 'More moves are gone through at which nothing changes: more places, and the same answers.',
   },
+  {
+    file: 'server/proof/counterparts.ts',
+    line: 'if (isPlace(one) && isPlace(other)) return this.pairPlaces(one, other);',
+    replacement: '((isPlace(one)) || (isPlace(other)))',
+    why: 'What is a place in one version and not in the other is no pair either way.',
+  },
+  {
+    file: 'server/proof/exploring/witness.ts',
+    line: 'const rounds = roundByRound(move, variable === undefined ? 0 : (from.state[variable] ?? 0) + 1);',
+    replacement: '1',
+    why: 'The rounds of a loop that a way goes round again are counted.',
+  },
 ];
 
 export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain];
