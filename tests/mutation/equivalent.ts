@@ -473,6 +473,12 @@ const plain: readonly Equivalent[] = [
     replacement: '1',
     why: 'The rounds of a loop that a way goes round again are counted.',
   },
+  {
+    file: 'server/flow/components.ts',
+    line: 'for (let call = calls.at(-1); call; call = calls.at(-1)) {',
+    replacement: '0',
+    why: 'The first call is the only one by then.',
+  },
 ];
 
 export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain];

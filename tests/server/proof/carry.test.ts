@@ -89,6 +89,7 @@ card wash "Wash" { do drill step set vent open do drill step set vent closed }`;
   const [before, now] = [drill, retold(drill)].map((text) => cardOf(text) as Card) as [Card, Card];
   const carried = carrier(before, now)?.(prove(before, defaultSettings));
   expect(carried?.rules.flatMap(({ calls = [] }) => calls)).toHaveLength(1);
+  expect(carried?.rules[0]?.rule).toBe(now.equipment.rules[0]);
   expect(said(carried, now)).toEqual(said(prove(now, defaultSettings), now));
 });
 

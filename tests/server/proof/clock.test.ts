@@ -1,6 +1,7 @@
 /** Clocks beside lanes: the event of a clock may lie before the fork, in the lane, or both may be thought of at once. */
 import { expect, test } from 'vitest';
 import { elapse, forkClock, joinClock, sameClock, startClock, widerClock } from '../../../server/proof/time/clock.ts';
+import { worstStarts } from '../../../server/proof/time/duty-times.ts';
 
 const never = Number.POSITIVE_INFINITY;
 
@@ -48,4 +49,11 @@ test('clocks are the same where all of them is', () => {
   expect(sameClock(clock, { since: 5, afterFork: [3, 9] })).toBe(true);
   expect(sameClock(clock, { since: 6, afterFork: [3, 9] })).toBe(false);
   expect(sameClock(clock, { since: 5, afterFork: [3, 8] })).toBe(false);
+});
+
+test('each start within the window keeps how old it was at the last change', () => {
+  const clocks = [5, 20, 90].map((ticks) => elapse(startClock('least', []), ticks));
+  expect(worstStarts([{ clocks, atChange: [1, 16, 86] }], 60)).toEqual([
+    { clocks: clocks.slice(0, 2), atChange: [1, 16] },
+  ]);
 });

@@ -35,6 +35,13 @@ test('the shortest of several ways to what is left changed', () => {
   expect(left('if "Dry?" { } else { step set hatch ajar }')).toEqual([['“Dry?”: yes', 'the hatch: wide']]);
 });
 
+test('the nearest of several finishes at which it is left changed', () => {
+  const body = 'step set lid open if "Early?" { finish } step "Look." if "Late?" { finish } step "Look again."';
+  expect(proofOf([machine, card(body)].join('\n')).proof.leftChanged.map(pathTold)).toEqual([
+    ['the lid: open', '“Early?”: yes'],
+  ]);
+});
+
 test('what may be so since the start, unless the way touched it', () => {
   expect(paths('cap closed', `step set drain open ${undo}`)).toEqual([['the cap may be open since the start']]);
   expect(paths('cap closed', `step set cap open step set drain open ${undo}`)).toEqual([['the cap: open']]);
