@@ -113,12 +113,12 @@ class PathFollower {
   }
 
   /**
-   * A path that knows the most knows whether it has begun, where it has to remember that also how what it hangs on stood, and how the items stand whose
-   * time it follows.
+   * A path that knows the most knows whether it has begun, where it has to remember that also how what it hangs on stood, and how the items stand of
+   * which anything asks how long they have been so.
    */
   private begun({ world }: Run): string {
     if (!this.setting.knowsWhatItHungOn) return '';
-    const items = [...itemsIn([rememberedTrigger(this.setting.question)]), ...this.setting.timedItems];
+    const items = [...itemsIn([rememberedTrigger(this.setting.question)]), ...this.setting.toldApart];
     const stood = items.map(({ id }) => world.states[id]);
     return [...world.watched.map(({ triggered }) => triggered), ...stood].join();
   }

@@ -98,6 +98,8 @@ export class Setting {
   readonly dutyStates: readonly DutyState[];
   /** Items of which the card asks how long they have been in a state. */
   readonly timedItems: ReadonlySet<Item>;
+  /** Likewise anywhere in its equipment, for whatever question: a path may know how they stand. */
+  readonly toldApart: ReadonlySet<Item>;
   /** The items whose states are followed; the others stay as they are. */
   readonly followed: ReadonlySet<Item>;
   /** Times beyond this make no difference. */
@@ -121,6 +123,11 @@ export class Setting {
     );
     const lasting = conditions.flatMap(lastingTerms);
     this.timedItems = new Set(lasting.map((term) => term.item));
+    this.toldApart = new Set(
+      allConditions(card)
+        .flatMap(lastingTerms)
+        .map((term) => term.item),
+    );
     this.longestAsked =
       1 +
       Math.max(0, ...this.dutyStates.flatMap((state) => state.duties.flatMap(timesOf)), ...lasting.map(lastingSeconds));
