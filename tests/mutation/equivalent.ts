@@ -479,6 +479,24 @@ const plain: readonly Equivalent[] = [
     replacement: '0',
     why: 'The first call is the only one by then.',
   },
+  {
+    file: 'server/proof/slicing/slice.ts',
+    line: 'if (point === place) break;',
+    replacement: ';',
+    why: 'What was come to first stays, and more is come to for nothing.',
+  },
+  {
+    file: 'server/proof/questions/breaks.ts',
+    line: "return 'item' in happening && items.includes(happening.item);",
+    replacement: "(('item' in happening) || (items.includes(happening.item)))",
+    why: 'What is done to something else breaks nothing by itself.',
+  },
+  {
+    file: 'server/proof/questions/mend.ts',
+    line: 'const possible = changed ? 1 << changed.state : variable === undefined ? 0 : (state[variable] as number);',
+    replacement: '1',
+    why: 'Each item of a condition that is asked has its variable.',
+  },
 ];
 
 export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain];

@@ -3,7 +3,6 @@ import type { InParts } from '../../../shared/parts.ts';
 import type { NoiseCriterion } from '../../../shared/settings.ts';
 import { buildFlow } from '../../flow/build.ts';
 import type { Configuration } from '../../flow/configurations.ts';
-import type { Move } from '../../flow/graph.ts';
 import { conditionsOf } from '../exploring/ask.ts';
 import { exploreInTime } from '../exploring/explore-in-time.ts';
 import { startState } from '../exploring/start.ts';
@@ -49,12 +48,11 @@ export function* placesInTime(
     watches: (index) => {
       const timed = [...index.lasting, ...index.at('forget', 'finish', 'stopped')];
       const counts = ofDuty && countsTimeFor(ofDuty, input.start(ofDuty), index);
-      const watched = [
+      return [
         ...(counts ? timed.filter(counts) : timed),
         ...index.at('fork', 'join'),
         ...question.items.flatMap((item) => index.movesOfItem(item)),
       ];
-      return [...watched, ...onwardWithoutEnd(watched, index)];
     },
     look: () => {},
   };
@@ -63,15 +61,4 @@ export function* placesInTime(
   const { stateBound } = input;
   const places = yield* exploreInTime(slice, startState(slice), { stateBound, keepsWays: true });
   return { slice, places };
-}
-
-/** The moves after those that lead where the card goes round for ever: what was done before is looked at there too. */
-function onwardWithoutEnd(moves: readonly number[], index: FlowIndex): number[] {
-  const { flow, into } = index;
-  const ending = new Set(index.at('finish', 'stopped').map((move) => (flow.moves[move] as Move).from));
-  for (const point of ending) for (const move of into.of(point)) ending.add((flow.moves[move] as Move).from);
-  return moves.flatMap((move) => {
-    const { to } = flow.moves[move] as Move;
-    return ending.has(to) ? [] : (flow.from[to] ?? []);
-  });
 }
