@@ -497,6 +497,12 @@ const plain: readonly Equivalent[] = [
     replacement: '1',
     why: 'Each item of a condition that is asked has its variable.',
   },
+  {
+    file: 'server/proof/time/duties.ts',
+    line: 'counts: this.count ? [{ runs: 0 }] : [],',
+    replacement: '1',
+    why: 'What has not rested yet begins with its first run, whatever was counted before.',
+  },
 ];
 
 export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain];

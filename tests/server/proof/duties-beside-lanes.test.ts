@@ -154,9 +154,10 @@ test('what another lane may have done meanwhile', () => {
 
 describe('of lanes with too many interleavings one is followed', () => {
   const sets = (valve: string) => `step takes 0 s { set ${valve} open set ${valve} closed } `.repeat(30);
-  const lanes = `together {
-    by one { ${run} ${sets('other-valve')} } by two { ${sets('one-valve')} } by three { ${sets('one-valve')} }
+  const beside = (more: string) => `together {
+    by one { ${run} ${sets('other-valve')} } by two { ${sets('one-valve')} ${more} } by three { ${sets('one-valve')} }
   } step takes 0 s`;
+  const lanes = beside('');
 
   test('the others may have set what they set', () => {
     const asking = (asked: string) => `step takes 0 s { set one-valve closed set other-valve closed } ${lanes}
@@ -165,6 +166,13 @@ describe('of lanes with too many interleavings one is followed', () => {
       expect(duties('60 s, then rest 240 s', asking(asked)).map(({ sort, blended }) => [sort, blended])).toEqual([
         ['short-rest', true],
       ]);
+  });
+
+  test('it waits at its end for as long as they take', () => {
+    const asking = (more: string) => `step takes 0 s { set one-valve closed set other-valve closed } ${beside(more)}
+      if one-valve open and other-valve closed { ${run} }`;
+    expect(told('60 s, then rest 240 s', asking('step wait 200 s'))).toHaveLength(1);
+    expect(told('60 s, then rest 240 s', asking('step wait 400 s'))).toEqual([]);
   });
 
   test('they may have set it just now', () => {
