@@ -168,6 +168,13 @@ describe('of lanes with too many interleavings one is followed', () => {
       ]);
   });
 
+  test('time passes in it', () => {
+    const body = `step takes 0 s { set one-valve closed set other-valve closed } together {
+      by one { ${run} step wait 100 s ${run} ${sets('other-valve')} } by two { ${sets('one-valve')} } by three { ${sets('one-valve')} }
+    } step takes 0 s if one-valve open and other-valve closed { ${run} }`;
+    expect(told('60 s, then rest 240 s', body)).toContain('short-rest 100/240');
+  });
+
   test('it waits at its end for as long as they take', () => {
     const asking = (more: string) => `step takes 0 s { set one-valve closed set other-valve closed } ${beside(more)}
       if one-valve open and other-valve closed { ${run} }`;
