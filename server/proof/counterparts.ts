@@ -2,7 +2,6 @@
  * Two versions of a card that differ in nothing that a proof looks at: in the texts of steps and admonitions, in comments, in blanks. Each part of one
  * has its counterpart in the other, and so has each place.
  */
-
 import type { Card } from '../../shared/card.ts';
 import { isExact } from '../../shared/exact.ts';
 import { getOrInsert } from '../../shared/maps.ts';

@@ -1,5 +1,4 @@
 /** Visits every place that a path can come to, the nearest first, so that the way to each is a shortest one. */
-
 import { getOrInsert } from '../../../shared/maps.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
