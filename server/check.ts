@@ -1,4 +1,5 @@
 /** Runs the findings over snapshots, and gives what a writer is told: what is accepted taken out, each once, in order, and not too many. */
+import type { Text } from '../grammar/syntax.ts';
 import type { Card } from '../shared/card.ts';
 import type { Finding, Level } from '../shared/finding.ts';
 import { hiddenShown } from '../shared/hidden.ts';
@@ -11,10 +12,11 @@ import { damagedWords, followsFrom, withoutRewritten } from './consequences.ts';
 import { type Coverage, coverageOf } from './coverage.ts';
 import { acceptUnused } from './findings/accept-unused.ts';
 import { allFindings, findSort } from './findings/all.ts';
-import type { FindingSort, Found } from './findings/finding.ts';
+import type { FileFacts, FindingSort, Found } from './findings/finding.ts';
 import { internal } from './findings/internal.ts';
-import { type Across, acrossOf } from './findings/support/across.ts';
+import { acrossOf, placeKey } from './findings/support/across.ts';
 import { acceptsIn } from './findings/support/card.ts';
+import type { Beside } from './found-so-far.ts';
 import { shownLevel } from './levels.ts';
 import type { Snapshot } from './snapshot.ts';
 import type { Workspace } from './workspace.ts';
@@ -36,18 +38,14 @@ export interface CheckedCard extends Coverage {
  * What is found in one file whichever others are checked with it: plain data, which can be kept and sent as JSON. What is accepted
  * is still in it, as an acceptance may stand in a file that many use.
  */
-export interface FileResult {
+export interface FileResult extends Beside {
   readonly file: string;
   /** The files that it uses and that are there. */
   readonly uses: readonly string[];
   readonly findings: readonly Finding[];
-  readonly acceptances: readonly Acceptance[];
-  /** Where the acceptances stand that its cards come to. */
-  readonly reached: readonly string[];
   /** The text does not parse. */
   readonly damaged: boolean;
   readonly cards: readonly CheckedCard[];
-  readonly across: Across;
 }
 
 export type SettingsOf = (file: string) => Settings;
@@ -81,14 +79,16 @@ export function* fileResult(snapshot: Snapshot, workspace: Workspace, settings: 
     file,
     uses,
     findings: yield* findingsOf(snapshot, settings, workspace),
-    acceptances: acceptancesIn(file, parsed),
-    reached: bound.cards.flatMap((card) => acceptsIn(card)).map(({ place }) => keyOf(place)),
+    ...snapshot.found.beside(() => ({
+      acceptances: acceptancesIn(file, parsed),
+      reached: bound.cards.flatMap((card) => acceptsIn(card)).map(({ place }) => place),
+      across: acrossOf(file, snapshot),
+    })),
     damaged: parsed.problems.length > 0,
     // Nobody asks for it while a card is written.
     get cards() {
       return bound.cards.map((card) => ({ name: card.name, ...coverageOf(card) }));
     },
-    across: acrossOnce(snapshot),
   };
 }
 
@@ -154,10 +154,18 @@ function* fileFindings(snapshot: Snapshot, settings: Settings, workspace: Worksp
   const facts = { file, parsed, bound, settings, textOf: workspace.textOf, ...(readBytes && { bytesOf: readBytes }) };
   const start = { file, start: 0, end: 0 };
   return yield* inTurn(sortsIn.file, (sort) =>
-    snapshot.found.of(sort, 'file', settings, () =>
-      complete(sort, start, () => withoutRewritten(parsed, sort.code, sort.inFile?.(facts))),
+    snapshot.found.of(sort, 'file', settings, (texts) =>
+      complete(sort, start, () => withoutRewritten(parsed, sort.code, foundIn(sort, facts, texts))),
     ),
   );
+}
+
+/** In the whole file, or in some texts of it. */
+function* foundIn({ inFile, inTexts }: FindingSort, facts: FileFacts, some?: Iterable<Text>): Iterable<Found> {
+  const texts = inTexts?.texts(facts);
+  for (const text of some ?? texts?.keys() ?? [])
+    if (texts?.has(text)) yield* inTexts?.inText(texts.get(text), facts) ?? [];
+  if (!some) yield* inFile?.(facts) ?? [];
 }
 
 interface CardContext {
@@ -182,7 +190,7 @@ function* cardFindings(card: Card, index: number, snapshot: Snapshot, context: C
 }
 
 const sortsIn = {
-  file: allFindings.filter(({ inFile }) => inFile),
+  file: allFindings.filter(({ inFile, inTexts }) => inFile ?? inTexts),
   card: allFindings.filter(({ inCard }) => inCard),
   workspace: allFindings.filter(({ inWorkspace }) => inWorkspace),
 };
@@ -195,12 +203,6 @@ function* inTurn(sorts: readonly FindingSort[], run: (sort: FindingSort) => read
     yield;
   }
   return found;
-}
-
-const acrossKnown = new WeakMap<Snapshot, Across>();
-
-function acrossOnce(snapshot: Snapshot): Across {
-  return getOrInsert(acrossKnown, snapshot, () => acrossOf(snapshot.file, snapshot));
 }
 
 function* acrossFiles(results: readonly FileResult[], whole: readonly string[]): InParts<Finding[]> {
@@ -264,13 +266,9 @@ function accepted(findings: readonly Finding[], results: readonly FileResult[]) 
   );
   const damaged = new Set(results.filter((result) => result.damaged).map(({ file }) => file));
   // An acceptance in a procedure that no card does has had nothing to silence yet.
-  const reached = new Set(results.flatMap((result) => result.reached));
-  const idle = unused.filter(({ place }) => reached.has(keyOf(place)) && !damaged.has(place.file));
+  const reached = new Set(results.flatMap((result) => result.reached).map(placeKey));
+  const idle = unused.filter(({ place }) => reached.has(placeKey(place)) && !damaged.has(place.file));
   return { findings: [...standing, ...idle.map(unusedFinding)], silenced };
-}
-
-function keyOf({ file, start }: Place): string {
-  return `${file}\n${start}`;
 }
 
 function unusedFinding(acceptance: Acceptance): Finding {

@@ -3,7 +3,7 @@
 import { pathAt } from '../grammar/navigate.ts';
 import { type ChangedToken, changedToken, writeToken } from '../grammar/one-token.ts';
 import { parse } from '../grammar/parse.ts';
-import type { Parsed } from '../grammar/syntax.ts';
+import type { Parsed, Text } from '../grammar/syntax.ts';
 import type { Card, Gauge } from '../shared/card.ts';
 import { finish, type InParts, Once } from '../shared/parts.ts';
 import { LineTable } from '../shared/text.ts';
@@ -191,7 +191,8 @@ export class Snapshot {
     if (!gauges) return undefined;
     places.move(changed);
     source.takeOver(this.source);
-    return new Snapshot(file, source, this.sourceOf).goingOnFrom(this, madeBound, places, gauges);
+    const now = new Snapshot(file, source, this.sourceOf);
+    return now.goingOnFrom(this, madeBound, places, gauges, changed.token.type === 'text' ? [changed.token] : []);
   }
 
   private get isUnderWay(): boolean {
@@ -227,7 +228,13 @@ export class Snapshot {
   }
 
   /** A card in which something changed is another card; only where a number did, its body is another too. */
-  private goingOnFrom(before: Snapshot, bound: Bound, places: MovingPlaces, gauges: ReadonlySet<Gauge>): this {
+  private goingOnFrom(
+    before: Snapshot,
+    bound: Bound,
+    places: MovingPlaces,
+    gauges: ReadonlySet<Gauge>,
+    texts: readonly Text[],
+  ): this {
     const areWords = gauges.size === 0;
     const now = new Map(
       bound.cards.map((card) => [card, { ...card, body: areWords ? card.body : [...card.body] }] as const),
@@ -242,7 +249,10 @@ export class Snapshot {
     }
     this.earlier = before.earlier;
     this.places = places;
-    this.found = before.found.thatStays(areWords ? 'words' : 'machine');
+    const isProved = bound.cards.every(
+      (card) => this.proofs.get(now.get(card) as Card)?.proof === before.proofs.get(card)?.proof,
+    );
+    this.found = before.found.thatStays(areWords ? ['words'] : isProved ? ['bounds'] : ['bounds', 'proof'], texts);
     return this;
   }
 

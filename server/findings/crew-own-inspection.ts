@@ -8,6 +8,7 @@ import { replace, type TextOf } from './support/edits.ts';
 export const crewOwnInspection: FindingSort = {
   code: 'crew.own-inspection',
   level: 'warning',
+  reads: [],
   title: 'A step is inspected by the role that does it',
   help: {
     what: 'A step is “inspected by” the role that does it, or that role signs in it as “independent”.',

@@ -8,6 +8,7 @@ import { replace, type TextOf } from './support/edits.ts';
 export const dutyTakes: FindingSort = {
   code: 'duty.takes',
   level: 'hint',
+  reads: [],
   title: 'The time of a step passes before its actions',
   help: {
     what: 'A step with “takes” sets an item to a state that has a duty. The time of a step passes before its actions, so it is no part of the run that begins here.',

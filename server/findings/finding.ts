@@ -1,5 +1,5 @@
 /** What a file in this folder says of one sort of finding. Everything about it is in that file: words, sources, examples, check and fixes. */
-import type { Parsed } from '../../grammar/syntax.ts';
+import type { Parsed, Text } from '../../grammar/syntax.ts';
 import type { Card } from '../../shared/card.ts';
 import type { Finding, Level } from '../../shared/finding.ts';
 import type { Settings } from '../../shared/settings.ts';
@@ -66,22 +66,33 @@ export interface WorkspaceFacts {
   readonly whole: ReadonlySet<string>;
 }
 
+/**
+ * What may become another while the names and the structure of a file stay: the words of steps, admonitions and comments; the numbers of bounds that
+ * gauges are held against; what is proved.
+ */
+export type Reading = 'words' | 'bounds' | 'proof';
+
+/** A check of one text after the other: of all words it reads those of that text alone, and its places lie in that text. */
+export interface InTexts<Read = unknown> {
+  /** Those that it reads, with what it knows of each. */
+  texts(facts: FileFacts): ReadonlyMap<Text, Read>;
+  inText(read: Read, facts: FileFacts): Iterable<Found>;
+}
+
 export interface FindingSort {
   readonly code: string;
   readonly level: Level;
   /** What it is about is not understood and so not proved, or is a fault of this program: no reason that a writer gives makes that right. */
   readonly notUnderstood?: true;
-  /**
-   * Where what it finds and says hangs on one of them alone: on the words of steps, admonitions and comments, or on all else. Where only the other changes
-   * it is not looked for again.
-   */
-  readonly reads?: 'words' | 'machine';
+  /** Which of them it reads, where not all: where only another has changed it is not looked for again. */
+  readonly reads?: readonly Reading[];
   /** One line. */
   readonly title: string;
   readonly help: Help;
   readonly sources: readonly Source[];
   readonly examples: readonly Example[];
   /** A sort has the checks it needs, mostly one. */
+  readonly inTexts?: InTexts;
   readonly inFile?: (facts: FileFacts) => Iterable<Found>;
   readonly inCard?: (facts: CardFacts) => Iterable<Found>;
   readonly inWorkspace?: (facts: WorkspaceFacts) => Iterable<Found>;

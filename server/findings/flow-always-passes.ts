@@ -8,6 +8,7 @@ import { indentAt, reindented, replace, type TextOf } from './support/edits.ts';
 export const flowAlwaysPasses: FindingSort = {
   code: 'flow.always-passes',
   level: 'hint',
+  reads: ['words', 'proof'],
   title: 'A branch that holds on every path',
   help: {
     what: 'Whatever happened before, the condition of this if or repeat holds here. Checks are left alone: a second look is good. So is the last else if of a row, which says for which case it is.',
@@ -35,9 +36,10 @@ item drain : valve "the drain valve"`,
     },
   ],
   *inCard({ card, proof, textOf }) {
-    const later = laterLinks(card);
-    for (const fact of proof.branches) {
-      if (fact.form !== 'if' || fact.fails || !fact.passes || later.has(fact.statement)) continue;
+    const passing = proof.branches.filter(({ form, passes, fails }) => form === 'if' && passes && !fails);
+    const later: ReadonlySet<unknown> = passing.length === 0 ? new Set() : laterLinks(card);
+    for (const fact of passing) {
+      if (later.has(fact.statement)) continue;
       yield {
         place: fact.place,
         message: 'This holds on every path. Take the condition away, or ask for what was meant.',

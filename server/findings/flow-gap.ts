@@ -8,7 +8,7 @@ import { branchRows, type GaugeRow, limitRows, stretchWords } from './support/ro
 export const flowGap: FindingSort = {
   code: 'flow.gap',
   level: 'warning',
-  reads: 'machine',
+  reads: ['bounds'],
   title: 'Branches on a gauge leave a value out',
   help: {
     what: 'The branches of one “if … else if …” ask for the same gauge, there is no last else, and a value that the gauge can show is in none of them. So are the rows of a limit that depends on another gauge.',

@@ -9,7 +9,7 @@ import { branchRows, type GaugeRow, limitRows, stretchWords } from './support/ro
 export const flowOverlap: FindingSort = {
   code: 'flow.overlap',
   level: 'warning',
-  reads: 'machine',
+  reads: ['bounds'],
   title: 'Two branches on a gauge share values',
   help: {
     what: 'Two branches of one “if … else if …” on one gauge share values, and neither lies within the other. So do two rows of a limit that depends on another gauge.',

@@ -10,6 +10,7 @@ import { foundOn } from './support/words.ts';
 export const flowUnreachable: FindingSort = {
   code: 'flow.unreachable',
   level: 'warning',
+  reads: ['bounds', 'proof'],
   title: 'No path reaches this step',
   help: {
     what: 'Whatever happens on the way, the card never comes to this step. Of several in a row the first is reported.',

@@ -10,7 +10,7 @@ import type { MeasuredBound } from './support/limits.ts';
 export const limitBetweenMarks: FindingSort = {
   code: 'limit.between-marks',
   level: 'warning',
-  reads: 'machine',
+  reads: ['bounds'],
   title: 'A bound between two marks of the gauge',
   help: {
     what: 'An end of a bound, in the unit of the gauge, lies on none of its marks.',

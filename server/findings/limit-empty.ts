@@ -8,6 +8,7 @@ import { faultsIn } from './support/faults.ts';
 export const limitEmpty: FindingSort = {
   code: 'limit.empty',
   level: 'error',
+  reads: ['bounds'],
   notUnderstood: true,
   title: 'A bound that nothing can meet',
   help: {

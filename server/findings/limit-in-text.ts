@@ -1,19 +1,21 @@
-import type { Gauge } from '../../shared/card.ts';
+import type { Equipment, Gauge } from '../../shared/card.ts';
 import { exact } from '../../shared/exact.ts';
 import type { Fix } from '../../shared/finding.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { quantityWords, senseOf } from '../../shared/quantity.ts';
 import { matchesOf, type Place } from '../../shared/text.ts';
 import { findUnit, type Quantity } from '../../shared/units.ts';
-import type { FindingSort } from './finding.ts';
+import type { FileFacts, FindingSort, Found } from './finding.ts';
 import { replace } from './support/edits.ts';
 import { boundsOf, isRoundedFrom } from './support/limits.ts';
-import { sentencesToRead } from './support/prose.ts';
-import { type Sentence, within } from './support/sentences.ts';
+import { type Prose, proseOf } from './support/prose.ts';
+import { type Sentence, sentencesOf, within } from './support/sentences.ts';
 import { alternatives } from './support/words.ts';
 
 export const limitInText: FindingSort = {
   code: 'limit.in-text',
   level: 'warning',
+  reads: ['words', 'bounds'],
   title: 'A figure in prose that is not the limit',
   help: {
     what: 'A sentence names a gauge that has limits, and beside it a quantity that is none of their ends. A figure converted to another unit and rounded counts as equal.',
@@ -37,33 +39,46 @@ export const limitInText: FindingSort = {
 }`,
     },
   ],
-  *inFile({ file, parsed, bound }) {
-    const namings = bound.equipment.gauges.filter((gauge) => gauge.limits.length > 0).map(namingOf);
-    if (namings.length === 0) return;
-    namings.sort((a, b) => b.label.length - a.label.length);
-    for (const { sentence } of sentencesToRead(parsed)) {
-      const quantities = [...quantitiesIn(sentence.text)];
-      const named = quantities.length > 0 ? gaugesNamed(sentence, namings) : [];
-      for (const { quantity, index, length } of quantities) {
-        const meant = named.filter((gauge) => gauge.unit.dimension === quantity.unit.dimension);
-        if (meant.length === 0 || meant.some((gauge) => isLimit(quantity, gauge))) continue;
-        const place = { file, ...within(sentence, index, length) };
-        const inOneString = place.end - place.start === length;
-        yield {
-          place,
-          message: `${quantityWords(quantity)} is no limit of ${alternatives(meant.map(limitsInWords))}. Correct it, or write the limit as a slot.`,
-          fixes: inOneString ? meant.flatMap((gauge) => corrections(gauge, place, sentence.text.slice(0, index))) : [],
-        };
-      }
-    }
+  inTexts: {
+    texts: ({ parsed, bound }) => (namingsIn(bound.equipment).length === 0 ? new Map() : proseOf(parsed.file)),
+    inText: ({ text }: Prose, facts) =>
+      sentencesOf(text, facts.parsed.text).flatMap((sentence) => [...otherFigures(sentence, facts)]),
   },
 };
+
+function* otherFigures(sentence: Sentence, { file, bound }: FileFacts): Iterable<Found> {
+  const quantities = [...quantitiesIn(sentence.text)];
+  const named = quantities.length > 0 ? gaugesNamed(sentence, namingsIn(bound.equipment)) : [];
+  for (const { quantity, index, length } of quantities) {
+    const meant = named.filter((gauge) => gauge.unit.dimension === quantity.unit.dimension);
+    if (meant.length === 0 || meant.some((gauge) => isLimit(quantity, gauge))) continue;
+    const place = { file, ...within(sentence, index, length) };
+    const inOneString = place.end - place.start === length;
+    yield {
+      place,
+      message: `${quantityWords(quantity)} is no limit of ${alternatives(meant.map(limitsInWords))}. Correct it, or write the limit as a slot.`,
+      fixes: inOneString ? meant.flatMap((gauge) => corrections(gauge, place, sentence.text.slice(0, index))) : [],
+    };
+  }
+}
 
 /** How a sentence may name a gauge. */
 interface Naming {
   readonly gauge: Gauge;
   readonly slot: RegExp;
   readonly label: string;
+}
+
+const namings = new WeakMap<Equipment, readonly Naming[]>();
+
+/** Of the gauges that have a limit, the longest label first. */
+function namingsIn(equipment: Equipment): readonly Naming[] {
+  return getOrInsert(namings, equipment, () =>
+    equipment.gauges
+      .filter(({ limits }) => limits.length > 0)
+      .map(namingOf)
+      .sort((a, b) => b.label.length - a.label.length),
+  );
 }
 
 function namingOf(gauge: Gauge): Naming {

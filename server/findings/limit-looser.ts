@@ -11,6 +11,7 @@ import { pathPlace } from './support/words.ts';
 export const limitLooser: FindingSort = {
   code: 'limit.looser',
   level: 'error',
+  reads: ['bounds'],
   title: 'A bound in a card allows more than the limits of the gauge',
   help: {
     what: 'A bound that is written out in a card has its lower end below the lowest of the limits that the gauge has, or its upper end above the highest. Each side is compared by itself, exactly, across units.',

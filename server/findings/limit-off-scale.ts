@@ -6,6 +6,7 @@ import { faultsIn } from './support/faults.ts';
 export const limitOffScale: FindingSort = {
   code: 'limit.off-scale',
   level: 'error',
+  reads: ['bounds'],
   notUnderstood: true,
   title: 'A bound that the gauge cannot show',
   help: {

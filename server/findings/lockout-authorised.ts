@@ -5,7 +5,7 @@ import { locksPutOn, saw, sawCard } from './support/lockout.ts';
 export const lockoutAuthorised: FindingSort = {
   code: 'lockout.authorised',
   level: 'warning',
-  reads: 'machine',
+  reads: [],
   title: 'A lock is put on by a role that is not said to be authorised',
   help: {
     what: 'An energy isolator (“std:lockout”) is locked by a role of which the crew does not say what it must be qualified for.',

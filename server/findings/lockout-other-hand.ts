@@ -5,7 +5,7 @@ import { handledItems } from './support/hands.ts';
 export const lockoutOtherHand: FindingSort = {
   code: 'lockout.other-hand',
   level: 'error',
-  reads: 'machine',
+  reads: [],
   title: 'A lock is taken off by somebody who did not put it on',
   help: {
     what: 'An energy isolator (“std:lockout”) is locked by one role and unlocked by another, and the card does not hand the locks over in between.',

@@ -4,7 +4,7 @@ import { locksPutOn, saw, sawCard } from './support/lockout.ts';
 export const lockoutPurpose: FindingSort = {
   code: 'lockout.purpose',
   level: 'warning',
-  reads: 'machine',
+  reads: [],
   title: 'A card that locks does not say what it is to be used for',
   help: {
     what: 'A card locks an energy isolator (“std:lockout”) and has no purpose.',

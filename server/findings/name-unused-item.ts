@@ -14,7 +14,7 @@ export const nameUnusedItem: FindingSort = {
   sources: [],
   examples: [],
   *inWorkspace({ files, whole }) {
-    const named = new Set(files.flatMap((file) => file.named));
+    const named = new Set(files.flatMap((file) => file.named.map(placeKey)));
     for (const { file, items } of files.filter((one) => isEquipment(one, whole))) {
       const looking = cardsThatReach(file, files);
       if (!looking) continue;

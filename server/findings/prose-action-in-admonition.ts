@@ -15,6 +15,7 @@ import { humanFactorsNotes, STE } from './support/sources.ts';
 export const proseActionInAdmonition: FindingSort = {
   code: 'prose.action-in-admonition',
   level: 'warning',
+  reads: ['words'],
   title: 'An admonition asks for a step of the work',
   help: {
     what: 'A sentence of a danger, warning, caution or note begins with a verb that operates equipment (setting actionVerbs). Where a step of the file does the same as an action, it only reminds of it, and is no finding.',
@@ -41,7 +42,7 @@ export const proseActionInAdmonition: FindingSort = {
 }`,
     },
   ],
-  inFile: inSentences({
+  inTexts: inSentences({
     only: 'admonition',
     see:
       ({ actionVerbs }) =>

@@ -1,12 +1,13 @@
+import { all } from '../../grammar/navigate.ts';
 import type { Admonition, File, SyntaxNode } from '../../grammar/syntax.ts';
 import type { FindingSort } from './finding.ts';
-import { outsideSteps } from './support/prose.ts';
 
 const gravity = { danger: 3, warning: 2, caution: 1, note: 0 } as const;
 
 export const proseAdmonitionOrder: FindingSort = {
   code: 'prose.admonition-order',
   level: 'warning',
+  reads: ['words'],
   title: 'A graver admonition stands below a lesser one',
   help: {
     what: 'Of several admonitions in a row, one of a higher level follows one of a lower level. The order is danger, warning, caution, note.',
@@ -59,10 +60,12 @@ function isGraver(a: Admonition, b: Admonition): boolean {
 
 /** Admonitions that follow each other with nothing between. */
 function rowsOfAdmonitions(file: File): Admonition[][] {
-  return outsideSteps(file, 'block', 'card').flatMap((node) => {
-    if (node.type === 'step') return [];
-    return rowsAmong(node.type === 'card' ? node.body : node.statements);
-  });
+  if (all(file, 'admonition').length < 2) return [];
+  const blocks = [
+    ...all(file, 'card').map(({ body }) => body),
+    ...all(file, 'block').map(({ statements }) => statements),
+  ];
+  return blocks.flatMap(rowsAmong);
 }
 
 function rowsAmong(statements: readonly SyntaxNode[]): Admonition[][] {

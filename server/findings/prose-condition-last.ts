@@ -16,7 +16,7 @@ const inClause = /\b(?:because|how|so|such|that|until|what|where|whether|which|w
 export const proseConditionLast: FindingSort = {
   code: 'prose.condition-last',
   level: 'hint',
-  reads: 'words',
+  reads: ['words'],
   title: 'What is to be done stands before its condition',
   help: {
     what: 'A sentence of a step says what to do, and after it when or if that is to be done.',
@@ -38,7 +38,7 @@ export const proseConditionLast: FindingSort = {
 }`,
     },
   ],
-  inFile: inSentences({
+  inTexts: inSentences({
     only: 'step',
     see: () => lateIn,
     tell: ({ from, words }, { sentence, place }) => {

@@ -15,7 +15,7 @@ const bounded = /\b(?:until|once|twice|times?|for|on|with|at)\b/i;
 export const proseCourse: FindingSort = {
   code: 'prose.course',
   level: 'hint',
-  reads: 'words',
+  reads: ['words'],
   title: 'A choice, a repeat or a time limit in words leaves something open',
   help: {
     what: 'A sentence of a step offers one action “or” another, repeats something without saying when to end, gives a time in which something must be done without writing down when it began, or has “and” and “or” in one condition.',
@@ -47,7 +47,7 @@ export const proseCourse: FindingSort = {
 }`,
     },
   ],
-  inFile: inSentences({
+  inTexts: inSentences({
     only: 'step',
     see: (settings) => (sentence) => (noInstruction.test(sentence) ? [] : openIn(sentence, settings)),
     tell: ({ message, unlessWritten }, { by }) => {

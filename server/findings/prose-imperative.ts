@@ -18,7 +18,7 @@ const state =
 export const proseImperative: FindingSort = {
   code: 'prose.imperative',
   level: 'hint',
-  reads: 'words',
+  reads: ['words'],
   title: 'A step tells what must be done, and gives no order',
   help: {
     what: 'A sentence of a step says that something must or shall be done, or that somebody must do it. It does not begin with the verb.',
@@ -39,7 +39,7 @@ export const proseImperative: FindingSort = {
 }`,
     },
   ],
-  inFile: inSentences({
+  inTexts: inSentences({
     only: 'step',
     see: () => (sentence) => {
       const { text, from } = withoutCondition(sentence);

@@ -2,14 +2,14 @@ import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
 import type { FileFacts, FindingSort, Found } from './finding.ts';
 import { replace } from './support/edits.ts';
-import { inSentences, proseOf } from './support/prose.ts';
+import { inSentences, type Prose } from './support/prose.ts';
 import { countWords, mostRead } from './support/sentences.ts';
 import { STE } from './support/sources.ts';
 
 export const proseLongSentence: FindingSort = {
   code: 'prose.long-sentence',
   level: 'hint',
-  reads: 'words',
+  reads: ['words'],
   title: 'A sentence is too long to be held in mind',
   help: {
     what: 'A sentence of a step or an admonition has more words than the setting longestSentence allows (20). A quantity, a name in a slot, a group with hyphens and what stands in parentheses count as one word.',
@@ -41,16 +41,18 @@ export const proseLongSentence: FindingSort = {
 }`,
     },
   ],
-  *inFile(facts) {
-    yield* notRead(facts);
-    yield* tooLong(facts);
+  inTexts: {
+    texts: (facts) => tooLong.texts(facts),
+    *inText(prose: Prose, facts) {
+      yield* notRead(prose, facts);
+      yield* tooLong.inText(prose, facts);
+    },
   },
 };
 
-function* notRead({ file, parsed }: FileFacts): Iterable<Found> {
+function* notRead({ text: { start, end } }: Prose, { file }: FileFacts): Iterable<Found> {
   const message = `Of this text only the first ${mostRead} characters are read. Make several steps of it.`;
-  for (const { start, end } of proseOf(parsed.file).map(({ text }) => text))
-    if (end - start > mostRead) yield { place: { file, start, end }, message };
+  if (end - start > mostRead) yield { place: { file, start, end }, message };
 }
 
 const tooLong = inSentences({

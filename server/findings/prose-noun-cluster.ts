@@ -11,7 +11,7 @@ const most = 3;
 export const proseNounCluster: FindingSort = {
   code: 'prose.noun-cluster',
   level: 'hint',
-  reads: 'words',
+  reads: ['words'],
   title: 'Too many nouns stand in a row',
   help: {
     what: 'More than three nouns follow one another. A group with hyphens, words in capitals (a plate on the machine) and a name of the setting approvedWords count as one.',
@@ -32,7 +32,7 @@ export const proseNounCluster: FindingSort = {
 }`,
     },
   ],
-  inFile: inSentences({
+  inTexts: inSentences({
     see: ({ actionVerbs, approvedWords }) => {
       const verbs = new Set(['check', ...actionVerbs]);
       const names = anyOf(approvedWords.filter((word) => /\s/u.test(word)));

@@ -22,6 +22,7 @@ const atOnce = /\b(?:while|at the same time|simultaneously|together)\b/i;
 export const proseSeveralActions: FindingSort = {
   code: 'prose.several-actions',
   level: 'hint',
+  reads: ['words'],
   title: 'A sentence asks for several actions',
   help: {
     what: 'A sentence of a step asks for a second action (“… and install …”). The verbs are those of the setting actionVerbs, and any other with what it is done to.',
@@ -46,7 +47,7 @@ export const proseSeveralActions: FindingSort = {
 }`,
     },
   ],
-  inFile: inSentences({
+  inTexts: inSentences({
     only: 'step',
     see: ({ actionVerbs }) => {
       const operates = anyOf([...actionVerbs, ...looks], String.raw`(?:\band(?: then)?|\bthen|;|,)\s+`);

@@ -2,6 +2,7 @@ import { all } from '../../grammar/navigate.ts';
 import type * as syntax from '../../grammar/syntax.ts';
 import type { Gauge, Item } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { Place } from '../../shared/text.ts';
 import { recognise, type Said } from '../prose/recognise.ts';
 import type { FileFacts, FindingSort, Found } from './finding.ts';
@@ -14,6 +15,7 @@ import { asSteps, headOf } from './support/text-as-steps.ts';
 export const proseUnsaidAction: FindingSort = {
   code: 'prose.unsaid-action',
   level: 'warning',
+  reads: ['words'],
   title: 'A sentence says what the proof does not see',
   help: {
     what: 'A sentence in the text of a step names an item with a verb of its kind, or a gauge with a bound, or a time to wait. To the proof it is a text like any other: nothing is set, read or waited for.',
@@ -48,24 +50,42 @@ export const proseUnsaidAction: FindingSort = {
 }`,
     },
   ],
-  *inFile(facts) {
-    const { parsed, bound } = facts;
-    const { items, gauges } = bound.equipment;
-    if (items.length + gauges.length === 0) return;
-    const normally = bound.cards[0]?.language?.text ?? 'en';
-    for (const declaration of parsed.file.declarations) {
-      if (declaration.type !== 'card' && declaration.type !== 'procedure') continue;
-      const own = bound.cards.find(({ name }) => name === declaration.name?.text)?.language?.text ?? normally;
-      for (const step of all(declaration, 'step')) yield* inStep(step, declaration, own, facts);
-    }
+  inTexts: {
+    texts: (facts) => {
+      const { items, gauges } = facts.bound.equipment;
+      if (items.length + gauges.length === 0) return new Map();
+      return getOrInsert(known, facts.parsed.file, () => new Map(saidInSteps(facts)));
+    },
+    inText: ({ text, by, within, language }: SaidInStep, facts) =>
+      by.type === 'step' ? inText(text, by, within, language, facts) : inQuestion(by, text, language, facts),
   },
 };
 
-function* inStep(step: syntax.Step, within: syntax.Declaration, language: string, facts: FileFacts): Iterable<Found> {
-  for (const part of step.parts) if (part.type === 'text') yield* inText(part, step, within, language, facts);
-  for (const action of step.actions) {
-    if (action.type === 'check' && action.question) yield* inQuestion(action, action.question, language, facts);
-  }
+interface SaidInStep {
+  readonly text: syntax.Text;
+  /** The step, or a question in it. */
+  readonly by: syntax.Step | syntax.Check;
+  readonly within: syntax.Declaration;
+  readonly language: string;
+}
+
+const known = new WeakMap<syntax.File, ReadonlyMap<syntax.Text, SaidInStep>>();
+
+function saidInSteps({ parsed, bound }: FileFacts): (readonly [syntax.Text, SaidInStep])[] {
+  const normally = bound.cards[0]?.language?.text ?? 'en';
+  return parsed.file.declarations.flatMap((within) => {
+    if (within.type !== 'card' && within.type !== 'procedure') return [];
+    const language = bound.cards.find(({ name }) => name === within.name?.text)?.language?.text ?? normally;
+    return all(within, 'step')
+      .flatMap(textsOf)
+      .map((said) => [said.text, { ...said, within, language }] as const);
+  });
+}
+
+function textsOf(step: syntax.Step): Pick<SaidInStep, 'text' | 'by'>[] {
+  const texts = step.parts.flatMap((text) => (text.type === 'text' ? { text, by: step } : []));
+  const questions = step.actions.flatMap((by) => (by.type === 'check' && by.question ? { text: by.question, by } : []));
+  return [...texts, ...questions];
 }
 
 function* inText(

@@ -10,6 +10,7 @@ import { DOE } from './support/sources.ts';
 export const proseVague: FindingSort = {
   code: 'prose.vague',
   level: 'hint',
+  reads: ['words'],
   title: 'A word leaves open how much, how long or when',
   help: {
     what: 'A step or an admonition uses a word of the setting vagueWords, such as “sufficient” or “as required”.',
@@ -65,7 +66,7 @@ export const proseVague: FindingSort = {
 }`,
     },
   ],
-  inFile: inSentences({
+  inTexts: inSentences({
     see:
       ({ vagueWords }) =>
       (sentence) =>

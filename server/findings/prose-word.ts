@@ -24,7 +24,7 @@ const otherwise: Readonly<Record<string, RegExp>> = { oil: /^\s+(?!(?:the|all|bo
 export const proseWord: FindingSort = {
   code: 'prose.word',
   level: 'hint',
-  reads: 'words',
+  reads: ['words'],
   title: 'A word is not among those that are approved',
   help: {
     what: 'A sentence uses a word of the setting notApprovedWords, or of the file that wordList names; or a step begins with a verb for which the setting writingProfile has another. With the verbs of the energy department, “check” moves nothing. The words of approvedWords, and those that the file lists as used, are right whatever the profile says.',
@@ -49,7 +49,7 @@ export const proseWord: FindingSort = {
 }`,
     },
   ],
-  inFile: inSentences({
+  inTexts: inSentences({
     see: (settings) => {
       const own = byWord(settings.notApprovedWords);
       const any = anyOf(Object.keys(settings.notApprovedWords));

@@ -7,7 +7,7 @@ import { type HandledItem, handledItems } from './support/hands.ts';
 export const recordOpenOverStages: FindingSort = {
   code: 'record.open-over-stages',
   level: 'warning',
-  reads: 'machine',
+  reads: [],
   title: 'A panel is open, or tools are not counted back, where work may stop',
   help: {
     what: 'A panel (“std:record”) is opened in one stage and closed in a later one, or tools are counted in and not counted back before the stage ends, and nobody writes that down in between. Tools that are counted in are counted back by the end of the card, too.',

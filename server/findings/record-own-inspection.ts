@@ -5,7 +5,7 @@ import { handledItems } from './support/hands.ts';
 export const recordOwnInspection: FindingSort = {
   code: 'record.own-inspection',
   level: 'error',
-  reads: 'machine',
+  reads: [],
   title: 'A critical task is inspected by the role that did it',
   help: {
     what: 'A critical task (“std:record”) is done by a role, and the same role inspects it.',

@@ -4,7 +4,7 @@ import { type HandledItem, handledItems } from './support/hands.ts';
 export const recordTaskOverStages: FindingSort = {
   code: 'record.task-over-stages',
   level: 'warning',
-  reads: 'machine',
+  reads: [],
   title: 'A critical task is open where a stage ends',
   help: {
     what: 'A critical task (“std:record”) is done in one stage and inspected in a later one.',

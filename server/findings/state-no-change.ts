@@ -10,7 +10,7 @@ import { foundOn } from './support/words.ts';
 export const stateNoChange: FindingSort = {
   code: 'state.no-change',
   level: 'hint',
-  reads: 'machine',
+  reads: ['proof'],
   title: 'A set that changes nothing',
   help: {
     what: 'On every path the item is already in the state that this step sets. Behind the else of a look it may be set again: the look has failed.',
@@ -38,7 +38,8 @@ item drain : valve "the drain valve" normally closed`,
     },
   ],
   *inCard({ card, proof, textOf }) {
-    const mends = [...statementsIn(card.body)].filter(({ type }) => type === 'mend');
+    const statements = proof.noChange.length === 0 ? [] : [...statementsIn(card.body)];
+    const mends = statements.filter(({ type }) => type === 'mend');
     for (const fact of proof.noChange) {
       // A look has failed there: what was done is done again.
       if (mends.some((mend) => holds(mend.place, fact.place))) continue;

@@ -43,8 +43,8 @@ card clean "Clean the tank" {
     },
   ],
   *inWorkspace({ files, whole }) {
-    const done = new Set(files.flatMap((file) => file.named));
-    const left = new Set(files.flatMap(({ cards }) => cards.flatMap(({ leaves }) => leaves)));
+    const done = new Set(files.flatMap((file) => file.named.map(placeKey)));
+    const left = new Set(files.flatMap(({ cards }) => cards.flatMap(({ leaves }) => leaves.map(stateKey))));
     for (const card of files.flatMap(({ cards }) => cards)) {
       if (done.has(placeKey(card.place))) continue;
       for (const { place, name, ...assumed } of card.assumes) {

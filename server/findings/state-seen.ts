@@ -7,7 +7,7 @@ import { replace } from './support/edits.ts';
 export const stateSeen: FindingSort = {
   code: 'state.seen',
   level: 'error',
-  reads: 'machine',
+  reads: [],
   title: 'Something that can only be seen is set',
   help: {
     what: 'A step sets or runs an item of a kind that is “seen”: a lamp, a trip, the band of a needle.',

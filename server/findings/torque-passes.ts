@@ -11,7 +11,7 @@ import { replace, type TextOf } from './support/edits.ts';
 export const torquePasses: FindingSort = {
   code: 'torque.passes',
   level: 'warning',
-  reads: 'machine',
+  reads: [],
   title: 'A torque is given in passes that do not rise',
   help: {
     what: 'Of several passes of tightening, in a “for each” or one right after the other, one is not above the one before it. The last pass may be made twice.',

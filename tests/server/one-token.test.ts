@@ -3,10 +3,14 @@ import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { all } from '../../grammar/navigate.ts';
 import { parse } from '../../grammar/parse.ts';
+import type { Text } from '../../grammar/syntax.ts';
 import type { Api } from '../../server/api.ts';
 import { allFindings } from '../../server/findings/all.ts';
+import { proseWord } from '../../server/findings/prose-word.ts';
+import { FoundSoFar } from '../../server/found-so-far.ts';
 import type { Proof } from '../../server/proof/facts.ts';
 import type { Card, Do, Step } from '../../shared/card.ts';
+import type { Finding } from '../../shared/finding.ts';
 import { finish } from '../../shared/parts.ts';
 import { defaultSettings } from '../../shared/settings.ts';
 import { samples } from '../fuzz/texts.ts';
@@ -222,6 +226,44 @@ test('words at the same place of another file stay as they are', () => {
   const [wipe, drill] = workspace.snapshot(mainFile)?.bound.cards[0]?.body ?? [];
   const steps = [wipe, (drill as Do).body[0]] as Step[];
   expect(steps.map(({ texts }) => texts[0]?.text)).toEqual(['Wash it dry.', 'Look at it.']);
+});
+
+test('of the sentences only those of the text with other words are read again, as soon as somebody asks', () => {
+  const [first, second] = all(parse(machine).file, 'text').slice(-2) as [Text, Text];
+  const found = ({ start, end }: Text) => ({ code: proseWord.code, place: { file: mainFile, start, end } }) as Finding;
+  const ask = (soFar: FoundSoFar) => {
+    const looked: unknown[] = [];
+    const findings = soFar.of(proseWord, 'file', defaultSettings, (texts) => {
+      looked.push(texts && [...texts]);
+      return [...(texts ?? [first, second])].map(found);
+    });
+    return { looked, findings };
+  };
+  const soFar = new FoundSoFar();
+  expect(ask(soFar).looked).toEqual([undefined]);
+  expect(ask(soFar.thatStays(['bounds', 'proof'], []))).toEqual({
+    looked: [],
+    findings: [found(first), found(second)],
+  });
+  const typedTwice = soFar.thatStays(['words'], [second]).thatStays(['words'], [second]);
+  expect(ask(typedTwice)).toEqual({ looked: [[second]], findings: [found(first), found(second)] });
+  expect(ask(typedTwice).looked).toEqual([]);
+});
+
+test.each(
+  allFindings.filter(({ reads }) => reads && !reads.includes('proof')).map((sort) => [sort.code, sort] as const),
+)('%s does not read the proof, as it says', (_, { inCard, examples }) => {
+  const unread = new Proxy({} as Proof, {
+    get: () => {
+      throw new Error('the proof is read');
+    },
+  });
+  for (const { given = '', bad } of examples) {
+    const { workspace } = openText(`${given}\n${readMarks(bad).text}`);
+    const { textOf } = workspace;
+    for (const card of workspace.snapshot(mainFile)?.bound.cards ?? [])
+      expect(() => [...(inCard?.({ card, proof: unread, settings: defaultSettings, textOf }) ?? [])]).not.toThrow();
+  }
 });
 
 test('nothing moves while somebody works with a snapshot', async () => {

@@ -20,8 +20,8 @@ export interface Across {
   readonly limits: readonly DeclaredLimit[];
   /** The items that the file itself declares. */
   readonly items: readonly ItemAcross[];
-  /** The items and cards that it names, by the keys of their places. */
-  readonly named: readonly string[];
+  /** Where the items and cards are declared that it names. */
+  readonly named: readonly Place[];
   /** The files that it reaches. */
   readonly reached: readonly string[];
   /** Something in it was not understood, which may have named anything. */
@@ -45,8 +45,8 @@ export interface CardAcross {
   readonly number?: { readonly text: string; readonly place: Place };
   /** What it assumes that some card before it must have left so. */
   readonly assumes: readonly (StateAcross & { readonly name: string; readonly place: Place })[];
-  /** What it may leave so, by `stateKey`. */
-  readonly leaves: readonly string[];
+  /** What it may leave so. */
+  readonly leaves: readonly StateAcross[];
 }
 
 export interface WrittenBound {
@@ -89,7 +89,7 @@ export function acrossOf(file: string, source: { readonly parsed: Parsed; readon
       .filter(({ place }) => place.file === file)
       .map(declaredLimit),
     items: equipment.items.filter(({ place }) => place.file === file).map(itemAcross),
-    named: [...new Set(namedIn(file, source.bound).map(placeKey))],
+    named: [...new Map(namedIn(file, source.bound).map((place) => [placeKey(place), place])).values()],
     reached: files.filter((one) => one !== file),
     incomplete: source.parsed.problems.length > 0 || problems.some(({ type }) => type === 'unknown-name'),
   };
@@ -124,9 +124,7 @@ function cardAcross(card: Card): CardAcross {
       place: assumed.place,
     })),
     // What has no normal state stays as it was set last.
-    leaves: [...leaves, ...changes.filter(({ item }) => item.normally === undefined)].map((left) =>
-      stateKey(stateAcross(left)),
-    ),
+    leaves: [...leaves, ...changes.filter(({ item }) => item.normally === undefined)].map(stateAcross),
   };
 }
 

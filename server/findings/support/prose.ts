@@ -1,10 +1,10 @@
 /** The sentences that a reader of the card will act on or be warned by. */
-import { all, type Node, type NodeOf } from '../../../grammar/navigate.ts';
-import type { Declaration, File, Parsed, SyntaxNode, Text } from '../../../grammar/syntax.ts';
+import { all, type Node } from '../../../grammar/navigate.ts';
+import type { Declaration, File, Text } from '../../../grammar/syntax.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import { matchesOf, type Place } from '../../../shared/text.ts';
-import type { FileFacts, FindingSort, Found } from '../finding.ts';
+import type { FileFacts, Found, InTexts } from '../finding.ts';
 import { remembering, type Sentence, sentencesOf, within } from './sentences.ts';
 
 export interface Prose {
@@ -17,59 +17,31 @@ export interface Prose {
 /** A sentence that tells nobody to do anything begins with one of these. */
 export const noInstruction = /^(?:the|a|an|this|these|that|those|it|they|there|all|each|both)\b|\s=\s/i;
 
-const known = new WeakMap<File, readonly Prose[]>();
+const known = new WeakMap<File, ReadonlyMap<Text, Prose>>();
+
+const saying = ['step', 'admonition', 'hazard', 'check', 'if', 'repeat'] as const;
 
 /**
  * All prose of a file in the order of the text; several findings read it, so each tree is walked once. They know English: a card in
  * another language is left out.
  */
-export function proseOf(file: File): readonly Prose[] {
-  return getOrInsert(known, file, () =>
-    file.declarations
-      .filter((declaration) => !isForeign(declaration))
-      .flatMap((declaration) => outsideSteps(declaration, 'admonition', 'hazard', 'check', 'if', 'repeat'))
-      .flatMap(proseAt),
+export function proseOf(file: File): ReadonlyMap<Text, Prose> {
+  return getOrInsert(
+    known,
+    file,
+    () =>
+      new Map(
+        file.declarations
+          .filter((declaration) => !isForeign(declaration))
+          .flatMap((declaration) => saying.flatMap((type) => all(declaration, type).flatMap(proseAt)))
+          .sort((a, b) => a.text.start - b.text.start)
+          .map((prose) => [prose.text, prose]),
+      ),
   );
-}
-
-/** The steps in a node and what stands outside them, in the order of the text. What a step holds is read with it. */
-export function outsideSteps<Type extends Node['type']>(root: SyntaxNode, ...types: Type[]): NodeOf<Type | 'step'>[] {
-  let stepEnd = 0;
-  return (['step', ...types] as const)
-    .flatMap((type): readonly NodeOf<Type | 'step'>[] => all(root, type))
-    .sort((a, b) => a.start - b.start)
-    .filter((node) => {
-      const outside = node.start >= stepEnd;
-      if (outside && node.type === 'step') stepEnd = node.end;
-      return outside;
-    });
 }
 
 interface ReadSentence extends Prose {
   readonly sentence: Sentence;
-}
-
-const knownSentences = new WeakMap<Parsed, readonly ReadSentence[]>();
-const knownOfProse = new WeakMap<
-  Prose,
-  { readonly sentences: readonly Sentence[]; readonly read: readonly ReadSentence[] }
->();
-
-/** Each sentence of the prose of a file, or of one sort of it. */
-export function sentencesToRead(parsed: Parsed, only?: Prose['of']): readonly ReadSentence[] {
-  const all = getOrInsert(knownSentences, parsed, () => sentencesIn(parsed));
-  return only === undefined ? all : all.filter(({ of }) => of === only);
-}
-
-function sentencesIn({ file, text: source }: Parsed): ReadSentence[] {
-  return proseOf(file).flatMap((prose) => {
-    const sentences = sentencesOf(prose.text, source);
-    const known = knownOfProse.get(prose);
-    if (known?.sentences === sentences) return known.read;
-    const read = sentences.map((sentence) => ({ ...prose, sentence }));
-    knownOfProse.set(prose, { sentences, read });
-    return read;
-  });
 }
 
 /** The words of a sentence that a finding is about. */
@@ -101,18 +73,22 @@ interface Look<What extends Seen> {
 }
 
 /** The check of a finding that looks at each sentence by itself. */
-export function inSentences<What extends Seen>({ only, see, tell }: Look<What>): NonNullable<FindingSort['inFile']> {
+export function inSentences<What extends Seen>({ only, see, tell }: Look<What>): InTexts<Prose> {
   const looks = new WeakMap<Settings, (sentence: string) => readonly What[]>();
-  return function* (facts) {
-    const { file, parsed, settings } = facts;
-    const look = getOrInsert(looks, settings, () => remembering(see(settings)));
-    for (const read of sentencesToRead(parsed, only)) {
-      for (const seen of look(read.sentence.text)) {
-        const place = { file, ...within(read.sentence, seen.from, seen.words.length) };
-        const told = tell(seen, { ...read, place }, facts);
-        if (told) yield { place, ...told };
+  return {
+    texts: ({ parsed }) => proseOf(parsed.file),
+    *inText(prose, facts) {
+      if (only !== undefined && prose.of !== only) return;
+      const { file, parsed, settings } = facts;
+      const look = getOrInsert(looks, settings, () => remembering(see(settings)));
+      for (const sentence of sentencesOf(prose.text, parsed.text)) {
+        for (const seen of look(sentence.text)) {
+          const place = { file, ...within(sentence, seen.from, seen.words.length) };
+          const told = tell(seen, { ...prose, sentence, place }, facts);
+          if (told) yield { place, ...told };
+        }
       }
-    }
+    },
   };
 }
 
@@ -126,7 +102,7 @@ function isForeign(declaration: Declaration): boolean {
 function proseAt(node: Node): Prose[] {
   switch (node.type) {
     case 'step':
-      return [...node.parts.flatMap((part) => proseIn(part, 'step', node)), ...node.actions.flatMap(proseAt)];
+      return node.parts.flatMap((part) => proseIn(part, 'step', node));
     case 'admonition':
     case 'hazard':
       return proseIn(node.text, 'admonition', node);

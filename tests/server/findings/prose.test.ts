@@ -40,6 +40,21 @@ test('the sentence that is too long is marked, not its neighbours', () => {
   });
 });
 
+test('what is done where a look has failed is read too', () => {
+  const machine = 'kind valve { closed, open }\nitem vent : valve\n';
+  const step = `  step {
+    check vent closed else {
+      step "Utilize a lamp."
+  //        ^^^^^^^ prose.word
+      caution "Utilize a shade."
+  //           ^^^^^^^ prose.word
+      danger "The edge is sharp."
+  //  ^^^^^^ prose.admonition-order
+    }
+  }`;
+  check(machine + withSteps(step), { only: ['prose.word', 'prose.admonition-order'] });
+});
+
 test.each([
   ['Remove the bolts and install the cover.', 1],
   ['Remove the bolts and the cover.', 0],
