@@ -79,10 +79,10 @@ export function* fileResult(snapshot: Snapshot, workspace: Workspace, settings: 
     file,
     uses,
     findings: yield* findingsOf(snapshot, settings, workspace),
-    ...snapshot.found.beside(() => ({
-      acceptances: acceptancesIn(file, parsed),
-      reached: bound.cards.flatMap((card) => acceptsIn(card)).map(({ place }) => place),
-      across: acrossOf(file, snapshot),
+    ...snapshot.found.beside((before) => ({
+      acceptances: before?.acceptances ?? acceptancesIn(file, parsed),
+      reached: before?.reached ?? bound.cards.flatMap((card) => acceptsIn(card)).map(({ place }) => place),
+      across: acrossOf(file, snapshot, before?.across),
     })),
     damaged: parsed.problems.length > 0,
     // Nobody asks for it while a card is written.
@@ -181,10 +181,15 @@ function* cardFindings(card: Card, index: number, snapshot: Snapshot, context: C
   const facts = { card, proof: proof.value, settings, textOf };
   const where = `card ${index} ${[...damaged].join()}`;
   return yield* inTurn(sortsIn.card, (sort) =>
-    snapshot.found.of(sort, where, settings, () =>
-      complete(sort, card.place, () =>
-        [...(sort.inCard?.(facts) ?? [])].filter((found) => !followsFrom(damaged, sort.code, found)),
-      ),
+    snapshot.found.of(
+      sort,
+      where,
+      settings,
+      () =>
+        complete(sort, card.place, () =>
+          [...(sort.inCard?.(facts) ?? [])].filter((found) => !followsFrom(damaged, sort.code, found)),
+        ),
+      proof.value.facts,
     ),
   );
 }

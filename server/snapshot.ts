@@ -85,11 +85,6 @@ function otherWords(changed: ChangedToken, places: MovingPlaces): ReadonlySet<Ga
   return new Set();
 }
 
-/** What a proof says, without what it works out only when it is asked. */
-function factsIn(proof: Proof): unknown[] {
-  return Object.values(Object.getOwnPropertyDescriptors(proof)).map(({ value }) => value);
-}
-
 export class Snapshot {
   /** What its findings are, as far as they are known. */
   found = new FoundSoFar();
@@ -206,7 +201,7 @@ export class Snapshot {
     places.addTree(this.parsed.file);
     places.addTree(this.parsed.comments);
     places.add([cards, procedures, equipment, problems, references.declared, references.uses, this.found.thatMayStay]);
-    for (const { proof } of this.proofs.values()) if (proof.known) places.add(factsIn(proof.known));
+    for (const { proof } of this.proofs.values()) if (proof.known) places.add(proof.known.facts);
     return places;
   }
 
@@ -249,10 +244,7 @@ export class Snapshot {
     }
     this.earlier = before.earlier;
     this.places = places;
-    const isProved = bound.cards.every(
-      (card) => this.proofs.get(now.get(card) as Card)?.proof === before.proofs.get(card)?.proof,
-    );
-    this.found = before.found.thatStays(areWords ? ['words'] : isProved ? ['bounds'] : ['bounds', 'proof'], texts);
+    this.found = before.found.thatStays(areWords ? 'words' : 'bounds', texts);
     return this;
   }
 

@@ -10,24 +10,20 @@ export function carrier(from: Card, to: Card): ((proof: Proof) => Proof) | undef
 }
 
 function carry(proof: Proof, now: Counterparts): Proof {
-  return Object.defineProperties(
-    {},
-    {
-      ...propertiesOf(proof, now),
-      statesAt: { value: statesAt(proof, now) },
-      // Places of the version before do not move any more.
-      isUnderWay: { value: () => false },
-    },
-  ) as Proof;
+  const facts = now.translate(proof.facts);
+  // Places of the version before do not move any more.
+  const isUnderWay = () => false;
+  const { explored, workOut } = proof;
+  const carried = { ...facts, facts, explored, workOut, isUnderWay, statesAt: statesAt(proof, now) };
+  return Object.defineProperties(carried, propertiesOf(proof, now)) as Proof;
 }
 
 /** What is worked out only when it is read is carried over only then. */
 function propertiesOf(proof: Proof, now: Counterparts): PropertyDescriptorMap {
   const properties: PropertyDescriptorMap = {};
-  for (const [name, { get, enumerable = true, value }] of Object.entries(Object.getOwnPropertyDescriptors(proof))) {
+  for (const [name, { get, enumerable = true }] of Object.entries(Object.getOwnPropertyDescriptors(proof))) {
     let known: unknown;
-    const read = () => (known ??= now.translate(get?.call(proof)));
-    properties[name] = get ? { enumerable, get: read } : { enumerable, value: now.translate(value) };
+    if (get) properties[name] = { enumerable, get: () => (known ??= now.translate(get.call(proof))) };
   }
   return properties;
 }

@@ -228,7 +228,8 @@ export interface ItemStates {
 /** The states of items before what happens at a step or action, over all paths; those where no path comes are left out. */
 export type StatesAt = (place: Place, items: readonly Item[]) => InParts<readonly ItemStates[]>;
 
-export interface Proof {
+/** What the questions of a card have found. */
+export interface Facts {
   readonly rules: readonly RuleBreak[];
   readonly hazards: readonly HazardBegins[];
   readonly unprotected: readonly Unprotected[];
@@ -247,10 +248,19 @@ export interface Proof {
   /** Of the items that the card sets, or assumes out of their normal state: what they may be when it finishes. */
   readonly atFinish: readonly ItemStates[];
   readonly doses: readonly Dose[];
+  readonly restReliances: readonly RestReliance[];
+  /** The names of the sorts of machine, in order; one nameless where the card is the same for all machines. */
+  readonly configurations: readonly string[];
+  /** False where there are more configurations than are proved. */
+  readonly allConfigurations: boolean;
+}
+
+export interface Proof extends Facts {
+  /** All of them: the same object where the questions were asked again and found the same. */
+  readonly facts: Facts;
   readonly time: CardTime;
   readonly timePerRole: readonly { readonly role: Role; readonly time: CardTime }[];
   readonly reliances: readonly Reliance[];
-  readonly restReliances: readonly RestReliance[];
   /** What checks ask that a rule, a hazard or a need hangs on. Worked out only when it is read. */
   readonly checksReliedOn: ReadonlySet<Condition>;
   /** For the editor. */
@@ -259,10 +269,6 @@ export interface Proof {
   readonly workOut: () => InParts<void>;
   /** Somebody has begun to work out something of it, and may go on. */
   readonly isUnderWay: () => boolean;
-  /** The names of the sorts of machine, in order; one nameless where the card is the same for all machines. */
-  readonly configurations: readonly string[];
-  /** False where there are more configurations than are proved. */
-  readonly allConfigurations: boolean;
   /** How many states were explored, over all questions. */
   readonly explored: number;
 }

@@ -1,3 +1,4 @@
+import { dequal } from 'dequal';
 import type { Gauge, Item, Step } from '../../shared/card.ts';
 import { Collector } from './collector.ts';
 import type { SetRecords } from './questions/put-back.ts';
@@ -25,4 +26,13 @@ export function nothingFound(machines = ''): Found {
     atFinish: new Map(),
     explored: 0,
   };
+}
+
+/** Whether both say the same, however they came to it. */
+export function areSame(one: Found, other: Found): boolean {
+  return dequal(said(one), said(other));
+}
+
+function said({ collector, relyingOnRest, reached, sets, atFinish }: Found): unknown {
+  return [collector, relyingOnRest, reached, sets, atFinish];
 }

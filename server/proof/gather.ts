@@ -13,6 +13,7 @@ import { startOf } from './exploring/start.ts';
 import type {
   BranchFact,
   CardTime,
+  Facts,
   ItemStates,
   LeftChanged,
   Proof,
@@ -41,11 +42,14 @@ export interface Proved {
   readonly found: readonly Found[];
 }
 
-export function gather(card: Card, proved: readonly Proved[], make: QuestionMaker, options: ProofOptions): Proof {
-  const found = proved.flatMap((one) => one.found);
-  const collectors = found.map(({ collector }) => collector);
-  const plain = { path: [], blended: false };
-  const hasUnknownJumps = proved.some(({ index }) => index.flow.unknownJumps);
+/** `facts`: what was found before, where it is the same. */
+export function gather(
+  card: Card,
+  proved: readonly Proved[],
+  make: QuestionMaker,
+  options: ProofOptions,
+  facts = factsIn(card, proved),
+): Proof {
   const later = lazily({
     reliances: () => reliances(card, proved, make, options),
     time: () => timeOverAll(proved, (configuration) => timeOfCard(card, configuration)),
@@ -53,7 +57,19 @@ export function gather(card: Card, proved: readonly Proved[], make: QuestionMake
   });
   const onDemand = new Once(() => reliedOn(card, proved, make, options));
   Object.defineProperty(later, 'checksReliedOn', { enumerable: false, get: () => onDemand.result });
-  return Object.assign(later as typeof later & Pick<Proof, 'checksReliedOn'>, {
+  return Object.assign(later as typeof later & Pick<Proof, 'checksReliedOn'>, facts, {
+    facts,
+    explored: proved.flatMap((one) => one.found).reduce((sum, { explored }) => sum + explored, 0),
+    statesAt: statesOver(card, proved, options),
+  });
+}
+
+function factsIn(card: Card, proved: readonly Proved[]): Facts {
+  const found = proved.flatMap((one) => one.found);
+  const collectors = found.map(({ collector }) => collector);
+  const plain = { path: [], blended: false };
+  const hasUnknownJumps = proved.some(({ index }) => index.flow.unknownJumps);
+  return {
     rules: joinParts(factsOf('rules', collectors)),
     hazards: factsOf('hazards', collectors),
     unprotected: factsOf('unprotected', collectors),
@@ -73,9 +89,7 @@ export function gather(card: Card, proved: readonly Proved[], make: QuestionMake
     restReliances: [...new Set(found.flatMap(({ relyingOnRest }) => [...relyingOnRest]))].flatMap(restsAsked),
     configurations: proved.map(({ configuration }) => configuration.machines),
     allConfigurations: machinesOf(card).areAll,
-    explored: found.reduce((sum, { explored }) => sum + explored, 0),
-    statesAt: statesOver(card, proved, options),
-  });
+  };
 }
 
 function atAllFinishes(kept: LeftChanged, { finishes }: LeftChanged): LeftChanged {

@@ -8,8 +8,8 @@ import type { Flow, Move } from '../flow/graph.ts';
 import { placeKey } from './collector.ts';
 import { type Asked, Asker, assumedAway, conditionsOf } from './exploring/ask.ts';
 import { startOf } from './exploring/start.ts';
-import type { Break, Proof, ProofOptions } from './facts.ts';
-import { type Found, nothingFound } from './found.ts';
+import type { Break, Facts, Proof, ProofOptions } from './facts.ts';
+import { areSame, type Found, nothingFound } from './found.ts';
 import { gather, type Proved } from './gather.ts';
 import { follows } from './meaning/transition-facts.ts';
 import { BranchProver, type Ways } from './questions/branches.ts';
@@ -36,6 +36,7 @@ export function prove(card: Card, options: ProofOptions): Proof {
 /** Proves a card, and proves it again where a bound in it has become another: then only what hangs on that gauge is asked again. */
 export class Prover {
   private sorts: readonly SortProver[] | undefined;
+  private facts: Facts | undefined;
 
   constructor(
     private readonly card: Card,
@@ -49,7 +50,10 @@ export class Prover {
     const proved: Proved[] = [];
     for (const sort of this.sorts) proved.push(yield* sort.prove());
     yield;
-    return gather(card, proved, safetyQuestions, options);
+    const isAsBefore = this.sorts.every((sort) => sort.hasFoundTheSame);
+    const proof = gather(card, proved, safetyQuestions, options, isAsBefore ? this.facts : undefined);
+    this.facts = proof.facts;
+    return proof;
   }
 
   /** A bound on this gauge is no more what it was. Tells whether the proof may be another. */
@@ -65,6 +69,8 @@ class SortProver {
   private index: FlowIndex | undefined;
   private branches: BranchProver | undefined;
   private parts: readonly Part[] = [];
+  /** Where it was asked again. */
+  hasFoundTheSame = false;
 
   constructor(
     private readonly card: Card,
@@ -80,10 +86,16 @@ class SortProver {
     this.branches ??= new BranchProver(index);
     const { ways, areNew, explored } = yield* this.branches.prove(asker);
     if (areNew) this.parts = partsOf(card, index.flow);
+    this.hasFoundTheSame = !areNew;
     const found: Found[] = [{ ...nothingFound(configuration.machines), explored }];
     for (const part of this.parts) {
-      part.found ??= yield* this.ask(part, asker, ways);
-      found.push(part.found);
+      if (part.isStale) {
+        const now = yield* this.ask(part, asker, ways);
+        this.hasFoundTheSame &&= part.found !== undefined && areSame(part.found, now);
+        part.found = now;
+        part.isStale = false;
+      }
+      found.push(part.found as Found);
     }
     return { configuration, index, taken: ways.taken, found };
   }
@@ -93,7 +105,7 @@ class SortProver {
     const isOther = this.index?.forget(gauge) === true || isWorkedWith;
     if (!isOther) return false;
     this.branches?.forget(gauge);
-    for (const part of this.parts) if (part.found?.follows.has(gauge)) part.found = undefined;
+    for (const part of this.parts) if (part.found?.follows.has(gauge)) part.isStale = true;
     return true;
   }
 
@@ -126,10 +138,12 @@ interface Asking {
   readonly timing: () => TimingInput;
 }
 
-/** Questions that are asked together, and what they have found; undefined until they are asked, and where they must be asked again. */
+/** Questions that are asked together, and what they have found. */
 interface Part {
   readonly ask: (asking: Asking) => InParts<void>;
-  found?: Found | undefined;
+  found?: Found;
+  /** They must be asked, or asked again. */
+  isStale: boolean;
 }
 
 /** Makes the questions of a part. */
@@ -182,11 +196,11 @@ function tidinessMakers(card: Card, flow: Flow): Maker[] {
 
 function partsOf(card: Card, flow: Flow): Part[] {
   return [
-    ...safetyMakers(card).map((make) => ({ ask: asked(make, true) })),
-    ...tidinessMakers(card, flow).map((make) => ({ ask: asked(make, false) })),
-    { ask: askTimes },
-    { ask: walk },
-  ];
+    ...safetyMakers(card).map((make) => asked(make, true)),
+    ...tidinessMakers(card, flow).map((make) => asked(make, false)),
+    askTimes,
+    walk,
+  ].map((ask) => ({ ask, isStale: true }));
 }
 
 function asked(make: Maker, areSafety: boolean): Part['ask'] {

@@ -78,16 +78,20 @@ export interface DeclaredLimit {
   readonly values: string;
 }
 
-export function acrossOf(file: string, source: { readonly parsed: Parsed; readonly bound: Binding }): Across {
+/** `before`: what it was, where nothing has changed but bounds. */
+export function acrossOf(
+  file: string,
+  source: { readonly parsed: Parsed; readonly bound: Binding },
+  before?: Across,
+): Across {
   const { cards, equipment, files, problems } = source.bound;
+  const limits = equipment.gauges.flatMap((gauge) => gauge.limits).filter(({ place }) => place.file === file);
+  const bounds = { bounds: cards.flatMap(boundsAcross), limits: limits.map(declaredLimit) };
+  if (before) return { ...before, ...bounds };
   return {
     file,
     cards: cards.map(cardAcross),
-    bounds: cards.flatMap(boundsAcross),
-    limits: equipment.gauges
-      .flatMap(({ limits }) => limits)
-      .filter(({ place }) => place.file === file)
-      .map(declaredLimit),
+    ...bounds,
     items: equipment.items.filter(({ place }) => place.file === file).map(itemAcross),
     named: [...new Map(namedIn(file, source.bound).map((place) => [placeKey(place), place])).values()],
     reached: files.filter((one) => one !== file),

@@ -1,3 +1,4 @@
+import { getOrInsert } from '../../../shared/maps.ts';
 import { capital } from '../../../shared/text.ts';
 import type { FindingSort, Found } from '../finding.ts';
 import { declaredBounds, type Fault, type MeasuredBound, writtenBounds } from './limits.ts';
@@ -6,16 +7,16 @@ type Words = (measured: MeasuredBound) => Pick<Found, 'message'> & Partial<Found
 
 /** The checks of a finding about bounds with one fault: those that a file declares, and those that its cards write out. */
 export function faultsIn(fault: Fault, words: Words): Pick<FindingSort, 'inFile' | 'inCard'> {
+  const said = new WeakMap<MeasuredBound, Found>();
+  const found = (bounds: Iterable<MeasuredBound>) =>
+    [...bounds].flatMap((one) => (one.fault === fault ? getOrInsert(said, one, () => saidOf(one, words)) : []));
   return {
-    inFile: ({ file, bound }) => found(declaredBounds(bound.equipment, file), fault, words),
-    inCard: ({ card }) => found(writtenBounds(card), fault, words),
+    inFile: ({ file, bound }) => found(declaredBounds(bound.equipment, file)),
+    inCard: ({ card }) => found(writtenBounds(card)),
   };
 }
 
-function* found(bounds: Iterable<MeasuredBound>, fault: Fault, words: Words): Iterable<Found> {
-  for (const measured of bounds) {
-    if (measured.fault !== fault) continue;
-    const { message, ...more } = words(measured);
-    yield { place: measured.bound.place, message: capital(message), ...more };
-  }
+function saidOf(measured: MeasuredBound, words: Words): Found {
+  const { message, ...more } = words(measured);
+  return { place: measured.bound.place, message: capital(message), ...more };
 }
