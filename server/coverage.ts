@@ -6,6 +6,7 @@ import type { NotFollowed } from '../shared/not-followed.ts';
 import type { Place } from '../shared/text.ts';
 import { actionsIn, conditionsAskedBy, stepsIn } from './findings/support/card.ts';
 import { sentencesIn } from './findings/support/sentences.ts';
+import { oncePerStructure } from './flow/structure.ts';
 import { namedIn, recognise, type Said } from './prose/recognise.ts';
 import { numberSteps } from './render/numbering.ts';
 
@@ -52,14 +53,7 @@ interface Wordless extends Pick<Coverage, 'steps' | 'followedItems'> {
   readonly numberOf: (step: Step) => number;
 }
 
-const knownWordless = new WeakMap<Card['body'], Wordless>();
-
-/** What stays where only words change. */
-function wordless(card: Card): Wordless {
-  return getOrInsert(knownWordless, card.body, () => counted(card));
-}
-
-function counted(card: Card): Wordless {
+const wordless = oncePerStructure((card): Wordless => {
   // A procedure's step is one step, however often it is done.
   const steps = new Map<string, { readonly step: Step; readonly followed: boolean }>();
   for (const { step } of stepsIn(card.body)) {
@@ -75,7 +69,7 @@ function counted(card: Card): Wordless {
     numberOf: numberSteps(card, undefined).numberOf,
     followedItems: followedItems(card).size,
   };
-}
+});
 
 /** The items that an action of the card sets, runs or looks at. */
 export function followedItems(card: Card): ReadonlySet<Item> {

@@ -43,7 +43,6 @@ export function* lenses(snapshot: Snapshot, context: LensContext): InParts<Lens[
 
 function* cardLens(card: Card, snapshot: Snapshot, { findings, settings }: LensContext): InParts<Lens> {
   const proof = yield* snapshot.proofInParts(card, settings);
-  yield* proof.workOut();
   const { time, configurations } = proof;
   // What is found in a procedure is found in each card that does it.
   const others = snapshot.bound.cards.filter((other) => other !== card);

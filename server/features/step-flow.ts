@@ -5,11 +5,11 @@ import { getOrInsert } from '../../shared/maps.ts';
 import { buildFlow } from '../flow/build.ts';
 import { drives } from '../flow/drives.ts';
 import type { Flow, Move } from '../flow/graph.ts';
+import { oncePerStructure } from '../flow/structure.ts';
 
 type Lane = Together['lanes'][number];
 
-const flows = new WeakMap<Card, Map<Lane | undefined, Flow>>();
-const lanesOfCards = new WeakMap<Card, ReadonlyMap<Step, readonly Lane[]>>();
+const flowsOf = oncePerStructure(() => new Map<Lane | undefined, Flow>());
 
 /** Follows the lanes that lead to a step, for all sorts of machine at once. */
 export function flowToStep(card: Card, step: Step): Flow {
@@ -28,15 +28,22 @@ export function flowOfItem(card: Card, item: Item, step?: Step): Flow {
   });
 }
 
+const entriesOfFlows = new WeakMap<Flow, ReadonlyMap<Step, readonly Move[]>>();
+
 /** The moves that enter a step. */
-export function entriesOf(step: Step, flow: Flow): Move[] {
-  return flow.moves.filter(({ steps }) => steps?.includes(step));
+export function entriesOf(step: Step, flow: Flow): readonly Move[] {
+  return getOrInsert(entriesOfFlows, flow, () => entriesByStep(flow)).get(step) ?? [];
+}
+
+function entriesByStep({ moves }: Flow): ReadonlyMap<Step, readonly Move[]> {
+  const entries = new Map<Step, Move[]>();
+  for (const move of moves) for (const step of move.steps ?? []) getOrInsert(entries, step, () => []).push(move);
+  return entries;
 }
 
 /** Made once for each lane of a card. */
 function flowAlong(card: Card, followed: readonly Lane[]): Flow {
-  const known = getOrInsert(flows, card, () => new Map());
-  return getOrInsert(known, followed.at(-1), () =>
+  return getOrInsert(flowsOf(card), followed.at(-1), () =>
     buildFlow(card, {
       includes: () => true,
       lead: (lanes) => lanes.findIndex((lane) => followed.includes(lane)),
@@ -45,13 +52,11 @@ function flowAlong(card: Card, followed: readonly Lane[]): Flow {
 }
 
 /** For each step in a lane the lanes around it, outermost first. */
-function lanesOf(card: Card): ReadonlyMap<Step, readonly Lane[]> {
-  return getOrInsert(lanesOfCards, card, () => {
-    const lanes = new Map<Step, readonly Lane[]>();
-    note(card.body, [], lanes);
-    return lanes;
-  });
-}
+const lanesOf = oncePerStructure((card) => {
+  const lanes = new Map<Step, readonly Lane[]>();
+  note(card.body, [], lanes);
+  return lanes;
+});
 
 function note(body: readonly (Stage | Statement)[], around: readonly Lane[], lanes: Map<Step, readonly Lane[]>): void {
   for (const part of body) {

@@ -4,6 +4,7 @@ import { getOrInsert } from '../../shared/maps.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Flow, Move, Point } from '../flow/graph.ts';
+import { structureOf } from '../flow/structure.ts';
 import { type Ticks, ticks } from '../flow/time.ts';
 import { timesFrom } from '../flow/time-between.ts';
 import { entriesOf, flowOfItem, flowToStep } from './step-flow.ts';
@@ -31,11 +32,11 @@ export interface SpareRest {
   readonly spare: number;
 }
 
-const sparesOfCards = new WeakMap<Card, readonly SpareRest[]>();
+const sparesOfCards = new WeakMap<object, readonly SpareRest[]>();
 
 /** The rests between the runs of a card that are as long as a duty asks for, or longer. */
 export function* sparesIn(card: Card): InParts<readonly SpareRest[]> {
-  const known = sparesOfCards.get(card);
+  const known = sparesOfCards.get(structureOf(card));
   if (known) return known;
   const spares: SpareRest[] = [];
   for (const item of card.equipment.items) {
@@ -46,7 +47,7 @@ export function* sparesIn(card: Card): InParts<readonly SpareRest[]> {
       yield;
     }
   }
-  sparesOfCards.set(card, spares);
+  sparesOfCards.set(structureOf(card), spares);
   return spares;
 }
 

@@ -3,6 +3,7 @@ import type { Card, Stage, Statement, Variant, Which } from '../../shared/card.t
 import { getOrInsert } from '../../shared/maps.ts';
 import { finish, type InParts } from '../../shared/parts.ts';
 import { mostAssignments, mostSorts } from './limits.ts';
+import { structureOf } from './structure.ts';
 
 /** A sort of machine for which the card reads the same. */
 export interface Configuration {
@@ -21,7 +22,7 @@ export interface Machines {
   readonly areAll: boolean;
 }
 
-const known = new WeakMap<Card, Machines>();
+const known = new WeakMap<object, Machines>();
 
 /** Every combination of variant values that gives a different card, within what the card applies to. */
 export function configurations(card: Card): readonly Configuration[] {
@@ -34,8 +35,8 @@ export function machinesOf(card: Card): Machines {
 
 /** As `machinesOf`, some combinations at a time. */
 export function* machinesInParts(card: Card): InParts<Machines> {
-  const machines = known.get(card) ?? (yield* sortOut(card));
-  known.set(card, machines);
+  const machines = known.get(structureOf(card)) ?? (yield* sortOut(card));
+  known.set(structureOf(card), machines);
   return machines;
 }
 

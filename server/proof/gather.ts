@@ -52,7 +52,8 @@ export function gather(
 ): Proof {
   const later = lazily({
     reliances: () => reliances(card, proved, make, options),
-    time: () => timeOverAll(proved, (configuration) => timeOfCard(card, configuration)),
+    time: () =>
+      timeOverAll(proved, (one) => getOrInsert(timesKnown, one.index, () => timeOfCard(card, one.configuration))),
     timePerRole: () => timesOfRoles(card, proved),
   });
   const onDemand = new Once(() => reliedOn(card, proved, make, options));
@@ -155,10 +156,13 @@ function lazily<T extends object>(makers: { readonly [Key in keyof T]: () => InP
   });
 }
 
-function* timeOverAll(proved: readonly Proved[], time: (configuration: Configuration) => Ticks): InParts<CardTime> {
+/** A card that is proved again takes as long as before. */
+const timesKnown = new WeakMap<FlowIndex, Ticks>();
+
+function* timeOverAll(proved: readonly Proved[], time: (one: Proved) => Ticks): InParts<CardTime> {
   const times: Ticks[] = [];
-  for (const { configuration } of proved) {
-    times.push(time(configuration));
+  for (const one of proved) {
+    times.push(time(one));
     yield;
   }
   return cardTime(times.reduce(either));
@@ -167,7 +171,7 @@ function* timeOverAll(proved: readonly Proved[], time: (configuration: Configura
 function* timesOfRoles(card: Card, proved: readonly Proved[]): InParts<Proof['timePerRole']> {
   const times: { readonly role: Role; readonly time: CardTime }[] = [];
   for (const role of card.crew) {
-    const time = yield* timeOverAll(proved, (configuration) => timeOfRole(card, role, configuration));
+    const time = yield* timeOverAll(proved, ({ configuration }) => timeOfRole(card, role, configuration));
     times.push({ role, time });
   }
   return times;

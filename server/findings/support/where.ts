@@ -2,6 +2,7 @@
 import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import type { Place } from '../../../shared/text.ts';
+import { oncePerStructure } from '../../flow/structure.ts';
 import { statementsIn, stepsIn } from './card.ts';
 
 interface Entry {
@@ -29,7 +30,7 @@ export function isSetFrom(card: Card, from: Statement, item: Item, state: number
 }
 
 /** The statements in the order in which the card has them, with what is done written out. */
-const orderOf = oncePerCard((card) => {
+const orderOf = oncePerStructure((card) => {
   const statements = [...statementsIn(card.body)];
   const sets = statements.flatMap((step) =>
     step.type === 'step'
@@ -57,12 +58,12 @@ function roleBefore(card: Card, place: Place): Role | undefined {
   return before?.type === 'step' ? before.roles[0] : card.crew[0];
 }
 
-const laneRoles = oncePerCard(
+const laneRoles = oncePerStructure(
   (card) => new Map([...stepsIn(card.body)].flatMap(({ step, laneRole }) => (laneRole ? [[step, laneRole]] : []))),
 );
 
 /** For each file the statements in it in the order of the text, those outside before those inside. What is written out several times is there once. */
-const entriesOf = oncePerCard((card) => {
+const entriesOf = oncePerStructure((card) => {
   const statements = [...statementsIn(card.body)].filter((one): one is Statement => one.type !== 'stage');
   statements.sort((a, b) => a.place.start - b.place.start || b.place.end - a.place.end);
   const byFile = new Map<string, Entry[]>();
@@ -96,9 +97,4 @@ function countStartingUpTo(entries: readonly Entry[], offset: number): number {
     else high = middle;
   }
   return low;
-}
-
-function oncePerCard<Value>(make: (card: Card) => Value): (card: Card) => Value {
-  const known = new WeakMap<Card, { readonly value: Value }>();
-  return (card) => getOrInsert(known, card, () => ({ value: make(card) })).value;
 }
