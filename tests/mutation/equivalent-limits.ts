@@ -3,12 +3,6 @@ import type { Equivalent } from './equivalent.ts';
 
 export const equivalentLimits: readonly Equivalent[] = [
   {
-    file: 'server/findings/limit-in-text.ts',
-    line: 'if (namings.length === 0) return;',
-    replacement: ';',
-    why: 'Without gauges that have limits no sentence names one.',
-  },
-  {
     file: 'server/findings/support/limits.ts',
     line: 'return value.equals(value.floor());',
     replacement: 'value.ceil()',
@@ -58,7 +52,7 @@ export const equivalentLimits: readonly Equivalent[] = [
   },
   {
     file: 'server/findings/limit-in-text.ts',
-    line: 'const named = quantities.length > 0 ? gaugesNamed(sentence, namings) : [];',
+    line: 'const named = quantities.length > 0 ? gaugesNamed(sentence, namingsIn(bound.equipment)) : [];',
     replacement: '((quantities.length) >= (0))',
     why: 'Where a sentence has no quantity nobody looks at the gauges that it names.',
   },
