@@ -3,10 +3,10 @@ import type { Action, Card, Item, Step } from '../shared/card.ts';
 import { itemsIn } from '../shared/conditions.ts';
 import { getOrInsert } from '../shared/maps.ts';
 import type { NotFollowed } from '../shared/not-followed.ts';
+import { oncePerStructure } from '../shared/structure.ts';
 import type { Place } from '../shared/text.ts';
 import { actionsIn, conditionsAskedBy, stepsIn } from './findings/support/card.ts';
 import { sentencesIn } from './findings/support/sentences.ts';
-import { oncePerStructure } from './flow/structure.ts';
 import { namedIn, recognise, type Said } from './prose/recognise.ts';
 import { numberSteps } from './render/numbering.ts';
 

@@ -1,7 +1,8 @@
 /** Tries fixes before they are offered: a sound one takes its finding away and brings no new error. */
 import type { Finding, Fix, TextEdit } from '../shared/finding.ts';
 import type { InParts } from '../shared/parts.ts';
-import { checkInParts, type SettingsOf } from './check.ts';
+import { checkInParts } from './check.ts';
+import type { SettingsOf } from './conclusions.ts';
 import type { Snapshot } from './snapshot.ts';
 import { Workspace } from './workspace.ts';
 

@@ -2,10 +2,10 @@
 import { blocksOf } from '../../shared/blocks.ts';
 import type { Card, Item, Stage, Statement, Step, Together } from '../../shared/card.ts';
 import { getOrInsert } from '../../shared/maps.ts';
+import { oncePerStructure } from '../../shared/structure.ts';
 import { buildFlow } from '../flow/build.ts';
 import { drives } from '../flow/drives.ts';
 import type { Flow, Move } from '../flow/graph.ts';
-import { oncePerStructure } from '../flow/structure.ts';
 
 type Lane = Together['lanes'][number];
 

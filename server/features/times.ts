@@ -2,9 +2,9 @@
 import type { Card, Duty, Item, Step } from '../../shared/card.ts';
 import { getOrInsert } from '../../shared/maps.ts';
 import type { InParts } from '../../shared/parts.ts';
+import { structureOf } from '../../shared/structure.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Flow, Move, Point } from '../flow/graph.ts';
-import { structureOf } from '../flow/structure.ts';
 import { type Ticks, ticks } from '../flow/time.ts';
 import { timesFrom } from '../flow/time-between.ts';
 import { entriesOf, flowOfItem, flowToStep } from './step-flow.ts';

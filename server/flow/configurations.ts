@@ -2,8 +2,8 @@ import { blocksOf } from '../../shared/blocks.ts';
 import type { Card, Stage, Statement, Variant, Which } from '../../shared/card.ts';
 import { getOrInsert } from '../../shared/maps.ts';
 import { finish, type InParts } from '../../shared/parts.ts';
+import { structureOf } from '../../shared/structure.ts';
 import { mostAssignments, mostSorts } from './limits.ts';
-import { structureOf } from './structure.ts';
 
 /** A sort of machine for which the card reads the same. */
 export interface Configuration {

@@ -2,10 +2,11 @@
  * Keeps the findings of all files up to date. What is typed is answered first, the rest of the workspace when there is time, and
  * a change cancels the pass that runs. Findings are pushed to an editor, or wait to be pulled.
  */
-import type { Finding } from '../../shared/finding.ts';
 import { type CheckedParams, methods } from '../../shared/protocol.ts';
-import type { Accepted } from '../acceptance.ts';
-import { type Checked, checkInParts } from '../check.ts';
+import type { Settings } from '../../shared/settings.ts';
+import { withUsedFiles } from '../check.ts';
+import { Conclusions, type Told } from '../conclusions.ts';
+import { fileResult } from '../file-result.ts';
 import { loweredChecks } from '../levels.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { toDiagnostic } from './convert/findings.ts';
@@ -13,13 +14,8 @@ import { doInTurns, Newest, type Turn } from './newest.ts';
 import { LateProgress } from './progress.ts';
 import type { Session } from './session.ts';
 
-type Found = Pick<Checked, 'findings' | 'accepted'>;
-
 /** What is known of one file: its findings, and a number that changes when they do. */
-export interface FileReport {
-  readonly findings: readonly Finding[];
-  /** What is found too, and accepted by the writer. */
-  readonly accepted: readonly Accepted[];
+export interface FileReport extends Told {
   readonly number: number;
   /** The checks that the settings switch off or lower for it. */
   readonly lowered: readonly string[];
@@ -31,8 +27,11 @@ const toldOfNothing = JSON.stringify([[], [], []]);
 export class Findings {
   private readonly newest = new Newest();
   private readonly reports = new Map<string, FileReport>();
-  /** The snapshot of each file when it was last checked. */
-  private readonly checked = new Map<string, Snapshot | undefined>();
+  private readonly conclusions: Conclusions;
+  /** Of what each file's result was made. */
+  private readonly checked = new Map<string, { readonly snapshot: Snapshot; readonly settings: Settings }>();
+  /** Those that have been checked and not been reported since. */
+  private readonly isNew = new Set<string>();
   /** What was last told of each file, as text. */
   private readonly told = new Map<string, string>();
   /** The version of each open file that its findings were last pushed for. */
@@ -45,6 +44,7 @@ export class Findings {
     private readonly session: Session,
     private readonly isPushed: boolean,
   ) {
+    this.conclusions = new Conclusions((file) => session.settings(file));
     // The first pass begins once the workspace has been read.
     this.pass = session.ready.then(() => false);
   }
@@ -74,59 +74,69 @@ export class Findings {
   }
 
   private async checkAll(first: string | undefined, turn: Turn): Promise<void> {
-    const files = this.session.files;
-    const stale = files.filter((file) => this.isStale(file));
-    const urgent = stale.filter((file) => file === first || this.session.isOpen(file));
-    if (urgent.length > 0 && urgent.length < stale.length) await this.checkFiles(urgent, urgent, [], turn);
-    const { settingsFiles } = this.session;
-    for (const [file, findings] of settingsFiles) this.report(file, { findings, accepted: [] }, false);
-    const [known, gone] = [new Set([...files, ...settingsFiles.keys()]), this.files];
-    await this.checkFiles(files, undefined, this.session.filesOnDisk, turn);
-    for (const file of gone) if (!known.has(file)) this.report(file, { findings: [], accepted: [] });
+    const { session, conclusions } = this;
+    const { files } = session;
+    // What was found for others says where something stood in this one.
+    for (const file of files) if (this.isStale(file)) this.forget(file);
+    const urgent = files.filter((file) => file === first || session.isOpen(file));
+    await this.checkFiles(urgent, turn);
+    if (files.some((file) => this.isStale(file))) for (const file of urgent) this.report(file);
+    const checked = new Set(await this.checkFiles(files, turn));
+    for (const file of conclusions.files) if (!checked.has(file)) this.forget(file);
+    await doInTurns(conclusions.lookAcross(session.filesOnDisk), turn);
+    const { settingsFiles } = session;
+    const known = new Set([...files, ...settingsFiles.keys()]);
+    for (const file of new Set([...conclusions.changed, ...urgent])) if (known.has(file)) this.report(file);
+    conclusions.changed.clear();
+    for (const [file, findings] of settingsFiles) this.tell(file, { findings, accepted: [] }, false);
+    for (const file of this.files) if (!known.has(file)) this.tell(file, { findings: [], accepted: [] });
   }
 
-  /** Checks files, and reports those that are named; where none are, all that are files of the workspace or were reported before. */
-  private async checkFiles(
-    files: readonly string[],
-    reported: readonly string[] | undefined,
-    whole: readonly string[],
-    turn: Turn,
-  ): Promise<void> {
-    const { findings, accepted } = await this.work(files, whole, turn);
-    const found = byFile(findings, ({ place }) => place.file);
-    const silenced = byFile(accepted, ({ finding }) => finding.place.file);
-    for (const file of reported ?? files) {
-      const isNew = this.isStale(file);
-      this.checked.set(file, this.session.workspace.snapshot(file));
-      this.report(file, { findings: found.get(file) ?? [], accepted: silenced.get(file) ?? [] }, isNew);
-    }
-  }
-
-  private async work(files: readonly string[], whole: readonly string[], turn: Turn): Promise<Found> {
-    const { session } = this;
+  /** Checks those of the files, and of what they use, that have changed; gives all of them. */
+  private async checkFiles(files: readonly string[], turn: Turn): Promise<string[]> {
+    const { session, conclusions } = this;
     const progress = new LateProgress(session.connection, 'Checking cards');
     const giveWay = () => {
       progress.update();
       return turn.giveWay();
     };
     try {
-      for (const file of files) {
-        if (this.isStale(file) && session.takesLong(file)) await progress.tell();
+      for (const file of files.filter((one) => this.isStale(one))) {
+        if (session.takesLong(file)) await progress.tell();
         await session.fetchNamed(file);
         await giveWay();
       }
-      const work = checkInParts(session.workspace, files, (file) => session.settings(file), whole);
-      return await doInTurns(work, { ...turn, giveWay });
+      const snapshots = withUsedFiles(session.workspace, files);
+      for (const snapshot of snapshots) {
+        const { file } = snapshot;
+        if (!this.isStale(file)) continue;
+        const settings = session.settings(file);
+        conclusions.put(await doInTurns(fileResult(snapshot, session.workspace, settings), { ...turn, giveWay }));
+        this.checked.set(file, { snapshot, settings });
+        this.isNew.add(file);
+      }
+      return snapshots.map(({ file }) => file);
     } finally {
       await progress.end();
     }
   }
 
-  private isStale(file: string): boolean {
-    return this.checked.get(file) !== this.session.workspace.snapshot(file);
+  private forget(file: string): void {
+    this.conclusions.forget(file);
+    this.checked.delete(file);
   }
 
-  private report(file: string, found: Found, isNew = true): void {
+  private isStale(file: string): boolean {
+    const checked = this.checked.get(file);
+    const { workspace } = this.session;
+    return checked?.snapshot !== workspace.snapshot(file) || checked?.settings !== this.session.settings(file);
+  }
+
+  private report(file: string): void {
+    this.tell(file, this.conclusions.told(file), this.isNew.delete(file));
+  }
+
+  private tell(file: string, found: Told, isNew = true): void {
     const lowered = loweredChecks(this.session.settings(file));
     const told = JSON.stringify([found.findings, found.accepted, lowered]);
     const changed = told !== (this.told.get(file) ?? toldOfNothing);
@@ -144,10 +154,4 @@ export class Findings {
     if (changed || isNew)
       void this.session.connection.sendNotification(methods.checked, { uri, lowered } satisfies CheckedParams);
   }
-}
-
-function byFile<Kind>(all: readonly Kind[], fileOf: (one: Kind) => string): ReadonlyMap<string, readonly Kind[]> {
-  const files = new Map<string, Kind[]>();
-  for (const one of all) files.set(fileOf(one), [...(files.get(fileOf(one)) ?? []), one]);
-  return files;
 }

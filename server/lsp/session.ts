@@ -1,4 +1,5 @@
 /** What the server knows between messages: the texts, which of them an editor has open, and the writer's settings. */
+import { dequal } from 'dequal';
 import {
   type CancellationToken,
   type Connection,
@@ -56,8 +57,10 @@ export class Session {
   readonly ready = new Promise<void>((resolve) => {
     this.setReady = resolve;
   });
-  /** By folder; one object as long as nothing has changed, so that what was worked out with it is still known. */
-  private readonly knownSettings = new Map<string, Settings>();
+  /** By file, and by folder; one object as long as nothing has changed, so that what was worked out with it is still known. */
+  private knownSettings = new Map<string, Settings>();
+  /** Those that were known before the settings were read again. */
+  private settingsBefore: ReadonlyMap<string, Settings> = new Map();
 
   constructor(
     readonly connection: Connection,
@@ -197,14 +200,15 @@ export class Session {
   /** Reads the workspace's folders, and forgets what was read of them before. */
   async readFolders(): Promise<void> {
     const listed = await this.disk.list(this.folders);
-    const before = [...this.onDisk.keys()];
+    const before = new Map(this.onDisk);
     this.onDisk.clear();
     this.texts.forget();
-    this.knownSettings.clear();
+    this.forgetSettings();
     this.unreadable = listed.filter(({ text }) => text === null).map(({ uri }) => this.names.fileOfListed(uri));
     for (const { uri, text } of listed) if (text !== null) this.onDisk.set(this.names.fileOfListed(uri), text);
-    for (const file of new Set([...before, ...this.onDisk.keys(), ...this.workspace.files])) {
-      if (!this.isOpen(file)) this.workspace.forget(file);
+    for (const file of new Set([...before.keys(), ...this.onDisk.keys(), ...this.workspace.files])) {
+      const isAsBefore = before.has(file) && before.get(file) === this.onDisk.get(file);
+      if (!isAsBefore && !this.isOpen(file)) this.workspace.forget(file);
     }
   }
 
@@ -268,18 +272,28 @@ export class Session {
     const root = this.folders[0];
     const before = this.fromEditor.useFolders;
     this.fromEditor = withPaths(given, root === undefined ? '' : this.names.fileOf(root));
-    this.knownSettings.clear();
+    this.forgetSettings();
     if (before?.join() !== this.fromEditor.useFolders?.join()) this.forgetNamed();
   }
 
   /** The settings for a file: what its folder's `cardwright.json` says comes before what the editor says. */
   settings(file: string): Settings {
-    const folder = this.settingsFolder(file);
+    return getOrInsert(this.knownSettings, file, () => this.settingsIn(this.settingsFolder(file)));
+  }
+
+  private settingsIn(folder: string): Settings {
     return getOrInsert(this.knownSettings, folder, () => {
       const ofEditor = { ...defaultSettings, ...withWordList(this.fromEditor, defaultSettings, this.listed) };
       const ofFolder = this.folderSettings(folder, ofEditor);
-      return { ...ofEditor, ...withWordList(ofFolder, ofEditor, this.listed) };
+      const now = { ...ofEditor, ...withWordList(ofFolder, ofEditor, this.listed) };
+      const before = this.settingsBefore.get(folder);
+      return before && dequal(before, now) ? before : now;
     });
+  }
+
+  private forgetSettings(): void {
+    this.settingsBefore = new Map([...this.settingsBefore, ...this.knownSettings]);
+    this.knownSettings = new Map();
   }
 
   /** A file of the workspace, as it was listed. */
@@ -311,7 +325,7 @@ export class Session {
   /** The writer trusts the workspace from now on. */
   trust(): void {
     this.isTrusted = true;
-    this.knownSettings.clear();
+    this.forgetSettings();
     this.forgetNamed();
   }
 }

@@ -40,6 +40,8 @@ export interface Proved {
   /** The conditional moves that some path takes. */
   readonly taken: ReadonlySet<number>;
   readonly found: readonly Found[];
+  /** How many states were explored for it so far. */
+  readonly explored: number;
 }
 
 /** `facts`: what was found before, where it is the same. */
@@ -60,7 +62,7 @@ export function gather(
   Object.defineProperty(later, 'checksReliedOn', { enumerable: false, get: () => onDemand.result });
   return Object.assign(later as typeof later & Pick<Proof, 'checksReliedOn'>, facts, {
     facts,
-    explored: proved.flatMap((one) => one.found).reduce((sum, { explored }) => sum + explored, 0),
+    explored: proved.reduce((sum, { explored }) => sum + explored, 0),
     statesAt: statesOver(card, proved, options),
   });
 }

@@ -71,6 +71,8 @@ class SortProver {
   private parts: readonly Part[] = [];
   /** Where it was asked again. */
   hasFoundTheSame = false;
+  /** States, of all that the parts were asked so far. */
+  private explored = 0;
 
   constructor(
     private readonly card: Card,
@@ -87,17 +89,18 @@ class SortProver {
     const { ways, areNew, explored } = yield* this.branches.prove(asker);
     if (areNew) this.parts = partsOf(card, index.flow);
     this.hasFoundTheSame = !areNew;
-    const found: Found[] = [{ ...nothingFound(configuration.machines), explored }];
+    const found: Found[] = [nothingFound(configuration.machines)];
     for (const part of this.parts) {
       if (part.isStale) {
         const now = yield* this.ask(part, asker, ways);
         this.hasFoundTheSame &&= part.found !== undefined && areSame(part.found, now);
         part.found = now;
         part.isStale = false;
+        this.explored += now.explored;
       }
       found.push(part.found as Found);
     }
-    return { configuration, index, taken: ways.taken, found };
+    return { configuration, index, taken: ways.taken, found, explored: explored + this.explored };
   }
 
   /** `isWorkedWith`: numbers are added up, so that every one of them counts. */

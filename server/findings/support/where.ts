@@ -1,8 +1,8 @@
 /** What stands at a place of a card. Each card is walked once, however many findings ask. */
 import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
+import { oncePerStructure } from '../../../shared/structure.ts';
 import type { Place } from '../../../shared/text.ts';
-import { oncePerStructure } from '../../flow/structure.ts';
 import { statementsIn, stepsIn } from './card.ts';
 
 interface Entry {
