@@ -168,6 +168,23 @@ describe('a workspace', () => {
     await client.stop();
   });
 
+  it('checks again what was typed in or saved, and no other file', async () => {
+    const files = { 'merganser.card': equipment, 'one.card': card, 'two.card': other, 'three.card': equipment };
+    const client = await Client.start({ files });
+    await client.told(() => client.checked.size === 4 || undefined);
+    client.checked.clear();
+    await client.open('one.card', card);
+    const word = card.indexOf('Keep everyone');
+    await client.edit('one.card', word, word, 'x');
+    await client.findings('one.card');
+    await client.writeFile('two.card', `${other}\n`);
+    await client.told(() => client.checked.has(client.uri('two.card')) || undefined);
+    await client.writeFile('three.card', `${equipment}\n`);
+    await client.told(() => client.checked.has(client.uri('three.card')) || undefined);
+    expect([...client.checked.keys()]).toEqual(['one.card', 'two.card', 'three.card'].map((path) => client.uri(path)));
+    await client.stop();
+  });
+
   it('names with a broken rule of a shipped rulebook its page, which “Explain” shows', async () => {
     const text = `use "std:record"
 item panel : access-panel "the panel"
