@@ -55,6 +55,8 @@ export class Conclusions {
   /** For each file the parts that lie in it, by the files that they were found for. */
   private readonly parts = new Map<string, Map<string, Part>>();
   private across: FoundAcross = { files: new Set(), whole: [], found: new Map(), naming: new Map() };
+  /** Those with results that were not there when somebody last looked across files. */
+  private readonly fresh = new Set<string>();
   /** The files of which something else may be told since somebody last took them out. */
   readonly changed = new Set<string>();
 
@@ -69,6 +71,7 @@ export class Conclusions {
     const { file } = result;
     this.forget(file);
     this.results.set(file, result);
+    if (!this.across.files.has(result.across)) this.fresh.add(file);
     for (const [where, part] of partsOf(result)) {
       getOrInsert(this.parts, where, () => new Map()).set(file, part);
       this.changed.add(where);
@@ -81,17 +84,24 @@ export class Conclusions {
     const known = this.results.get(file);
     if (!known) return;
     this.results.delete(file);
+    this.fresh.delete(file);
     for (const where of partsOf(known).keys()) {
       this.parts.get(where)?.delete(file);
       this.changed.add(where);
     }
   }
 
+  /** What is found across files is what it was when somebody last looked. */
+  isAcrossKnown(whole: readonly string[]): boolean {
+    const { across, fresh, results } = this;
+    return fresh.size === 0 && results.size === across.files.size && areThose(whole, across.whole);
+  }
+
   /** Looks for what is found across files, where that can be something else; `whole` are those of folders that were looked through. */
   *lookAcross(whole: readonly string[]): InParts<void> {
+    if (this.isAcrossKnown(whole)) return;
     const { across: before } = this;
     const files = this.files.map((file) => (this.results.get(file) as FileResult).across);
-    if (areThose(files, [...before.files]) && areThose(whole, before.whole)) return;
     const all = yield* foundAcross(files, whole);
     const found = new Map<string, Finding[]>();
     const naming = new Map<string, Set<string>>();
@@ -102,6 +112,7 @@ export class Conclusions {
         getOrInsert(naming, place.file, () => new Set()).add(file);
     }
     this.across = { files: new Set(files), whole, found, naming };
+    this.fresh.clear();
     for (const file of new Set([...before.found.keys(), ...found.keys()]))
       if (!dequal(before.found.get(file), found.get(file))) this.changed.add(file);
   }
@@ -143,7 +154,7 @@ export class Conclusions {
 }
 
 function areThose(some: readonly unknown[], others: readonly unknown[]): boolean {
-  return some.length === others.length && some.every((one, index) => one === others[index]);
+  return some === others || (some.length === others.length && some.every((one, index) => one === others[index]));
 }
 
 /** Written-out procedures and configurations find the same thing at the same place more than once. */

@@ -24,6 +24,9 @@ export interface FileReport extends Told {
 const nothing: FileReport = { findings: [], accepted: [], number: 0, lowered: [] };
 const toldOfNothing = JSON.stringify([[], [], []]);
 
+/** In so many files what lies across them is found before anybody notices. */
+const fewFiles = 100;
+
 export class Findings {
   private readonly newest = new Newest();
   private readonly reports = new Map<string, FileReport>();
@@ -75,16 +78,19 @@ export class Findings {
 
   private async checkAll(first: string | undefined, turn: Turn): Promise<void> {
     const { session, conclusions } = this;
-    const { files } = session;
-    // What was found for others says where something stood in this one.
-    for (const file of files) if (this.isStale(file)) this.forget(file);
+    const { files, filesOnDisk, settingsFiles } = session;
     const urgent = files.filter((file) => file === first || session.isOpen(file));
-    await this.checkFiles(urgent, turn);
-    if (files.some((file) => this.isStale(file))) for (const file of urgent) this.report(file);
-    const checked = new Set(await this.checkFiles(files, turn));
-    for (const file of conclusions.files) if (!checked.has(file)) this.forget(file);
-    await doInTurns(conclusions.lookAcross(session.filesOnDisk), turn);
-    const { settingsFiles } = session;
+    // What is read for one file may be what another has missed.
+    for (let stale = this.staleAmong(files); stale.length > 0; stale = this.staleAmong(files)) {
+      for (const file of stale) this.forget(file);
+      await this.checkFiles(urgent, turn);
+      const isSoon = conclusions.isAcrossKnown(filesOnDisk) || files.length <= fewFiles;
+      if (!isSoon || this.staleAmong(stale).length > 0) for (const file of urgent) this.report(file);
+      await this.checkFiles(stale, turn);
+    }
+    const used = new Set(withUsedFiles(session.workspace, files).map(({ file }) => file));
+    for (const file of conclusions.files) if (!used.has(file)) this.forget(file);
+    await doInTurns(conclusions.lookAcross(filesOnDisk), turn);
     const known = new Set([...files, ...settingsFiles.keys()]);
     for (const file of new Set([...conclusions.changed, ...urgent])) if (known.has(file)) this.report(file);
     conclusions.changed.clear();
@@ -92,22 +98,23 @@ export class Findings {
     for (const file of this.files) if (!known.has(file)) this.tell(file, { findings: [], accepted: [] });
   }
 
-  /** Checks those of the files, and of what they use, that have changed; gives all of them. */
-  private async checkFiles(files: readonly string[], turn: Turn): Promise<string[]> {
+  /** Checks those of the files, and of what they use, that have changed. */
+  private async checkFiles(files: readonly string[], turn: Turn): Promise<void> {
     const { session, conclusions } = this;
+    const stale = this.staleAmong(files);
+    if (stale.length === 0) return;
     const progress = new LateProgress(session.connection, 'Checking cards');
     const giveWay = () => {
       progress.update();
       return turn.giveWay();
     };
     try {
-      for (const file of files.filter((one) => this.isStale(one))) {
+      for (const file of stale) {
         if (session.takesLong(file)) await progress.tell();
         await session.fetchNamed(file);
         await giveWay();
       }
-      const snapshots = withUsedFiles(session.workspace, files);
-      for (const snapshot of snapshots) {
+      for (const snapshot of withUsedFiles(session.workspace, stale)) {
         const { file } = snapshot;
         if (!this.isStale(file)) continue;
         const settings = session.settings(file);
@@ -115,7 +122,6 @@ export class Findings {
         this.checked.set(file, { snapshot, settings });
         this.isNew.add(file);
       }
-      return snapshots.map(({ file }) => file);
     } finally {
       await progress.end();
     }
@@ -126,10 +132,14 @@ export class Findings {
     this.checked.delete(file);
   }
 
+  private staleAmong(files: readonly string[]): string[] {
+    return files.filter((file) => this.isStale(file));
+  }
+
   private isStale(file: string): boolean {
     const checked = this.checked.get(file);
-    const { workspace } = this.session;
-    return checked?.snapshot !== workspace.snapshot(file) || checked?.settings !== this.session.settings(file);
+    const snapshot = this.session.workspace.snapshot(file);
+    return checked?.snapshot !== snapshot || (snapshot && checked?.settings !== this.session.settings(file)) === true;
   }
 
   private report(file: string): void {

@@ -40,6 +40,8 @@ export class Session {
   releases: readonly Release[] = [];
   /** The files of the workspace's folders as they are on disk. */
   private readonly onDisk = new Map<string, string>();
+  /** The cards among them. */
+  filesOnDisk: readonly string[] = [];
   /** Settings files that are there and cannot be read. */
   private unreadable: readonly string[] = [];
   /** Other files that cards use. */
@@ -170,11 +172,6 @@ export class Session {
     return [...new Set([...this.openFiles, ...this.filesOnDisk])];
   }
 
-  /** Those that the workspace's folders have. */
-  get filesOnDisk(): string[] {
-    return [...this.onDisk.keys()].filter((file) => file.endsWith('.card'));
-  }
-
   private get openFiles(): string[] {
     return this.documents.keys().map((uri) => this.names.fileOf(uri));
   }
@@ -206,6 +203,7 @@ export class Session {
     this.forgetSettings();
     this.unreadable = listed.filter(({ text }) => text === null).map(({ uri }) => this.names.fileOfListed(uri));
     for (const { uri, text } of listed) if (text !== null) this.onDisk.set(this.names.fileOfListed(uri), text);
+    this.filesOnDisk = [...this.onDisk.keys()].filter((file) => file.endsWith('.card'));
     for (const file of new Set([...before.keys(), ...this.onDisk.keys(), ...this.workspace.files])) {
       const isAsBefore = before.has(file) && before.get(file) === this.onDisk.get(file);
       if (!isAsBefore && !this.isOpen(file)) this.workspace.forget(file);
