@@ -16,7 +16,7 @@ const edits = 24;
 const linesShown = { start: { line: 100, character: 0 }, end: { line: 160, character: 0 } };
 
 /** The cursor stands where something was typed. */
-const askedAt = (text: string, at: number): Readonly<Record<string, object>> => ({
+const askedBeside = (text: string, at: number): Readonly<Record<string, object>> => ({
   'textDocument/semanticTokens/full': {},
   'textDocument/codeLens': {},
   'textDocument/inlayHint': { range: linesShown },
@@ -33,15 +33,18 @@ const changes = {
   'step added': { before: /^ {2}step (?:s\d+: )?takes 10 s/gm, typed: '  step "Look."\n' },
 };
 
-async function timesAfter(client: Client, { before, typed }: (typeof changes)[keyof typeof changes]) {
+async function timesAfter(
+  client: Client,
+  { before, typed }: (typeof changes)[keyof typeof changes],
+  askedAt: (text: string, at: number) => Readonly<Record<string, object>> = () => ({}),
+) {
   const took: Record<string, number[]> = { findings: [] };
   for (const n of numbers(warmUp + edits)) {
     const places = [...client.textOf(file).matchAll(before)].map(({ index }) => index);
     const at = places[Math.floor(n * 0.618034 * places.length) % places.length] ?? 0;
-    const told = client.published.length;
     const began = performance.now();
     await client.edit(file, at, at, typed);
-    await client.told(() => client.published.length > told || undefined);
+    await client.findings(file);
     took.findings?.push(performance.now() - began);
     for (const [method, params] of Object.entries(askedAt(client.textOf(file), at))) {
       const asking = performance.now();
@@ -61,8 +64,32 @@ describe(`ms until each is answered in a card of ${steps} steps, medians`, () =>
       await client.told(() => client.published.length > 0 || undefined);
       const rows: Record<string, Record<string, string>> = {};
       for (const [name, change] of Object.entries(changes))
-        rows[name] = Object.fromEntries(await timesAfter(client, change));
+        rows[name] = Object.fromEntries(await timesAfter(client, change, askedBeside));
       await client.stop();
+      console.table(rows);
+    },
+    { iterations: 1, time: 0, warmupIterations: 0, warmupTime: 0 },
+  );
+});
+
+describe('ms until the findings of a card of 50 steps, medians, in a folder of so many', () => {
+  bench(
+    'the server over stdio',
+    async () => {
+      const rows: Record<string, Record<string, string>> = {};
+      for (const cards of [1, 100, 1_000]) {
+        const card = (n: number) => asCard(50, 'deep').replace('"G-1"', `"G-${n}"`);
+        const others = Object.fromEntries(numbers(cards - 1).map((n) => [`other-${n}.card`, card(n + 2)]));
+        const client = await Client.start({ files: { ...others, [file]: card(1) }, options: { findings: 'push' } });
+        await client.told(() => client.checked.size === cards || undefined);
+        await client.open(file, card(1));
+        const row: Record<string, string> = {};
+        for (const [name, change] of Object.entries(changes)) {
+          for (const [, time] of await timesAfter(client, change)) row[name] = time;
+        }
+        rows[`${cards} cards`] = row;
+        await client.stop();
+      }
       console.table(rows);
     },
     { iterations: 1, time: 0, warmupIterations: 0, warmupTime: 0 },
