@@ -147,3 +147,15 @@ test('a figure in prose beside the name of a gauge is held against its limits', 
   step read pressure in spray`),
   );
 });
+
+test('no reason makes a bound right that nothing can meet', () => {
+  check(
+    withSteps(`
+  step {
+    read pressure 60 psi to 40 psi
+    //            ^ limit.empty
+    accept limit.empty because "So it is written in the manual."
+    //^ accept.unused
+  }`),
+  );
+});

@@ -143,3 +143,20 @@ test('a reading passes with a new round, as with a jump back, unless the gauge s
   expect(toldAfter(`step read oil in normal repeat 2 times { ${round} }`)).toEqual({ movedByIt: 0, free: 1 });
   expect(toldAfter(`repeat 2 times { step read oil in normal ${opens} }`)).toEqual({ movedByIt: 0, free: 0 });
 });
+
+test('while a trigger stays met, a reading that must not be so is not asked again, and what else breaks the rule is told', () => {
+  const rule = 'rule low "Low" { while drain open require lid closed and not oil above 50 psi }';
+  const told = (body: string) => {
+    const { proof, at } = proofOf([kinds, drain, lid, gauge(), rule, card(body)].join('\n'));
+    return proof.rules.map(({ place }) => at(place));
+  };
+  const low = 'read oil below 40 psi set drain open';
+  expect(told(`step { ${low} wait 1 s ${undo} }`)).toEqual([]);
+  expect(told(`step { ${low} set lid open ${undo} set lid closed }`)).toEqual(['set lid open']);
+});
+
+test('a check of a bound that nothing can meet may pass and fail: nothing follows from a slip', () => {
+  const { proof } = proofOf([kinds, gauge(), card('step check oil 60 psi to 40 psi step "Look."')].join('\n'));
+  expect(proof.branches.map(({ passes, fails }) => [passes, fails])).toEqual([[true, true]]);
+  expect(proof.unreachable).toEqual([]);
+});
