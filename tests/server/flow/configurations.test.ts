@@ -129,6 +129,7 @@ test('of too many sorts of machine some are left out, and that is known', () => 
       ),
     );
   expect(machines(8)).toMatchObject({ sorts: { length: 256 }, areAll: true });
+  expect(machines(9)).toMatchObject({ sorts: { length: 512 }, areAll: true });
   expect(machines(10)).toMatchObject({ sorts: { length: 512 }, areAll: false });
   expect(machines(64)).toMatchObject({ sorts: { length: 512 }, areAll: false });
 });
