@@ -155,3 +155,28 @@ describe('past the bound on places', () => {
     for (const bound of [1, 3, 5, 20]) expect(broken(rested, waits(2), bound)).toEqual(['set drain open']);
   });
 });
+
+describe('past the bound, what is not known may be so, and what is known not to be so is not', () => {
+  const ways = `if "A?" { step { set lid open read oil above 50 psi } } else { step { set lid closed read oil below 50 psi } }`;
+
+  test('a rule for a reading is told where some paths have read it', () => {
+    const rule = 'before drain open and oil above 50 psi require cap closed';
+    for (const bound of [1, 20_000])
+      expect(broken(rule, `${ways} step { set drain open ${undo} }`, bound)).toEqual(['set drain open']);
+  });
+
+  test('a stop is unsafe where the hazard may be there', () => {
+    const unsafe = (condition: string, bound: number) =>
+      prove(
+        `hazard hot "heat" while ${condition} { warning "Hot." }`,
+        `step { set drain open ${undo} } ${ways} stop "No."`,
+        '',
+        bound,
+      ).proof.unsafeStops.map(({ blended }) => blended);
+    for (const condition of ['lid open', 'oil above 50 psi']) {
+      expect(unsafe(condition, 20_000)).toEqual([false]);
+      expect(unsafe(condition, 1)).toEqual([true]);
+    }
+    expect(unsafe('drain open', 1)).toEqual([]);
+  });
+});
