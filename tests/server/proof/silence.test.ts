@@ -120,3 +120,8 @@ test('a card that is done speaks where it assumes what is heard', () => {
   expect(speaking('do tidy', { before, items: ['lid', 'cap'] })).toEqual(['call']);
   expect(speaking('do tidy', { before, items: ['drain'] })).toEqual([]);
 });
+
+test('the least time that there is speaks as well', () => {
+  const body = 'step wait 0.000001 s step takes 0 s check lid open for at least 5 s';
+  expect(speaking(body, {})).toContain('moment in time');
+});
