@@ -115,3 +115,16 @@ test('a before is not triggered by what goes by itself', () => {
   expect(broken([drain, flap, rule], 'step wait 1 s step { set flap closed }')).toEqual([]);
   expect(broken([drain, flap, rule], 'step { set flap open set flap closed }')).toEqual(['never: set flap open']);
 });
+
+test('where nothing that is set would do, a rule hangs on what is only seen, not on what may move beside it', () => {
+  const equipment = [
+    drain,
+    lid,
+    'item lamp-1 : lamp "the lamp"',
+    'item trip : breaker "the trip" normally closed may pulled when lid open',
+    held('trip closed and lamp-1 lit'),
+  ];
+  const [told] = proofOf([kinds, ...equipment, card(`step { set drain open ${undo} }`)].join('\n')).proof.rules;
+  expect(told?.mend).toBeUndefined();
+  expect(told?.hangsOn).toMatchObject([{ item: { name: 'lamp-1' }, state: 1 }]);
+});

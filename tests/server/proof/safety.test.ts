@@ -390,3 +390,13 @@ test('a check of one of two is known where the other cannot be so', () => {
     ),
   ).toEqual(['set drain open']);
 });
+
+test('a rule is broken by what is done, not by what a card that is done assumes', () => {
+  const other = 'card other "Other" { number "T-2" revision "A" assume lid open step "Look." }';
+  const { proof, at } = prove(
+    `${other} rule r "R" { while drain open require lid closed }`,
+    'step set drain open do other step set drain closed',
+  );
+  expect(proof.notAssumed.map(({ place }) => at(place))).toEqual(['do other']);
+  expect(proof.rules).toEqual([]);
+});
