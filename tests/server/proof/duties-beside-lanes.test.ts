@@ -1,6 +1,6 @@
 /** Duties of an item beside lanes that set, ask and leave: all that matters is known in every interleaving. */
 import { describe, expect, test } from 'vitest';
-import { card, kinds, proofOf } from './prove.ts';
+import { card, kinds, pathTold, proofOf } from './prove.ts';
 
 const run = 'step run starter-1 cranking for 10 s';
 
@@ -187,4 +187,11 @@ describe('of lanes with too many interleavings one is followed', () => {
       if one-valve closed for at most 60 s { step takes 0 s if other-valve closed { ${run} } }`;
     expect(told('60 s, then rest 240 s', asking)).toEqual(['short-rest 0/240']);
   });
+});
+
+test('in a lane no time is told since the run before: each lane has a time of its own', () => {
+  const lanes = `together { by one { ${run} step wait 9 s ${run} } by two { step wait 5 s } }`;
+  expect(duties('60 s, then rest 240 s', lanes).map(pathTold)).toEqual([
+    ['the starter: cranking', 'the starter goes back'],
+  ]);
 });

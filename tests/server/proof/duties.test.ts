@@ -448,3 +448,18 @@ describe('time counts from the first run on, and while one may be under way', ()
     expect(path(twice, ways).map((told) => told.slice(0, 2))).toEqual([['“Warm?”: no', 'the starter: cranking']]);
   });
 });
+
+test('what begins and ends a run by itself rests from then on, whatever else is done meanwhile', () => {
+  const starter = `item starter-1 : starter "the starter" normally off may cranking when lid open may off when cap open { ${long} }`;
+  const items = ['lid', 'cap', 'drain'].map((name) => `item ${name} : valve "the ${name}" normally closed`);
+  const body = (rest: number) => `step takes 0 s { set lid open check starter-1 cranking else finish set lid closed }
+    step takes 0 s { set cap open set cap closed check starter-1 off else finish }
+    step run drain open for ${rest} s
+    step run starter-1 cranking for 5 s`;
+  const found = (rest: number) =>
+    proofOf([kinds, ...items, starter, card(body(rest))].join('\n')).proof.duties.map(
+      ({ sort, worst }) => `${sort} ${worst?.valueOf()}`,
+    );
+  expect(found(239)).toEqual(['short-rest 239']);
+  expect(found(240)).toEqual([]);
+});
