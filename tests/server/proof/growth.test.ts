@@ -341,6 +341,24 @@ describe('small cards', () => {
     expect(sizes.map(between)).toEqual(sizes.map(() => between(2)));
   });
 
+  test('rounds in rounds that only take time between two runs are one place as well', () => {
+    const between = (rounds: number) => {
+      const inner = `repeat ${rounds} times { step wait 1 s }`;
+      const nested = `repeat ${rounds} times { ${inner} }`;
+      return explored(duty(1), `step run s1 cranking for 10 s ${nested} step run s1 cranking for 10 s`);
+    };
+    expect(sizes.map(between)).toEqual(sizes.map(() => between(2)));
+  });
+
+  test('behind a run that may have been all is one place, whether it has been or not', () => {
+    const maybe = (runs: number) =>
+      explored(
+        `${valves(2)}\nrule shut "Shut" { before v1 open require v2 closed }`,
+        `${each(runs, (n) => `if "Open ${n}?" { step run v1 open for 1 s }`)} step run v1 open for 1 s`,
+      );
+    expect(sizes.map(maybe)).toEqual(sizes.map((n) => 5 * n + 4));
+  });
+
   test('a duty costs what the rounds of its own loop cost', () => {
     expect(sizes.map((n) => duties(n, n))).toEqual(sizes.map((n) => 5 * n * n + 4 * n + 1));
   });
