@@ -140,4 +140,16 @@ export const equivalentTimes: readonly Equivalent[] = [
     replacement: '((levels.length) >= (0))',
     why: 'The greatest of none is less than any level that counts.',
   },
+  {
+    file: 'server/flow/time-between.ts',
+    line: '(a, b) => a < b,',
+    replacement: '((a) <= (b))',
+    why: 'Of two sums that are the same number either is the least.',
+  },
+  {
+    file: 'server/proof/time/duty-times.ts',
+    line: 'if (!a.rest || !b.rest) return a;',
+    replacement: '((!a.rest) && (!b.rest))',
+    why: 'Counts with a rest are only compared with such: they are kept apart from those without.',
+  },
 ];

@@ -18,6 +18,7 @@ const pauses: readonly Equivalent[] = [
   ['server/proof/exploring/explore-in-time.ts', 'if (index % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/exploring/explore.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/time/duties.ts', 'if (node.id % placesInPart === 0) yield;'],
+  ['server/proof/gather.ts', 'yield;'],
   ['server/proof/prove.ts', 'yield;'],
   ['server/proof/safety-asked.ts', 'yield;'],
   ['server/proof/states-at.ts', 'yield;'],
@@ -43,6 +44,12 @@ const orders: readonly Equivalent[] = [
     line: 'for (const item of [...items, ...itemsOf(happening)]) getOrInsert(this.ofItem, item, () => []).push(index);',
     replacement: 'getOrInsert(this.ofItem, item, () => []).unshift(index)',
     why: 'The moves of one thing are gone through all, or there is only one of them.',
+  },
+  {
+    file: 'server/proof/exploring/explore.ts',
+    line: 'same.push(node);',
+    replacement: 'same.unshift(node)',
+    why: 'No two places in the list are alike: in whatever order they stand, the same one is found.',
   },
   {
     file: 'server/proof/questions/structure.ts',
@@ -502,6 +509,23 @@ const plain: readonly Equivalent[] = [
     line: 'counts: this.count ? [{ runs: 0 }] : [],',
     replacement: '1',
     why: 'What has not rested yet begins with its first run, whatever was counted before.',
+  },
+  {
+    file: 'server/flow/settle.ts',
+    line: 'isWaiting[to] = 1;',
+    why: 'A node that waits twice brings nothing new when it is gone through again, and nothing that has come to rest grows.',
+  },
+  {
+    file: 'server/proof/exploring/transition.ts',
+    line: 'const maskIn = (state: State) => (item: Item) => state[this.slice.ofItem(item) ?? -1] ?? 0;',
+    replacement: '((this.slice.ofItem(item)) && (-1))',
+    why: 'Only duties ask for a mask there, of the one item of their question, which is the first variable.',
+  },
+  {
+    file: 'server/proof/slicing/slice.ts',
+    line: 'for (let place = ordered.length - 1; place >= 0; place--) {',
+    replacement: '0',
+    why: 'Behind the last place there is none, and nothing is done for it.',
   },
 ];
 
