@@ -147,13 +147,12 @@ export function writtenBounds(card: Card): readonly MeasuredBound[] {
   return getOrInsert(written, card.body, () => [...boundsWrittenIn(card)]);
 }
 
-/** The bounds that the steps of a card ask for. Those of an `if` only say where to go on and are left out. */
+/** The bounds that the steps of a card ask for. Those of an `if` only say where to go on: of them only one that nothing can meet is a slip. */
 function* boundsWrittenIn(card: Card): Iterable<MeasuredBound> {
   for (const statement of statementsIn(card.body)) {
-    if (statement.type === 'if') continue;
-    for (const asking of statement.type === 'step' ? statement.actions : [statement]) {
-      for (const condition of conditionsAskedBy(asking)) yield* boundsIn(condition, true);
-    }
+    const conditions = (statement.type === 'step' ? statement.actions : [statement]).flatMap(conditionsAskedBy);
+    for (const bound of conditions.flatMap((condition) => [...boundsIn(condition, true)]))
+      if (statement.type !== 'if' || bound.fault === 'empty') yield bound;
   }
 }
 

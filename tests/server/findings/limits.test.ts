@@ -159,3 +159,12 @@ test('no reason makes a bound right that nothing can meet', () => {
   }`),
   );
 });
+
+test('a branch that nothing can lead to is told, and one beyond a limit is none', () => {
+  check(
+    withSteps(`
+  if pressure 60 psi to 40 psi { step "Look at the hose." }
+  //          ^^^^^^^^^^^^^^^^ limit.empty
+  if pressure above 90 psi { step "Look at the pump." }`),
+  );
+});
