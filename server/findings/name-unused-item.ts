@@ -1,5 +1,5 @@
 import type { FindingSort, WorkspaceFacts } from './finding.ts';
-import { type Across, cardsThatReach, placeKey } from './support/across.ts';
+import { type Across, cardsThatReach, placesAmong } from './support/across.ts';
 import { lookedAt } from './support/words.ts';
 
 export const nameUnusedItem: FindingSort = {
@@ -14,12 +14,14 @@ export const nameUnusedItem: FindingSort = {
   sources: [],
   examples: [],
   *inWorkspace({ files, whole }) {
-    const named = new Set(files.flatMap((file) => file.named.map(placeKey)));
-    for (const { file, items } of files.filter((one) => isEquipment(one, whole))) {
+    const equipment = files.filter((one) => isEquipment(one, whole));
+    if (equipment.length === 0) return;
+    const isNamed = placesAmong(files.flatMap((file) => file.named));
+    for (const { file, items } of equipment) {
       const looking = cardsThatReach(file, files);
       if (!looking) continue;
       for (const { label, place } of items) {
-        if (named.has(placeKey(place))) continue;
+        if (isNamed(place)) continue;
         yield {
           place,
           message: `Nothing names ${label}. ${lookedAt(looking)} Take it out, or use it.`,

@@ -1,5 +1,5 @@
 import type { FindingSort } from './finding.ts';
-import { cardsThatReach, placeKey, stateKey } from './support/across.ts';
+import { cardsThatReach, placesAmong, stateKey } from './support/across.ts';
 import { lookedAt, pathPlace } from './support/words.ts';
 
 export const stateNotLeft: FindingSort = {
@@ -43,10 +43,12 @@ card clean "Clean the tank" {
     },
   ],
   *inWorkspace({ files, whole }) {
-    const done = new Set(files.flatMap((file) => file.named.map(placeKey)));
+    const assuming = files.flatMap(({ cards }) => cards).filter(({ assumes }) => assumes.length > 0);
+    if (assuming.length === 0) return;
+    const isDone = placesAmong(files.flatMap((file) => file.named));
     const left = new Set(files.flatMap(({ cards }) => cards.flatMap(({ leaves }) => leaves.map(stateKey))));
-    for (const card of files.flatMap(({ cards }) => cards)) {
-      if (done.has(placeKey(card.place))) continue;
+    for (const card of assuming) {
+      if (isDone(card.place)) continue;
       for (const { place, name, ...assumed } of card.assumes) {
         const { item, state } = assumed;
         if (left.has(stateKey(assumed)) || !whole.has(item.place.file)) continue;

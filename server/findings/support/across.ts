@@ -103,6 +103,13 @@ export function placeKey({ file, start }: Place): string {
   return `${file}\n${start}`;
 }
 
+/** Tells whether a place is one of these. */
+export function placesAmong(places: Iterable<Place>): (place: Place) => boolean {
+  const starts = new Map<string, Set<number>>();
+  for (const { file, start } of places) getOrInsert(starts, file, () => new Set()).add(start);
+  return ({ file, start }) => starts.get(file)?.has(start) === true;
+}
+
 export function stateKey({ item, state }: StateAcross): string {
   return `${placeKey(item.place)}\n${state}`;
 }
