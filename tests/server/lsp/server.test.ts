@@ -185,6 +185,53 @@ describe('a workspace', () => {
     await client.stop();
   });
 
+  it('says of all files, whichever are typed in or saved, what it would if they were opened anew', async () => {
+    const files = { 'merganser.card': equipment, 'one.card': card, 'two.card': other };
+    const paths = Object.keys(files);
+    const capabilities = { textDocument: { diagnostic: {} } };
+    const typings = ['x', '1', ' ', '\n', '"', '}', 'step "Look." ', 'read oil at most 5 bar '];
+    const seed = Number(process.env.SEED ?? 20261130);
+    const change = fc.record({
+      path: fc.constantFrom(...paths),
+      at: fc.nat(),
+      length: fc.nat(3),
+      typed: fc.constantFrom(...typings),
+    });
+    const rounds = fc.sample(fc.array(change, { minLength: 1, maxLength: 4 }), { numRuns: 6, seed });
+    const told = async (of: Client) => {
+      const { items } = await of.connection.sendRequest<WorkspaceDiagnosticReport>('workspace/diagnostic', {
+        previousResultIds: [],
+      });
+      return items
+        .flatMap((item) => (item.kind === 'full' ? [[item.uri.split('/').at(-1), sentences(item.items).sort()]] : []))
+        .sort();
+    };
+    const kept = await Client.start({ files, capabilities });
+    for (const path of ['one.card', 'merganser.card']) await kept.open(path, files[path as keyof typeof files]);
+    const texts: Record<string, string> = { ...files };
+    for (const [round, changes] of rounds.entries()) {
+      for (const { path, at, length, typed } of changes) {
+        const before = texts[path] as string;
+        const start = whole(before, at % (before.length + 1));
+        const end = whole(before, Math.min(start + length, before.length));
+        texts[path] = before.slice(0, start) + typed + before.slice(end);
+        if (texts[path] === before) continue;
+        if (path === 'two.card') {
+          kept.checked.delete(kept.uri(path));
+          await kept.writeFile(path, texts[path]);
+          await kept.told(() => kept.checked.has(kept.uri(path)) || undefined);
+        } else await kept.edit(path, start, end, typed);
+      }
+      const anew = await Client.start({ files: texts, capabilities });
+      expect([`round ${round} of seed ${seed}`, await told(kept)]).toEqual([
+        `round ${round} of seed ${seed}`,
+        await told(anew),
+      ]);
+      await anew.stop();
+    }
+    await kept.stop();
+  });
+
   it('names with a broken rule of a shipped rulebook its page, which “Explain” shows', async () => {
     const text = `use "std:record"
 item panel : access-panel "the panel"
