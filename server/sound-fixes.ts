@@ -116,10 +116,7 @@ function overlap(edits: readonly TextEdit[]): boolean {
 
 /** A workspace beside the other in which the edits are made. */
 function withEdits(workspace: Workspace, edits: readonly TextEdit[]): Workspace {
-  const beside = new Workspace({
-    ...workspace.provider,
-    readText: (file) => workspace.snapshot(file)?.text,
-  });
+  const beside = new Workspace(workspace.provider, workspace);
   for (const file of new Set(edits.map(({ place }) => place.file))) {
     const inFile = edits.filter(({ place }) => place.file === file);
     beside.setText(file, edited(workspace.textOf(file), inFile));

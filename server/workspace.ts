@@ -16,7 +16,11 @@ export class Workspace {
 
   private holders = 0;
 
-  constructor(readonly provider: FileProvider) {}
+  /** Beside another, it begins with what that has read and proved. */
+  constructor(
+    readonly provider: FileProvider,
+    private readonly other?: Workspace,
+  ) {}
 
   /** Until it is let go of again, no snapshot goes over into the next: somebody works with one, and is not done at once. */
   async held<Result>(work: () => Promise<Result>): Promise<Result> {
@@ -64,7 +68,8 @@ export class Workspace {
     const known = this.snapshots.get(file);
     if (known?.isCurrent()) return known;
     const goneOn = this.holders === 0 ? known?.goneOnTo(source) : undefined;
-    const snapshot = goneOn ?? new Snapshot(file, source, (used) => this.sourceOf(used), known);
+    const before = known ?? this.other?.snapshot(file);
+    const snapshot = goneOn ?? new Snapshot(file, source, (used) => this.sourceOf(used), before);
     this.snapshots.set(file, snapshot);
     return snapshot;
   }
@@ -74,9 +79,13 @@ export class Workspace {
 
   private sourceOf(file: string): Source | undefined {
     if (!this.sources.has(file)) {
-      const text = this.provider.readText(file);
-      this.sources.set(file, text === undefined ? undefined : new Source(text));
+      this.sources.set(file, this.other ? this.other.sourceOf(file) : this.readSource(file));
     }
     return this.sources.get(file);
+  }
+
+  private readSource(file: string): Source | undefined {
+    const text = this.provider.readText(file);
+    return text === undefined ? undefined : new Source(text);
   }
 }
