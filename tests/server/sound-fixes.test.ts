@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { soundFixes } from '../../server/sound-fixes.ts';
+import type { Card } from '../../shared/card.ts';
+import type { Finding } from '../../shared/finding.ts';
 import { finish } from '../../shared/parts.ts';
 import { defaultSettings, type Settings } from '../../shared/settings.ts';
 import { mainFile, openFiles, openText } from '../support/check.ts';
@@ -121,4 +123,18 @@ describe('all fixes of a check', () => {
       ['other.card', 1],
     ]);
   });
+});
+
+test('a fix of words is tried with what is proved, and leaves all that is known of the texts as it was', () => {
+  const files = { 'machine.card': machine, [mainFile]: `use "machine.card"\n${card('  step "Utilize a lamp."')}` };
+  const { workspace, check } = openFiles(files);
+  const { findings } = check([mainFile]);
+  const before = workspace.snapshot(mainFile);
+  const proof = before?.proof(before.bound.cards[0] as Card, defaultSettings);
+  const [utilize] = findings.filter(({ code }) => code === 'prose.word');
+  const sound = finish(soundFixes(utilize as Finding, workspace, () => defaultSettings));
+  expect(sound.map(({ title }) => title)).toEqual(['Write “Use”']);
+  expect(workspace.snapshot(mainFile)).toBe(before);
+  expect(before?.proof(before.bound.cards[0] as Card, defaultSettings)).toBe(proof);
+  expect(check([mainFile]).findings).toEqual(findings);
 });
