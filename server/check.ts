@@ -1,6 +1,7 @@
 /** Checks files and all that they use, and gives what a writer is told of them. */
 import { finish, type InParts } from '../shared/parts.ts';
-import { Conclusions, compareText, type SettingsOf, type Told } from './conclusions.ts';
+import { compareText } from '../shared/text.ts';
+import { Conclusions, type SettingsOf, type Told } from './conclusions.ts';
 import { type CheckedCard, type FileResult, fileResult } from './file-result.ts';
 import type { Snapshot } from './snapshot.ts';
 import type { Workspace } from './workspace.ts';
@@ -50,8 +51,8 @@ export function* conclude(
 }
 
 /** The files and what they use, each once, in the order of their paths. */
-export function withUsedFiles(workspace: Workspace, files: Iterable<string>): Snapshot[] {
-  const asked = [...files].flatMap((file) => workspace.snapshot(file) ?? []);
+export function withUsedFiles(workspace: Workspace, files: readonly string[]): Snapshot[] {
+  const asked = files.flatMap((file) => workspace.snapshot(file) ?? []);
   const used = asked.flatMap((snapshot) => snapshot.uses).flatMap((file) => workspace.snapshot(file) ?? []);
   return [...new Set([...asked, ...used])].sort((a, b) => compareText(a.file, b.file));
 }

@@ -7,12 +7,12 @@ import type { Finding, Level } from '../shared/finding.ts';
 import { getOrInsert } from '../shared/maps.ts';
 import type { InParts } from '../shared/parts.ts';
 import type { Settings } from '../shared/settings.ts';
-import type { Place } from '../shared/text.ts';
+import { compareText, type Place } from '../shared/text.ts';
 import { type Acceptance, type Accepted, canBeAccepted, hasReason, sift } from './acceptance.ts';
 import { type FileResult, findingOf, foundAcross } from './file-result.ts';
 import { acceptUnused } from './findings/accept-unused.ts';
 import { findSort } from './findings/all.ts';
-import { type Across, placeKey } from './findings/support/across.ts';
+import { type Across, placesAmong } from './findings/support/across.ts';
 import { shownLevel } from './levels.ts';
 
 export type SettingsOf = (file: string) => Settings;
@@ -128,8 +128,8 @@ export class Conclusions {
     const all = [...parts.flatMap(({ findings }) => findings), ...foundAcross];
     const { standing, silenced, unused } = sift(withoutDuplicates(all), acceptances);
     // An acceptance in a procedure that no card does has had nothing to silence yet.
-    const reached = new Set(parts.flatMap((part) => part.reached).map(placeKey));
-    const idle = damaged ? [] : unused.filter(({ place }) => reached.has(placeKey(place)));
+    const isReached = placesAmong(parts.flatMap(({ reached }) => reached));
+    const idle = damaged ? [] : unused.filter(({ place }) => isReached(place));
     return {
       findings: shown([...standing, ...idle.map(unusedFinding)], settings),
       accepted: silenced.flatMap(({ finding, acceptance }) => {
@@ -210,9 +210,4 @@ function byGravity(a: Finding, b: Finding): number {
 
 function byPlace(a: Finding, b: Finding): number {
   return a.place.start - b.place.start || a.place.end - b.place.end || compareText(a.code, b.code);
-}
-
-export function compareText(a: string, b: string): number {
-  if (a === b) return 0;
-  return a < b ? -1 : 1;
 }

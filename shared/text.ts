@@ -99,3 +99,8 @@ export function lowered(text: string): string {
 export function literally(text: string): string {
   return text.replaceAll(/[.*+?^${}()|[\]\\/]/g, '\\$&');
 }
+
+/** The order of texts by their code units, whatever language the machine speaks. */
+export function compareText(a: string, b: string): number {
+  return a < b ? -1 : Number(a > b);
+}

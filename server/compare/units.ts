@@ -1,6 +1,6 @@
 /** A card as a row of units, each with what a reader takes from it. Layout, names and lists whose order says nothing are gone. */
 import type { Admonition, Condition, If, Repeat, Statement, Step, Together } from '../../shared/card.ts';
-import type { Place } from '../../shared/text.ts';
+import { compareText, type Place } from '../../shared/text.ts';
 import type { Context } from '../render/context.ts';
 import type { Part } from '../render/numbering.ts';
 import { conditionText } from '../render/sentences/conditions.ts';
@@ -143,8 +143,4 @@ export function askedWords({ condition, question }: Asked, context: Context): st
 
 function repeatWords({ until }: Repeat, context: Context): string {
   return until ? context.words.change.until(askedWords(until, context)) : '';
-}
-
-function compareText(a: string, b: string): number {
-  return a < b ? -1 : Number(a > b);
 }

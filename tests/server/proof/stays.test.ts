@@ -170,22 +170,17 @@ test('of more times than are kept apart the longest and the shortest stand', () 
   expect(asked('at least 2 s')).toEqual(['passes fails']);
 });
 
-test('a hazard by time begins when the time is over, once', () => {
-  const hazard = 'hazard hot "heat" while lid open for at least 60 s { warning "Hot." }';
-  const { proof, at } = proofOf(
-    [machine, hazard, card('step { set lid open wait 30 s } step wait 31 s step wait 32 s step set lid closed')].join(
-      '\n',
-    ),
-  );
-  expect(proof.hazards.map(({ place }) => at(place))).toEqual(['wait 31 s']);
-});
-
-test('what may be so only for some time is asked as time passes, and told once', () => {
-  const rule = 'rule brief "Brief" { while drain open require drain open for at most 60 s }';
-  const { proof, at } = proofOf(
-    [machine, rule, card('step { set drain open wait 60 s } step wait 1 s step wait 2 s step set drain closed')].join(
-      '\n',
-    ),
-  );
-  expect(proof.rules.map(({ place }) => at(place))).toEqual(['wait 1 s']);
+test('what is asked of time is asked as time passes, and told once', () => {
+  const told = (asking: string, body: string) => {
+    const { proof, at } = proofOf([machine, asking, card(body)].join('\n'));
+    return [...proof.hazards, ...proof.rules].map(({ place }) => at(place));
+  };
+  const hot = 'hazard hot "heat" while lid open for at least 60 s { warning "Hot." }';
+  const brief = 'rule brief "Brief" { while drain open require drain open for at most 60 s }';
+  expect(told(hot, 'step { set lid open wait 30 s } step wait 31 s step wait 32 s step set lid closed')).toEqual([
+    'wait 31 s',
+  ]);
+  expect(told(brief, 'step { set drain open wait 60 s } step wait 1 s step wait 2 s step set drain closed')).toEqual([
+    'wait 1 s',
+  ]);
 });
