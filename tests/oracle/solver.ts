@@ -1,27 +1,46 @@
-/** z3 as a second oracle: linear arithmetic and choices, solved by somebody else's code. */
-import { setTimeout as sleep } from 'node:timers/promises';
-import { type Arith, type Bool, init } from 'z3-solver';
+/**
+ * z3 as a second oracle: linear arithmetic and choices, solved by somebody else's code.
+ * Questions are texts in SMT-LIB (smt-lib.org, version 2.6). The library's own objects are freed when memory is collected,
+ * and where that falls into a thread that is solving, it stands still or asks for memory without end; these are freed here.
+ */
+import { init, Z3_lbool } from 'z3-solver';
 
-async function start() {
-  const { Context } = await init();
-  return Context('main');
+const started = init();
+
+interface Solution {
+  readonly isMet: boolean;
+  /** The best value of what was to be made greatest or least. */
+  readonly best: () => number;
 }
 
-export type Solver = Awaited<ReturnType<typeof start>>;
-
-let running: ReturnType<typeof start> | undefined;
-const stoodStill = Symbol('stood still');
-
-/** Asks the solver. It answers in milliseconds, but for once when its threads stood still for good: another is started then. */
-export async function ask<Answer>(question: (z3: Solver) => Promise<Answer>, attempts = 3): Promise<Answer> {
-  running ??= start();
-  const late = sleep(60_000, stoodStill, { ref: false });
-  const answer = await Promise.race([running.then(question), late]);
-  if (answer !== stoodStill) return answer as Answer;
-  running = undefined;
-  if (attempts === 1) throw new Error('The solver does not answer.');
-  return ask(question, attempts - 1);
+async function solve<Answer>(script: readonly string[], answer: (solution: Solution) => Answer): Promise<Answer> {
+  const { Z3 } = await started;
+  const context = Z3.mk_context(Z3.mk_config());
+  const question = Z3.mk_optimize(context);
+  Z3.optimize_inc_ref(context, question);
+  try {
+    Z3.optimize_from_string(context, question, script.join('\n'));
+    if (Z3.get_error_code(context) !== 0) throw new Error(`The solver cannot read:\n${script.join('\n')}`);
+    const verdict = await Z3.optimize_check(context, question, []);
+    if (verdict === Z3_lbool.Z3_L_UNDEF) throw new Error(`The solver gives up:\n${script.join('\n')}`);
+    return answer({
+      isMet: verdict === Z3_lbool.Z3_L_TRUE,
+      best: () => Number(Z3.get_numeral_string(context, Z3.optimize_get_lower(context, question, 0))),
+    });
+  } finally {
+    Z3.optimize_dec_ref(context, question);
+    Z3.del_context(context);
+  }
 }
+
+/** Can this claim about what is declared be met? */
+export function isSatisfiable(declared: readonly string[], claim: string): Promise<boolean> {
+  return solve([...declared, `(assert ${claim})`], ({ isMet }) => isMet);
+}
+
+export const all = (claims: readonly string[]) => `(and true ${claims.join(' ')})`;
+export const any = (claims: readonly string[]) => `(or false ${claims.join(' ')})`;
+const sum = (terms: readonly string[]) => `(+ 0 0 ${terms.join(' ')})`;
 
 /** One way on through a timed graph: it takes from `low` to `high` seconds, without end where `high` is absent. */
 export interface Edge {
@@ -33,68 +52,40 @@ export interface Edge {
 
 /** The greatest and least time from node 0 to `end` over all ways and all times; `most` undefined where nothing bounds it. */
 export async function timeThrough(
-  z3: Solver,
   edges: readonly Edge[],
   end: number,
 ): Promise<{ readonly least: number; readonly most?: number }> {
-  const unbounded = await endlessWay(z3, edges, end);
-  const least = await best(z3, edges, end, 'minimize');
-  return unbounded ? { least } : { least, most: await best(z3, edges, end, 'maximize') };
-}
-
-interface Ways {
-  readonly taken: readonly Bool<'main'>[];
-  readonly constraints: readonly Bool<'main'>[];
+  const endless = edges.flatMap(({ high }, index) => (high === undefined ? [`taken-${index}`] : []));
+  const unbounded = await isSatisfiable(ways(edges, end), any(endless));
+  const least = await best(edges, end, 'minimize');
+  return unbounded ? { least } : { least, most: await best(edges, end, 'maximize') };
 }
 
 /** Which edges are taken: one way out of each node that is entered, and one into it. */
-function ways(z3: Solver, edges: readonly Edge[], end: number): Ways {
-  const taken = edges.map((_, index) => z3.Bool.const(`taken-${index}`));
-  const flow = (chosen: readonly Bool<'main'>[]) =>
-    chosen.reduce<Arith<'main'>>(
-      (sum, take) => sum.add(z3.If(take, z3.Int.val(1), z3.Int.val(0)) as Arith<'main'>),
-      z3.Int.val(0),
-    );
-  const out = (node: number) => flow(taken.filter((_, index) => edges[index]?.from === node));
-  const into = (node: number) => flow(taken.filter((_, index) => edges[index]?.to === node));
+function ways(edges: readonly Edge[], end: number): readonly string[] {
+  const taken = (side: 'from' | 'to', node: number) =>
+    sum(edges.flatMap((edge, index) => (edge[side] === node ? [`(ite taken-${index} 1 0)`] : [])));
+  const rule = (node: number) => {
+    if (node === 0) return `(= ${taken('from', node)} 1)`;
+    if (node === end) return `(= ${taken('to', node)} 1)`;
+    return `(and (= ${taken('from', node)} ${taken('to', node)}) (<= ${taken('from', node)} 1))`;
+  };
   const nodes = [...new Set(edges.flatMap((edge) => [edge.from, edge.to]))];
-  const constraints = nodes.map((node) => {
-    if (node === 0) return out(0).eq(1);
-    return node === end ? into(end).eq(1) : z3.And(out(node).eq(into(node)), out(node).le(1));
-  });
-  return { taken, constraints };
+  return [
+    ...edges.map((_, index) => `(declare-const taken-${index} Bool)`),
+    ...nodes.map((node) => `(assert ${rule(node)})`),
+  ];
 }
 
-async function endlessWay(z3: Solver, edges: readonly Edge[], end: number): Promise<boolean> {
-  const { taken, constraints } = ways(z3, edges, end);
-  const endless = taken.filter((_, index) => edges[index]?.high === undefined);
-  if (endless.length === 0) return false;
-  const search = new z3.Solver();
-  search.add(...constraints, z3.Or(...endless));
-  return (await search.check()) === 'sat';
-}
-
-async function best(
-  z3: Solver,
-  edges: readonly Edge[],
-  end: number,
-  direction: 'maximize' | 'minimize',
-  attempts = 3,
-): Promise<number> {
-  const { taken, constraints } = ways(z3, edges, end);
-  const search = new z3.Optimize();
-  search.add(...constraints);
-  let total: Arith<'main'> = z3.Real.val(0);
-  edges.forEach((edge, index) => {
-    const time = z3.Real.const(`time-${index}`);
-    search.add(time.ge(edge.low));
-    if (edge.high !== undefined) search.add(time.le(edge.high));
-    total = total.add(z3.If(taken[index] as Bool<'main'>, time, z3.Real.val(0)) as Arith<'main'>);
-  });
-  search[direction](total);
-  const answer = await search.check();
-  // On a machine with much else to do it now and then gives up.
-  if (answer === 'unknown' && attempts > 1) return best(z3, edges, end, direction, attempts - 1);
-  if (answer !== 'sat') throw new Error(`the timed graph has no way through: ${answer}`);
-  return Number(search.model().eval(total).toString());
+async function best(edges: readonly Edge[], end: number, direction: 'maximize' | 'minimize'): Promise<number> {
+  const times = edges.flatMap(({ low, high }, index) => [
+    `(declare-const time-${index} Real)`,
+    `(assert (>= time-${index} ${low}))`,
+    ...(high === undefined ? [] : [`(assert (<= time-${index} ${high}))`]),
+  ]);
+  const total = sum(edges.map((_, index) => `(ite taken-${index} time-${index} 0.0)`));
+  const script = [...ways(edges, end), ...times, `(${direction} ${total})`];
+  const seconds = await solve(script, ({ isMet, best }) => (isMet ? best() : Number.NaN));
+  if (Number.isNaN(seconds)) throw new Error('The timed graph has no way through.');
+  return seconds;
 }
