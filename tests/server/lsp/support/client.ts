@@ -1,6 +1,6 @@
 /** A plain client that speaks the protocol over stdio, without any library for editors. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -248,13 +248,15 @@ let built: string | undefined;
 /** The server as it is shipped: bundled, from the sources as they are now. */
 export function builtServer(): string {
   if (!built) {
-    built = join(project, `.cache/server-${process.pid}.cjs`);
+    const outfile = join(project, `.cache/server-${process.pid}.cjs`);
     const entryPoints = [join(project, 'server/lsp/main.ts')];
     const alias = { fdir: join(project, 'node_modules/fdir/dist/index.cjs') };
     const loader = { '.card': 'text' } as const;
     const form = { bundle: true, platform: 'node', format: 'cjs', target: 'node20' } as const;
-    buildSync({ entryPoints, outfile: built, ...form, alias, loader });
-    process.once('exit', () => rmSync(built as string, { force: true }));
+    buildSync({ entryPoints, outfile, ...form, alias, loader });
+    // Put in place in one go: another test may be starting it. One that ends by being stopped leaves no file of its own.
+    built = join(project, '.cache/server-of-tests.cjs');
+    renameSync(outfile, built);
   }
   return built;
 }
