@@ -69,13 +69,13 @@ export function renderInput(context: CardContext, options: RenderOptions): Rende
   };
 }
 
-/** A card that cannot be proved has an `internal` finding that says so, and is printed without what the proof would say. */
 /** What “std:record” asks of a record counts where the settings name no other one. */
 function withRecordOf({ snapshot, settings }: CardContext): Settings {
   const isAsked = settings.record === 'neutral' && snapshot.bound.files.includes('std:record');
   return isAsked ? { ...settings, record: '14 CFR 43.9' } : settings;
 }
 
+/** A card that cannot be proved has an `internal` finding that says so, and is printed without what the proof would say. */
 function proofOf({ snapshot, card, settings }: CardContext): Proof | undefined {
   try {
     return snapshot.proof(card, settings);

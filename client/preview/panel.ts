@@ -38,8 +38,10 @@ interface Shown {
   /** The files that the page may send the reader to. */
   files: ReadonlySet<string>;
   configuration?: Configuration;
-  /** Counts the requests for a preview: only the answer to the newest is shown. */
-  newest: number;
+  /** A preview has been asked for and has not come. */
+  isAsking: boolean;
+  /** Another one is wanted once it has. */
+  isStale: boolean;
   /** The page has been built and takes messages. */
   ready: boolean;
   /** What the page is to be told once it shows the card. */
@@ -133,7 +135,7 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
 
   private adopt(panel: vscode.WebviewPanel, uri: vscode.Uri): void {
     this.panel = panel;
-    this.shown = { uri, files: new Set(), newest: 0, ready: false, later: [], latch: openLatch };
+    this.shown = { uri, files: new Set(), isAsking: false, isStale: false, ready: false, later: [], latch: openLatch };
     panel.iconPath = {
       light: vscode.Uri.joinPath(this.extensionUri, 'client/extension/media/file-light.svg'),
       dark: vscode.Uri.joinPath(this.extensionUri, 'client/extension/media/file-dark.svg'),
@@ -170,19 +172,34 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
     await this.refresh();
   }
 
+  /** One preview at a time: whoever types on sees one that is a letter or two old, and none is made that nobody sees. */
   private async refresh(): Promise<void> {
-    const { shown, panel } = this;
-    if (!shown || !panel || !shown.ready) return;
-    const newest = ++shown.newest;
+    const { shown } = this;
+    if (!shown?.ready) return;
+    shown.isStale = true;
+    if (shown.isAsking) return;
+    shown.isAsking = true;
+    try {
+      while (shown.isStale && this.shown === shown) {
+        shown.isStale = false;
+        await this.showNewest(shown);
+      }
+    } finally {
+      shown.isAsking = false;
+    }
+  }
+
+  private async showNewest(shown: Shown): Promise<void> {
     const { uri, card, configuration } = shown;
     const preview = await this.asked.preview({ uri: uri.toString(), card, configuration });
-    if (!preview || this.shown !== shown || newest !== shown.newest) return;
-    panel.title = titleOf(preview, uri);
+    const isWanted = uri === shown.uri && card === shown.card && configuration === shown.configuration;
+    if (!preview || this.shown !== shown || !this.panel || !isWanted) return;
+    this.panel.title = titleOf(preview, uri);
     shown.onPage = preview.card;
     shown.files = filesOf(preview);
-    void panel.webview.postMessage({ type: 'show', uri: uri.toString(), preview } satisfies ToPage);
+    void this.panel.webview.postMessage({ type: 'show', uri: uri.toString(), preview } satisfies ToPage);
     this.beginWhereTheTextIs(shown);
-    for (const message of shown.later.splice(0)) void panel.webview.postMessage(message);
+    for (const message of shown.later.splice(0)) void this.panel.webview.postMessage(message);
   }
 
   /** A file that is newly shown is shown where its text is scrolled to. */

@@ -48,12 +48,13 @@ export function* preview(
     { withPositions: true, configuration, machines: machinesLike(card, wanted.configuration) },
   );
   yield;
+  const body = yield* renderBody(input);
   return {
     cards,
     card: card.name,
     language: languageOf(card),
     configurations: machines(card),
-    body: renderBody(input),
+    body,
     coverage: coverageShown(card),
     style,
     findings: input.findings,

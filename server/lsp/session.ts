@@ -89,13 +89,20 @@ export class Session {
     this.setReady();
   }
 
-  /** Works an answer out without keeping others waiting; ends where the editor does not want it any more. */
-  async answer<Result>(work: InParts<Result>, token: CancellationToken): Promise<Result> {
+  /**
+   * Works an answer out without keeping others waiting, after what `isFirst` waits for; ends where the editor does not want it any more.
+   */
+  async answer<Result>(
+    work: InParts<Result>,
+    token: CancellationToken,
+    isFirst: () => Promise<void> = async () => {},
+  ): Promise<Result> {
     const turn = makeTurn(() => token.isCancellationRequested);
     const progress = new LateProgress(this.connection, 'Working it out');
-    const giveWay = () => {
+    const giveWay = async () => {
       progress.update();
-      return turn.giveWay();
+      await turn.giveWay();
+      await isFirst();
     };
     try {
       return await this.workspace.held(() => doInTurns(work, { ...turn, giveWay }));

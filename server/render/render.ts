@@ -4,6 +4,7 @@
  */
 import type { ElementContent } from 'hast';
 import { h } from 'hastscript';
+import { finish, type InParts } from '../../shared/parts.ts';
 import { releaseElement } from '../../shared/release.ts';
 import { type Context, contextOf } from './context.ts';
 import { bodyMarkup, renderDocument } from './document.ts';
@@ -24,10 +25,10 @@ export function renderCard(input: RenderInput): string {
   const program = compileJob(context);
   const made = releaseData(input);
   if (context.workCopy === undefined)
-    return renderDocument([...typeset(cardContent(context, program), context.words), ...made], context);
+    return renderDocument([...typeset(finish(cardContent(context, program)), context.words), ...made], context);
   const scripts = workCopyScripts(typesetTexts(program.job, context.words), context.workCopy);
   const { anchors, onlys } = program;
-  const content = typeset(cardContent({ ...context, anchors, onlys }, program), context.words);
+  const content = typeset(finish(cardContent({ ...context, anchors, onlys }, program)), context.words);
   return renderDocument([...content, ...made, ...scripts.elements], context, scripts.policy);
 }
 
@@ -36,24 +37,30 @@ function releaseData({ release }: RenderInput): ElementContent[] {
 }
 
 /** What stands in the body of a document without work copy, for the preview. */
-export function renderBody(input: RenderInput): string {
+export function* renderBody(input: RenderInput): InParts<string> {
   const context = contextOf(input);
-  return bodyMarkup(typeset(cardContent(context, compileJob(context)), context.words));
+  const program = compileJob(context);
+  yield;
+  const content = yield* cardContent(context, program);
+  return yield* bodyMarkup(typeset(content, context.words));
 }
 
-function cardContent(context: Context, program: Program): ElementContent[] {
-  return [
-    renderHead(context),
-    h(context.input.card.crew.length > 1 ? 'main' : 'main.one-role', [
-      renderBeforeYouStart(context),
-      ...renderWholeCardAdmonitions(context),
-      ...renderOverview(context),
-      ...renderBodyParts(context),
-      ...renderWay(program, context),
-      ...renderFailures(context),
-      ...renderBack(context),
-      ...renderFindingList(context),
-      ...renderStopPage(context),
-    ]),
+function* cardContent(context: Context, program: Program): InParts<ElementContent[]> {
+  const sections: readonly (() => readonly ElementContent[])[] = [
+    () => [renderBeforeYouStart(context)],
+    () => renderWholeCardAdmonitions(context),
+    () => renderOverview(context),
+    () => renderBodyParts(context),
+    () => renderWay(program, context),
+    () => renderFailures(context),
+    () => renderBack(context),
+    () => renderFindingList(context),
+    () => renderStopPage(context),
   ];
+  const main = h(context.input.card.crew.length > 1 ? 'main' : 'main.one-role');
+  for (const render of sections) {
+    for (const part of render()) main.children.push(part);
+    yield;
+  }
+  return [renderHead(context), main];
 }

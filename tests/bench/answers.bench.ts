@@ -3,6 +3,7 @@
  * out, so that none of it may take longer than the findings do.
  */
 import { bench, describe } from 'vitest';
+import { methods } from '../../shared/protocol.ts';
 import { Client, rangeOf } from '../server/lsp/support/client.ts';
 import { median } from '../server/lsp/support/waits.ts';
 import { numbers } from '../support/numbers.ts';
@@ -16,16 +17,20 @@ const edits = 24;
 const linesShown = { start: { line: 100, character: 0 }, end: { line: 160, character: 0 } };
 
 /** The cursor stands where something was typed. */
-const askedBeside = (text: string, at: number): Readonly<Record<string, object>> => ({
-  'textDocument/semanticTokens/full': {},
-  'textDocument/codeLens': {},
-  'textDocument/inlayHint': { range: linesShown },
-  'textDocument/documentSymbol': {},
-  'textDocument/foldingRange': {},
-  'textDocument/documentLink': {},
-  'textDocument/documentHighlight': { position: rangeOf(text, at, at).start },
-  'textDocument/codeAction': { range: rangeOf(text, at, at), context: { diagnostics: [] } },
-});
+const askedBeside = (client: Client, at: number): Readonly<Record<string, object>> => {
+  const text = client.textOf(file);
+  return {
+    'textDocument/semanticTokens/full': {},
+    'textDocument/codeLens': {},
+    'textDocument/inlayHint': { range: linesShown },
+    'textDocument/documentSymbol': {},
+    'textDocument/foldingRange': {},
+    'textDocument/documentLink': {},
+    'textDocument/documentHighlight': { position: rangeOf(text, at, at).start },
+    'textDocument/codeAction': { range: rangeOf(text, at, at), context: { diagnostics: [] } },
+    [methods.preview]: { uri: client.uri(file) },
+  };
+};
 
 const changes = {
   'letter in a text': { before: /wait until/g, typed: 'x' },
@@ -36,7 +41,7 @@ const changes = {
 async function timesAfter(
   client: Client,
   { before, typed }: (typeof changes)[keyof typeof changes],
-  askedAt: (text: string, at: number) => Readonly<Record<string, object>> = () => ({}),
+  askedAt: (client: Client, at: number) => Readonly<Record<string, object>> = () => ({}),
 ) {
   const took: Record<string, number[]> = { findings: [] };
   for (const n of numbers(warmUp + edits)) {
@@ -46,7 +51,7 @@ async function timesAfter(
     await client.edit(file, at, at, typed);
     await client.findings(file);
     took.findings?.push(performance.now() - began);
-    for (const [method, params] of Object.entries(askedAt(client.textOf(file), at))) {
+    for (const [method, params] of Object.entries(askedAt(client, at))) {
       const asking = performance.now();
       await client.request(method, file, params);
       took[method] = [...(took[method] ?? []), performance.now() - asking];

@@ -34,10 +34,13 @@ export function handleCards(session: Session, findings: Findings): void {
   const placeOf = ({ file, start, end }: Place): PlaceInFile => ({ uri: session.names.uriOf(file), start, end });
 
   connection.onRequest(methods.preview, async (params: PreviewParams, token): Promise<Preview | null> => {
-    await findings.settled();
+    // It takes longer than the findings of a letter that is typed meanwhile.
+    const isFirst = () => findings.settled();
+    await isFirst();
     const snapshot = session.snapshot(params.uri);
     if (!snapshot) return null;
-    const page = await session.answer(preview(contextOf(snapshot, session, findings), params), token);
+    const version = session.openVersion(snapshot.file) ?? 0;
+    const page = await session.answer(preview(contextOf(snapshot, session, findings), params), token, isFirst);
     const { coverage } = page;
     return {
       ...page,
@@ -45,7 +48,7 @@ export function handleCards(session: Session, findings: Findings): void {
         words: coverage.words,
         notFollowed: coverage.notFollowed.map((step) => ({ ...step, place: placeOf(step.place) })),
       },
-      version: session.openVersion(snapshot.file) ?? 0,
+      version,
       files: Object.fromEntries(snapshot.bound.files.map((file) => [file, session.names.uriOf(file)])),
       findings: page.findings.map(({ code, level, message, source, place, path }) => ({
         code,

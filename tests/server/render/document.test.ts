@@ -1,11 +1,16 @@
 import fc from 'fast-check';
 import type { Element } from 'hast';
 import { fromHtml } from 'hast-util-from-html';
+import { toHtml } from 'hast-util-to-html';
 import { describe, expect, test } from 'vitest';
+import type { RenderInput } from '../../../server/render/input.ts';
 import { renderBody, renderCard } from '../../../server/render/render.ts';
+import { finish } from '../../../shared/parts.ts';
 import * as b from '../../support/card-builder.ts';
 import { elementsIn, found, htmlFaults, textIn } from '../../support/html.ts';
 import { inputOf, rinseInput } from '../../support/rinse.ts';
+
+const bodyOf = (input: RenderInput) => finish(renderBody(input));
 
 /** Without the lines of words in pictures, whose number depends on the words, and the direction, which depends on the script. */
 const shape = (html: string) =>
@@ -36,8 +41,8 @@ test('nothing is asked of the network', () => {
 
 test('the body of the preview is the body of the document, with places', () => {
   const input = rinseInput();
-  expect(renderCard(input)).toContain(renderBody(input));
-  const step = elementsIn(fromHtml(renderBody({ ...input, withPositions: true }))).find(
+  expect(renderCard(input)).toContain(bodyOf(input));
+  const step = elementsIn(fromHtml(bodyOf({ ...input, withPositions: true }))).find(
     ({ properties }) => properties.id === 'step-1',
   );
   expect(step?.properties).toMatchObject({
@@ -45,6 +50,19 @@ test('the body of the preview is the body of the document, with places', () => {
     dataOffset: expect.any(String),
     dataEnd: expect.any(String),
   });
+});
+
+test('a long card, which is written in stretches, is as it would be in one go', async () => {
+  const steps = Array.from({ length: 60 }, (_, index) => b.step(undefined, `Look at lamp ${index}.`));
+  for (const body of [steps, [b.stage('Look', steps)]]) {
+    const html = renderCard(inputOf(b.card('Long', body)));
+    expect(await htmlFaults(html)).toEqual([]);
+    const page = fromHtml(html);
+    const shortest = { omitOptionalTags: true, preferUnquoted: true, closeEmptyElements: true };
+    const main = elementsIn(page).find(({ tagName }) => tagName === 'main') as Element;
+    expect(html).toContain(toHtml(main, shortest));
+    expect(elementsIn(page).filter(({ properties }) => /^step-/.test(String(properties.id)))).toHaveLength(60);
+  }
 });
 
 test('a finished card lists its open warnings at its head, a preview shows them at their steps', () => {
@@ -57,7 +75,7 @@ test('a finished card lists its open warnings at its head, a preview shows them 
   expect(textIn(finished.find(({ properties }) => properties.id === 'step-1') as Element)).not.toContain(
     'Say how long.',
   );
-  const preview = elementsIn(fromHtml(renderBody({ ...input, findings, withPositions: true })));
+  const preview = elementsIn(fromHtml(bodyOf({ ...input, findings, withPositions: true })));
   const shown = preview.find(({ properties }) => properties.id === 'step-1') as Element;
   expect(textIn(shown)).toContain('Warning: Say how long.');
 });
@@ -194,7 +212,7 @@ test('several things to do in a step are a, b, c with a box each', () => {
   const valve = b.kind('valve', { closed: 'Close {}', open: 'Open {}' });
   const item = (name: string) => b.item(name, valve, `the ${name}`);
   const step = (...actions: Parameters<typeof b.step>[1][]) =>
-    renderBody(inputOf(b.card('C', [b.step(undefined, actions as never)])));
+    bodyOf(inputOf(b.card('C', [b.step(undefined, actions as never)])));
   const two = fromHtml(step(b.set([item('drain'), 'open'], [item('vent'), 'closed']) as never));
   const letters = found(two, 'letter');
   expect(letters.map((letter) => textIn(letter).trim())).toEqual(['a.', 'b.']);
@@ -209,7 +227,7 @@ test('steps without a title of their own do not stand under that of the list bef
   const step = () => b.step(undefined, [b.set([b.item('drain', valve, 'the drain'), 'open'])]);
   const headings = (...body: Parameters<typeof b.card>[1]) =>
     found(
-      renderBody(inputOf(b.card('C', body), { beforeYouStart: [{ type: 'words', text: 'The drain is closed.' }] })),
+      bodyOf(inputOf(b.card('C', body), { beforeYouStart: [{ type: 'words', text: 'The drain is closed.' }] })),
       'h2',
     ).map(textIn);
   expect(headings(step()).slice(0, 2)).toEqual(['Before you start', 'Steps']);
@@ -218,7 +236,7 @@ test('steps without a title of their own do not stand under that of the list bef
 });
 
 test('what is watched during a run stands before the end of the run', () => {
-  const text = textIn(fromHtml(renderBody(rinseInput())));
+  const text = textIn(fromHtml(bodyOf(rinseInput())));
   const order = [
     'Hold the left starter switch',
     'While it runs:',
@@ -251,7 +269,7 @@ test('the front gathers what the cards need that this one does', () => {
     place: b.place(),
   } as const;
   const card = b.card('C', [done, done], { tools: [b.words('Lamp')] });
-  const head = elementsIn(fromHtml(renderBody(inputOf(card)))).find(({ tagName }) => tagName === 'header') as Element;
+  const head = elementsIn(fromHtml(bodyOf(inputOf(card)))).find(({ tagName }) => tagName === 'header') as Element;
   const text = textIn(head);
   for (const part of [
     'Torque wrench',
