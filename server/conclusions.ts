@@ -153,6 +153,15 @@ export class Conclusions {
   }
 }
 
+/** What is told of a file while no more is found in it. What its acceptances have to silence is not known yet. */
+export function toldFirst(
+  found: readonly Finding[],
+  acceptances: readonly Acceptance[],
+  settings: Settings,
+): readonly Finding[] {
+  return shown(sift(withoutDuplicates(found), acceptances).standing, settings);
+}
+
 function areThose(some: readonly unknown[], others: readonly unknown[]): boolean {
   return some === others || (some.length === others.length && some.every((one, index) => one === others[index]));
 }

@@ -57,6 +57,11 @@ export function* fileResult(snapshot: Snapshot, workspace: Workspace, settings: 
   };
 }
 
+/** What a file shows as soon as it is read: no text in it is looked at for its words, and no card is proved. */
+export function firstFindings(snapshot: Snapshot, workspace: Workspace, settings: Settings): InParts<Finding[]> {
+  return fileFindings(snapshot, settings, workspace, sortsIn.reading);
+}
+
 /** Proves the cards of a file. One that cannot be proved becomes a finding when its findings are made. */
 function* prepareProofs(snapshot: Snapshot, settings: Settings): InParts<void> {
   for (const card of snapshot.bound.cards) {
@@ -81,12 +86,17 @@ function* findingsOf(snapshot: Snapshot, settings: Settings, workspace: Workspac
   return found;
 }
 
-function* fileFindings(snapshot: Snapshot, settings: Settings, workspace: Workspace): InParts<Finding[]> {
+function* fileFindings(
+  snapshot: Snapshot,
+  settings: Settings,
+  workspace: Workspace,
+  sorts: readonly FindingSort[] = sortsIn.file,
+): InParts<Finding[]> {
   const { file, parsed, bound } = snapshot;
   const { readBytes } = workspace.provider;
   const facts = { file, parsed, bound, settings, textOf: workspace.textOf, ...(readBytes && { bytesOf: readBytes }) };
   const start = { file, start: 0, end: 0 };
-  return yield* inTurn(sortsIn.file, (sort) =>
+  return yield* inTurn(sorts, (sort) =>
     snapshot.found.of(sort, 'file', settings, (texts) =>
       complete(sort, start, () => withoutRewritten(parsed, sort.code, foundIn(sort, facts, texts))),
     ),
@@ -129,6 +139,7 @@ function* cardFindings(card: Card, index: number, snapshot: Snapshot, context: C
 
 const sortsIn = {
   file: allFindings.filter(({ inFile, inTexts }) => inFile ?? inTexts),
+  reading: allFindings.filter(({ inFile, inTexts }) => inFile && !inTexts),
   card: allFindings.filter(({ inCard }) => inCard),
   workspace: allFindings.filter(({ inWorkspace }) => inWorkspace),
 };

@@ -2,11 +2,14 @@
  * Keeps the findings of all files up to date. What is typed is answered first, the rest of the workspace when there is time, and
  * a change cancels the pass that runs. Findings are pushed to an editor, or wait to be pulled.
  */
+
+import type { Finding } from '../../shared/finding.ts';
 import { type CheckedParams, methods } from '../../shared/protocol.ts';
 import type { Settings } from '../../shared/settings.ts';
+import { acceptancesIn } from '../acceptance.ts';
 import { withUsedFiles } from '../check.ts';
-import { Conclusions, type Told } from '../conclusions.ts';
-import { fileResult } from '../file-result.ts';
+import { Conclusions, type Told, toldFirst } from '../conclusions.ts';
+import { fileResult, firstFindings } from '../file-result.ts';
 import { loweredChecks } from '../levels.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { toDiagnostic } from './convert/findings.ts';
@@ -23,6 +26,9 @@ export interface FileReport extends Told {
 
 const nothing: FileReport = { findings: [], accepted: [], number: 0, lowered: [] };
 const toldOfNothing = JSON.stringify([[], [], []]);
+
+/** Characters of a text up to which all is found before anybody has missed a part of it. */
+const shortText = 20_000;
 
 /** In so many files what lies across them is found before anybody notices. */
 const fewFiles = 100;
@@ -41,6 +47,8 @@ export class Findings {
   private readonly pushed = new Map<string, number | null>();
   /** True where it came to its end. */
   private pass: Promise<boolean>;
+  /** What is still being read of the disk or the settings. */
+  private change: Promise<void> = Promise.resolve();
   private counter = 0;
 
   constructor(
@@ -71,9 +79,22 @@ export class Findings {
     this.pass.catch((error: unknown) => this.session.connection.console.error(String(error)));
   }
 
+  /** Checks what has changed once all of that is known; who waits for findings waits for both. */
+  refreshAfter(change: Promise<void>): void {
+    const log = (error: unknown) => this.session.connection.console.error(String(error));
+    const before = this.change;
+    this.change = change.catch(log).then(() => {
+      this.refresh();
+      return before;
+    });
+  }
+
   /** Ends when all findings are those of the newest texts. */
   async settled(): Promise<void> {
-    while (!(await this.pass));
+    for (let change: Promise<void> | undefined; change !== this.change || !(await this.pass); ) {
+      change = this.change;
+      await change;
+    }
   }
 
   private async checkAll(first: string | undefined, turn: Turn): Promise<void> {
@@ -118,13 +139,25 @@ export class Findings {
         const { file } = snapshot;
         if (!this.isStale(file)) continue;
         const settings = session.settings(file);
-        conclusions.put(await doInTurns(fileResult(snapshot, session.workspace, settings), { ...turn, giveWay }));
+        const inTurns = { ...turn, giveWay };
+        if (this.isAwaited(file)) {
+          const first = await doInTurns(firstFindings(snapshot, session.workspace, settings), inTurns);
+          this.push(file, toldFirst(first, acceptancesIn(file, snapshot.parsed), settings));
+        }
+        conclusions.put(await doInTurns(fileResult(snapshot, session.workspace, settings), inTurns));
         this.checked.set(file, { snapshot, settings });
         this.isNew.add(file);
       }
     } finally {
       await progress.end();
     }
+  }
+
+  /** It was opened, nothing is told of it yet, and it is so long that what is seen at once is told before the rest. */
+  private isAwaited(file: string): boolean {
+    const { session, isPushed, pushed } = this;
+    const isLong = session.workspace.textOf(file).length > shortText;
+    return isPushed && isLong && session.isOpen(file) && !pushed.has(file);
   }
 
   private forget(file: string): void {
@@ -156,12 +189,20 @@ export class Findings {
     }
     const uri = this.session.names.uriOf(file);
     const version = this.session.openVersion(file);
-    if (this.isPushed && (changed || isNew || this.pushed.get(file) !== version)) {
+    if (changed || isNew || this.pushed.get(file) !== version) {
       this.pushed.set(file, version);
-      const diagnostics = found.findings.map((finding) => toDiagnostic(finding, this.session));
-      void this.session.connection.sendDiagnostics({ uri, version: version ?? undefined, diagnostics });
+      this.push(file, found.findings);
     }
     if (changed || isNew)
       void this.session.connection.sendNotification(methods.checked, { uri, lowered } satisfies CheckedParams);
+  }
+
+  private push(file: string, findings: readonly Finding[]): void {
+    if (!this.isPushed) return;
+    const { session } = this;
+    const uri = session.names.uriOf(file);
+    const version = session.openVersion(file) ?? undefined;
+    const diagnostics = findings.map((finding) => toDiagnostic(finding, session));
+    void session.connection.sendDiagnostics({ uri, version, diagnostics });
   }
 }

@@ -8,6 +8,7 @@ import {
   type InitializeResult,
   TextDocumentSyncKind,
   TextDocuments,
+  type WorkspaceFolder,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type InitializationOptions, methods } from '../../shared/protocol.ts';
@@ -61,12 +62,9 @@ async function begin(
     await connection.client.register(DidChangeWatchedFilesNotification.type, { watchers });
   }
   if (workspace?.workspaceFolders) {
-    connection.workspace.onDidChangeWorkspaceFolders(async ({ added, removed }) => {
-      await session.changeFolders(
-        added.map(({ uri }) => uri),
-        removed.map(({ uri }) => uri),
-      );
-      findings.refresh();
+    connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+      const urisOf = (folders: readonly WorkspaceFolder[]) => folders.map(({ uri }) => uri);
+      findings.refreshAfter(session.changeFolders(urisOf(added), urisOf(removed)));
     });
   }
   await session.begin();
@@ -81,15 +79,12 @@ function followTexts(session: Session, findings: Findings): void {
     session.closed(document.uri);
     findings.refresh();
   });
-  connection.onDidChangeWatchedFiles(async ({ changes }) => {
+  connection.onDidChangeWatchedFiles(({ changes }) => {
     if (changes.some(({ uri }) => isFigure(uri))) session.forgetFigures();
-    if (changes.some(({ uri }) => !isFigure(uri))) await session.readFolders();
-    findings.refresh();
+    if (changes.some(({ uri }) => !isFigure(uri))) findings.refreshAfter(session.readFolders());
+    else findings.refresh();
   });
-  connection.onDidChangeConfiguration(async ({ settings }) => {
-    await session.readEditorSettings(settings);
-    findings.refresh();
-  });
+  connection.onDidChangeConfiguration(({ settings }) => findings.refreshAfter(session.readEditorSettings(settings)));
   connection.onNotification(methods.trusted, () => {
     session.trust();
     findings.refresh();

@@ -279,6 +279,41 @@ card c "C" { number "1" revision "A" crew fitter "Fitter"   step by fitter set p
     await Promise.all([pulling.stop(), pushed.stop()]);
   });
 
+  it('gives an editor that pulls what a change on disk brings, also where it asks before that is read', async () => {
+    const files = { 'merganser.card': equipment, 'one.card': card };
+    const client = await Client.start({ files, capabilities: { textDocument: { diagnostic: {} } } });
+    const pulled = async () => {
+      const report = await client.request<DocumentDiagnosticReport>('textDocument/diagnostic', 'one.card');
+      return report.kind === 'full' ? report.items.map(({ code }) => code) : undefined;
+    };
+    expect(await pulled()).not.toContain('name.unknown');
+    await client.writeFile('one.card', card.replace('set ear-defenders on', 'set ears on'));
+    expect(await pulled()).toContain('name.unknown');
+    await client.stop();
+  });
+
+  it('tells what a long card shows at once before what takes longer, and a short one in one go', async () => {
+    const text = (times: number) => `kind lamp { off, on }
+item lamp : lamp "the lamp" normally on
+card c "C" {
+  revision "A" crew mechanic "Mechanic"
+  accept card.missing-field because "The office numbers the cards." by "A writer"
+  step set lamp off
+  step set lantern off
+${'  step "Look at the lamp properly."\n'.repeat(times)}}
+`;
+    const toldFor = async (times: number) => {
+      const client = await Client.start({ options: { findings: 'push' } });
+      await client.open('a.card', text(times));
+      await client.told(() => client.checked.has(client.uri('a.card')) || undefined);
+      await client.stop();
+      return client.published.map(({ diagnostics }) => [...new Set(diagnostics.map(({ code }) => code))].sort());
+    };
+    const all = ['name.unknown', 'prose.vague', 'safety.left-changed'];
+    expect(await toldFor(1)).toEqual([all]);
+    expect(await toldFor(700)).toEqual([['name.unknown'], all]);
+  });
+
   it('goes from the path of a use to the file, shipped ones too, and nowhere where there is none', async () => {
     const text = 'use "merganser.card"\nuse "std:kinds"\nuse "lost.card"\n';
     const client = await Client.start({ files: { 'merganser.card': equipment } });
