@@ -1,4 +1,5 @@
 /** The smallest change of all: one text in quotes, one comment or one number reads otherwise. Every other token stays what it is. */
+import { differenceBetween } from '../shared/text.ts';
 import { all } from './navigate.ts';
 import { endOfBlockComment, endOfLineComment, endOfText, isClosedText } from './scan.ts';
 import type { Comment, NumberNode, Parsed, Text, TextWords } from './syntax.ts';
@@ -35,27 +36,6 @@ export function changedToken(
   const by = added - removed;
   const written = now.slice(start, end + by);
   return isStill(token, now, written) ? { token, start, end, changedUpTo: from + removed, by, written } : undefined;
-}
-
-/** The shortest stretch in which two texts differ. */
-function differenceBetween(before: string, now: string) {
-  const shorter = Math.min(before.length, now.length);
-  const start = longestSame(shorter, (from, to) => before.slice(from, to) === now.slice(from, to));
-  const fromEnd = (text: string, from: number, to: number) => text.slice(text.length - to, text.length - from);
-  const same = longestSame(shorter - start, (from, to) => fromEnd(before, from, to) === fromEnd(now, from, to));
-  return { start, removed: before.length - same - start, added: now.length - same - start };
-}
-
-/** How far two texts are the same; whole stretches are compared, and the one in which they differ is halved. */
-function longestSame(most: number, isSame: (from: number, to: number) => boolean): number {
-  let same = 0;
-  for (let length = most; length > 0; ) {
-    const to = Math.min(same + length, most);
-    if (isSame(same, to)) same = to;
-    else if (length === 1) break;
-    length = Math.min(Math.ceil(length / 2), most - same);
-  }
-  return same;
 }
 
 /** Whether it is one token of the same sort still, and words alone where it was words alone. */

@@ -7,7 +7,7 @@ import type { Finding, Level } from '../shared/finding.ts';
 import { getOrInsert } from '../shared/maps.ts';
 import type { InParts } from '../shared/parts.ts';
 import type { Settings } from '../shared/settings.ts';
-import { compareText, type Place } from '../shared/text.ts';
+import { compareText, differenceBetween, type Place } from '../shared/text.ts';
 import { type Acceptance, type Accepted, canBeAccepted, hasReason, sift } from './acceptance.ts';
 import { type FileResult, findingOf, foundAcross } from './file-result.ts';
 import { acceptUnused } from './findings/accept-unused.ts';
@@ -131,7 +131,7 @@ export class Conclusions {
     const isReached = placesAmong(parts.flatMap(({ reached }) => reached));
     const idle = damaged ? [] : unused.filter(({ place }) => isReached(place));
     return {
-      findings: shown([...standing, ...idle.map(unusedFinding)], settings),
+      findings: atMost(levelled([...standing, ...idle.map(unusedFinding)], settings), settings),
       accepted: silenced.flatMap(({ finding, acceptance }) => {
         const isShown = withLevel(finding, settings).length > 0;
         return isShown ? [{ finding: asTold(finding), acceptance }] : [];
@@ -153,13 +153,37 @@ export class Conclusions {
   }
 }
 
-/** What is told of a file while no more is found in it. What its acceptances have to silence is not known yet. */
+/**
+ * What is told of a file while only these have been looked for, beside what still stands of the version before. Whether its
+ * acceptances have anything to silence is not known yet.
+ */
 export function toldFirst(
   found: readonly Finding[],
+  standing: readonly Finding[],
   acceptances: readonly Acceptance[],
   settings: Settings,
-): readonly Finding[] {
-  return shown(sift(withoutDuplicates(found), acceptances).standing, settings);
+): Finding[] {
+  const first = sift(withoutDuplicates(found), acceptances).standing;
+  return atMost([...levelled(first, settings), ...standing], settings);
+}
+
+/** What was told of one version of a file and still stands in the next one, where that has moved to. */
+export function standingIn(now: string, file: string, before: string, findings: readonly Finding[]): Finding[] {
+  const { start, removed, added } = differenceBetween(before, now);
+  const by = added - removed;
+  const moved = (place: Place): Place | undefined => {
+    if (place.file !== file || place.end <= start) return place;
+    if (place.start >= start + removed) return { ...place, start: place.start + by, end: place.end + by };
+    return place.start <= start && start + removed <= place.end ? { ...place, end: place.end + by } : undefined;
+  };
+  return findings.flatMap((finding) => {
+    const place = moved(finding.place);
+    const path = finding.path.flatMap(({ place: at, text }) => {
+      const there = moved(at);
+      return there ? [{ place: there, text }] : [];
+    });
+    return place ? [{ ...finding, place, path, fixes: [] }] : [];
+  });
 }
 
 function areThose(some: readonly unknown[], others: readonly unknown[]): boolean {
@@ -192,10 +216,14 @@ function unusedFinding(acceptance: Acceptance): Finding {
 
 const gravity: Readonly<Record<Level, number>> = { error: 0, warning: 1, hint: 2 };
 
-/** With the levels that the settings give, no more than they allow for a file, in the order of the text. */
-function shown(findings: readonly Finding[], settings: Settings): Finding[] {
-  const levelled = findings.flatMap((finding) => withLevel(finding, settings));
-  return levelled.sort(byGravity).slice(0, settings.maximumFindings).sort(byPlace);
+/** No more than the settings allow for a file, in the order of the text. */
+function atMost(findings: readonly Finding[], { maximumFindings }: Settings): Finding[] {
+  return [...findings].sort(byGravity).slice(0, maximumFindings).sort(byPlace);
+}
+
+/** With the levels that the settings give. */
+function levelled(findings: readonly Finding[], settings: Settings): Finding[] {
+  return findings.flatMap((finding) => withLevel(finding, settings));
 }
 
 function withLevel(finding: Finding, { levels }: Settings): Finding[] {

@@ -62,6 +62,11 @@ export function firstFindings(snapshot: Snapshot, workspace: Workspace, settings
   return fileFindings(snapshot, settings, workspace, sortsIn.reading);
 }
 
+/** Whether all findings with this code are among those. */
+export function isFoundFirst(code: string): boolean {
+  return sortsIn.reading.some((sort) => sort.code === code);
+}
+
 /** Proves the cards of a file. One that cannot be proved becomes a finding when its findings are made. */
 function* prepareProofs(snapshot: Snapshot, settings: Settings): InParts<void> {
   for (const card of snapshot.bound.cards) {
@@ -139,7 +144,9 @@ function* cardFindings(card: Card, index: number, snapshot: Snapshot, context: C
 
 const sortsIn = {
   file: allFindings.filter(({ inFile, inTexts }) => inFile ?? inTexts),
-  reading: allFindings.filter(({ inFile, inTexts }) => inFile && !inTexts),
+  reading: allFindings.filter(
+    ({ inFile, inTexts, inCard, inWorkspace }) => inFile && !(inTexts ?? inCard ?? inWorkspace),
+  ),
   card: allFindings.filter(({ inCard }) => inCard),
   workspace: allFindings.filter(({ inWorkspace }) => inWorkspace),
 };

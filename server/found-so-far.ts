@@ -53,6 +53,10 @@ export class FoundSoFar {
     return findings;
   }
 
+  get isEmpty(): boolean {
+    return this.found.size === 0;
+  }
+
   /** `look` is given what it was before some bounds became others. */
   beside(look: (before?: Beside) => Beside): Beside {
     if (!this.known || this.hasOtherBounds) this.known = look(this.known);

@@ -104,3 +104,24 @@ export function literally(text: string): string {
 export function compareText(a: string, b: string): number {
   return a < b ? -1 : Number(a > b);
 }
+
+/** The shortest stretch in which two texts differ: where it begins in both, and how long it is in each. */
+export function differenceBetween(before: string, now: string) {
+  const shorter = Math.min(before.length, now.length);
+  const start = longestSame(shorter, (from, to) => before.slice(from, to) === now.slice(from, to));
+  const fromEnd = (text: string, from: number, to: number) => text.slice(text.length - to, text.length - from);
+  const same = longestSame(shorter - start, (from, to) => fromEnd(before, from, to) === fromEnd(now, from, to));
+  return { start, removed: before.length - same - start, added: now.length - same - start };
+}
+
+/** How far two texts are the same; whole stretches are compared, and the one in which they differ is halved. */
+function longestSame(most: number, isSame: (from: number, to: number) => boolean): number {
+  let same = 0;
+  for (let length = most; length > 0; ) {
+    const to = Math.min(same + length, most);
+    if (isSame(same, to)) same = to;
+    else if (length === 1) break;
+    length = Math.min(Math.ceil(length / 2), most - same);
+  }
+  return same;
+}

@@ -8,8 +8,8 @@ import { type CheckedParams, methods } from '../../shared/protocol.ts';
 import type { Settings } from '../../shared/settings.ts';
 import { acceptancesIn } from '../acceptance.ts';
 import { withUsedFiles } from '../check.ts';
-import { Conclusions, type Told, toldFirst } from '../conclusions.ts';
-import { fileResult, firstFindings } from '../file-result.ts';
+import { Conclusions, standingIn, type Told, toldFirst } from '../conclusions.ts';
+import { fileResult, firstFindings, isFoundFirst } from '../file-result.ts';
 import { loweredChecks } from '../levels.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { toDiagnostic } from './convert/findings.ts';
@@ -43,6 +43,8 @@ export class Findings {
   private readonly isNew = new Set<string>();
   /** What was last told of each file, as text. */
   private readonly told = new Map<string, string>();
+  /** Which findings were last told of each file when all were known, and of which text. */
+  private readonly shown = new Map<string, { readonly text: string; readonly findings: readonly Finding[] }>();
   /** The version of each open file that its findings were last pushed for. */
   private readonly pushed = new Map<string, number | null>();
   /** True where it came to its end. */
@@ -140,9 +142,9 @@ export class Findings {
         if (!this.isStale(file)) continue;
         const settings = session.settings(file);
         const inTurns = { ...turn, giveWay };
-        if (this.isAwaited(file)) {
+        if (this.isAwaited(snapshot)) {
           const first = await doInTurns(firstFindings(snapshot, session.workspace, settings), inTurns);
-          this.push(file, toldFirst(first, acceptancesIn(file, snapshot.parsed), settings));
+          this.push(file, this.toldSoon(snapshot, first, settings));
         }
         conclusions.put(await doInTurns(fileResult(snapshot, session.workspace, settings), inTurns));
         this.checked.set(file, { snapshot, settings });
@@ -153,11 +155,21 @@ export class Findings {
     }
   }
 
-  /** It was opened, nothing is told of it yet, and it is so long that what is seen at once is told before the rest. */
-  private isAwaited(file: string): boolean {
-    const { session, isPushed, pushed } = this;
-    const isLong = session.workspace.textOf(file).length > shortText;
-    return isPushed && isLong && session.isOpen(file) && !pushed.has(file);
+  /** Somebody looks at it, nothing of it is known, and it is so long that what is seen at once is told before the rest. */
+  private isAwaited({ file, text, found }: Snapshot): boolean {
+    return this.isPushed && this.session.isOpen(file) && text.length > shortText && found.isEmpty;
+  }
+
+  /** What was found first, beside the others that were told of the text before. */
+  private toldSoon(
+    { file, parsed, text }: Snapshot,
+    first: readonly Finding[],
+    settings: Settings,
+  ): readonly Finding[] {
+    const before = this.shown.get(file);
+    const standing = before ? standingIn(text, file, before.text, before.findings) : [];
+    const others = standing.filter(({ code }) => !isFoundFirst(code));
+    return toldFirst(first, others, acceptancesIn(file, parsed), settings);
   }
 
   private forget(file: string): void {
@@ -187,6 +199,7 @@ export class Findings {
       this.told.set(file, told);
       this.reports.set(file, { ...found, lowered, number: ++this.counter });
     }
+    this.shown.set(file, { text: this.session.workspace.textOf(file), findings: found.findings });
     const uri = this.session.names.uriOf(file);
     const version = this.session.openVersion(file);
     if (changed || isNew || this.pushed.get(file) !== version) {

@@ -292,7 +292,7 @@ card c "C" { number "1" revision "A" crew fitter "Fitter"   step by fitter set p
     await client.stop();
   });
 
-  it('tells what a long card shows at once before what takes longer, and a short one in one go', async () => {
+  describe('a card that is opened', () => {
     const text = (times: number) => `kind lamp { off, on }
 item lamp : lamp "the lamp" normally on
 card c "C" {
@@ -300,18 +300,36 @@ card c "C" {
   accept card.missing-field because "The office numbers the cards." by "A writer"
   step set lamp off
   step set lantern off
-${'  step "Look at the lamp properly."\n'.repeat(times)}}
+${'  step "Look at the lamp properly, and say what is seen there."\n'.repeat(times)}}
 `;
-    const toldFor = async (times: number) => {
+    const all = ['name.unknown', 'prose.vague', 'safety.left-changed'];
+    const codesOf = (diagnostics: readonly Diagnostic[]) => [...new Set(diagnostics.map(({ code }) => code))].sort();
+    const opened = async (times: number) => {
       const client = await Client.start({ options: { findings: 'push' } });
       await client.open('a.card', text(times));
-      await client.told(() => client.checked.has(client.uri('a.card')) || undefined);
-      await client.stop();
-      return client.published.map(({ diagnostics }) => [...new Set(diagnostics.map(({ code }) => code))].sort());
+      await client.untilFindings('a.card', codesOf, all);
+      return client;
     };
-    const all = ['name.unknown', 'prose.vague', 'safety.left-changed'];
-    expect(await toldFor(1)).toEqual([all]);
-    expect(await toldFor(700)).toEqual([['name.unknown'], all]);
+
+    it('is told all of in one go where it is short', async () => {
+      const client = await opened(1);
+      expect(client.published).toHaveLength(1);
+      await client.stop();
+    });
+
+    it('is told at once what shows in it where it is long, and all before long', async () => {
+      const client = await opened(400);
+      expect(client.published.map(({ diagnostics }) => codesOf(diagnostics))).toEqual([['name.unknown'], all]);
+      const at = text(400).indexOf('  step set lantern off');
+      await client.edit('a.card', at, at, '  step set torch off\n');
+      await client.told(() => client.published.length === 4 || undefined);
+      const [soon, newest] = client.published.slice(2).map(({ diagnostics }) => diagnostics);
+      expect(soon?.filter(({ code }) => code === 'name.unknown')).toHaveLength(2);
+      const places = (diagnostics: readonly Diagnostic[] = []) =>
+        diagnostics.map(({ code, range }) => `${range.start.line}:${range.start.character} ${code}`);
+      expect(places(soon), 'what was told before has moved with its text').toEqual(places(newest));
+      await client.stop();
+    });
   });
 
   it('goes from the path of a use to the file, shipped ones too, and nowhere where there is none', async () => {
