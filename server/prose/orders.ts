@@ -2,7 +2,7 @@
 import { sortsOf, verbOf } from './english.ts';
 import { calledAt, type Sentence } from './reading.ts';
 import { spoken, type Token } from './tokens.ts';
-import type { Item, Pattern, Thing, Vocabulary } from './vocabulary.ts';
+import type { Item, Pattern, Things, Vocabulary } from './vocabulary.ts';
 
 export interface Order {
   readonly items: readonly Item[];
@@ -22,7 +22,8 @@ export function orderAt(
 ): Order | undefined {
   let best: Order | undefined;
   for (const [kind, patterns] of vocabulary.patterns) {
-    const things = vocabulary.items.filter(({ of }) => of.kind === kind && !kind.seen);
+    const things = vocabulary.ofKind.get(kind);
+    if (!things) continue;
     for (const pattern of patterns) {
       const order = matched(pattern, at, things, vocabulary, sentence, last);
       if (order && order.next > (best?.next ?? at)) best = order;
@@ -34,13 +35,13 @@ export function orderAt(
 function matched(
   { before, after, state, parted }: Pattern,
   at: number,
-  things: readonly Thing<Item>[],
+  things: Things<Item>,
   vocabulary: Vocabulary,
   sentence: Sentence,
   last: Item | undefined,
 ): Order | undefined {
   const { tokens } = sentence;
-  if (things.length === 0 || !before.every((word, index) => tokens[at + index]?.text === word)) return undefined;
+  if (!before.every((word, index) => tokens[at + index]?.text === word)) return undefined;
   const start = at + before.length;
   // Labels of all kinds are read, so that those that share a sentence's words with this kind stay together.
   const called =
@@ -59,9 +60,9 @@ function isOver(token: Token | undefined): boolean {
 }
 
 /** A list that begins with a thing of this kind and goes on with others that have the same words for the state. */
-function mixed(start: number, things: readonly Thing<Item>[], vocabulary: Vocabulary, sentence: Sentence) {
+function mixed(start: number, things: Things<Item>, vocabulary: Vocabulary, sentence: Sentence) {
   const called = calledAt(start, vocabulary.items, sentence, undefined);
-  return called && called.things.length > 1 && things.some(({ of }) => of === called.things[0])
+  return called && called.things.length > 1 && things.has(called.things[0] as Item)
     ? { ...called, things: called.things.slice(0, 1), either: [] }
     : undefined;
 }

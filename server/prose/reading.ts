@@ -2,7 +2,7 @@
 import { findUnit } from '../../shared/units.ts';
 import { isNoun, singular } from './english.ts';
 import { isArticle, type Token } from './tokens.ts';
-import type { Gauge, Item, Thing } from './vocabulary.ts';
+import type { Gauge, Item, Thing, Things } from './vocabulary.ts';
 
 /** A sentence that is read, and how much of its language is known. */
 export interface Sentence {
@@ -34,7 +34,7 @@ const mostMeant = 4;
 
 export function calledAt<Of extends Item | Gauge>(
   at: number,
-  things: readonly Thing<Of>[],
+  things: Things<Of>,
   sentence: Sentence,
   last: Of | undefined,
 ): Called<Of> | undefined {
@@ -44,11 +44,11 @@ export function calledAt<Of extends Item | Gauge>(
   const token = tokens[first];
   if (!token) return undefined;
   if (token.type === 'slot') {
-    const found = things.find(({ of }) => of.name === token.name);
+    const found = things.all.find(({ of }) => of.name === token.name);
     return found && more({ things: [found.of], either: [], next: first + 1 }, things, sentence);
   }
   if (token.text === 'it' || token.text === 'them' || (at === first - 1 && tokens[at]?.text === 'this')) {
-    return last && things.some(({ of }) => of === last) ? { things: [last], either: [], next: first + 1 } : undefined;
+    return last && things.has(last) ? { things: [last], either: [], next: first + 1 } : undefined;
   }
   const whole = byLabel(first, things, sentence);
   if (whole) return more(whole, things, sentence);
@@ -59,11 +59,13 @@ export function calledAt<Of extends Item | Gauge>(
 
 function byLabel<Of extends Item | Gauge>(
   first: number,
-  things: readonly Thing<Of>[],
+  things: Things<Of>,
   sentence: Sentence,
 ): Called<Of> | undefined {
   let best: { readonly of: Of; readonly next: number } | undefined;
-  for (const { of, label } of things) {
+  let from = first;
+  while (sentence.tokens[from]?.text === '-') from++;
+  for (const { of, label } of things.beginningWith(singular(sentence.tokens[from]?.text ?? ''))) {
     const next = afterLabel(first, label, sentence);
     if (next !== undefined && next > (best?.next ?? first) && endsAt(next, sentence)) best = { of, next };
   }
@@ -92,11 +94,7 @@ function endsAt(at: number, sentence: Sentence): boolean {
 }
 
 /** What follows after a comma or “and”: `the left drain, the cap and the pump`. */
-function more<Of extends Item | Gauge>(
-  called: Called<Of>,
-  things: readonly Thing<Of>[],
-  sentence: Sentence,
-): Called<Of> {
+function more<Of extends Item | Gauge>(called: Called<Of>, things: Things<Of>, sentence: Sentence): Called<Of> {
   const { tokens } = sentence;
   let at = called.next;
   while (tokens[at]?.type === 'aside') at++;
@@ -111,15 +109,16 @@ const joinsLists = new Set([',', 'and', 'und']);
 /** `the left, right and centre wash valves`: labels that share their first and last words. */
 function bySharedWords<Of extends Item | Gauge>(
   first: number,
-  things: readonly Thing<Of>[],
+  things: Things<Of>,
   { tokens }: Sentence,
 ): Called<Of> | undefined {
   let next = first;
   while (tokens[next]?.type === 'word' || joinsLists.has(tokens[next]?.text ?? '')) next++;
+  if (!tokens.slice(first, next).some(({ text }) => joinsLists.has(text))) return undefined;
   const run = tokens.slice(first, next).map(({ text }) => singular(text));
-  if (!run.some((word) => joinsLists.has(word))) return undefined;
   const said = new Set(run);
-  const possible = things.filter(({ label }) => label.every((word) => said.has(word)));
+  const isSaid = ({ label }: Thing<Of>) => label.every((word) => said.has(word));
+  const possible = [...said].flatMap((word) => things.beginningWith(word).filter(isSaid)).sort(things.inOrder);
   if (possible.length < 2) return undefined;
   let best: { readonly things: readonly Of[]; readonly next: number } | undefined;
   for (let end = run.length; end > 2 && !best; end--) {
@@ -148,11 +147,12 @@ function isOneOf(parts: readonly string[], label: string): boolean {
 /** Some words of a label, of a kind, of a name or of a place, the last of them one that can stand alone. */
 function byShortForm<Of extends Item | Gauge>(
   first: number,
-  things: readonly Thing<Of>[],
+  things: Things<Of>,
   sentence: Sentence,
 ): Called<Of> | undefined {
   const { tokens } = sentence;
-  const possible = things.filter(({ words }) => words.has(singular(tokens[first]?.text ?? '')));
+  const possible = things.having(singular(tokens[first]?.text ?? ''));
+  if (possible.length === 0) return undefined;
   const isHead = (text: string) => possible.some(({ heads }) => heads.has(text));
   // To know where a noun ends costs a library.
   if (!tokens.slice(first).some(({ text }) => isHead(singular(text)))) return undefined;
@@ -175,9 +175,9 @@ function byShortForm<Of extends Item | Gauge>(
 }
 
 /** `1` in “pump 1”, not in “1 turn”. */
-function isNumberOf(things: readonly Thing[], { text, end }: Token, sentence: Sentence): boolean {
+function isNumberOf(things: Pick<Things, 'having'>, { text, end }: Token, sentence: Sentence): boolean {
   const unit = /^\s*([%°\p{L}]+)/u.exec(sentence.text.slice(end))?.[1];
-  return /^\d+$/u.test(text) && things.some(({ words }) => words.has(text)) && !(unit && findUnit(unit));
+  return /^\d+$/u.test(text) && things.having(text).length > 0 && !(unit && findUnit(unit));
 }
 
 /** Those of several that a place after them names: `the drain at the left tank`. */

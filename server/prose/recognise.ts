@@ -111,8 +111,7 @@ export function namedIn(text: Text, equipment: model.Equipment): readonly (model
   return once('named', text, equipment, allNamed).map(inEquipment(equipment));
 }
 
-function allNamed({ sentences }: Text, { items, gauges }: Vocabulary): readonly (Item | Gauge)[] {
-  const things = [...items, ...gauges];
+function allNamed({ sentences }: Text, { things }: Vocabulary): readonly (Item | Gauge)[] {
   return sentences.flatMap((text) => {
     const sentence = { text, tokens: tokensOf(text), english: false };
     return sentence.tokens.flatMap((_, at) => calledAt<Item | Gauge>(at, things, sentence, undefined)?.things ?? []);

@@ -1,5 +1,7 @@
 /** What a text may call the things of the equipment, and the sentences that name a state of each. */
+
 import type * as model from '../../shared/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import { singular } from './english.ts';
 import { plainWords } from './tokens.ts';
 
@@ -44,9 +46,42 @@ export interface Thing<Of extends Item | Gauge = Item | Gauge> {
   readonly heads: ReadonlySet<string>;
 }
 
+/** Things by the words that they may be called by: a sentence is held against those alone whose words it has. */
+export class Things<Of extends Item | Gauge = Item | Gauge> {
+  private readonly byFirst = new Map<string, Thing<Of>[]>();
+  private readonly byWord = new Map<string, Thing<Of>[]>();
+
+  constructor(readonly all: readonly Thing<Of>[]) {
+    for (const thing of all) {
+      getOrInsert(this.byFirst, thing.label[0] ?? '', () => []).push(thing);
+      for (const word of thing.words) getOrInsert(this.byWord, word, () => []).push(thing);
+    }
+  }
+
+  /** Those whose label begins with the word. */
+  beginningWith(word: string): readonly Thing<Of>[] {
+    return this.byFirst.get(word) ?? [];
+  }
+
+  /** Those that may be called by the word, among others. */
+  having(word: string): readonly Thing<Of>[] {
+    return this.byWord.get(word) ?? [];
+  }
+
+  /** As they stand among all. */
+  readonly inOrder = (a: Thing<Of>, b: Thing<Of>): number => this.all.indexOf(a) - this.all.indexOf(b);
+
+  has(one: Of): boolean {
+    return this.all.some(({ of }) => of === one);
+  }
+}
+
 export interface Vocabulary {
-  readonly items: readonly Thing<Item>[];
-  readonly gauges: readonly Thing<Gauge>[];
+  readonly items: Things<Item>;
+  /** Of each kind whose states are not only seen. */
+  readonly ofKind: ReadonlyMap<Kind, Things<Item>>;
+  readonly gauges: Things<Gauge>;
+  readonly things: Things;
   readonly patterns: ReadonlyMap<Kind, readonly Pattern[]>;
   readonly equipment: Words;
   /** What was read before, for whoever reads, by what was read. */
@@ -96,10 +131,16 @@ function wordsOf({ kinds, items, gauges, supplies }: model.Equipment): Words {
 }
 
 function made(words: Words): Vocabulary {
+  const items = words.items.map((item) => thingOf(item, item.kind.name));
+  const gauges = words.gauges.map((gauge) => thingOf(gauge, ''));
+  const kinds = [...new Set(words.items.map(({ kind }) => kind))];
+  const ofKind = (kind: Kind) => new Things(items.filter(({ of }) => of.kind === kind));
   return {
-    items: words.items.map((item) => thingOf(item, item.kind.name)),
-    gauges: words.gauges.map((gauge) => thingOf(gauge, '')),
-    patterns: new Map([...new Set(words.items.map(({ kind }) => kind))].map((kind) => [kind, patternsOf(kind)])),
+    items: new Things(items),
+    ofKind: new Map(kinds.filter(({ seen }) => !seen).map((kind) => [kind, ofKind(kind)])),
+    gauges: new Things(gauges),
+    things: new Things<Item | Gauge>([...items, ...gauges]),
+    patterns: new Map(kinds.map((kind) => [kind, patternsOf(kind)])),
     equipment: words,
     read: new Map(),
   };
