@@ -18,7 +18,7 @@ import type {
   PublishDiagnosticsParams,
   Range,
 } from 'vscode-languageserver';
-import type { CheckedParams, InitializationOptions } from '../../../../shared/protocol.ts';
+import { type CheckedParams, type InitializationOptions, methods } from '../../../../shared/protocol.ts';
 import { LineTable } from '../../../../shared/text.ts';
 
 const project = resolve(import.meta.dirname, '../../../..');
@@ -157,13 +157,18 @@ export class Client {
     return this.connection.sendRequest<Answer>(method, { textDocument: { uri: this.uri(path) }, ...params });
   }
 
-  /** The findings that were published for the newest version of a file. */
+  /** The findings that were published for the newest version of a file, when all of them are known. */
   async findings(path: string): Promise<readonly Diagnostic[]> {
+    const uri = this.uri(path);
     const version = this.texts.get(path)?.version;
-    return this.told(() => {
-      const last = this.published.findLast(({ uri }) => uri === this.uri(path));
+    const newest = () => {
+      const last = this.published.findLast((published) => published.uri === uri);
       return last && (version === undefined || last.version === version) ? last.diagnostics : undefined;
-    });
+    };
+    await this.told(newest);
+    // What reading a long card shows is told before the rest; this is answered when all is.
+    await this.connection.sendRequest(methods.counts, { uri });
+    return this.told(newest);
   }
 
   /** Waits until the server has told enough for an answer. */
