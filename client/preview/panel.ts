@@ -38,9 +38,9 @@ interface Shown {
   /** The files that the page may send the reader to. */
   files: ReadonlySet<string>;
   configuration?: Configuration;
-  /** A preview has been asked for and has not come. */
-  isAsking: boolean;
-  /** Another one is wanted once it has. */
+  /** Runs from when a preview is asked for until the newest one is shown. */
+  asking?: Promise<void> | undefined;
+  /** Another one is wanted than the one that was asked for last. */
   isStale: boolean;
   /** The page has been built and takes messages. */
   ready: boolean;
@@ -135,7 +135,7 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
 
   private adopt(panel: vscode.WebviewPanel, uri: vscode.Uri): void {
     this.panel = panel;
-    this.shown = { uri, files: new Set(), isAsking: false, isStale: false, ready: false, later: [], latch: openLatch };
+    this.shown = { uri, files: new Set(), isStale: false, ready: false, later: [], latch: openLatch };
     panel.iconPath = {
       light: vscode.Uri.joinPath(this.extensionUri, 'client/extension/media/file-light.svg'),
       dark: vscode.Uri.joinPath(this.extensionUri, 'client/extension/media/file-dark.svg'),
@@ -177,19 +177,22 @@ export class PreviewPanels implements vscode.Disposable, vscode.WebviewPanelSeri
     const { shown } = this;
     if (!shown?.ready) return;
     shown.isStale = true;
-    if (shown.isAsking) return;
-    shown.isAsking = true;
+    shown.asking ??= this.askUntilNewest(shown);
+    await shown.asking;
+  }
+
+  private async askUntilNewest(shown: Shown): Promise<void> {
     try {
       while (shown.isStale && this.shown === shown) {
         shown.isStale = false;
-        await this.showNewest(shown);
+        await this.showAnswer(shown);
       }
     } finally {
-      shown.isAsking = false;
+      shown.asking = undefined;
     }
   }
 
-  private async showNewest(shown: Shown): Promise<void> {
+  private async showAnswer(shown: Shown): Promise<void> {
     const { uri, card, configuration } = shown;
     const preview = await this.asked.preview({ uri: uri.toString(), card, configuration });
     const isWanted = uri === shown.uri && card === shown.card && configuration === shown.configuration;
