@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { buildSync } from 'esbuild';
+import { globSync } from 'tinyglobby';
 import { expect, it } from 'vitest';
 import { canRunEditor, openEditor } from './support/editor.ts';
 
@@ -64,10 +65,12 @@ it.skipIf(!canRunEditor)('keeps every promise inside the extension host', async 
     },
   });
   const code = await exitCode;
+  const logs = globSync('**/*Cardwright.log', { cwd: join(editor.workspace, '../user-data/logs'), absolute: true });
+  const said = logs.map((path) => readFileSync(path, 'utf8')).join('\n');
   await editor.close();
   rmSync(folder, { recursive: true, force: true });
   const told = log.filter((line) => /passed: |failed: /.test(line));
-  expect(told.filter((line) => line.includes('failed: ')).join('\n')).toBe('');
+  expect(told.filter((line) => line.includes('failed: ')).join('\n'), said).toBe('');
   expect(told.length).toBeGreaterThan(10);
   expect(code).toBe(0);
 });
