@@ -3,7 +3,7 @@ import './page.css';
 import type { Configuration, PlaceInFile, Preview } from '../../shared/protocol.ts';
 import { blocksOf, drawCard, innermost, measure, spanOf } from './card-view.ts';
 import { button, chooser, element } from './elements.ts';
-import { readForPage, type ToPanel } from './messages.ts';
+import { readForPage, type ToPage, type ToPanel } from './messages.ts';
 import { type Anchor, isWhereItWasPut, offsetAt, topOf } from './scroll.ts';
 import { keepWalk, nearest, startWalk, type Walk, walkTo } from './walk.ts';
 import { drawCoverage, drawSituation, drawWalk } from './walk-view.ts';
@@ -50,26 +50,40 @@ window.addEventListener('message', ({ data: message }: MessageEvent<unknown>) =>
   const data = readForPage(message);
   switch (data?.type) {
     case 'show':
-      return show(data.uri, data.preview);
+      if (!waiting) setTimeout(showWaiting);
+      waiting = data;
+      return;
     case 'newer':
       textVersion = data.version;
       drawOlder();
       return;
     case 'scroll':
+      showWaiting();
       return scrollTo(topOf(anchors, data.offset));
     case 'cursor':
       cursor = data;
       return showCursor();
     case 'walk': {
+      showWaiting();
       const finding = shown && nearest(shown.findings, data.offset);
       setWalk(finding && startWalk(finding));
       return walkPane.querySelector<HTMLElement>('.here button')?.focus();
     }
     case 'situation':
+      showWaiting();
       if (data.situation) markBlock('cw-looked-at', data.situation.place.start);
       return drawSituation(situationPane, data.situation);
   }
 });
+
+/** A long card takes longer to draw than a letter to type: of several that have come, the last is drawn. */
+let waiting: Extract<ToPage, { type: 'show' }> | undefined;
+
+function showWaiting(): void {
+  const last = waiting;
+  waiting = undefined;
+  if (last) show(last.uri, last.preview);
+}
 
 function show(newUri: string, preview: Preview): void {
   if (newUri !== uri) {

@@ -150,8 +150,12 @@ describe('the page of the preview', () => {
     await send({ type: 'show', uri: file, preview: previewOf(text) });
   });
 
-  const send = (message: ToPage) =>
-    page.evaluate((data) => window.dispatchEvent(new MessageEvent('message', { data })), message);
+  /** Tells the page one message after the other, and waits until it has drawn what it shows. */
+  const send = (...messages: ToPage[]) =>
+    page.evaluate((all) => {
+      for (const data of all) window.dispatchEvent(new MessageEvent('message', { data }));
+      return new Promise((done) => setTimeout(done));
+    }, messages);
   const told = () => page.evaluate(() => (window as unknown as { told: ToPanel[] }).told.splice(0));
   /** The page has been drawn with all that was told and scrolled before. */
   const frames = () =>
@@ -355,6 +359,22 @@ describe('the page of the preview', () => {
     expect(await page.locator('.older').innerText()).toContain('newer');
     await send({ type: 'show', uri: file, preview: { ...previewOf(text), version: 3 } });
     expect(await page.locator('.older').innerText()).toBe('');
+  });
+
+  it('draws the last of several that come before it has drawn one', async () => {
+    await page.evaluate(() => {
+      const card = document.querySelector('.card') as HTMLElement;
+      const drawn: (string | undefined)[] = [];
+      new MutationObserver(() => drawn.push(card.dataset.version)).observe(card, { attributeFilter: ['data-version'] });
+      Object.assign(window, { drawn });
+    });
+    const drawn = () => page.evaluate(() => (window as unknown as { drawn: string[] }).drawn);
+    const show = (version: number) => ({ type: 'show', uri: file, preview: { ...previewOf(text), version } }) as const;
+    await send(show(5), show(6), show(7));
+    expect(await drawn()).toEqual(['7']);
+    await send(show(8), { type: 'walk', offset: 0 }, show(9));
+    expect(await page.locator('.walk .here').count(), 'a walk begins on the card that was told of before it').toBe(1);
+    expect((await drawn()).at(-1)).toBe('9');
   });
 
   it.each(['light', 'dark', 'contrast'] as const)('can be used by everybody in the %s theme', async (theme) => {
