@@ -292,7 +292,7 @@ card c "C" { number "1" revision "A" crew fitter "Fitter"   step by fitter set p
     await client.stop();
   });
 
-  describe('a card that is opened', () => {
+  describe('a card', () => {
     const text = (times: number) => `kind lamp { off, on }
 item lamp : lamp "the lamp" normally on
 card c "C" {
@@ -311,13 +311,13 @@ ${'  step "Look at the lamp properly, and say what is seen there."\n'.repeat(tim
       return client;
     };
 
-    it('is told all of in one go where it is short', async () => {
+    it('is told in one go where it is short', async () => {
       const client = await opened(1);
       expect(client.published).toHaveLength(1);
       await client.stop();
     });
 
-    it('is told at once what shows in it where it is long, and all before long', async () => {
+    it('is told in two where it is long and open: what reading it shows, then all', async () => {
       const client = await opened(400);
       expect(client.published.map(({ diagnostics }) => codesOf(diagnostics))).toEqual([['name.unknown'], all]);
       const at = text(400).indexOf('  step set lantern off');
@@ -328,6 +328,17 @@ ${'  step "Look at the lamp properly, and say what is seen there."\n'.repeat(tim
       const places = (diagnostics: readonly Diagnostic[] = []) =>
         diagnostics.map(({ code, range }) => `${range.start.line}:${range.start.character} ${code}`);
       expect(places(soon), 'what was told before has moved with its text').toEqual(places(newest));
+      const letter = client.textOf('a.card').indexOf('properly');
+      await client.edit('a.card', letter, letter, 'x');
+      await client.findings('a.card');
+      expect(client.published, 'after a letter nearly all is known').toHaveLength(5);
+      await client.stop();
+    });
+
+    it('is told in one go where nobody has opened it', async () => {
+      const client = await Client.start({ files: { 'a.card': text(400) }, options: { findings: 'push' } });
+      await client.untilFindings('a.card', codesOf, all);
+      expect(client.published).toHaveLength(1);
       await client.stop();
     });
   });
