@@ -209,7 +209,7 @@ describe('the page of the preview', () => {
     { type: 'scroll', offset: '400' },
     { type: 'situation', situation: { items: [], supplies: [], runs: [{ label: 'x', svg: {} }] } },
     { type: 'toString' },
-  ])('takes no message that is none: %j', async (message) => {
+  ])('takes no message that is none (%#)', async (message) => {
     const faults: Error[] = [];
     page.on('pageerror', (fault) => faults.push(fault));
     await send(message as ToPage);
