@@ -67,12 +67,15 @@ const strings = [
 ];
 const units = ['psi', '°C', 'degF', '%', 'in-lb', 'N.m', 'L/min', 'Nm', 's', 'min', 'h', 'in', 'kgf.m', 'V'];
 
+/** `stage` may be a name too, but not where it begins a line and what follows makes it the beginning of a stage. */
+const contextualNames = contextualWords.filter((word) => word !== 'stage');
+
 const samples: Readonly<Record<string, readonly string[]>> = {
-  NAME: [...ownNames, ...ownNames, ...contextualWords],
+  NAME: [...ownNames, ...ownNames, ...contextualNames],
   VALUE: ownNames,
   WORD: [
     ...ownNames,
-    ...contextualWords,
+    ...contextualNames,
     ...reservedWords.filter((word) => !(joiningWords as readonly string[]).includes(word)),
   ],
   STRING: strings,
