@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync, renameSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import * as vscode from 'vscode';
-import { ErrorAction, LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
 import { heapInTrial, keptHeap, withHeap } from '../../shared/kept.ts';
 import { clientOptions, start } from './extension.ts';
 import { CheckTasks } from './tasks.ts';
@@ -27,9 +27,6 @@ function nodeOptions(name: string): string[] {
   }
 }
 
-/** What could not be sent says nothing of the server: where that is gone, the connection is closed, and it is started again. */
-const lostMessage = () => ({ action: ErrorAction.Continue, handled: true });
-
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
   const name = keptName(context);
   const server = { module: context.asAbsolutePath('dist/start.cjs'), transport: TransportKind.ipc, args: [name] };
@@ -43,12 +40,8 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   context.subscriptions.push(
     vscode.tasks.registerTaskProvider('cardwright', new CheckTasks(context.asAbsolutePath('dist/cli.cjs'))),
   );
-  const client: LanguageClient = new LanguageClient(
-    'cardwright',
-    'Cardwright',
-    { run: { ...server, options }, debug },
-    { ...clientOptions, errorHandler: { error: lostMessage, closed: () => restarts.closed() } },
+  await start(
+    context,
+    new LanguageClient('cardwright', 'Cardwright', { run: { ...server, options }, debug }, clientOptions),
   );
-  const restarts = client.createDefaultErrorHandler();
-  await start(context, client);
 }

@@ -43,8 +43,8 @@ export class Findings {
   private readonly isNew = new Set<string>();
   /** What was last told of each file, as text. */
   private readonly told = new Map<string, string>();
-  /** Which findings were last told of each file when all were known, and of which text. */
-  private readonly shown = new Map<string, { readonly text: string; readonly findings: readonly Finding[] }>();
+  /** The text of each file of which all was told last. */
+  private readonly toldOf = new Map<string, string>();
   /** The version of each open file that its findings were last pushed for. */
   private readonly pushed = new Map<string, number | null>();
   /** True where it came to its end. */
@@ -166,8 +166,8 @@ export class Findings {
     first: readonly Finding[],
     settings: Settings,
   ): readonly Finding[] {
-    const before = this.shown.get(file);
-    const standing = before ? standingIn(text, file, before.text, before.findings) : [];
+    const before = this.toldOf.get(file);
+    const standing = before === undefined ? [] : standingIn(text, file, before, this.of(file).findings);
     const others = standing.filter(({ code }) => !isFoundFirst(code));
     return toldFirst(first, others, acceptancesIn(file, parsed), settings);
   }
@@ -199,7 +199,7 @@ export class Findings {
       this.told.set(file, told);
       this.reports.set(file, { ...found, lowered, number: ++this.counter });
     }
-    this.shown.set(file, { text: this.session.workspace.textOf(file), findings: found.findings });
+    this.toldOf.set(file, this.session.workspace.textOf(file));
     const uri = this.session.names.uriOf(file);
     const version = this.session.openVersion(file);
     if (changed || isNew || this.pushed.get(file) !== version) {

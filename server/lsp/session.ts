@@ -90,19 +90,20 @@ export class Session {
   }
 
   /**
-   * Works an answer out without keeping others waiting, after what `isFirst` waits for; ends where the editor does not want it any more.
+   * Works an answer out without keeping others waiting; goes on only after what `waitForOthers` waits for, and ends where the editor does not want
+   * it any more.
    */
   async answer<Result>(
     work: InParts<Result>,
     token: CancellationToken,
-    isFirst: () => Promise<void> = async () => {},
+    waitForOthers: () => Promise<void> = async () => {},
   ): Promise<Result> {
     const turn = makeTurn(() => token.isCancellationRequested);
     const progress = new LateProgress(this.connection, 'Working it out');
     const giveWay = async () => {
       progress.update();
       await turn.giveWay();
-      await isFirst();
+      await waitForOthers();
     };
     try {
       return await this.workspace.held(() => doInTurns(work, { ...turn, giveWay }));

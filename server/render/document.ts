@@ -52,7 +52,7 @@ export function* bodyMarkup(content: readonly ElementContent[]): InParts<string>
 
 /** So many parts of a card are written in one go, each in far less time than anybody notices. */
 const stretch = 25;
-/** What holds parts of a card. Whether the tag of one of them may be left out hangs on nothing that stands beside it. */
+/** What holds parts of a card. All of them are blocks, so that the same tags may be left out wherever a stretch ends. */
 const holders: ReadonlySet<string> = new Set(['main', 'section', 'div']);
 
 function* written(nodes: readonly ElementContent[]): InParts<string> {

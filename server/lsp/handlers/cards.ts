@@ -35,12 +35,12 @@ export function handleCards(session: Session, findings: Findings): void {
 
   connection.onRequest(methods.preview, async (params: PreviewParams, token): Promise<Preview | null> => {
     // It takes longer than the findings of a letter that is typed meanwhile.
-    const isFirst = () => findings.settled();
-    await isFirst();
+    const untilSettled = () => findings.settled();
+    await untilSettled();
     const snapshot = session.snapshot(params.uri);
     if (!snapshot) return null;
     const version = session.openVersion(snapshot.file) ?? 0;
-    const page = await session.answer(preview(contextOf(snapshot, session, findings), params), token, isFirst);
+    const page = await session.answer(preview(contextOf(snapshot, session, findings), params), token, untilSettled);
     const { coverage } = page;
     return {
       ...page,
