@@ -10,12 +10,12 @@ const only = (name, from, allowed, comment) => ({
   to: { path: ours, pathNot: allowed },
 });
 
-/** A room of the path engine reads those before it, and what a proof says. */
+/** A room of the path engine reads those before it, and what a break is. */
 const room = (name, before) =>
   only(
     `the-proof-${name}`,
     `^server/proof/${name}/`,
-    `^(shared/|server/flow/|server/proof/((${[...before, name].join('|')})/|(facts|collector)\\.))`,
+    `^(shared/|server/flow/|server/proof/((${[...before, name].join('|')})/|(break|collector)\\.))`,
     'The rooms of the path engine: meaning ← slicing ← exploring ← questions ← time.',
   );
 const rooms = ['meaning', 'slicing', 'exploring', 'questions', 'time'];

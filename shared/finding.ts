@@ -43,3 +43,13 @@ export interface Finding {
   /** The text here does nothing; an editor fades it. */
   readonly unnecessary?: boolean;
 }
+
+/**
+ * Two small texts, each complete after what is `given` for both. In `bad`, marks in comments stand under each place that gives the
+ * finding (`//^^^ code`); `good` is the same text mended and gives none. Both are run as tests and shown as help.
+ */
+export interface Example {
+  readonly given?: string;
+  readonly bad: string;
+  readonly good: string;
+}

@@ -7,7 +7,7 @@ import type { Release } from '../../shared/release.ts';
 import type { Settings } from '../../shared/settings.ts';
 import { holds, type Span } from '../../shared/text.ts';
 import { coverageOf, coverageWords } from '../coverage.ts';
-import type { CardTime } from '../proof/facts.ts';
+import type { CardTime } from '../proof/time/card-time.ts';
 import type { Snapshot } from '../snapshot.ts';
 import type { Workspace } from '../workspace.ts';
 import { standing } from './review.ts';

@@ -1,5 +1,5 @@
 import { durationWords } from '../../shared/quantity.ts';
-import type { DutyBreak } from '../proof/facts.ts';
+import type { DutyBreak } from '../proof/time/duty-breaks.ts';
 import type { FindingSort } from './finding.ts';
 import { addWait, dutyBreaks, runWords } from './support/duties.ts';
 import { ordinal } from './support/paths.ts';

@@ -1,7 +1,7 @@
 import type { Card } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import { durationWords } from '../../shared/quantity.ts';
-import type { DutyBreak } from '../proof/facts.ts';
+import type { DutyBreak } from '../proof/time/duty-breaks.ts';
 import type { FindingSort } from './finding.ts';
 import { stateName } from './support/card.ts';
 import { dutyBreaks, runWords } from './support/duties.ts';

@@ -1,7 +1,7 @@
 /** What a file in this folder says of one sort of finding. Everything about it is in that file: words, sources, examples, check and fixes. */
 import type { Parsed, Text } from '../../grammar/syntax.ts';
 import type { Card } from '../../shared/card.ts';
-import type { Finding, Level } from '../../shared/finding.ts';
+import type { Example, Finding, Level } from '../../shared/finding.ts';
 import type { Settings } from '../../shared/settings.ts';
 import type { Bound } from '../binding/bind.ts';
 import type { Proof } from '../proof/facts.ts';
@@ -19,16 +19,6 @@ export interface Help {
   readonly what: string;
   readonly why: string;
   readonly whatToDo: string;
-}
-
-/**
- * Two small texts, each complete after what is `given` for both. In `bad`, marks in comments stand under each place that gives the
- * finding (`//^^^ code`); `good` is the same text mended and gives none. Both are run as tests and shown as help.
- */
-export interface Example {
-  readonly given?: string;
-  readonly bad: string;
-  readonly good: string;
 }
 
 /** A finding without what its sort already says. */

@@ -1,6 +1,6 @@
 import type { Card } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
-import type { BranchFact } from '../proof/facts.ts';
+import type { BranchFact } from '../proof/questions/branches.ts';
 import type { FindingSort } from './finding.ts';
 import { statementsIn } from './support/card.ts';
 import { indentAt, reindented, replace, type TextOf } from './support/edits.ts';

@@ -1,5 +1,5 @@
 import type { Fix } from '../../shared/finding.ts';
-import type { BranchFact } from '../proof/facts.ts';
+import type { BranchFact } from '../proof/questions/branches.ts';
 import type { CardFacts, FindingSort } from './finding.ts';
 import { asksFaultyBound } from './support/branches.ts';
 import { bringAboutBefore, undoesWhatIsDone } from './support/mends.ts';

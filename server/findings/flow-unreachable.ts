@@ -1,7 +1,8 @@
 import { all } from '../../grammar/navigate.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
-import type { BranchFact, Unreached } from '../proof/facts.ts';
+import type { BranchFact } from '../proof/questions/branches.ts';
+import type { Unreached } from '../proof/questions/structure.ts';
 import type { FindingSort } from './finding.ts';
 import { asksFaultyBound } from './support/branches.ts';
 import { remove, replace, type TextOf } from './support/edits.ts';

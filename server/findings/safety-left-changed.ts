@@ -1,4 +1,4 @@
-import type { LeftChanged } from '../proof/facts.ts';
+import type { LeftChanged } from '../proof/questions/put-back.ts';
 import type { FindingSort } from './finding.ts';
 import { stateName } from './support/card.ts';
 import { bringAboutAtFinishes } from './support/mends.ts';

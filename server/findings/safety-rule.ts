@@ -1,5 +1,6 @@
 import type { Fix } from '../../shared/finding.ts';
-import type { ItemState, RuleBreak } from '../proof/facts.ts';
+import type { ItemState } from '../proof/break.ts';
+import type { RuleBreak } from '../proof/questions/rules.ts';
 import type { FindingSort } from './finding.ts';
 import { bringAboutAtFinishes, bringAboutBefore, bringAboutWhenStopped, type MendedCard } from './support/mends.ts';
 import { neededFor, staysSo, toSet } from './support/needed.ts';

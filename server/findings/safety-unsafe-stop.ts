@@ -1,7 +1,8 @@
 import type { Card, Condition, Item } from '../../shared/card.ts';
 import { itemsIn } from '../../shared/conditions.ts';
 import type { Fix } from '../../shared/finding.ts';
-import type { ItemState, UnsafeStop } from '../proof/facts.ts';
+import type { ItemState } from '../proof/break.ts';
+import type { UnsafeStop } from '../proof/questions/unsafe-stop.ts';
 import type { FindingSort } from './finding.ts';
 import { conditionsAskedBy } from './support/card.ts';
 import { bringAboutWhenStopped, type MendedCard } from './support/mends.ts';

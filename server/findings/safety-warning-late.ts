@@ -1,7 +1,7 @@
 import type { Card } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
-import type { HazardBegins } from '../proof/facts.ts';
+import type { HazardBegins } from '../proof/questions/hazard-begins.ts';
 import type { FindingSort } from './finding.ts';
 import { insertBefore, remove, type TextOf } from './support/edits.ts';
 import { admonish, beginning } from './support/hazards.ts';

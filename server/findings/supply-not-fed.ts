@@ -1,5 +1,5 @@
 import type { Fix } from '../../shared/finding.ts';
-import type { NotFed } from '../proof/facts.ts';
+import type { NotFed } from '../proof/questions/not-fed.ts';
 import type { FindingSort } from './finding.ts';
 import { stateName } from './support/card.ts';
 import { bringAboutBefore, isBroughtThere, type MendedCard, undoesWhatIsDone } from './support/mends.ts';

@@ -1,38 +1,37 @@
 import { dequal } from 'dequal';
-import type { Gauge, Item, Step } from '../../shared/card.ts';
+import type { Gauge, Item } from '../../shared/card.ts';
 import { Collector } from './collector.ts';
-import type { SetRecords } from './questions/put-back.ts';
+import type { Noted } from './questions/sort.ts';
 
 /** What one part of the questions has found on machines of one sort. */
-export interface Found extends SetRecords {
+export interface Found {
+  /** Its list in the proof. */
+  readonly list: string;
   readonly collector: Collector;
+  readonly noted: Noted;
   /** The gauges of which it must know the readings. */
   readonly follows: Set<Gauge>;
   /** For each safety question the items whose states at the start it hangs on. */
   readonly hanging: ReadonlySet<Item>[];
-  readonly relyingOnRest: Set<Item>;
-  readonly reached: Set<Step>;
   explored: number;
 }
 
-export function nothingFound(machines = ''): Found {
+export function nothingFound(list: string, machines: string): Found {
   return {
+    list,
     collector: new Collector(machines),
+    noted: nothingNoted(),
     follows: new Set(),
     hanging: [],
-    relyingOnRest: new Set(),
-    reached: new Set(),
-    sets: new Map(),
-    atFinish: new Map(),
     explored: 0,
   };
 }
 
-/** Whether both say the same, however they came to it. */
-export function areSame(one: Found, other: Found): boolean {
-  return dequal(said(one), said(other));
+export function nothingNoted(): Noted {
+  return { sets: new Map(), atFinish: new Map(), reached: new Set(), relyingOnRest: new Set() };
 }
 
-function said({ collector, relyingOnRest, reached, sets, atFinish }: Found): unknown {
-  return [collector, relyingOnRest, reached, sets, atFinish];
+/** Whether both say the same, however they came to it. */
+export function areSame(one: Found, other: Found): boolean {
+  return dequal([one.collector, one.noted], [other.collector, other.noted]);
 }

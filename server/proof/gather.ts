@@ -6,32 +6,22 @@ import { getOrInsert } from '../../shared/maps.ts';
 import { type InParts, Once } from '../../shared/parts.ts';
 import { type Configuration, machinesOf } from '../flow/configurations.ts';
 import { either, type Ticks } from '../flow/time.ts';
+import { allQuestions, type QuestionFacts } from './all-questions.ts';
+import { placeKey } from './break.ts';
 import { checksReliedOn } from './checks-relied-on.ts';
-import { factsOf, placeKey } from './collector.ts';
+import { factsOf } from './collector.ts';
 import { Asker } from './exploring/ask.ts';
 import { startOf } from './exploring/start.ts';
-import type {
-  BranchFact,
-  CardTime,
-  Facts,
-  ItemStates,
-  LeftChanged,
-  Proof,
-  ProofOptions,
-  Reliance,
-  RestReliance,
-  StatesAt,
-} from './facts.ts';
+import type { Facts, ItemStates, Proof, ProofOptions, Reliance, RestReliance, StatesAt } from './facts.ts';
 import type { Found } from './found.ts';
 import { bitsOf } from './meaning/state.ts';
-import type { SetRecord } from './questions/put-back.ts';
-import { joinParts } from './questions/rules.ts';
+import type { BranchFact } from './questions/branches.ts';
+import type { Noted, SetRecord } from './questions/sort.ts';
 import { type Drawn, firstUnreached, stepsWrittenBehind } from './questions/structure.ts';
 import { relianceOn } from './reliance.ts';
-import type { QuestionMaker } from './safety-asked.ts';
 import type { FlowIndex } from './slicing/flow-index.ts';
 import { statesAtPlaces } from './states-at.ts';
-import { cardTime, timeOfCard, timeOfRole } from './time/timing.ts';
+import { type CardTime, cardTime, timeOfCard, timeOfRole } from './time/card-time.ts';
 
 /** One configuration after its questions were asked, kept for what is worked out only when somebody wants it. */
 export interface Proved {
@@ -48,17 +38,16 @@ export interface Proved {
 export function gather(
   card: Card,
   proved: readonly Proved[],
-  make: QuestionMaker,
   options: ProofOptions,
   facts = factsIn(card, proved),
 ): Proof {
   const later = lazily({
-    reliances: () => reliances(card, proved, make, options),
+    reliances: () => reliances(card, proved, options),
     time: () =>
       timeOverAll(proved, (one) => getOrInsert(timesKnown, one.index, () => timeOfCard(card, one.configuration))),
     timePerRole: () => timesOfRoles(card, proved),
   });
-  const onDemand = new Once(() => reliedOn(card, proved, make, options));
+  const onDemand = new Once(() => reliedOn(card, proved, options));
   Object.defineProperty(later, 'checksReliedOn', { enumerable: false, get: () => onDemand.result });
   return Object.assign(later as typeof later & Pick<Proof, 'checksReliedOn'>, facts, {
     facts,
@@ -68,36 +57,32 @@ export function gather(
 }
 
 function factsIn(card: Card, proved: readonly Proved[]): Facts {
-  const found = proved.flatMap((one) => one.found);
-  const collectors = found.map(({ collector }) => collector);
+  const noted = proved.flatMap(({ found }) => found.map((one) => one.noted));
   const plain = { path: [], blended: false };
   const hasUnknownJumps = proved.some(({ index }) => index.flow.unknownJumps);
   return {
-    rules: joinParts(factsOf('rules', collectors)),
-    hazards: factsOf('hazards', collectors),
-    unprotected: factsOf('unprotected', collectors),
-    leftChanged: factsOf('leftChanged', collectors, atAllFinishes),
-    unsafeStops: firstOfEachHazard(factsOf('unsafeStops', collectors)),
-    notFed: factsOf('notFed', collectors),
-    notAssumed: factsOf('notAssumed', collectors),
-    duties: factsOf('duties', collectors),
+    ...listsOf(proved),
+    ...(hasUnknownJumps && { endless: [] }),
     branches: branchesOf(proved),
     unreachable: hasUnknownJumps ? [] : firstUnreached(card, drawnBy(card, proved)),
-    endless: hasUnknownJumps ? [] : factsOf('endless', collectors),
-    noChange: setsOf(found)
+    noChange: setsOf(noted)
       .filter((record) => record.always)
       .map(({ item, state, place }) => ({ ...plain, place, item, state })),
-    atFinish: statesAtFinish(found),
-    doses: factsOf('doses', collectors),
-    restReliances: [...new Set(found.flatMap(({ relyingOnRest }) => [...relyingOnRest]))].flatMap(restsAsked),
+    atFinish: statesAtFinish(noted),
+    restReliances: [...new Set(noted.flatMap(({ relyingOnRest }) => [...relyingOnRest]))].flatMap(restsAsked),
     configurations: proved.map(({ configuration }) => configuration.machines),
     allConfigurations: machinesOf(card).areAll,
   };
 }
 
-function atAllFinishes(kept: LeftChanged, { finishes }: LeftChanged): LeftChanged {
-  const known = new Set(kept.finishes.map(placeKey));
-  return { ...kept, finishes: [...kept.finishes, ...finishes.filter((finish) => !known.has(placeKey(finish)))] };
+function listsOf(proved: readonly Proved[]): QuestionFacts {
+  const found = proved.flatMap((one) => one.found);
+  const lists = allQuestions.map(([list, { join, told }]) => {
+    const collectors = found.flatMap((one) => (one.list === list ? one.collector : []));
+    const facts = factsOf(collectors, proved.length, join);
+    return [list, told?.(facts) ?? facts];
+  });
+  return Object.fromEntries(lists) as QuestionFacts;
 }
 
 function branchesOf(proved: readonly Proved[]): BranchFact[] {
@@ -116,18 +101,18 @@ function branchesOf(proved: readonly Proved[]): BranchFact[] {
 }
 
 /** One text may set several items, in a `for each` or a procedure: it changes nothing where it changes none of them. */
-function setsOf(found: readonly Found[]): SetRecord[] {
+function setsOf(noted: readonly Noted[]): SetRecord[] {
   const sets = new Map<string, SetRecord>();
-  for (const [key, record] of found.flatMap((one) => [...one.sets])) {
+  for (const [key, record] of noted.flatMap((one) => [...one.sets])) {
     const known = sets.get(key) ?? record;
     sets.set(key, { ...known, always: known.always && record.always });
   }
   return [...sets.values()];
 }
 
-function statesAtFinish(found: readonly Found[]): ItemStates[] {
+function statesAtFinish(noted: readonly Noted[]): ItemStates[] {
   const masks = new Map<Item, number>();
-  for (const [item, mask] of found.flatMap(({ atFinish }) => [...atFinish]))
+  for (const [item, mask] of noted.flatMap(({ atFinish }) => [...atFinish]))
     masks.set(item, (masks.get(item) ?? 0) | mask);
   return [...masks].map(([item, mask]) => ({ item, states: bitsOf(mask) }));
 }
@@ -135,7 +120,7 @@ function statesAtFinish(found: readonly Found[]): ItemStates[] {
 function drawnBy(card: Card, proved: readonly Proved[]): Drawn {
   return {
     drawn: new Set(proved.flatMap(({ index }) => index.flow.steps)),
-    reached: new Set(proved.flatMap(({ found }) => found.flatMap(({ reached }) => [...reached]))),
+    reached: new Set(proved.flatMap(({ found }) => found.flatMap(({ noted }) => [...noted.reached]))),
     written: () => new Set(proved.flatMap(({ index }) => stepsWrittenBehind(index.flow))),
     onAllMachines: machinesOf(card).areAll,
   };
@@ -179,31 +164,21 @@ function* timesOfRoles(card: Card, proved: readonly Proved[]): InParts<Proof['ti
   return times;
 }
 
-function* reliances(
-  card: Card,
-  proved: readonly Proved[],
-  make: QuestionMaker,
-  options: ProofOptions,
-): InParts<Reliance[]> {
+function* reliances(card: Card, proved: readonly Proved[], options: ProofOptions): InParts<Reliance[]> {
   const stated = card.assumes.map(({ item, state, because }): Reliance => ({ item, state, because, assumed: true }));
   const found = new Map<Item, Reliance>();
   for (const { index, found: parts } of proved) {
     const hanging = parts.flatMap((part) => part.hanging);
-    const some = yield* relianceOn({ card, index, make, options }, hanging);
+    const some = yield* relianceOn({ card, index, options }, hanging);
     for (const reliance of some) found.set(reliance.item, reliance);
   }
   return [...stated, ...found.values()];
 }
 
-function* reliedOn(
-  card: Card,
-  proved: readonly Proved[],
-  make: QuestionMaker,
-  options: ProofOptions,
-): InParts<Set<Condition>> {
+function* reliedOn(card: Card, proved: readonly Proved[], options: ProofOptions): InParts<Set<Condition>> {
   const found = new Set<Condition>();
   for (const { index } of proved) {
-    for (const condition of yield* checksReliedOn({ card, index, make, options })) found.add(condition);
+    for (const condition of yield* checksReliedOn({ card, index, options })) found.add(condition);
   }
   return found;
 }
@@ -227,14 +202,4 @@ function statesOver(card: Card, proved: readonly Proved[], options: ProofOptions
     }
     return [...states].map(([item, all]): ItemStates => ({ item, states: [...all].sort((a, b) => a - b) }));
   };
-}
-
-/** At most one for each hazard: the first place in the text. */
-function firstOfEachHazard(stops: Proof['unsafeStops']): Proof['unsafeStops'] {
-  const first = new Map<number, Proof['unsafeStops'][number]>();
-  for (const stop of stops) {
-    const known = first.get(stop.hazard.id);
-    if (!known || stop.place.start < known.place.start) first.set(stop.hazard.id, stop);
-  }
-  return [...first.values()];
 }

@@ -1,21 +1,17 @@
 /** The safety questions of a card asked once more, where something is otherwise: of another start, or of a flow that knows less. */
 import type { Card, Gauge, Item } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
+import { allQuestions } from './all-questions.ts';
+import type { Break } from './break.ts';
 import { Collector } from './collector.ts';
 import { Asker, type AskOptions } from './exploring/ask.ts';
 import { startOf } from './exploring/start.ts';
-import type { Break } from './facts.ts';
-import type { Context } from './questions/context.ts';
+import { nothingNoted } from './found.ts';
 import type { FlowIndex } from './slicing/flow-index.ts';
-import type { Question } from './slicing/question.ts';
-
-/** The safety questions of a card, made anew for each start. */
-export type QuestionMaker = (context: Context) => readonly Question[];
 
 export interface Asking {
   readonly card: Card;
   readonly index: FlowIndex;
-  readonly make: QuestionMaker;
   readonly options: AskOptions;
 }
 
@@ -25,20 +21,29 @@ export interface SafetyAsked {
   readonly known: readonly { readonly items: ReadonlySet<Item>; readonly gauges: ReadonlySet<Gauge> }[];
 }
 
+/** `wanted` is given their numbers, in the order in which the proof of a card asks them. */
 export function* askSafety(
-  { card, index, make, options }: Asking,
+  { card, index, options }: Asking,
   wanted: (question: number) => boolean = () => true,
   start = startOf(card),
 ): InParts<SafetyAsked> {
-  const collector = new Collector();
+  const { flow } = index;
   const asker = new Asker(card, index, start, options);
-  const context: Context = { card, flow: index.flow, collector, start, path: () => [], lostBy: () => undefined };
+  const broken = new Map<string, Break>();
   const known: SafetyAsked['known'][number][] = [];
-  for (const [number, question] of make(context).entries()) {
-    if (!wanted(number)) continue;
-    const { slice } = yield* asker.ask(question);
-    known[number] = { items: new Set(slice.items), gauges: new Set(slice.gauges) };
-    yield;
+  let number = 0;
+  for (const [list, { isSafety, parts }] of allQuestions) {
+    const collector = new Collector();
+    const context = { card, flow, collector, noted: nothingNoted(), start, path: () => [], lostBy: () => undefined };
+    for (const question of (isSafety && parts?.(card, flow).flatMap((part) => part(context))) || []) {
+      if (wanted(number)) {
+        const { slice } = yield* asker.ask(question);
+        known[number] = { items: new Set(slice.items), gauges: new Set(slice.gauges) };
+        yield;
+      }
+      number++;
+    }
+    for (const [key, { fact }] of collector.found) broken.set(`${list} ${key}`, fact);
   }
-  return { broken: new Map(collector.entries()), known };
+  return { broken, known };
 }

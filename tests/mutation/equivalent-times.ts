@@ -117,7 +117,7 @@ export const equivalentTimes: readonly Equivalent[] = [
     why: 'Nobody looks at the changes of starts that are no longer kept.',
   },
   {
-    file: 'server/proof/time/timing.ts',
+    file: 'server/proof/time/duty-breaks.ts',
     line: 'const asked = item.duties.reduce((mask, { state }) => mask | (1 << state), 0);',
     replacement: '1',
     why: 'The state that is told of besides is one that no duty asks about.',

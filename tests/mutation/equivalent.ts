@@ -22,7 +22,7 @@ const pauses: readonly Equivalent[] = [
   ['server/proof/prove.ts', 'yield;'],
   ['server/proof/safety-asked.ts', 'yield;'],
   ['server/proof/states-at.ts', 'yield;'],
-  ['server/proof/time/timing.ts', 'yield;'],
+  ['server/proof/time/duty-breaks.ts', 'yield;'],
 ].map(([file, line]) => ({ file, line, why: 'It changes only when the proof gives way to others.' }) as Equivalent);
 
 /** Orders that nobody sees. */
@@ -52,7 +52,7 @@ const orders: readonly Equivalent[] = [
     why: 'No two places in the list are alike: in whatever order they stand, the same one is found.',
   },
   {
-    file: 'server/proof/questions/structure.ts',
+    file: 'server/proof/questions/endless.ts',
     line: 'if (isClosing(move.happening)) closings.push({ node, move });',
     replacement: 'closings.unshift({ node, move })',
     why: 'Findings are sorted by their places.',
@@ -60,12 +60,6 @@ const orders: readonly Equivalent[] = [
 ];
 
 const shortcuts: readonly Equivalent[] = [
-  {
-    file: 'server/proof/questions/hazards.ts',
-    line: 'if (hazard.protect) questions.push(protectQuestion(hazard, holdingWhereOpen(hazard.protect), context));',
-    replacement: 'questions.unshift(protectQuestion(hazard, holdingWhereOpen(hazard.protect), context))',
-    why: 'Each question is asked by itself, and its facts have a list of their own.',
-  },
   {
     file: 'server/proof/meaning/evaluate.ts',
     line: 'after !== undefined &&',
@@ -195,21 +189,15 @@ const plain: readonly Equivalent[] = [
     why: 'Only the moves of an item after which time passes are looked at there.',
   },
   {
-    file: 'server/proof/exploring/ask.ts',
+    file: 'server/proof/questions/put-back.ts',
+    line: 'const leaves = card.leaves.find((one) => one.item === item);',
+    replacement: 'card.leaves.findLast((one) => one.item === item)',
+    why: 'A head names an item once.',
+  },
+  {
+    file: 'server/proof/questions/put-back.ts',
     line: 'const assumed = card.assumes.find((one) => one.item === item);',
     replacement: 'card.assumes.findLast((one) => one.item === item)',
-    why: 'A head names an item once.',
-  },
-  {
-    file: 'server/proof/prove.ts',
-    line: 'leaves: card.leaves.find((leaves) => leaves.item === item),',
-    replacement: 'card.leaves.findLast((leaves) => leaves.item === item)',
-    why: 'A head names an item once.',
-  },
-  {
-    file: 'server/proof/prove.ts',
-    line: 'assumed: card.assumes.find((assumed) => assumed.item === item),',
-    replacement: 'card.assumes.findLast((assumed) => assumed.item === item)',
     why: 'A head names an item once.',
   },
   {
@@ -457,7 +445,7 @@ const plain: readonly Equivalent[] = [
     why: 'A supply that hangs on no other is found the same in the second round.',
   },
   {
-    file: 'server/proof/prove.ts',
+    file: 'server/proof/questions/put-back.ts',
     line: "const lasts = ({ happening, lane }: Move) => happening.type === 'set' || (happening.type === 'begin' && lane);",
     replacement: "((happening.type) !== ('begin'))",
     why: 'A run that begins in a lane ends in it.',

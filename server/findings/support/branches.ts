@@ -1,5 +1,5 @@
 import type { Condition } from '../../../shared/card.ts';
-import type { BranchFact } from '../../proof/facts.ts';
+import type { BranchFact } from '../../proof/questions/branches.ts';
 import { conditionsAskedBy } from './card.ts';
 import { boundsIn } from './limits.ts';
 

@@ -2,7 +2,7 @@
 import type { Action, Card, Run, Seconds } from '../../../shared/card.ts';
 import type { Fix } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
-import type { DutyBreak } from '../../proof/facts.ts';
+import type { DutyBreak } from '../../proof/time/duty-breaks.ts';
 import type { CardFacts } from '../finding.ts';
 import { stateName } from './card.ts';
 import { replace, type TextOf } from './edits.ts';

@@ -1,7 +1,8 @@
 import type { Hazard } from '../../../shared/card.ts';
 import type { Fix } from '../../../shared/finding.ts';
 import { capital } from '../../../shared/text.ts';
-import type { HazardBegins, Unprotected } from '../../proof/facts.ts';
+import type { HazardBegins } from '../../proof/questions/hazard-begins.ts';
+import type { Unprotected } from '../../proof/questions/unprotected.ts';
 import { insertBefore, type TextOf } from './edits.ts';
 import { bringAboutBefore, type MendedCard } from './mends.ts';
 import { neededFor, staysSo } from './needed.ts';

@@ -1,6 +1,8 @@
 /** The help of a finding, made from its file: for `explain`, for the editor, and for the reference in README.md. */
+
+import type { Example } from '../../../shared/finding.ts';
 import { hiddenShown } from '../../../shared/hidden.ts';
-import type { Example, FindingSort, Source } from '../finding.ts';
+import type { FindingSort, Source } from '../finding.ts';
 
 /** The two texts of an example, complete. */
 export function textsOf({ given, bad, good }: Example): { readonly bad: string; readonly good: string } {

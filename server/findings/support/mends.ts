@@ -2,7 +2,7 @@
 import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
 import type { Place } from '../../../shared/text.ts';
-import type { ItemState } from '../../proof/facts.ts';
+import type { ItemState } from '../../proof/break.ts';
 import { statementsIn, stateName } from './card.ts';
 import { insertActions, insertAfter, insertBefore, type TextOf } from './edits.ts';
 import type { Needed } from './needed.ts';

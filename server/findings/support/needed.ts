@@ -1,7 +1,7 @@
 /** What to write so that a requirement holds, worked out from what of it does not. */
 import type { Condition } from '../../../shared/card.ts';
 import { boundWords, durationWords } from '../../../shared/quantity.ts';
-import type { ItemState, Unmet } from '../../proof/facts.ts';
+import type { ItemState, Unmet } from '../../proof/break.ts';
 
 export interface Needed {
   readonly states: readonly ItemState[];

@@ -3,7 +3,7 @@
 import type { PathPlace } from '../../../shared/finding.ts';
 import { lazily } from '../../../shared/lazily.ts';
 import { durationWords } from '../../../shared/quantity.ts';
-import type { Call, Occurrence, PathEvent, Reason } from '../../proof/facts.ts';
+import type { Call, Occurrence, PathEvent, Reason } from '../../proof/break.ts';
 import { stateName } from './card.ts';
 
 export function pathInWords(path: readonly PathEvent[]): PathPlace[] {

@@ -5,7 +5,7 @@ import type { Fix, PathPlace } from '../../../shared/finding.ts';
 import { lazily } from '../../../shared/lazily.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import { capital, type Place } from '../../../shared/text.ts';
-import type { Break, Call, Ending, ItemState, Unmet } from '../../proof/facts.ts';
+import type { Break, Call, Ending, ItemState, Unmet } from '../../proof/break.ts';
 import type { Found } from '../finding.ts';
 import { stateName } from './card.ts';
 import { callInWords, pathInWords } from './paths.ts';

@@ -4,7 +4,7 @@ import type { Card, Condition, Gauge, Item } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
-import type { Ending, PathEvent, Unmet } from '../facts.ts';
+import type { Ending, PathEvent, Unmet } from '../break.ts';
 import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Look, Places, Question } from '../slicing/question.ts';
 import { type Room, roomFor, Slice } from '../slicing/slice.ts';
@@ -55,13 +55,6 @@ export class Asker {
 /** What the move itself makes of an item was not so before. */
 function isMovedBy({ happening }: Move, item: Item): boolean {
   return 'item' in happening && happening.item === item;
-}
-
-/** An item that the card assumes out of its normal state, and does not leave so, must be put back like one that the card changed. */
-export function assumedAway(card: Card, item: Item): boolean {
-  const assumed = card.assumes.find((one) => one.item === item);
-  if (!assumed || item.normally === undefined || assumed.state === item.normally) return false;
-  return !card.leaves.some((left) => left.item === item && left.state === assumed.state);
 }
 
 const known = new WeakMap<Card, readonly Condition[]>();

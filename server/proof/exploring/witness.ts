@@ -4,7 +4,7 @@ import type { Place } from '../../../shared/text.ts';
 import type { Move, Point } from '../../flow/graph.ts';
 import { eventsFromStart, mostEventsTold } from '../../flow/limits.ts';
 import { seconds, type Ticks } from '../../flow/time.ts';
-import type { Ending, ItemState, Occurrence, PathEvent, Unmet } from '../facts.ts';
+import type { Ending, ItemState, Occurrence, PathEvent, Unmet } from '../break.ts';
 import type { Variables } from '../meaning/evaluate.ts';
 import { bitsOf, type State } from '../meaning/state.ts';
 import { thingsIn } from '../meaning/things.ts';

@@ -1,10 +1,21 @@
-import type { Gauge, Item } from '../../../shared/card.ts';
+import type { Action, Gauge, Item, Statement } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import type { InParts } from '../../../shared/parts.ts';
+import type { Place } from '../../../shared/text.ts';
 import type { Asker } from '../exploring/ask.ts';
 import type { Things } from '../meaning/things.ts';
 import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Node, Question } from '../slicing/question.ts';
+
+/** A condition that the paths reach, and what they find there. */
+export interface BranchFact {
+  readonly statement: Statement | Action;
+  readonly place: Place;
+  /** A check, reading or the like stops or leaves when it fails; an `if` goes on another way. */
+  readonly form: 'check' | 'if';
+  readonly passes: boolean;
+  readonly fails: boolean;
+}
 
 /** Conditional moves that some path takes, and those that some path comes to and cannot take. */
 export interface Ways {

@@ -1,7 +1,7 @@
 /** Whether a move breaks what must hold, and how. */
 import type { Condition, Item, Seconds } from '../../../shared/card.ts';
 import { seconds, ticks } from '../../flow/time.ts';
-import type { Unmet } from '../facts.ts';
+import type { Unmet } from '../break.ts';
 import { type Answer, isSplit, type Split, turned } from '../meaning/answer.ts';
 import { evaluate, knownIn, partWhere, somePart, type Variables, type View } from '../meaning/evaluate.ts';
 import { GaugeRegions } from '../meaning/regions.ts';

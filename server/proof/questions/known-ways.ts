@@ -1,6 +1,6 @@
 /** What the questions of a card have found out about its conditional moves, for flows that are drawn anew for times. */
 import type { Move } from '../../flow/graph.ts';
-import { placeKey } from '../collector.ts';
+import { placeKey } from '../break.ts';
 import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Ways } from './branches.ts';
 

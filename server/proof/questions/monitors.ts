@@ -1,6 +1,9 @@
 /** The monitors that several questions share. */
+import type { Place } from '../../../shared/text.ts';
+import type { Flow } from '../../flow/graph.ts';
 import { touches } from '../meaning/transition-facts.ts';
 import type { Monitor } from '../slicing/monitor.ts';
+import type { Look } from '../slicing/question.ts';
 
 /** 1 while no `set`, `run` or `wait` has happened yet. */
 export const untouched: Monitor = {
@@ -27,3 +30,9 @@ export const lastStopSite: Monitor = {
   step: ({ move: { happening } }) =>
     happening.type === 'stopping' || happening.type === 'stopping-early' ? happening.site + 1 : undefined,
 };
+
+/** A stop stands where it was written, or at the check that failed; undefined on other paths. */
+export function placeOfStop(look: Look, { stopSites }: Flow): Place | undefined {
+  const site = look.monitor(stopSite);
+  return site ? stopSites[site - 1]?.place : undefined;
+}

@@ -1,38 +1,77 @@
 /** Is an item back where it belongs when the card finishes, and who took it away? */
 
-import type { AssumedState, Item } from '../../../shared/card.ts';
+import type { AssumedState, Card, Item } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
-import type { Move } from '../../flow/graph.ts';
-import { placeKey } from '../collector.ts';
-import { assumedAway } from '../exploring/ask.ts';
-import type { LeftChanged } from '../facts.ts';
+import type { Flow, Move } from '../../flow/graph.ts';
+import { type Break, placeKey } from '../break.ts';
 import { bitsOf } from '../meaning/state.ts';
 import { type Look, type Node, type Places, type Question, type Way, waysInto } from '../slicing/question.ts';
-import type { Context } from './context.ts';
+import type { Context, QuestionSort, SetRecord } from './sort.ts';
 
-/** Records of the `set`s that never changed anything; the proof reads them when all configurations are through. */
-export interface SetRecord {
+export interface LeftChanged extends Break {
   readonly item: Item;
-  readonly state: number;
-  readonly place: Move['place'];
-  always: boolean;
+  /** The states that it may be in at the finish, without the wanted one. */
+  readonly left: readonly number[];
+  readonly wanted: number;
+  /** Where it is not back when the card finishes: at a `finish`, or at the end of the card. The path leads to the first. */
+  readonly finishes: readonly Place[];
+  /** It stands at an `assume`. */
+  readonly assumed: boolean;
 }
 
-/** What the proof gathers of what is set, over all configurations. */
-export interface SetRecords {
-  readonly sets: Map<string, SetRecord>;
-  /** The states that an item may be in at the finishes, as a mask. */
-  readonly atFinish: Map<Item, number>;
+export const leftChanged: QuestionSort<LeftChanged> = {
+  parts: (card, flow) =>
+    changedIn(card, flow).map((item) => {
+      const leaves = card.leaves.find((one) => one.item === item);
+      const assumed = card.assumes.find((one) => one.item === item);
+      return (context) => [putBackQuestion(item, leaves, assumed, context)];
+    }),
+  join: atAllFinishes,
+  examples: [
+    {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain" normally closed`,
+      bad: `card a "A" {
+  step set drain open
+  //   ^^^^^^^^^^^^^^ leftChanged
+}`,
+      good: `card a "A" {
+  step set drain open
+  step set drain closed
+}`,
+    },
+  ],
+};
+
+/** An item that the card assumes out of its normal state, and does not leave so, must be put back like one that the card changed. */
+function assumedAway(card: Card, item: Item): boolean {
+  const assumed = card.assumes.find((one) => one.item === item);
+  if (!assumed || item.normally === undefined || assumed.state === item.normally) return false;
+  return !card.leaves.some((left) => left.item === item && left.state === assumed.state);
+}
+
+/** The items that the card leaves otherwise, or might. */
+function changedIn(card: Card, { moves }: Flow): Item[] {
+  // A run ends by itself, unless another lane finishes the card meanwhile.
+  const lasts = ({ happening, lane }: Move) => happening.type === 'set' || (happening.type === 'begin' && lane);
+  const set = moves.flatMap((move) => ('item' in move.happening && lasts(move) ? [move.happening.item] : []));
+  const away = card.assumes.flatMap(({ item }) => (assumedAway(card, item) ? [item] : []));
+  return [...new Set([...set, ...away])];
+}
+
+function atAllFinishes(kept: LeftChanged, { finishes }: LeftChanged): LeftChanged {
+  const known = new Set(kept.finishes.map(placeKey));
+  return { ...kept, finishes: [...kept.finishes, ...finishes.filter((finish) => !known.has(placeKey(finish)))] };
 }
 
 /** Is the item back where it belongs at every finish, and does each `set` of it change something? */
-export function putBackQuestion(
+function putBackQuestion(
   item: Item,
   leaves: AssumedState | undefined,
   assumed: AssumedState | undefined,
-  records: SetRecords,
-  context: Context,
+  context: Context<LeftChanged>,
 ): Question {
+  const { sets, atFinish } = context.noted;
   const isSet = (move: Move) => move.happening.type === 'set' && move.happening.item === item;
   const home = [item.normally, leaves?.state];
   const away: Look[] = [];
@@ -45,9 +84,9 @@ export function putBackQuestion(
       ...index.movesOfItem(item).filter((move) => isSet(index.flow.moves[move] as Move)),
     ],
     look: (look) => {
-      if (isSet(look.move)) recordSet(look, item, records.sets);
+      if (isSet(look.move)) recordSet(look, item, sets);
       else {
-        records.atFinish.set(item, (records.atFinish.get(item) ?? 0) | maskOf(look, item));
+        atFinish.set(item, (atFinish.get(item) ?? 0) | maskOf(look, item));
         if (leftAt(look, item, home) !== 0) away.push(look);
       }
     },
@@ -61,7 +100,6 @@ export function putBackQuestion(
         const place = origin.way?.move.place ?? byCard;
         if (!place) continue;
         const { finishes } = context.collector.add(
-          'leftChanged',
           `${item.id} ${placeKey(place)}`,
           (): LeftChanged & { finishes: Place[] } => ({
             place,

@@ -2,8 +2,7 @@ import type { Condition, Item, Rule } from '../../../shared/card.ts';
 import { termsIn } from '../../../shared/conditions.ts';
 import type { Move } from '../../flow/graph.ts';
 import { mostTogether } from '../../flow/limits.ts';
-import { placeKey } from '../collector.ts';
-import type { RuleBreak, Unmet } from '../facts.ts';
+import { type Break, type ItemState, placeKey, type Unmet } from '../break.ts';
 import { type Answer, isSplit, opposite } from '../meaning/answer.ts';
 import { evaluate, somePart } from '../meaning/evaluate.ts';
 import { holdingWhereOpen } from '../meaning/open-parts.ts';
@@ -13,12 +12,49 @@ import { drifts, passesTime } from '../meaning/transition-facts.ts';
 import { beginningsBy } from '../meaning/triggers.ts';
 import type { Look, Question } from '../slicing/question.ts';
 import { type Broken, somewhere, unmetTerms } from './breaks.ts';
-import type { Context } from './context.ts';
 import { hangingOn, mendByChecksToo, mendOf } from './mend.ts';
-import { stopSite } from './monitors.ts';
+import { placeOfStop, stopSite } from './monitors.ts';
+import type { Context, QuestionSort } from './sort.ts';
 import { whileQuestion } from './while.ts';
 
-export function ruleQuestions(rule: Rule, context: Context): Question[] {
+export interface RuleBreak extends Break {
+  readonly rule: Rule;
+  /** What may be so there, and need not, for which the rule asks something at all. */
+  readonly mayBeMet: readonly Unmet[];
+  /** What of the `require` does not hold there: an item with the states that it may have, or a reading that is not known or outside. */
+  readonly unmet: readonly Unmet[];
+  /** Where a supply or something that is only seen is what is wrong: the fewest settings, and checks of what is seen, that put it right. */
+  readonly mend?: readonly ItemState[];
+  /** Without a mend: what would put it right, but is only seen or moves by itself, and may change again with the action itself. */
+  readonly hangsOn?: readonly ItemState[];
+  /** It was so from the start of the card and is met at the first action. */
+  readonly sinceStart: boolean;
+}
+
+/** Does what a rule requires hold wherever it asks? */
+export const rules: QuestionSort<RuleBreak> = {
+  isSafety: true,
+  parts: ({ equipment }) => equipment.rules.map((rule) => (context) => questionsOf(rule, context)),
+  told: joinParts,
+  examples: [
+    {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain" normally closed
+item lid : valve "the lid" normally closed
+rule r "Lid first" { before drain open require lid open }`,
+      bad: `card a "A" {
+  step set drain open
+  //   ^^^^^^^^^^^^^^ rules
+}`,
+      good: `card a "A" {
+  step set lid open
+  step set drain open
+}`,
+    },
+  ],
+};
+
+function questionsOf(rule: Rule, context: Context<RuleBreak>): Question[] {
   return partsOf(rule).map((require, part) =>
     questionOf(rule, require, context, (look, broken) => report(rule, require, part, look, broken, context)),
   );
@@ -58,7 +94,7 @@ function isOfStates(condition: Condition): boolean {
 }
 
 /** Breaks of the parts of one rule at one place, as one: with the path of one that is no false alarm, where there is such. */
-export function joinParts(breaks: readonly RuleBreak[]): RuleBreak[] {
+function joinParts(breaks: readonly RuleBreak[]): RuleBreak[] {
   const joined = new Map<string, RuleBreak>();
   for (const one of breaks) {
     const { rule, place, configurations, calls = [] } = one;
@@ -139,11 +175,17 @@ function brokenBefore(look: Look, state: State): Broken {
   return { state, view: look.view(state, 'known'), sinceStart: false };
 }
 
-function report(rule: Rule, require: Condition, part: number, look: Look, broken: Broken, context: Context): void {
+function report(
+  rule: Rule,
+  require: Condition,
+  part: number,
+  look: Look,
+  broken: Broken,
+  context: Context<RuleBreak>,
+): void {
   const { state, view, sinceStart } = broken;
-  const place = placeOf(look, context);
+  const place = placeOfStop(look, context.flow) ?? look.move.place;
   context.collector.add(
-    'rules',
     `${rule.id} ${part} ${placeKey(place)}`,
     (): RuleBreak => {
       const unmet = unmetTerms(require, view, look).map((term): Unmet => {
@@ -192,11 +234,4 @@ function mendFor(
   if (trigger === 'before' || trigger === 'at end') return { mend: mendByChecksToo(require, state, look) };
   const mend = mendOf(require, state, look);
   return mend || trigger === 'at stop' ? { mend } : { hangsOn: hangingOn(require, state, look) };
-}
-
-/** A stop stands where it was written, or at the check that failed; all else where it happens. */
-export function placeOf(look: Look, context: Context): RuleBreak['place'] {
-  const site = look.monitor(stopSite);
-  const stop = site ? context.flow.stopSites[site - 1] : undefined;
-  return stop ? stop.place : look.move.place;
 }

@@ -1,57 +1,18 @@
-/** Steps that no path reaches, loops that no path leaves. */
+/** Steps that no path reaches. */
 
 import { blocksOf } from '../../../shared/blocks.ts';
 import type { Card, Do, Stage, Statement, Step } from '../../../shared/card.ts';
 import type { Flow, Move } from '../../flow/graph.ts';
-import { placeKey } from '../collector.ts';
-import type { Unreached } from '../facts.ts';
-import { type Node, type Question, waysInto } from '../slicing/question.ts';
+import { type Break, placeKey } from '../break.ts';
 
-/** What a walk over all places of a card has met. */
-export interface Walked {
-  /** Moves that some path takes. */
-  readonly taken: Set<number>;
-  /** Jumps back from which no path comes to an end: the rounds of a `repeat` are counted. */
-  readonly endless: Move[];
-}
-
-/** Walks over every place: steps, ends and the moves that close loops. */
-export function walkQuestion({ taken, endless }: Walked): Question {
-  const ends = new Set<Node>();
-  const closings: { readonly node: Node; readonly move: Move }[] = [];
-  return {
-    items: [],
-    gauges: [],
-    monitors: [],
-    watches: ({ flow }) =>
-      flow.moves.flatMap(({ steps, happening }, index) =>
-        steps || isClosing(happening) || isEnd(happening) ? [index] : [],
-      ),
-    look: ({ node, move, moveIndex, after }) => {
-      // A check may carry the step behind it.
-      if (after(node.state).length === 0) return;
-      taken.add(moveIndex);
-      if (isClosing(move.happening)) closings.push({ node, move });
-      if (isEnd(move.happening)) ends.add(node);
-    },
-    atEnd: (places) => {
-      const into = waysInto(places);
-      for (const node of ends) for (const { from } of into.get(node) ?? []) ends.add(from);
-      endless.push(...closings.flatMap(({ node, move }) => (ends.has(node) ? [] : [move])));
-    },
-  };
-}
-
-function isClosing({ type }: Move['happening']): boolean {
-  return type === 'forget';
-}
-
-function isEnd({ type }: Move['happening']): boolean {
-  return type === 'finish' || type === 'stopped';
-}
-
-export function stepsReached(flow: Flow, taken: ReadonlySet<number>): Step[] {
-  return [...taken].flatMap((index) => flow.moves[index]?.steps ?? []);
+export interface Unreached extends Break {
+  readonly step: Step;
+  /** What the card does there, if the step is in it; told there. */
+  readonly doing?: Do;
+  /** Some step of what is done is reached. */
+  readonly isBegun: boolean;
+  /** Some machine that the card is for has the step. */
+  readonly isDrawn: boolean;
 }
 
 /** The steps to which the card leads as it is written, whatever may be so. */

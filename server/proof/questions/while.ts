@@ -8,14 +8,14 @@ import { drifts, passesTime } from '../meaning/transition-facts.ts';
 import type { Monitor } from '../slicing/monitor.ts';
 import type { Look, Question, Settling } from '../slicing/question.ts';
 import { type Broken, brokenWhile, mayBeMetAtStart } from './breaks.ts';
-import type { Context } from './context.ts';
 import { untouched, wasMet } from './monitors.ts';
+import type { Context } from './sort.ts';
 
 /** Whether the requirement holds while the trigger is met, at each move that may break it. */
 export function whileQuestion(
   trigger: Condition,
   require: Condition,
-  context: Context,
+  context: Pick<Context, 'start'>,
   report: (look: Look, broken: Broken) => void,
 ): Question {
   const { items, gauges } = thingsIn(trigger, require);
@@ -37,7 +37,7 @@ export function whileQuestion(
  * What a `while` needs beside items and gauges: where the trigger may be met from the start, whether anything was touched
  * yet; where it looks at readings, whether it was met at the last action.
  */
-export function standingMonitors(trigger: Condition, context: Context): Monitor[] {
+export function standingMonitors(trigger: Condition, context: Pick<Context, 'start'>): Monitor[] {
   return [
     ...(mayBeMetAtStart(trigger, context.start) ? [untouched] : []),
     ...(thingsIn(trigger).gauges.size > 0 && !asksTime(trigger) ? [wasMet] : []),

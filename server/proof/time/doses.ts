@@ -1,32 +1,64 @@
-import type { Item } from '../../../shared/card.ts';
+import type { Item, Role } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
-import { type Collector, placeKey } from '../collector.ts';
+import { type Break, placeKey } from '../break.ts';
 import { movesAlong, tell } from '../exploring/witness.ts';
-import type { Dose } from '../facts.ts';
 import { thingsIn } from '../meaning/things.ts';
-import type { Slice } from '../slicing/slice.ts';
+import type { QuestionSort, TimedContext } from '../questions/sort.ts';
+import { laneOfRole } from './card-time.ts';
 import { largestDose } from './dose.ts';
-import { placesInTime, type TimingInput } from './places.ts';
-import { laneOfRole } from './timing.ts';
+import { placesInTime } from './places.ts';
 
-/** Reports each role's largest dose above 100 %; gives the number of states explored. */
-export function* proveDoses(input: TimingInput, collector: Collector, note: (slice: Slice) => void): InParts<number> {
-  const { card } = input;
+export interface Dose extends Break {
+  readonly role: Role;
+  /** Percent of the permissible dose of 29 CFR 1910.95. */
+  readonly percent: number;
+  /** Some time is unknown and counts as none. */
+  readonly atLeast: boolean;
+}
+
+/** Does somebody get more noise than is permissible? */
+export const doses: QuestionSort<Dose> = {
+  timed: proveDoses,
+  examples: [
+    {
+      given: `kind cart { stopped "Stop {}", running "Start {}" }
+item power-cart : cart "the power cart" normally stopped
+hazard noise "noise" while power-cart running { level 110 dBA warning "Noise can damage your hearing." }`,
+      bad: `card a "A" {
+//   ^ doses
+  crew one "One"
+  warning noise
+  step set power-cart running
+  step takes 1 h "Wait."
+  step set power-cart stopped
+}`,
+      good: `card a "A" {
+  crew one "One"
+  warning noise
+  step set power-cart running
+  step takes 10 min "Wait."
+  step set power-cart stopped
+}`,
+    },
+  ],
+};
+
+/** The largest dose of each role. */
+function* proveDoses(context: TimedContext<Dose>): InParts<void> {
+  const { card } = context;
   const hazards = card.equipment.hazards.filter((hazard) => hazard.noise);
-  if (hazards.length === 0) return 0;
+  if (hazards.length === 0) return;
   const things = thingsIn(...hazards.flatMap((hazard) => [hazard.condition, hazard.protect]));
   const items: Item[] = [...things.items];
-  let explored = 0;
   for (const role of card.crew) {
-    const { slice, places } = yield* placesInTime(input, { items, gauges: [...things.gauges], monitors: [] }, (lanes) =>
-      laneOfRole(lanes, role),
+    const { slice, places } = yield* placesInTime(
+      context,
+      { items, gauges: [...things.gauges], monitors: [] },
+      (lanes) => laneOfRole(lanes, role),
     );
-    explored += places.nodes.length;
-    note(slice);
-    const largest = yield* largestDose(role, hazards, places, slice, input.noiseCriterion);
+    const largest = yield* largestDose(role, hazards, places, slice, context.noiseCriterion);
     if (!largest || largest.percent <= 100) continue;
-    collector.add(
-      'doses',
+    context.collector.add(
       `${role.name} ${placeKey(card.place)}`,
       (): Dose => ({
         place: card.place,
@@ -38,5 +70,4 @@ export function* proveDoses(input: TimingInput, collector: Collector, note: (sli
       }),
     );
   }
-  return explored;
 }

@@ -1,5 +1,6 @@
 import { pathInWords } from '../../../server/findings/support/paths.ts';
-import type { Break, Proof } from '../../../server/proof/facts.ts';
+import type { Break } from '../../../server/proof/break.ts';
+import type { Proof } from '../../../server/proof/facts.ts';
 import type { Item } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import { mainFile, openText } from '../../support/check.ts';

@@ -1,6 +1,6 @@
 /** The nearest mend of a supply, also where it takes more changes than are tried one combination after the other. */
 import { expect, test } from 'vitest';
-import type { NotFed } from '../../../server/proof/facts.ts';
+import type { NotFed } from '../../../server/proof/questions/not-fed.ts';
 import { card, kinds, proofOf } from './prove.ts';
 
 const six = [1, 2, 3, 4, 5, 6];

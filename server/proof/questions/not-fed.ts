@@ -1,24 +1,64 @@
-import type { AssumedState, Condition, Item } from '../../../shared/card.ts';
+import type { Condition, Item, Supply } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
-import { placeKey } from '../collector.ts';
+import { type Break, type ItemState, type PathEvent, placeKey } from '../break.ts';
 import { movedByItself } from '../exploring/witness.ts';
-import type { NotAssumed, NotFed, PathEvent } from '../facts.ts';
-import { bitsOf, type State } from '../meaning/state.ts';
+import type { State } from '../meaning/state.ts';
 import type { Look, Node, Question } from '../slicing/question.ts';
-import type { Context } from './context.ts';
 import { hangingOn, mendOf } from './mend.ts';
+import type { Context, QuestionSort } from './sort.ts';
 import { whileQuestion } from './while.ts';
 
+export interface NotFed extends Break {
+  readonly item: Item;
+  readonly state: number;
+  readonly supply: Supply;
+  readonly node: number;
+  /** The fewest settings that feed it there; undefined where none do. */
+  readonly mend?: readonly ItemState[];
+  /** What made each item of the mend as it is; undefined where it was so since the start. */
+  readonly causes: readonly (Place | undefined)[];
+  /** Without a mend: what would feed it, but is only seen or moves by itself, and may change again with the action itself. */
+  readonly hangsOn?: readonly ItemState[];
+}
+
+/** Does an item have the supply that it needs? */
+export const notFed: QuestionSort<NotFed> = {
+  isSafety: true,
+  parts: ({ equipment }) =>
+    equipment.items.flatMap((item) => item.needs.map((need) => (context) => [needQuestion(item, need, context)])),
+  examples: [
+    {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item main-valve : valve "the main valve" normally closed
+item motor : valve "the air motor" normally closed needs air while open
+supply air "air" {
+  source cart
+  link cart -> motor when main-valve open
+}`,
+      bad: `card a "A" {
+  step set motor open
+  //   ^^^^^^^^^^^^^^ notFed
+  step set motor closed
+}`,
+      good: `card a "A" {
+  step set main-valve open
+  step set motor open
+  step set motor closed
+  step set main-valve closed
+}`,
+    },
+  ],
+};
+
 /** An item that needs a supply while in a state must be fed in every such state. */
-export function needQuestion(item: Item, need: Item['needs'][number], context: Context): Question {
+function needQuestion(item: Item, need: Item['needs'][number], context: Context<NotFed>): Question {
   const { place } = need;
   const trigger: Condition = { type: 'state', item, state: need.state, place };
   const require: Condition = { type: 'reaches', supply: need.supply, node: need.node, place };
   return whileQuestion(trigger, require, context, (look, broken) => {
     const { move } = look;
     context.collector.add(
-      'notFed',
       `${item.id} ${need.state} ${need.supply.id} ${placeKey(move.place)}`,
       (): NotFed => {
         const mend = mendOf(require, broken.state, look, item);
@@ -55,37 +95,4 @@ function movedHere({ node, move, items, variables }: Look, after: State): PathEv
     place: move.place,
     happens: { type: 'may-move', ...one },
   }));
-}
-
-/** A card that is done in this one may rely on states that are not so there. */
-export function callQuestion(assumes: readonly AssumedState[], context: Context): Question {
-  return {
-    items: assumes.map(({ item }) => item),
-    gauges: [],
-    monitors: [],
-    watches: (index) =>
-      index.at('call').filter((move) => {
-        const { happening } = index.flow.moves[move] as Move;
-        return happening.type === 'call' && happening.assumes === assumes;
-      }),
-    look: (look) => {
-      for (const { item, state } of assumes) {
-        const possible = look.node.state[look.variables.ofItem(item) as number] as number;
-        if (possible === 1 << state) continue;
-        const { place } = look.move;
-        context.collector.add(
-          'notAssumed',
-          `${item.id} ${placeKey(place)}`,
-          (): NotAssumed => ({
-            place,
-            item,
-            state,
-            possible: bitsOf(possible),
-            path: context.path(look, [item], [{ type: 'item', item, wanted: [state], possible: bitsOf(possible) }]),
-            blended: look.node.blended,
-          }),
-        );
-      }
-    },
-  };
 }

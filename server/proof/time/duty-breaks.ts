@@ -1,49 +1,66 @@
-/** What a card takes: worst times of duties, time of the whole and of each role. */
-import { blocksOf } from '../../../shared/blocks.ts';
-import type { Card, Item, Role, Stage, Statement, Together } from '../../../shared/card.ts';
+import type { Duty, Item, Seconds, Together } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
-import { buildFlow } from '../../flow/build.ts';
-import type { Configuration } from '../../flow/configurations.ts';
 import { drives } from '../../flow/drives.ts';
-import type { Flow, Move } from '../../flow/graph.ts';
+import type { Move } from '../../flow/graph.ts';
 import { noTicks, seconds, sum, type Ticks } from '../../flow/time.ts';
-import { timeBetween } from '../../flow/time-between.ts';
-import { type Collector, placeKey } from '../collector.ts';
+import { type Break, placeKey } from '../break.ts';
 import { movesAlong, type Passed, tell } from '../exploring/witness.ts';
-import type { CardTime, DutyBreak } from '../facts.ts';
 import { bitsOf, withValue } from '../meaning/state.ts';
+import type { Context, QuestionSort, TimedContext } from '../questions/sort.ts';
 import type { Monitor } from '../slicing/monitor.ts';
 import type { Question } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
 import { checkDuty, type DutyReport } from './duties.ts';
-import { placesInTime, type TimingInput } from './places.ts';
+import { placesInTime } from './places.ts';
 
-/** Reports broken duties to the collector; gives the items on whose rest before the card it relies, and the states explored. `note` is told of what each question must know. */
-export function* proveDuties(
-  input: TimingInput,
-  collector: Collector,
-  note: (slice: Slice) => void,
-): InParts<{ relying: Item[]; explored: number }> {
-  const relying: Item[] = [];
-  let explored = 0;
-  for (const item of input.card.equipment.items) {
-    if (item.duties.length === 0 || !drives(input.card.body, item)) continue;
+export interface DutyBreak extends Break {
+  readonly item: Item;
+  readonly duty: Duty;
+  readonly sort: 'too-long' | 'unbounded' | 'short-rest' | 'too-often';
+  /** Seconds: the longest run, or the shortest rest or closest distance of the starts; for `too-often` by rest the longest rest that the path is sure of. */
+  readonly worst?: Seconds;
+  /** Seconds: what the duty asks for. */
+  readonly limit: Seconds;
+  /** Seconds of rest to add before this run; or seconds by which the run is too long. */
+  readonly missing?: Seconds;
+  /** For `too-often`: which run this is. */
+  readonly count?: number;
+}
+
+/** Does an item run too long, rest too short or run too often? */
+export const duties: QuestionSort<DutyBreak> = {
+  timed: proveDuties,
+  examples: [
+    {
+      given: `kind starter { off "Release {}", cranking "Hold {}" }
+item starter-1 : starter "the starter" normally off { duty cranking at most 30 s, then rest 60 s }`,
+      bad: `card a "A" {
+  step run starter-1 cranking for 40 s
+  //   ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ duties
+}`,
+      good: `card a "A" {
+  step run starter-1 cranking for 30 s
+}`,
+    },
+  ],
+};
+
+function* proveDuties(context: TimedContext<DutyBreak>): InParts<void> {
+  for (const item of context.card.equipment.items) {
+    if (item.duties.length === 0 || !drives(context.card.body, item)) continue;
     const begunBy = begunByMonitor(item);
     const question = { items: [item], gauges: [], monitors: [begunBy], settle: toldApart(item) };
     const lead = (lanes: Together['lanes']) => lanes.findIndex((lane) => drives(lane.body, item));
-    const { slice, places } = yield* placesInTime(input, question, lead, item);
-    explored += places.nodes.length;
-    note(slice);
+    const { slice, places } = yield* placesInTime(context, question, lead, item);
     for (const duty of item.duties) {
       const { reports, reliesOnRest } = yield* checkDuty(item, duty, begunBy, slice, places);
-      for (const report of reports) {
-        collect(report, item, slice, input, collector);
+      for (const one of reports) {
+        report(one, item, slice, context);
         yield;
       }
-      if (reliesOnRest && !relying.includes(item)) relying.push(item);
+      if (reliesOnRest) context.noted.relyingOnRest.add(item);
     }
   }
-  return { relying, explored };
 }
 
 /** The move (plus one) that began the present stay of an item in a state that its duties ask about. */
@@ -68,17 +85,20 @@ function toldApart(item: Item): Question['settle'] {
   };
 }
 
-function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInput, collector: Collector): void {
-  const { sort, duty, node, move, worst, limit, count } = report;
+function report(
+  { sort, duty, node, move, worst, limit, count, ways }: DutyReport,
+  item: Item,
+  slice: Slice,
+  context: Context<DutyBreak>,
+): void {
   const asked = sort === 'unbounded' || sort === 'too-long' ? 'length' : sort;
   const key = `${item.id} ${duty.place.start} ${asked} ${placeKey(move.place)}`;
   const missing = sort === 'too-long' ? worst - limit : limit - worst;
-  collector.addWorst(
-    'duties',
+  context.collector.addWorst(
     key,
     asked === 'length' ? worst : -worst,
     (): DutyBreak => {
-      const moves = fromItsRun(movesAlong(report.ways(), node, slice), item, sort);
+      const moves = fromItsRun(movesAlong(ways(), node, slice), item, sort);
       return {
         place: move.place,
         item,
@@ -88,7 +108,7 @@ function collect(report: DutyReport, item: Item, slice: Slice, input: TimingInpu
         limit: seconds(limit),
         missing: sort === 'unbounded' ? undefined : seconds(missing),
         count,
-        path: tell(timed(moves, item, asked === 'length' ? 'most' : 'least'), [item], [], input.card.place),
+        path: tell(timed(moves, item, asked === 'length' ? 'most' : 'least'), [item], [], context.card.place),
         blended: node.blended,
       };
     },
@@ -132,44 +152,4 @@ function timed<T extends { readonly move: Move }>(
     else if (begins(one.move, item)) passed = noTicks;
     return passed ? { ...one, passed: { ...passed, counts } } : one;
   });
-}
-
-// ---------------------------------------------------------------- time of the card
-
-/** From the first step to a finish, over all ways that come to one. */
-export function timeOfCard(card: Card, configuration: Configuration): Ticks {
-  const flow = buildFlow(card, { includes: configuration.includes, lead: () => -1 });
-  return timeToFinish(flow, flow.moves);
-}
-
-/** The time in which the role has its hands on the card; beside others only its own lane counts. */
-export function timeOfRole(card: Card, role: Role, configuration: Configuration): Ticks {
-  const flow = buildFlow(card, {
-    includes: configuration.includes,
-    lead: (lanes) => laneOfRole(lanes, role),
-  });
-  const busy = flow.moves.map((move) => (move.roles.includes(role) ? move : { ...move, time: noTicks }));
-  return timeToFinish(flow, busy);
-}
-
-/** The lane in which the role works; -1 where it works in none. */
-export function laneOfRole(lanes: Together['lanes'], role: Role): number {
-  return lanes.findIndex((lane) => lane.role === role || stepsOf(lane.body, role));
-}
-
-function stepsOf(body: readonly (Stage | Statement)[], role: Role): boolean {
-  return body.some(
-    (part) =>
-      (part.type === 'step' && part.roles.includes(role)) || blocksOf(part).some((block) => stepsOf(block, role)),
-  );
-}
-
-function timeToFinish(flow: Flow, moves: readonly Move[]): Ticks {
-  const onward = moves.filter(({ happening }) => happening.type !== 'stopping');
-  const end = moves.find(({ happening }) => happening.type === 'finish')?.to;
-  return (end !== undefined && timeBetween(onward, flow.start, end)) || noTicks;
-}
-
-export function cardTime({ least, most }: Ticks): CardTime {
-  return most === Number.POSITIVE_INFINITY ? { least: seconds(least) } : { least: seconds(least), most: seconds(most) };
 }

@@ -2,27 +2,49 @@ import type { Condition, Hazard } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
-import { placeKey } from '../collector.ts';
-import type { HazardBegins, Unprotected, UnsafeStop } from '../facts.ts';
-import { holdingWhereOpen } from '../meaning/open-parts.ts';
+import { type Break, placeKey } from '../break.ts';
 import { thingsIn } from '../meaning/things.ts';
 import { isShown } from '../meaning/transition-facts.ts';
 import type { Monitor } from '../slicing/monitor.ts';
 import type { Node, Question } from '../slicing/question.ts';
 import { admonitionAfter, type Beginning } from './announcements.ts';
-import { brokenWhile, somewhere, unmetTerms } from './breaks.ts';
-import type { Context } from './context.ts';
-import { lastStopSite, wasMet } from './monitors.ts';
-import { placeOf } from './rules.ts';
-import { actionsThatMatter, asksTime, settleStanding, standingMonitors, whileQuestion } from './while.ts';
+import { brokenWhile } from './breaks.ts';
+import { wasMet } from './monitors.ts';
+import type { Context, QuestionSort } from './sort.ts';
+import { actionsThatMatter, asksTime, settleStanding, standingMonitors } from './while.ts';
 
-export function hazardQuestions(hazard: Hazard, context: Context): Question[] {
-  const questions = [beginsQuestion(hazard, context), stopQuestion(hazard, context)];
-  if (hazard.protect) questions.push(protectQuestion(hazard, holdingWhereOpen(hazard.protect), context));
-  return questions;
+export interface HazardBegins extends Break {
+  readonly hazard: Hazard;
+  /** An admonition for it still comes on some path: the place of that admonition. */
+  readonly late?: Place;
+  /** The statement (step or other) before which the admonition belongs. */
+  readonly statement: Place;
 }
 
-function beginsQuestion(hazard: Hazard, context: Context): Question {
+/** Is a hazard there before its admonition was shown? */
+export const hazards: QuestionSort<HazardBegins> = {
+  isSafety: true,
+  parts: ({ equipment }) => equipment.hazards.map((hazard) => (context) => [beginsQuestion(hazard, context)]),
+  examples: [
+    {
+      given: `kind cart { stopped "Stop {}", running "Start {}" }
+item power-cart : cart "the power cart" normally stopped
+hazard noise "noise" while power-cart running { warning "Noise can damage your hearing." }`,
+      bad: `card a "A" {
+  step set power-cart running
+  //   ^^^^^^^^^^^^^^^^^^^^^^ hazards
+  step set power-cart stopped
+}`,
+      good: `card a "A" {
+  warning noise
+  step set power-cart running
+  step set power-cart stopped
+}`,
+    },
+  ],
+};
+
+function beginsQuestion(hazard: Hazard, context: Context<HazardBegins>): Question {
   const { items, gauges } = thingsIn(hazard.condition);
   const standing = withBeginning(hazard.condition, standingMonitors(hazard.condition, context));
   const shown = shownMonitor(hazard);
@@ -49,7 +71,6 @@ function beginsQuestion(hazard: Hazard, context: Context): Question {
       const key = `${hazard.id} ${placeKey(place)}`;
       getOrInsert(beginnings, key, () => []).push({ node: look.node, moveIndex: look.moveIndex });
       context.collector.add(
-        'hazards',
         key,
         (): HazardBegins => ({
           place,
@@ -85,46 +106,4 @@ function shownMonitor(hazard: Hazard): Monitor {
 
 function announces(hazard: Hazard, move: Move | undefined): boolean {
   return move?.happening.type === 'admonish' && isShown(hazard, move.happening);
-}
-
-function protectQuestion(hazard: Hazard, protect: Condition, context: Context): Question {
-  return whileQuestion(hazard.condition, protect, context, (look, broken) => {
-    const { place } = look.move;
-    context.collector.add(
-      'unprotected',
-      `${hazard.id} ${placeKey(place)}`,
-      (): Unprotected => {
-        const unmet = unmetTerms(protect, broken.view, look);
-        return { place, hazard, unmet, path: context.path(look, look.items, unmet), blended: look.node.blended };
-      },
-      look.move.call,
-    );
-  });
-}
-
-function stopQuestion(hazard: Hazard, context: Context): Question {
-  const { items, gauges } = thingsIn(hazard.condition);
-  return {
-    items: [...items],
-    gauges: [...gauges],
-    monitors: [lastStopSite],
-    watches: (index) => index.at('stopped'),
-    look: (look) => {
-      if (
-        !somewhere(look, hazard.condition, (answer) => answer === 'yes' || (look.node.blended && answer === 'unknown'))
-      )
-        return;
-      const place = placeOf(look, context);
-      context.collector.add(
-        'unsafeStops',
-        `${hazard.id} ${placeKey(place)}`,
-        (): UnsafeStop => ({
-          place,
-          hazard,
-          path: context.path(look, [...items], []),
-          blended: look.node.blended,
-        }),
-      );
-    },
-  };
 }

@@ -1,0 +1,74 @@
+import type { Hazard } from '../../../shared/card.ts';
+import { type Break, placeKey } from '../break.ts';
+import { thingsIn } from '../meaning/things.ts';
+import type { Question } from '../slicing/question.ts';
+import { somewhere } from './breaks.ts';
+import { lastStopSite, placeOfStop } from './monitors.ts';
+import type { Context, QuestionSort } from './sort.ts';
+
+export interface UnsafeStop extends Break {
+  readonly hazard: Hazard;
+}
+
+/** Is a hazard still there when the card stops? */
+export const unsafeStops: QuestionSort<UnsafeStop> = {
+  isSafety: true,
+  parts: ({ equipment }) => equipment.hazards.map((hazard) => (context) => [stopQuestion(hazard, context)]),
+  told: firstOfEachHazard,
+  examples: [
+    {
+      given: `kind cart { stopped "Stop {}", running "Start {}" }
+item power-cart : cart "the power cart" normally stopped
+hazard noise "noise" while power-cart running { warning "Noise can damage your hearing." }`,
+      bad: `card a "A" {
+  warning noise
+  step set power-cart running
+  step check "Is the cart free of smoke?"
+  //   ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ unsafeStops
+  step set power-cart stopped
+}`,
+      good: `card a "A" {
+  step check "Is the cart free of smoke?"
+  warning noise
+  step set power-cart running
+  step set power-cart stopped
+}`,
+    },
+  ],
+};
+
+/** The first place in the text. */
+function firstOfEachHazard(stops: readonly UnsafeStop[]): UnsafeStop[] {
+  const first = new Map<number, UnsafeStop>();
+  for (const stop of stops) {
+    const known = first.get(stop.hazard.id);
+    if (!known || stop.place.start < known.place.start) first.set(stop.hazard.id, stop);
+  }
+  return [...first.values()];
+}
+
+function stopQuestion(hazard: Hazard, context: Context<UnsafeStop>): Question {
+  const { items, gauges } = thingsIn(hazard.condition);
+  return {
+    items: [...items],
+    gauges: [...gauges],
+    monitors: [lastStopSite],
+    watches: (index) => index.at('stopped'),
+    look: (look) => {
+      if (
+        !somewhere(look, hazard.condition, (answer) => answer === 'yes' || (look.node.blended && answer === 'unknown'))
+      )
+        return;
+      const place = placeOfStop(look, context.flow) ?? look.move.place;
+      context.collector.add(
+        `${hazard.id} ${placeKey(place)}`,
+        (): UnsafeStop => ({
+          place,
+          hazard,
+          path: context.path(look, [...items], []),
+          blended: look.node.blended,
+        }),
+      );
+    },
+  };
+}
