@@ -53,6 +53,12 @@ module.exports = {
     ),
     ...rooms.map((name, at) => room(name, rooms.slice(0, at))),
     only(
+      'the-proof-on-demand',
+      '^server/proof/on-demand/',
+      '^(shared/|server/flow/|server/proof/(?!(prove|gather|carry|counterparts)\\.))',
+      'What is worked out when somebody asks for it asks the questions once more.',
+    ),
+    only(
       'prose-reads-the-card',
       '^server/prose/',
       '^(shared/|server/prose/)',

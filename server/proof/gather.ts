@@ -8,19 +8,19 @@ import { type Configuration, machinesOf } from '../flow/configurations.ts';
 import { either, type Ticks } from '../flow/time.ts';
 import { allQuestions, type QuestionFacts } from './all-questions.ts';
 import { placeKey } from './break.ts';
-import { checksReliedOn } from './checks-relied-on.ts';
 import { factsOf } from './collector.ts';
 import { Asker } from './exploring/ask.ts';
 import { startOf } from './exploring/start.ts';
 import type { Facts, ItemStates, Proof, ProofOptions, Reliance, RestReliance, StatesAt } from './facts.ts';
 import type { Found } from './found.ts';
 import { bitsOf } from './meaning/state.ts';
+import { checksReliedOn } from './on-demand/checks-relied-on.ts';
+import { relianceOn } from './on-demand/reliance.ts';
+import { statesAtPlaces } from './on-demand/states-at.ts';
 import type { BranchFact } from './questions/branches.ts';
 import type { Noted, SetRecord } from './questions/sort.ts';
 import { type Drawn, firstUnreached, stepsWrittenBehind } from './questions/structure.ts';
-import { relianceOn } from './reliance.ts';
 import type { FlowIndex } from './slicing/flow-index.ts';
-import { statesAtPlaces } from './states-at.ts';
 import { type CardTime, cardTime, timeOfCard, timeOfRole } from './time/card-time.ts';
 
 /** One configuration after its questions were asked, kept for what is worked out only when somebody wants it. */

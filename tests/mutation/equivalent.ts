@@ -20,8 +20,8 @@ const pauses: readonly Equivalent[] = [
   ['server/proof/time/duties.ts', 'if (node.id % placesInPart === 0) yield;'],
   ['server/proof/gather.ts', 'yield;'],
   ['server/proof/prove.ts', 'yield;'],
-  ['server/proof/safety-asked.ts', 'yield;'],
-  ['server/proof/states-at.ts', 'yield;'],
+  ['server/proof/on-demand/safety-asked.ts', 'yield;'],
+  ['server/proof/on-demand/states-at.ts', 'yield;'],
   ['server/proof/time/duty-breaks.ts', 'yield;'],
 ].map(([file, line]) => ({ file, line, why: 'It changes only when the proof gives way to others.' }) as Equivalent);
 
@@ -115,7 +115,7 @@ const shortcuts: readonly Equivalent[] = [
     why: 'Gauges that no state has have no regions that would lie in a bound, and nothing is known of them either.',
   },
   {
-    file: 'server/proof/reliance.ts',
+    file: 'server/proof/on-demand/reliance.ts',
     line: 'if (!matters.includes(true)) continue;',
     replacement: ';',
     why: 'No question is then asked again, so that nothing breaks anew.',

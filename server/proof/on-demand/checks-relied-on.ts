@@ -1,10 +1,10 @@
 /** Which checks the card relies on: let one of them tell nothing, and see whether a rule, a hazard or a need then goes wrong. */
-import type { Condition } from '../../shared/card.ts';
-import type { InParts } from '../../shared/parts.ts';
-import type { Flow, Move } from '../flow/graph.ts';
-import { conditionsOf } from './exploring/ask.ts';
+import type { Condition } from '../../../shared/card.ts';
+import type { InParts } from '../../../shared/parts.ts';
+import type { Flow, Move } from '../../flow/graph.ts';
+import { conditionsOf } from '../exploring/ask.ts';
+import { FlowIndex } from '../slicing/flow-index.ts';
 import { type Asking, askSafety } from './safety-asked.ts';
-import { FlowIndex } from './slicing/flow-index.ts';
 
 export function* checksReliedOn(asking: Asking): InParts<Set<Condition>> {
   const { card, index } = asking;

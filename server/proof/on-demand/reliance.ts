@@ -1,14 +1,14 @@
 /** Which starting states the card relies on and never checks: take one away, and see whether something goes wrong. */
-import type { Item } from '../../shared/card.ts';
-import type { InParts } from '../../shared/parts.ts';
-import type { Break } from './break.ts';
-import { startOf } from './exploring/start.ts';
-import type { Reliance } from './facts.ts';
-import { allStates, bitsOf, isSingle } from './meaning/state.ts';
-import type { HazardBegins } from './questions/hazard-begins.ts';
-import type { NotFed } from './questions/not-fed.ts';
-import type { RuleBreak } from './questions/rules.ts';
-import type { Unprotected } from './questions/unprotected.ts';
+import type { Item } from '../../../shared/card.ts';
+import type { InParts } from '../../../shared/parts.ts';
+import type { Break } from '../break.ts';
+import { startOf } from '../exploring/start.ts';
+import type { Reliance } from '../facts.ts';
+import { allStates, bitsOf, isSingle } from '../meaning/state.ts';
+import type { HazardBegins } from '../questions/hazard-begins.ts';
+import type { NotFed } from '../questions/not-fed.ts';
+import type { RuleBreak } from '../questions/rules.ts';
+import type { Unprotected } from '../questions/unprotected.ts';
 import { type Asking, askSafety } from './safety-asked.ts';
 
 /** `hanging`: the items on whose start each of the questions hangs. */

@@ -1,13 +1,13 @@
 /** The safety questions of a card asked once more, where something is otherwise: of another start, or of a flow that knows less. */
-import type { Card, Gauge, Item } from '../../shared/card.ts';
-import type { InParts } from '../../shared/parts.ts';
-import { allQuestions } from './all-questions.ts';
-import type { Break } from './break.ts';
-import { Collector } from './collector.ts';
-import { Asker, type AskOptions } from './exploring/ask.ts';
-import { startOf } from './exploring/start.ts';
-import { nothingNoted } from './found.ts';
-import type { FlowIndex } from './slicing/flow-index.ts';
+import type { Card, Gauge, Item } from '../../../shared/card.ts';
+import type { InParts } from '../../../shared/parts.ts';
+import { allQuestions } from '../all-questions.ts';
+import type { Break } from '../break.ts';
+import { Collector } from '../collector.ts';
+import { Asker, type AskOptions } from '../exploring/ask.ts';
+import { startOf } from '../exploring/start.ts';
+import { nothingNoted } from '../found.ts';
+import type { FlowIndex } from '../slicing/flow-index.ts';
 
 export interface Asking {
   readonly card: Card;

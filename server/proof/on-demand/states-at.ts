@@ -1,11 +1,11 @@
-import type { Item } from '../../shared/card.ts';
-import { getOrInsert } from '../../shared/maps.ts';
-import { type InParts, Once } from '../../shared/parts.ts';
-import type { Place } from '../../shared/text.ts';
-import type { Move, Point } from '../flow/graph.ts';
-import type { Asker } from './exploring/ask.ts';
-import type { ItemStates, StatesAt } from './facts.ts';
-import { bitsOf } from './meaning/state.ts';
+import type { Item } from '../../../shared/card.ts';
+import { getOrInsert } from '../../../shared/maps.ts';
+import { type InParts, Once } from '../../../shared/parts.ts';
+import type { Place } from '../../../shared/text.ts';
+import type { Move, Point } from '../../flow/graph.ts';
+import type { Asker } from '../exploring/ask.ts';
+import type { ItemStates, StatesAt } from '../facts.ts';
+import { bitsOf } from '../meaning/state.ts';
 
 /** What an item may be at each point is worked out when first asked, by an asker of its own. */
 export function statesAtPlaces(moves: readonly Move[], makeAsker: () => Asker): StatesAt {
