@@ -21,8 +21,7 @@ export function ascending(measured: readonly Anchor[]): Anchor[] {
   const ends: number[] = [];
   const before: (number | undefined)[] = [];
   for (const [index, block] of blocks.entries()) {
-    const longer = ends.findIndex((end) => (blocks[end] as Anchor).offset >= block.offset);
-    const length = longer < 0 ? ends.length : longer;
+    const length = ends.findLastIndex((end) => (blocks[end] as Anchor).offset < block.offset) + 1;
     before[index] = ends[length - 1];
     ends[length] = index;
   }

@@ -27,6 +27,8 @@ export interface Change {
   readonly limit?: LimitChange;
   /** Where it is in the new texts; absent where it is gone. */
   readonly now?: Place;
+  /** The steps that hang on it, in the new texts. */
+  readonly reliedOnAt?: readonly Place[];
   /** Where it was in the old texts; absent where it is new. */
   readonly was?: Place;
 }

@@ -40,9 +40,10 @@ export function sinceOf(now: Comparable, old: readonly Comparable[], all: readon
   return (
     before && {
       revision: before.card.revision?.text ?? '–',
-      changes: crewChanges(contextsOf(before.input(), now.input())).map(({ text, sort, now: place }) => ({
+      changes: crewChanges(contextsOf(before.input(), now.input())).map(({ text, sort, now: place, reliedOnAt }) => ({
         text,
         ...(place && { now: place }),
+        ...(reliedOnAt && { reliedOnAt }),
         inside: sort === 'way',
       })),
     }

@@ -1,7 +1,8 @@
 /** What is otherwise in the equipment, as far as the card has to do with it, and which steps rely on that. */
 
 import type { Card, Hazard, Item, Limit, Rule, Step } from '../../shared/card.ts';
-import { stepsIn } from '../findings/support/card.ts';
+import { termsIn } from '../../shared/conditions.ts';
+import { conditionsAskedBy, stepsIn } from '../findings/support/card.ts';
 import type { Context } from '../render/context.ts';
 import { stateText } from '../render/language/kinds.ts';
 import { conditionText, limitTexts } from '../render/sentences/conditions.ts';
@@ -32,35 +33,35 @@ function inBoth<Thing extends Labelled>(old: readonly Thing[], now: readonly Thi
 function gaugeChanges(contexts: Contexts): Change[] {
   const { old, now } = contexts;
   return inBoth(old.input.card.equipment.gauges, now.input.card.equipment.gauges).flatMap(([was, is]) => {
-    const users = reliesOn(is, now);
-    if (users === undefined) return [];
+    if (stepsOn(is, now).length === 0) return [];
     return is.limits.flatMap((limit) => {
       const before = was.limits.find(({ name }) => name === limit.name);
-      return before ? limitChanges(before, limit, users, contexts) : [];
+      return before ? limitChanges(before, limit, contexts) : [];
     });
   });
 }
 
-function limitChanges(was: Limit, is: Limit, users: string, { old, now }: Contexts): Change[] {
+function limitChanges(was: Limit, is: Limit, { old, now }: Contexts): Change[] {
   const { words } = now;
+  const users = stepsOf(now.input.card).filter((step) => asksFor(is, step));
   const subject = capitalised(limitOf(is.gauge, spoken(is.name), words), words.tag);
   const told = limitChange(subject, [was, limitTexts(was, old)], [is, limitTexts(is, now)], is.gauge, now);
   const change = { now: is.place, was: was.place };
   return [
-    ...(told ? [{ ...change, ...told, sort: 'limit' as const, text: `${told.text} ${users}` }] : []),
+    ...(told ? [{ ...change, ...told, sort: 'limit' as const, ...reliedOnBy(users, told.text, now) }] : []),
     ...sourceChange(subject, [was.source], [is.source], now).map((one) => ({ ...one, ...change })),
   ];
 }
 
 function itemChanges({ old, now }: Contexts): Change[] {
   return inBoth(old.input.card.equipment.items, now.input.card.equipment.items).flatMap(([was, is]) => {
-    const users = reliesOn(is, now);
+    const users = stepsOn(is, now);
     const [before, after] = [itemWords(was, old), itemWords(is, now)];
-    if (users === undefined || before === after) return [];
+    if (users.length === 0 || before === after) return [];
     const { change, grammar, tag } = now.words;
     const label = capitalised(grammar.list([is.label]), tag);
-    const text = `${change.item(label, after || undefined, before || undefined)} ${users}`;
-    return [{ sort: 'equipment' as const, text, now: is.place, was: was.place }];
+    const text = change.item(label, after || undefined, before || undefined);
+    return [{ sort: 'equipment' as const, now: is.place, was: was.place, ...reliedOnBy(users, text, now) }];
   });
 }
 
@@ -72,16 +73,29 @@ function itemWords(item: Item, { words }: Context): string {
   return [...isSame, ...(item.duties.length > 0 ? [] : normally)].join('; ');
 }
 
-/** The steps whose lines work on it, in words; undefined where the card has nothing to do with it. */
-function reliesOn(thing: Labelled, context: Context): string | undefined {
-  const { card } = context.input;
-  const { change, grammar } = context.words;
-  const numbers = stepsOf(card)
-    .filter((step) =>
-      linesOf(step, context).some((line) => [line, ...line.meanwhile].some((one) => worksOn(subjectOf(one), thing))),
-    )
-    .map((step) => `${context.numbering.numberOf(step)}`);
-  return numbers.length === 0 ? undefined : change.relies(grammar.and(numbers), numbers.length);
+/** The steps whose lines work on it. */
+function stepsOn(thing: Labelled, context: Context): Step[] {
+  return stepsOf(context.input.card).filter((step) =>
+    linesOf(step, context).some((line) => [line, ...line.meanwhile].some((one) => worksOn(subjectOf(one), thing))),
+  );
+}
+
+function asksFor(limit: Limit, { actions }: Step): boolean {
+  return actions
+    .flatMap((action) => (action.type === 'sign' || action.type === 'accept' ? [] : conditionsAskedBy(action)))
+    .flatMap((condition) => [...termsIn(condition)])
+    .some((term) => term.type === 'limit' && term.limit === limit);
+}
+
+function reliedOnBy(
+  steps: readonly Step[],
+  text: string,
+  { words, numbering }: Context,
+): Pick<Change, 'text' | 'reliedOnAt'> {
+  if (steps.length === 0) return { text };
+  const numbers = steps.map((step) => `${numbering.numberOf(step)}`);
+  const relies = words.change.relies(words.grammar.and(numbers), numbers.length);
+  return { text: `${text} ${relies}`, reliedOnAt: steps.map(({ place }) => place) };
 }
 
 const worksOn = (subjects: readonly string[], { label }: Labelled) =>

@@ -1,5 +1,5 @@
-import type { Bound, Gauge } from '../../shared/card.ts';
-import type { Fix } from '../../shared/finding.ts';
+import type { Bound, Gauge, Limit } from '../../shared/card.ts';
+import type { Fix, PathPlace } from '../../shared/finding.ts';
 import { boundWords, quantityWords, roundedInward, senseOf, toBase } from '../../shared/quantity.ts';
 import type { Quantity } from '../../shared/units.ts';
 import type { FindingSort } from './finding.ts';
@@ -33,18 +33,50 @@ export const limitLooser: FindingSort = {
   step read pressure in spray
 }`,
     },
+    {
+      given: `gauge bottle "starting air" in bar { reads 0 to 40 by 0.5   limit start at least 22 bar   limit bled at most 0.5 bar }`,
+      bad: `card crank "Crank" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step read bottle at most 22 bar
+  //               ^^^^^^^^^^^^^^ limit.looser
+}`,
+      good: `card crank "Crank" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step read bottle in start
+}`,
+    },
   ],
   ...faultsIn('looser', (measured) => {
+    const turned = turnedRound(measured);
+    if (turned?.bound) {
+      return {
+        message: `${measured.gauge.label} may be ${boundWords(measured.bound)} here, and the limit ${turned.name} is ${boundWords(turned.bound)}. If that is what you mean, write “in ${turned.name}”.`,
+        path: [limitHere(turned)],
+        fixes: [{ title: `Change to in ${turned.name}`, edits: [replace(measured.bound.place, `in ${turned.name}`)] }],
+      };
+    }
     const ends = looserEnds(measured);
     return {
       message: `${measured.gauge.label} may be ${boundWords(measured.bound)} here; ${ends.map(limitWords).join(', and ')}. Tighten it, or write “in” and the limit.`,
-      path: [...new Set(ends.map(({ widest }) => widest))].map(({ place, name }) =>
-        pathPlace(place, `the limit ${name} stands here`),
-      ),
+      path: [...new Set(ends.map(({ widest }) => widest))].map(limitHere),
       fixes: tighten(measured, ends),
     };
   }),
 };
+
+function limitHere({ place, name }: Limit): PathPlace {
+  return pathPlace(place, `the limit ${name} stands here`);
+}
+
+/** The limit of which the one figure is written, as a bound to the other side. */
+function turnedRound({ gauge, bound: { low, high } }: MeasuredBound): Limit | undefined {
+  const written = low ?? high;
+  if (!written || (low && high)) return undefined;
+  return gauge.limits.find(({ bound }) => {
+    const [end, otherEnd] = low ? [bound?.high, bound?.low] : [bound?.low, bound?.high];
+    return end && !otherEnd && toBase(end).equals(toBase(written));
+  });
+}
 
 function limitWords({ side, widest, end }: LooserEnd): string {
   return `the ${side === 'low' ? 'lowest' : 'highest'} limit, ${widest.name}, is ${quantityWords(end)}`;

@@ -61,10 +61,11 @@ export function positionOf(place: Place, { input }: Context): Readonly<Record<st
 }
 
 /** A bar stands beside what is otherwise than in the revision that the card is held against. */
-export function barOf({ file, start, end }: Place, { input: { since } }: Context): { readonly className?: string[] } {
+export function barOf(place: Place, { input: { since } }: Context): { readonly className?: string[] } {
+  const isHere = ({ file, start, end }: Place) => file === place.file && start === place.start && end === place.end;
+  const isIn = ({ file, start, end }: Place) => file === place.file && start <= place.start && place.end <= end;
   const isChanged = since?.changes.some(
-    ({ now, inside }) =>
-      now?.file === file && (inside ? now.start <= start && end <= now.end : now.start === start && now.end === end),
+    ({ now, inside, reliedOnAt }) => (now && (inside ? isIn(now) : isHere(now))) || reliedOnAt?.some(isHere),
   );
   return isChanged ? { className: ['is-changed'] } : {};
 }

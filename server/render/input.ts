@@ -47,6 +47,8 @@ export interface ChangeSince {
   /** What is marked with a bar: a statement, or with `inside` every step in it. Absent where there is nothing to mark. */
   readonly now?: Place;
   readonly inside: boolean;
+  /** Steps that hang on it: they are marked too. */
+  readonly reliedOnAt?: readonly Place[];
 }
 
 /** A finding that the writer accepts, and why. `where` is its place; that of the `accept` where nothing is found. */

@@ -117,6 +117,15 @@ describe('cardwright compare', () => {
     expect(here.read('wash.html')).not.toMatch(/class=[^>]*is-changed|Changes since/);
   });
 
+  test('has bars beside the steps that print a limit which has changed', async () => {
+    const gauge = 'gauge heat "heat" in K { limit warm above 300 K  limit cold below 280 K }\n';
+    const old = gauge + cleanCard.replace('\n}', '\n  step read heat in cold\n  step read heat in warm\n}');
+    const here = folder().write('old.card', old).write('new.card', old.replace('300', '310'));
+    await here.run(['export', 'new.card', '--since', 'old.card']);
+    const bars = found(here.read('wash.html'), 'is-changed').map(({ properties }) => properties.id);
+    expect(bars).toEqual(['step-3']);
+  });
+
   test.each([
     [
       'de',

@@ -97,6 +97,12 @@ const pairs: readonly Pair[] = [
     list: ['The limit work of the pressure is tighter: 2.5 to 4 bar. It was 2 to 4 bar. Step 3 relies on it.'],
   },
   {
+    what: 'a limit of the equipment that no step asks for, though one reads its gauge',
+    both: [['limit work', 'limit rest below 1 bar  limit work']],
+    edits: [['below 1 bar', 'below 0.5 bar']],
+    list: ['The limit rest of the pressure is tighter: below 0.5 bar. It was below 1 bar.'],
+  },
+  {
     what: 'a limit in another unit, and of the same size',
     both: [['in work', 'at least 2.5 bar']],
     edits: [['at least 2.5 bar', 'at least 250 kPa']],
