@@ -6,7 +6,10 @@ import type { Call } from '../flow/calls.ts';
 import type { Happening, Reason } from '../flow/graph.ts';
 import type { Ticks } from '../flow/time.ts';
 
-/** Something that goes wrong on at least one path. */
+/**
+ * Something that goes wrong on at least one path. All facts are plain data (objects, lists and sets) with the places of moves and of what the card says:
+ * such places move along with their text, and can be said of the next version.
+ */
 export interface Break {
   /** Where a writer would mend it. */
   readonly place: Place;

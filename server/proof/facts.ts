@@ -9,6 +9,7 @@ import type { Place } from '../../shared/text.ts';
 import type { QuestionFacts } from './all-questions.ts';
 import type { Break } from './break.ts';
 import type { BranchFact } from './questions/branches.ts';
+import type { Because } from './questions/sort.ts';
 import type { Unreached } from './questions/structure.ts';
 import type { CardTime } from './time/card-time.ts';
 
@@ -19,7 +20,7 @@ export interface Reliance {
   /** The writer's own reason for an assumption, else the name of what would not hold without it. */
   readonly because?: string;
   /** What has that name. Absent for a reason of the writer's own. */
-  readonly from?: 'rule' | 'hazard' | 'supply';
+  readonly from?: Because['from'];
   readonly assumed: boolean;
 }
 

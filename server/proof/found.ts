@@ -5,14 +5,14 @@ import type { Noted } from './questions/sort.ts';
 
 /** What one part of the questions has found on machines of one sort. */
 export interface Found {
-  /** Its list in the proof. */
+  /** The name of its list in the proof. */
   readonly list: string;
   readonly collector: Collector;
   readonly noted: Noted;
   /** The gauges of which it must know the readings. */
   readonly follows: Set<Gauge>;
-  /** For each safety question the items whose states at the start it hangs on. */
-  readonly hanging: ReadonlySet<Item>[];
+  /** For each of its questions, by name, the items whose states at the start it hangs on. */
+  readonly hanging: Map<string, ReadonlySet<Item>>;
   explored: number;
 }
 
@@ -22,7 +22,7 @@ export function nothingFound(list: string, machines: string): Found {
     collector: new Collector(machines),
     noted: nothingNoted(),
     follows: new Set(),
-    hanging: [],
+    hanging: new Map(),
     explored: 0,
   };
 }
@@ -33,5 +33,9 @@ export function nothingNoted(): Noted {
 
 /** Whether both say the same, however they came to it. */
 export function areSame(one: Found, other: Found): boolean {
-  return dequal([one.collector, one.noted], [other.collector, other.noted]);
+  return dequal(said(one), said(other));
+}
+
+function said({ collector, noted: { sets, ...noted } }: Found): unknown {
+  return [collector.found, noted, [...sets.values()]];
 }

@@ -34,13 +34,9 @@ export interface Proved {
   readonly explored: number;
 }
 
-/** `facts`: what was found before, where it is the same. */
-export function gather(
-  card: Card,
-  proved: readonly Proved[],
-  options: ProofOptions,
-  facts = factsIn(card, proved),
-): Proof {
+/** `known`: what was found before, where it is the same. */
+export function gather(card: Card, proved: readonly Proved[], options: ProofOptions, known?: Facts): Proof {
+  const facts = known ?? factsIn(card, proved);
   const later = lazily({
     reliances: () => reliances(card, proved, options),
     time: () =>
@@ -58,7 +54,7 @@ export function gather(
 
 function factsIn(card: Card, proved: readonly Proved[]): Facts {
   const noted = proved.flatMap(({ found }) => found.map((one) => one.noted));
-  const plain = { path: [], blended: false };
+  const withoutPath = { path: [], blended: false };
   const hasUnknownJumps = proved.some(({ index }) => index.flow.unknownJumps);
   return {
     ...listsOf(proved),
@@ -67,7 +63,7 @@ function factsIn(card: Card, proved: readonly Proved[]): Facts {
     unreachable: hasUnknownJumps ? [] : firstUnreached(card, drawnBy(card, proved)),
     noChange: setsOf(noted)
       .filter((record) => record.always)
-      .map(({ item, state, place }) => ({ ...plain, place, item, state })),
+      .map(({ item, state, place }) => ({ ...withoutPath, place, item, state })),
     atFinish: statesAtFinish(noted),
     restReliances: [...new Set(noted.flatMap(({ relyingOnRest }) => [...relyingOnRest]))].flatMap(restsAsked),
     configurations: proved.map(({ configuration }) => configuration.machines),
@@ -77,10 +73,10 @@ function factsIn(card: Card, proved: readonly Proved[]): Facts {
 
 function listsOf(proved: readonly Proved[]): QuestionFacts {
   const found = proved.flatMap((one) => one.found);
-  const lists = allQuestions.map(([list, { join, told }]) => {
+  const lists = allQuestions.map(([list, { join, conclude }]) => {
     const collectors = found.flatMap((one) => (one.list === list ? one.collector : []));
     const facts = factsOf(collectors, proved.length, join);
-    return [list, told?.(facts) ?? facts];
+    return [list, conclude?.(facts) ?? facts];
   });
   return Object.fromEntries(lists) as QuestionFacts;
 }
@@ -103,7 +99,9 @@ function branchesOf(proved: readonly Proved[]): BranchFact[] {
 /** One text may set several items, in a `for each` or a procedure: it changes nothing where it changes none of them. */
 function setsOf(noted: readonly Noted[]): SetRecord[] {
   const sets = new Map<string, SetRecord>();
-  for (const [key, record] of noted.flatMap((one) => [...one.sets])) {
+  for (const record of noted.flatMap((one) => [...one.sets.values()])) {
+    // They have moved along with their text since they were noted.
+    const key = placeKey(record.place);
     const known = sets.get(key) ?? record;
     sets.set(key, { ...known, always: known.always && record.always });
   }
@@ -168,7 +166,7 @@ function* reliances(card: Card, proved: readonly Proved[], options: ProofOptions
   const stated = card.assumes.map(({ item, state, because }): Reliance => ({ item, state, because, assumed: true }));
   const found = new Map<Item, Reliance>();
   for (const { index, found: parts } of proved) {
-    const hanging = parts.flatMap((part) => part.hanging);
+    const hanging = new Map(parts.flatMap((part) => [...part.hanging]));
     const some = yield* relianceOn({ card, index, options }, hanging);
     for (const reliance of some) found.set(reliance.item, reliance);
   }

@@ -5,8 +5,7 @@ import { finish, type InParts } from '../../shared/parts.ts';
 import { buildFlow } from '../flow/build.ts';
 import { type Configuration, machinesInParts } from '../flow/configurations.ts';
 import type { Flow } from '../flow/graph.ts';
-import { allQuestions } from './all-questions.ts';
-import type { Break } from './break.ts';
+import { allQuestions, makersFor, type NamedMaker } from './all-questions.ts';
 import { type Asked, Asker, conditionsOf } from './exploring/ask.ts';
 import { startOf } from './exploring/start.ts';
 import type { Facts, Proof, ProofOptions } from './facts.ts';
@@ -15,7 +14,7 @@ import { gather, type Proved } from './gather.ts';
 import { follows } from './meaning/transition-facts.ts';
 import { BranchProver, type Ways } from './questions/branches.ts';
 import { type KnownWays, knownWays } from './questions/known-ways.ts';
-import type { Part as QuestionPart, TimedContext } from './questions/sort.ts';
+import type { TimedContext } from './questions/sort.ts';
 import { FlowIndex } from './slicing/flow-index.ts';
 
 /** Proves a card. Reliances, times and states at places are worked out when first asked for. */
@@ -25,7 +24,8 @@ export function prove(card: Card, options: ProofOptions): Proof {
 
 /** Proves a card, and proves it again where a bound in it has become another: then only what hangs on that gauge is asked again. */
 export class Prover {
-  private sorts: readonly SortProver[] | undefined;
+  /** One for each sort of machine. */
+  private provers: readonly MachineProver[] | undefined;
   private facts: Facts | undefined;
 
   constructor(
@@ -36,11 +36,11 @@ export class Prover {
   /** Some places of an exploration at a time. */
   *prove(): InParts<Proof> {
     const { card, options } = this;
-    this.sorts ??= (yield* machinesInParts(card)).sorts.map((sort) => new SortProver(card, sort, options));
+    this.provers ??= (yield* machinesInParts(card)).sorts.map((sort) => new MachineProver(card, sort, options));
     const proved: Proved[] = [];
-    for (const sort of this.sorts) proved.push(yield* sort.prove());
+    for (const prover of this.provers) proved.push(yield* prover.prove());
     yield;
-    const isAsBefore = this.sorts.every((sort) => sort.hasFoundTheSame);
+    const isAsBefore = this.provers.every((prover) => prover.hasFoundTheSame);
     const proof = gather(card, proved, options, isAsBefore ? this.facts : undefined);
     this.facts = proof.facts;
     return proof;
@@ -50,12 +50,12 @@ export class Prover {
   forget(gauge: Gauge): boolean {
     const { gauges } = this.card.equipment;
     const isWorkedWith = gauges.some((one) => one.difference && follows(one, gauge));
-    return (this.sorts ?? []).map((sort) => sort.forget(gauge, isWorkedWith)).includes(true);
+    return (this.provers ?? []).map((prover) => prover.forget(gauge, isWorkedWith)).includes(true);
   }
 }
 
 /** Proves a card as it is on machines of one sort. */
-class SortProver {
+class MachineProver {
   private index: FlowIndex | undefined;
   private branches: BranchProver | undefined;
   private parts: readonly Part[] = [];
@@ -131,7 +131,7 @@ class SortProver {
         known ??= knownWays(index, ways);
         return known;
       },
-      note: (asked) => note(asked, found),
+      noteExplored: (asked) => noteExplored(asked, found),
     };
     yield* ask(context, asker, found);
     yield;
@@ -149,25 +149,25 @@ interface Part {
 }
 
 function partsOf(card: Card, flow: Flow): Part[] {
-  return allQuestions.flatMap(([list, sort]) => {
-    const asks = (sort.parts?.(card, flow) ?? []).map((part) => askedTogether(part, sort.isSafety));
-    if (sort.timed) asks.push(sort.timed);
-    return asks.map((ask): Part => ({ list, ask, isStale: true }));
-  });
+  const asked = makersFor(card, flow).map((maker): [string, Part['ask']] => [maker.list, askAll(maker)]);
+  const timed = allQuestions.flatMap(([list, sort]): [string, Part['ask']][] =>
+    sort.timed ? [[list, sort.timed]] : [],
+  );
+  return [...asked, ...timed].map(([list, ask]) => ({ list, ask, isStale: true }));
 }
 
-function askedTogether(part: QuestionPart<Break>, areSafety = false): Part['ask'] {
+function askAll({ name, sort, make }: NamedMaker): Part['ask'] {
   return function* (context, asker, found) {
-    for (const question of part(context)) {
+    for (const [number, question] of make(context).entries()) {
       const asked = yield* asker.ask(question);
-      note(asked, found);
-      if (areSafety) found.hanging.push(asked.slice.itemsLiveAtStart());
+      noteExplored(asked, found);
+      if (sort.reason) found.hanging.set(`${name} ${number}`, asked.slice.itemsLiveAtStart());
       yield;
     }
   };
 }
 
-function note({ slice, places }: Asked, found: Found): void {
+function noteExplored({ slice, places }: Asked, found: Found): void {
   for (const gauge of slice.gauges) found.follows.add(gauge);
   found.explored += places.nodes.length;
 }

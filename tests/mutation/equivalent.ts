@@ -116,7 +116,7 @@ const shortcuts: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/on-demand/reliance.ts',
-    line: 'if (!matters.includes(true)) continue;',
+    line: 'if (![...hanging.keys()].some(matters)) continue;',
     replacement: ';',
     why: 'No question is then asked again, so that nothing breaks anew.',
   },

@@ -40,11 +40,13 @@ function letters(text: string): Typing[] {
   });
 }
 
-/** One more in the last digit of each number. */
+/** In each number one more in the last digit, a digit more, or one less: by turns. */
 function digits(text: string): Typing[] {
-  return all(parse(text).file, 'number').map(({ start, end }) => {
+  return all(parse(text).file, 'number').map(({ start, end }, index) => {
     const before = text.slice(Math.max(start - 12, 0), end - 1);
-    return { at: text.slice(Math.max(start - 12, 0), end), becomes: `${before}${(Number(text[end - 1]) + 1) % 10}` };
+    const last = text.charAt(end - 1);
+    const written = [`${(Number(last) + 1) % 10}`, `${last}5`, end - start > 1 ? '' : `${last}0`][index % 3];
+    return { at: text.slice(Math.max(start - 12, 0), end), becomes: `${before}${written}` };
   });
 }
 
@@ -216,6 +218,46 @@ card wash "Wash" {
   expect(codes()).toEqual(['flow.always-passes', 'flow.unreachable']);
   workspace.setText(mainFile, branching.replace('above 5', 'above 3'));
   expect(codes()).toEqual([]);
+});
+
+describe('what is found in one place is one thing, where a longer number has moved that along', () => {
+  const head = `
+kind valve { closed, open }
+item x, y, z : valve normally closed
+gauge heat "heat" in psi { moved by z }`;
+  const asked = `
+  if heat above 15 psi { step "Look." }
+  if heat above 3 psi { step "Look." }
+  if heat above 9.5 psi { step "Look." }`;
+
+  test.each([
+    [
+      'in a procedure that sets one item after the other',
+      `${head}
+card a "A" {
+  step set x open${asked}
+  if heat above 9 psi { step set x closed step set x open }
+  do p(x)
+  do p(y)
+  step { set x closed set y closed }
+}
+procedure p(v : valve) "P" { step set v open }`,
+    ],
+    [
+      'on two machines',
+      `variant unit 1 to 2${head}
+card a "A" {
+  applies unit 1, 2${asked}
+  if heat above 9 psi { step only unit 1 { set y open } step only unit 1 { set y closed } }
+  step set y open
+}`,
+    ],
+  ])('%s', (_, text) => {
+    const kept = openText(text);
+    kept.check([mainFile]);
+    type(kept, mainFile, { at: 'above 9 psi', becomes: 'above 10 psi' });
+    expect(told(kept, mainFile)).toEqual(told(openText(kept.workspace.textOf(mainFile)), mainFile));
+  });
 });
 
 test('where another number breaks a rule, the facts are others', () => {

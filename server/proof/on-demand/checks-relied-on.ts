@@ -3,6 +3,7 @@ import type { Condition } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Flow, Move } from '../../flow/graph.ts';
 import { conditionsOf } from '../exploring/ask.ts';
+import type { Things } from '../meaning/things.ts';
 import { FlowIndex } from '../slicing/flow-index.ts';
 import { type Asking, askSafety } from './safety-asked.ts';
 
@@ -12,15 +13,15 @@ export function* checksReliedOn(asking: Asking): InParts<Set<Condition>> {
   const usual = yield* askSafety(asking);
   for (const condition of checked(index.flow)) {
     const { items, gauges } = index.things(condition);
-    const hangs = usual.known.map(
-      (known) =>
-        [...items].some((item) => known.items.has(item)) || [...gauges].some((gauge) => known.gauges.has(gauge)),
-    );
-    if (!hangs.includes(true)) continue;
+    const hangs = (question: string) => {
+      const known = usual.known.get(question) as Things;
+      return [...items].some((item) => known.items.has(item)) || [...gauges].some((gauge) => known.gauges.has(gauge));
+    };
+    if (![...usual.known.keys()].some(hangs)) continue;
     const blind = new FlowIndex(blindTo(condition, index.flow), conditionsOf(card));
     for (const move of index.free) blind.free.add(move);
     yield;
-    const { broken } = yield* askSafety({ ...asking, index: blind }, (question) => hangs[question] === true);
+    const { broken } = yield* askSafety({ ...asking, index: blind }, hangs);
     if ([...broken.keys()].some((key) => !usual.broken.has(key))) reliedOn.add(condition);
   }
   return reliedOn;

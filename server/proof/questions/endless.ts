@@ -1,11 +1,11 @@
 import type { Move } from '../../flow/graph.ts';
-import { type Break, placeKey } from '../break.ts';
+import type { Break } from '../break.ts';
 import { type Node, type Question, waysInto } from '../slicing/question.ts';
 import type { Context, QuestionSort } from './sort.ts';
 
 /** Is there a loop that no path leaves? It stands at the statement that closes the loop. Whoever walks so far notes which steps are reached. */
 export const endless: QuestionSort<Break> = {
-  parts: () => [(context) => [walkQuestion(context)]],
+  makers: () => [(context) => [walkQuestion(context)]],
   examples: [
     {
       bad: `card a "A" {
@@ -45,7 +45,7 @@ function walkQuestion({ collector, noted }: Context): Question {
       for (const node of ends) for (const { from } of into.get(node) ?? []) ends.add(from);
       for (const { node, move } of closings) {
         const { place } = move;
-        if (!ends.has(node)) collector.add(placeKey(place), () => ({ place, path: [], blended: false }));
+        if (!ends.has(node)) collector.add('', place, () => ({ place, path: [], blended: false }));
       }
     },
   };

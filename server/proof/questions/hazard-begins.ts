@@ -23,8 +23,8 @@ export interface HazardBegins extends Break {
 
 /** Is a hazard there before its admonition was shown? */
 export const hazards: QuestionSort<HazardBegins> = {
-  isSafety: true,
-  parts: ({ equipment }) => equipment.hazards.map((hazard) => (context) => [beginsQuestion(hazard, context)]),
+  makers: ({ equipment }) => equipment.hazards.map((hazard) => (context) => [beginsQuestion(hazard, context)]),
+  reason: ({ hazard }) => ({ because: hazard.label, from: 'hazard' }),
   examples: [
     {
       given: `kind cart { stopped "Stop {}", running "Start {}" }
@@ -68,10 +68,11 @@ function beginsQuestion(hazard: Hazard, context: Context<HazardBegins>): Questio
         return;
       }
       if (look.monitor(shown) === 1 || !brokenWhile(look, hazard.condition, undefined)) return;
-      const key = `${hazard.id} ${placeKey(place)}`;
+      const key = placeKey(place);
       getOrInsert(beginnings, key, () => []).push({ node: look.node, moveIndex: look.moveIndex });
       context.collector.add(
-        key,
+        hazard.id,
+        place,
         (): HazardBegins => ({
           place,
           hazard,

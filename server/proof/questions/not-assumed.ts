@@ -1,9 +1,9 @@
 import type { AssumedState, Item } from '../../../shared/card.ts';
 import type { Flow, Move } from '../../flow/graph.ts';
-import { type Break, placeKey } from '../break.ts';
+import type { Break } from '../break.ts';
 import { bitsOf } from '../meaning/state.ts';
 import type { Question } from '../slicing/question.ts';
-import type { Context, Part, QuestionSort } from './sort.ts';
+import type { Context, Maker, QuestionSort } from './sort.ts';
 
 export interface NotAssumed extends Break {
   readonly item: Item;
@@ -13,9 +13,9 @@ export interface NotAssumed extends Break {
 
 /** Is what a card assumes so where another card does it? */
 export const notAssumed: QuestionSort<NotAssumed> = {
-  parts: (_, flow) =>
+  makers: (_, flow) =>
     assumedIn(flow).map(
-      (assumes): Part<NotAssumed> =>
+      (assumes): Maker<NotAssumed> =>
         (context) => [callQuestion(assumes, context)],
     ),
   examples: [
@@ -59,7 +59,8 @@ function callQuestion(assumes: readonly AssumedState[], context: Context<NotAssu
         if (possible === 1 << state) continue;
         const { place } = look.move;
         context.collector.add(
-          `${item.id} ${placeKey(place)}`,
+          item.id,
+          place,
           (): NotAssumed => ({
             place,
             item,

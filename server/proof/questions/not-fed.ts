@@ -1,7 +1,7 @@
 import type { Condition, Item, Supply } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
-import { type Break, type ItemState, type PathEvent, placeKey } from '../break.ts';
+import type { Break, ItemState, PathEvent } from '../break.ts';
 import { movedByItself } from '../exploring/witness.ts';
 import type { State } from '../meaning/state.ts';
 import type { Look, Node, Question } from '../slicing/question.ts';
@@ -24,9 +24,9 @@ export interface NotFed extends Break {
 
 /** Does an item have the supply that it needs? */
 export const notFed: QuestionSort<NotFed> = {
-  isSafety: true,
-  parts: ({ equipment }) =>
+  makers: ({ equipment }) =>
     equipment.items.flatMap((item) => item.needs.map((need) => (context) => [needQuestion(item, need, context)])),
+  reason: ({ supply }) => ({ because: supply.label, from: 'supply' }),
   examples: [
     {
       given: `kind valve { closed "Close {}", open "Open {}" }
@@ -59,7 +59,8 @@ function needQuestion(item: Item, need: Item['needs'][number], context: Context<
   return whileQuestion(trigger, require, context, (look, broken) => {
     const { move } = look;
     context.collector.add(
-      `${item.id} ${need.state} ${need.supply.id} ${placeKey(move.place)}`,
+      `${item.id} ${need.state} ${need.supply.id}`,
+      move.place,
       (): NotFed => {
         const mend = mendOf(require, broken.state, look, item);
         return {

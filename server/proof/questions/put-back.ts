@@ -20,7 +20,7 @@ export interface LeftChanged extends Break {
 }
 
 export const leftChanged: QuestionSort<LeftChanged> = {
-  parts: (card, flow) =>
+  makers: (card, flow) =>
     changedIn(card, flow).map((item) => {
       const leaves = card.leaves.find((one) => one.item === item);
       const assumed = card.assumes.find((one) => one.item === item);
@@ -99,19 +99,16 @@ function putBackQuestion(
         const byCard = assumedAway(context.card, item) ? assumed?.place : undefined;
         const place = origin.way?.move.place ?? byCard;
         if (!place) continue;
-        const { finishes } = context.collector.add(
-          `${item.id} ${placeKey(place)}`,
-          (): LeftChanged & { finishes: Place[] } => ({
-            place,
-            item,
-            left: bitsOf(leftAt(look, item, home)),
-            wanted: leaves?.state ?? (item.normally as number),
-            finishes: [],
-            assumed: !origin.way,
-            path: context.path({ ...look, node: onward(origin) }, [item], []),
-            blended: look.node.blended,
-          }),
-        );
+        const { finishes } = context.collector.add(item.id, place, (): LeftChanged & { finishes: Place[] } => ({
+          place,
+          item,
+          left: bitsOf(leftAt(look, item, home)),
+          wanted: leaves?.state ?? (item.normally as number),
+          finishes: [],
+          assumed: !origin.way,
+          path: context.path({ ...look, node: onward(origin) }, [item], []),
+          blended: look.node.blended,
+        }));
         for (const finish of change.finishes)
           if (!finishes.some((known) => placeKey(known) === placeKey(finish))) finishes.push(finish);
       }

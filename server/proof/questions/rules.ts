@@ -33,9 +33,9 @@ export interface RuleBreak extends Break {
 
 /** Does what a rule requires hold wherever it asks? */
 export const rules: QuestionSort<RuleBreak> = {
-  isSafety: true,
-  parts: ({ equipment }) => equipment.rules.map((rule) => (context) => questionsOf(rule, context)),
-  told: joinParts,
+  makers: ({ equipment }) => equipment.rules.map((rule) => (context) => questionsOf(rule, context)),
+  reason: ({ rule }) => ({ because: rule.title, from: 'rule' }),
+  conclude: joinParts,
   examples: [
     {
       given: `kind valve { closed "Close {}", open "Open {}" }
@@ -186,7 +186,8 @@ function report(
   const { state, view, sinceStart } = broken;
   const place = placeOfStop(look, context.flow) ?? look.move.place;
   context.collector.add(
-    `${rule.id} ${part} ${placeKey(place)}`,
+    `${rule.id} ${part}`,
+    place,
     (): RuleBreak => {
       const unmet = unmetTerms(require, view, look).map((term): Unmet => {
         if (term.type !== 'reading' || term.known) return term;

@@ -25,6 +25,10 @@ export interface Context<Fact extends Break = Break> {
   readonly start: (item: Item) => number;
   /** What has ended the last reading of a gauge on the way; undefined where it was not read. */
   readonly lostBy: (look: Look, gauge: Gauge) => Ending | undefined;
+  /**
+   * The shortest path to what is looked at. `about`: the items whose states are told on it; `unmet`: what nothing on it has settled is told at its start.
+   * It and `lostBy` speak of the question that is being asked: not to be called once that is over.
+   */
   readonly path: (look: Look, about: readonly Item[], unmet: readonly Unmet[]) => readonly PathEvent[];
 }
 
@@ -37,7 +41,7 @@ export interface TimedContext<Fact extends Break = Break> extends Context<Fact> 
   readonly stateBound: number;
   readonly noiseCriterion?: NoiseCriterion;
   /** Is told of all that was explored. */
-  readonly note: (asked: Asked) => void;
+  readonly noteExplored: (asked: Asked) => void;
 }
 
 /** What is found beside what goes wrong. */
@@ -58,20 +62,33 @@ export interface SetRecord {
   always: boolean;
 }
 
-/** Makes questions that are asked together. */
-export type Part<Fact extends Break> = (context: Context<Fact>) => readonly Question[];
+/**
+ * Makes questions that are asked together. They are made anew each time that they are asked: what a question collects meanwhile is made in here, and
+ * not around it.
+ */
+export type Maker<Fact extends Break> = (context: Context<Fact>) => readonly Question[];
 
+/** The name of what would not hold if a card relied on something that is not so. */
+export interface Because {
+  readonly because: string;
+  readonly from: 'rule' | 'hazard' | 'supply';
+}
+
+/** Its members are methods, so that a sort of any facts is one of breaks. */
 export interface QuestionSort<Fact extends Break> {
-  /** Where it goes wrong people get hurt: by asking these again it is found what a card relies on. */
-  readonly isSafety?: true;
-  /** What it asks of a card: each part is asked again by itself where a bound that it hangs on has become another. */
-  parts?(card: Card, flow: Flow): readonly Part<Fact>[];
+  /** What it asks of a card: each maker's questions are asked again by themselves where a bound that they hang on has become another. */
+  makers?(card: Card, flow: Flow): readonly Maker<Fact>[];
   /** What it asks of the times of a card. */
   timed?(context: TimedContext<Fact>): InParts<void>;
-  /** What two facts with one key say together, of which the first is kept. */
+  /**
+   * Where it goes wrong people get hurt, and this is what they trusted in: what a card relies on is found by asking these once more, of cards in which
+   * more may be so.
+   */
+  reason?(fact: Fact): Because;
+  /** What two facts about the same at one place say together, of which the first is kept. */
   join?(kept: Fact, other: Fact): Fact;
-  /** What is told of all that was found. */
-  told?(facts: readonly Fact[]): readonly Fact[];
-  /** Marks are named after its list in the proof. */
+  /** What is told of all that was found, on all machines. */
+  conclude?(facts: readonly Fact[]): readonly Fact[];
+  /** The last card of each is proved. Marks have the name of its list in the proof. */
   readonly examples: readonly Example[];
 }

@@ -1,5 +1,5 @@
 import type { Condition, Hazard } from '../../../shared/card.ts';
-import { type Break, placeKey, type Unmet } from '../break.ts';
+import type { Break, Unmet } from '../break.ts';
 import { holdingWhereOpen } from '../meaning/open-parts.ts';
 import type { Question } from '../slicing/question.ts';
 import { unmetTerms } from './breaks.ts';
@@ -13,12 +13,12 @@ export interface Unprotected extends Break {
 
 /** Is what protects from a hazard in place while it is there? */
 export const unprotected: QuestionSort<Unprotected> = {
-  isSafety: true,
-  parts: ({ equipment }) =>
+  makers: ({ equipment }) =>
     equipment.hazards.flatMap((hazard) => {
       const { protect } = hazard;
       return protect ? (context) => [protectQuestion(hazard, holdingWhereOpen(protect), context)] : [];
     }),
+  reason: ({ hazard }) => ({ because: hazard.label, from: 'hazard' }),
   examples: [
     {
       given: `kind cart { stopped "Stop {}", running "Start {}" }
@@ -47,7 +47,8 @@ function protectQuestion(hazard: Hazard, protect: Condition, context: Context<Un
   return whileQuestion(hazard.condition, protect, context, (look, broken) => {
     const { place } = look.move;
     context.collector.add(
-      `${hazard.id} ${placeKey(place)}`,
+      hazard.id,
+      place,
       (): Unprotected => {
         const unmet = unmetTerms(protect, broken.view, look);
         return { place, hazard, unmet, path: context.path(look, look.items, unmet), blended: look.node.blended };

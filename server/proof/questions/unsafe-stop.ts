@@ -1,5 +1,5 @@
 import type { Hazard } from '../../../shared/card.ts';
-import { type Break, placeKey } from '../break.ts';
+import type { Break } from '../break.ts';
 import { thingsIn } from '../meaning/things.ts';
 import type { Question } from '../slicing/question.ts';
 import { somewhere } from './breaks.ts';
@@ -12,9 +12,9 @@ export interface UnsafeStop extends Break {
 
 /** Is a hazard still there when the card stops? */
 export const unsafeStops: QuestionSort<UnsafeStop> = {
-  isSafety: true,
-  parts: ({ equipment }) => equipment.hazards.map((hazard) => (context) => [stopQuestion(hazard, context)]),
-  told: firstOfEachHazard,
+  makers: ({ equipment }) => equipment.hazards.map((hazard) => (context) => [stopQuestion(hazard, context)]),
+  reason: ({ hazard }) => ({ because: hazard.label, from: 'hazard' }),
+  conclude: firstOfEachHazard,
   examples: [
     {
       given: `kind cart { stopped "Stop {}", running "Start {}" }
@@ -61,7 +61,8 @@ function stopQuestion(hazard: Hazard, context: Context<UnsafeStop>): Question {
         return;
       const place = placeOfStop(look, context.flow) ?? look.move.place;
       context.collector.add(
-        `${hazard.id} ${placeKey(place)}`,
+        hazard.id,
+        place,
         (): UnsafeStop => ({
           place,
           hazard,

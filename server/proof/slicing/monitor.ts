@@ -11,7 +11,7 @@ export interface Monitor {
   readonly name: string;
   /** Its value where the card begins; 0 where none is given. */
   readonly start?: number;
-  /** The moves, as indices, at which it may step, beside those of the items of the question. */
+  /** The moves, as indices, at which it may step, beside those that the question watches and those of its items. */
   readonly stepsAt?: (index: FlowIndex) => Iterable<number>;
   /**
    * Its value right after what happens; undefined where it stays. It is not asked where a path only looks, goes round or is called.

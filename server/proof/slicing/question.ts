@@ -57,7 +57,7 @@ export function waysTo(node: Node, by: readonly (Way | undefined)[]): Way[] {
   return ways.reverse();
 }
 
-/** One move taken from one node, as a question sees it. */
+/** A move that a question watches, from one node and before it is taken: it cannot be where `after` gives nothing. */
 export interface Look {
   readonly node: Node;
   readonly move: Move;
@@ -75,12 +75,13 @@ export interface Look {
   /** A part of the state with only this item set. */
   readonly set: (part: State, item: Item, value: number) => State;
   readonly variables: Variables;
+  /** `as`: see `ReadingsAs`. */
   readonly view: (state: State, as: View['as'], readings?: State) => View;
   /** As it was when standing questions were last asked: at the last action or passing of time. */
   readonly viewAtLastAsk: (state: State, as: View['as'], readings?: State) => View;
   /** A state that the move has made of the state `before`. */
   readonly viewAfter: (state: State, as: View['as'], before: State) => View;
-  /** The value of one of the question's monitors. */
+  /** The value of one of the question's monitors before the move. */
   readonly monitor: (monitor: MonitorName) => number | undefined;
 }
 
@@ -92,7 +93,7 @@ export interface Question {
   /** The moves that it looks at, as indices. */
   readonly watches: (index: FlowIndex) => readonly number[];
   readonly look: (look: Look) => void;
-  /** Told of all places and ways; `valueAt` gives the value of one of its monitors at a node. */
+  /** Told of all places and ways; `valueAt` gives the value of one of its monitors at a node from which something is still looked at. */
   readonly atEnd?: (
     places: Places,
     variables: Variables,

@@ -1,6 +1,6 @@
 import type { Item, Role } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
-import { type Break, placeKey } from '../break.ts';
+import type { Break } from '../break.ts';
 import { movesAlong, tell } from '../exploring/witness.ts';
 import { thingsIn } from '../meaning/things.ts';
 import type { QuestionSort, TimedContext } from '../questions/sort.ts';
@@ -59,7 +59,8 @@ function* proveDoses(context: TimedContext<Dose>): InParts<void> {
     const largest = yield* largestDose(role, hazards, places, slice, context.noiseCriterion);
     if (!largest || largest.percent <= 100) continue;
     context.collector.add(
-      `${role.name} ${placeKey(card.place)}`,
+      role.name,
+      card.place,
       (): Dose => ({
         place: card.place,
         role,

@@ -3,7 +3,7 @@ import type { InParts } from '../../../shared/parts.ts';
 import { drives } from '../../flow/drives.ts';
 import type { Move } from '../../flow/graph.ts';
 import { noTicks, seconds, sum, type Ticks } from '../../flow/time.ts';
-import { type Break, placeKey } from '../break.ts';
+import type { Break } from '../break.ts';
 import { movesAlong, type Passed, tell } from '../exploring/witness.ts';
 import { bitsOf, withValue } from '../meaning/state.ts';
 import type { Context, QuestionSort, TimedContext } from '../questions/sort.ts';
@@ -92,10 +92,10 @@ function report(
   context: Context<DutyBreak>,
 ): void {
   const asked = sort === 'unbounded' || sort === 'too-long' ? 'length' : sort;
-  const key = `${item.id} ${duty.place.start} ${asked} ${placeKey(move.place)}`;
   const missing = sort === 'too-long' ? worst - limit : limit - worst;
   context.collector.addWorst(
-    key,
+    `${item.id} ${item.duties.indexOf(duty)} ${asked}`,
+    move.place,
     asked === 'length' ? worst : -worst,
     (): DutyBreak => {
       const moves = fromItsRun(movesAlong(ways(), node, slice), item, sort);

@@ -47,6 +47,6 @@ export function* placesInTime(
   yield;
   const { stateBound } = context;
   const places = yield* exploreInTime(slice, startState(slice), { stateBound, keepsWays: true });
-  context.note({ slice, places });
+  context.noteExplored({ slice, places });
   return { slice, places };
 }

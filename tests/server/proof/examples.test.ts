@@ -6,9 +6,11 @@ import type { Break } from '../../../server/proof/break.ts';
 import { compareWithMarks, readMarks } from '../../support/marks.ts';
 import { proofOf } from './prove.ts';
 
-const examples = allQuestions.flatMap(([list, sort]) => sort.examples.map((one) => ({ list, ...textsOf(one) })));
+const examples = allQuestions.flatMap(([list, sort]) =>
+  sort.examples.map((one, number) => ({ list, number, ...textsOf(one) })),
+);
 
-test.each(examples)('$list', ({ list, bad, good }) => {
+test.each(examples)('$list $number', ({ list, bad, good }) => {
   expect(compareWithMarks(readMarks(bad), foundIn(bad, list))).toEqual({ missed: [], unexpected: [] });
   expect(foundIn(good, list)).toEqual([]);
 });
