@@ -1,6 +1,6 @@
 /** Findings for a person: each with the lines it is about, the path that shows it, and what would mend it. */
 import { coverageWords } from '../../server/api.ts';
-import type { Finding, Level } from '../../shared/finding.ts';
+import type { Finding, Fix, Level } from '../../shared/finding.ts';
 import { hiddenShown } from '../../shared/hidden.ts';
 import type { CardCoverage, Region, Report, Summary } from './report.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -34,7 +34,7 @@ function inFull(finding: Finding, report: Report, surroundings: Surroundings): s
     headline(finding, region, surroundings),
     ...frame(region, report),
     ...pathLines(finding, report),
-    ...notes(finding),
+    ...notes(finding, report),
     '',
   ].join('\n');
 }
@@ -95,8 +95,25 @@ function pathLines({ path }: Finding, { regionOf }: Report): string[] {
   return ['  path:', ...steps];
 }
 
-function notes({ source, fixes }: Finding): string[] {
-  return [...(source ? [`  source: ${hiddenShown(source)}`] : []), ...fixes.map(({ title }) => `  fix: ${title}`)];
+function notes({ source, fixes, place }: Finding, report: Report): string[] {
+  return [
+    ...(source ? [`  source: ${hiddenShown(source)}`] : []),
+    ...fixes.map((fix) => `  fix${whereMended(fix, report.regionOf(place), report)}: ${fix.title}`),
+  ];
+}
+
+/** Which lines it changes, where they are others than that of the finding. */
+function whereMended({ edits }: Fix, found: Region, { regionOf }: Report): string {
+  const regions = edits.map(({ place }) => regionOf(place));
+  const isHere = ({ file }: Region) => file === found.file;
+  if (regions.every((region) => isHere(region) && region.line === found.line)) return '';
+  if (!regions.every(isHere)) return ` (${distinct(regions.map(({ file, line }) => `${hiddenShown(file)}:${line}`))})`;
+  const lines = new Set(regions.map(({ line }) => line));
+  return ` (${lines.size === 1 ? 'line' : 'lines'} ${distinct([...lines])})`;
+}
+
+function distinct(places: readonly (string | number)[]): string {
+  return [...new Set(places)].join(', ');
 }
 
 function summaryLine({ files, cards, errors, warnings, hints, coverage }: Summary): string {

@@ -12,7 +12,10 @@ export function nearest(name: string, known: Iterable<string>): readonly string[
   const most = Math.max(2, Math.floor(name.length / 3));
   const comparable = [...new Set(known)].filter(({ length }) => Math.abs(length - name.length) <= most);
   const rated = comparable.map((candidate) => ({ candidate, slips: slipsBetween(name, candidate) }));
-  const near = rated.filter(({ candidate, slips }) => slips <= most && slips < Math.min(candidate.length, name.length));
+  // Half of its letters must be there: “belt” is no slip for “test”.
+  const near = rated.filter(
+    ({ candidate, slips }) => slips <= most && 2 * slips < Math.max(candidate.length, name.length),
+  );
   near.sort((a, b) => a.slips - b.slips || startsAlike(name, b.candidate) - startsAlike(name, a.candidate));
   return near.slice(0, mostProposals).map(({ candidate }) => candidate);
 }

@@ -84,6 +84,8 @@ function unknownName(
 }
 
 function toDeclare(name: string, sort: ProblemOf<'unknown-name'>['sort']): string {
+  if (sort === 'kind')
+    return `Declare it with its states, as in “kind ${name} { good, worn }”. The page std:kinds has those that need no declaring.`;
   if (sort !== 'label') return 'Correct the name, or declare it.';
   return name.startsWith('"')
     ? 'Correct it.'
@@ -139,8 +141,10 @@ function* supplyNodes({ bound }: FileFacts): Iterable<Found> {
   }
 }
 
-function* argumentsOf({ bound }: FileFacts): Iterable<Found> {
+function* argumentsOf({ bound, parsed }: FileFacts): Iterable<Found> {
   for (const { place, name, expected, found } of problemsOf(bound, 'argument-count')) {
+    // What stands there was not understood, which is told of it.
+    if (parsed.problems.some(({ span }) => place.start <= span.start && span.end <= place.end)) continue;
     const wanted = expected.length === 0 ? 'nothing' : expected.join(', ');
     yield { place, message: `“${name}” is given ${found === 0 ? 'nothing' : found}; it takes ${wanted}.` };
   }

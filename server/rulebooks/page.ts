@@ -39,7 +39,7 @@ function wholeOf(rulebook: Rulebook, heading = '##'): string {
     ...(codes ? [`What rules cannot say is found by ${codes}.`] : []),
     ...rules,
     ...(good ? [`${heading} A card that keeps them all\n\n${fenced(good)}`] : []),
-    ...(rules.length > 0 ? [`${heading} The text\n\n${fenced(text)}`] : []),
+    ...(parse(text).file.declarations.length > 0 ? [`${heading} The text\n\n${fenced(text)}`] : []),
   ].join('\n\n')}\n`;
 }
 

@@ -30,6 +30,23 @@ test('a finding is shown with its lines, its path and its fix', async () => {
   `);
 });
 
+test('a fix says which lines it changes, where they are others', async () => {
+  const { out } = await folder()
+    .write(
+      'a.card',
+      `item drain, lid : valve normally closed
+rule lid-first "The lid first" { before drain open require lid open }
+card a "A" {
+  number "1" revision "A" crew f "Fitter"
+  step set drain open
+  step set drain closed
+}
+`,
+    )
+    .run(['check', 'a.card']);
+  expect(out).toMatch(/^ {2}fix \(lines 5, 7\): Insert: step set lid open/m);
+});
+
 test('the steps that the proof does not follow are listed where they are asked for, each with its reason', async () => {
   const here = folder().write(
     'a.card',
