@@ -4,6 +4,7 @@ import type { CardFacts, FindingSort } from './finding.ts';
 import { asksFaultyBound } from './support/branches.ts';
 import { bringAboutBefore, undoesWhatIsDone } from './support/mends.ts';
 import { toSet } from './support/needed.ts';
+import { pathPlace } from './support/words.ts';
 
 export const flowNeverPasses: FindingSort = {
   code: 'flow.never-passes',
@@ -50,14 +51,34 @@ item drain : valve "the drain valve" normally closed`,
   step set drain closed
 }`,
     },
+    {
+      given: `kind valve { closed "Close {}", open "Open {}" }
+item drain : valve "the drain valve" normally closed`,
+      bad: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  keep drain closed else stop "Tell the guard."
+  step set drain open
+  step set drain closed
+//^^^^ flow.never-passes
+}`,
+      good: `card wash "Wash" {
+  number "1" revision "A" crew mechanic "Mechanic"
+  step set drain open
+  step set drain closed
+  keep drain closed else stop "Tell the guard."
+  step "Wash the floor."
+}`,
+    },
   ],
   *inCard(facts) {
     const { proof } = facts;
     for (const fact of proof.branches) {
       if (fact.passes || !fact.fails || asksFaultyBound(fact)) continue;
+      const { statement } = fact;
       yield {
         place: fact.place,
         message: `${whatFails(fact)}. Mend it, or what comes before it.`,
+        path: statement.type === 'keep' ? [pathPlace(statement.place, 'it is to be kept from here on')] : [],
         fixes: bringAbout(fact, facts),
       };
     }
@@ -74,6 +95,7 @@ function bringAbout({ statement, place }: BranchFact, facts: CardFacts): Fix[] {
 }
 
 function whatFails({ form, statement }: BranchFact): string {
+  if (statement.type === 'keep') return 'What is to be kept holds here on no path, so nobody does this step';
   if (statement.type === 'repeat') return 'On no path does this repeat come to what it is done for';
   return form === 'check' ? 'This check fails on every path' : 'This holds on no path';
 }

@@ -177,9 +177,11 @@ class Builder {
   }
 
   private drawKeep({ keep, labels, finish }: KeepInForce, from: Point, step: Step, scope: Scope): Point {
+    const branch = { statement: keep, form: 'check' as const };
     const left = this.drawing.next(from, step.head, {
       happening: { type: 'assume', condition: keep.condition, holds: false },
       reason: { type: 'fails', what: 'keep' },
+      branch: { ...branch, passes: false },
       atOnce: true,
     });
     const here = this.drawing.labels;
@@ -188,6 +190,7 @@ class Builder {
     this.drawing.labels = here;
     return this.drawing.next(from, step.head, {
       happening: { type: 'assume', condition: keep.condition, holds: true },
+      branch: { ...branch, passes: true },
       atOnce: true,
     });
   }

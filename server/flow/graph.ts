@@ -32,7 +32,7 @@ export type Happening =
   | { readonly type: 'set'; readonly item: Item; readonly state: number }
   /** A `run` enters its state; what was before is kept under the number of the run. */
   | { readonly type: 'begin'; readonly run: number; readonly item: Item; readonly state: number }
-  /** A run is over. What its `until` has just shown is still known. */
+  /** A run is over. What its `until` has just shown is still known, but for gauges that the item moves. */
   | { readonly type: 'end'; readonly run: number; readonly item: Item; readonly state: number; readonly shows?: true }
   /** Something takes its time: what is only seen may change, readings pass. */
   | { readonly type: 'moment'; readonly cause: 'wait' | 'bring' | 'step'; readonly gauge?: Gauge }

@@ -87,7 +87,8 @@ function branchesOf(proved: readonly Proved[]): BranchFact[] {
     for (const [at, move] of index.flow.moves.entries()) {
       if (!move.branch) continue;
       const { statement, form, passes } = move.branch;
-      const key = placeKey(statement.place);
+      // A `keep` is asked at each step.
+      const key = `${placeKey(statement.place)} ${placeKey(move.place)}`;
       const fact: BranchFact = { statement, place: move.place, form, passes: false, fails: false };
       const known = getOrInsert(branches, key, () => ({ fact, passes: false, fails: false }));
       if (taken.has(at)) known[passes ? 'passes' : 'fails'] = true;

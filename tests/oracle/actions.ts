@@ -213,14 +213,14 @@ export class Actions {
           until,
           answer,
           then,
-        )(this.events.forgetful(this.events.older(world, stretch), frame.run.item)).map(
+        )(this.events.forgetful(this.events.older(world, stretch, placeKey(frame.run.place)), frame.run.item)).map(
           this.next('passes', frame.run, { ...frame, answer }, then),
         ),
       );
     }
     const stretch = length ? stretchOf(length) : NO_TIME;
     return this.each(stretch, now, (then) =>
-      this.putBack(frame, this.events.older(world, stretch), then).map(
+      this.putBack(frame, this.events.older(world, stretch, placeKey(frame.run.place)), then).map(
         this.next('passes', frame.run, frame.under, then),
       ),
     );
@@ -229,7 +229,8 @@ export class Actions {
   /** By then the path knows how its `until` went. */
   private endByAnswer(frame: RunFrame, answer: Way, world: World, now: number): readonly Next[] {
     const { run, under } = frame;
-    return this.putBack(frame, world, now, world.known).map(
+    const known = this.setting.readings.afterAction(world.known, run.item, true);
+    return this.putBack(frame, world, now, known).map(
       this.next(answer, { ...run.until, place: run.place }, under, now),
     );
   }
@@ -246,7 +247,9 @@ export class Actions {
         ? { least: 0, most: run.most }
         : { least: Math.min(within, run.least), most: Math.min(within, run.most) };
     return this.each(stretch, now, (then) =>
-      this.putBack(frame, this.events.older(world, stretch), then).map(this.next('fails', watch, frame.under, then)),
+      this.putBack(frame, this.events.older(world, stretch, place), then).map(
+        this.next('fails', watch, frame.under, then),
+      ),
     );
   }
 

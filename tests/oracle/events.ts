@@ -55,9 +55,10 @@ export class Events {
     return this.settle(clocked, known, { now, place, moves: true, touched: item });
   }
 
-  /** Time alone: what happens in it is said by the event at its end. */
-  older(world: World, stretch: Stretch): World {
-    return grownOlder(world, stretch, this.setting);
+  /** Time alone passes, until something happens at its end: who asks how long something has been so is asked before that. */
+  older(world: World, stretch: Stretch, place: string): World {
+    const done = grownOlder(world, stretch, this.setting);
+    return ask(this.watchers, done, world.known, { place, moves: false, done, isTimeAlone: true }, this.sightings);
   }
 
   /** The world without what an action on the item ends knowledge of. */
@@ -68,13 +69,13 @@ export class Events {
   /** Time passes, or at least something is done: readings may move and things go by themselves. */
   pass(world: World, stretch: Stretch, occasion: Occasion): readonly World[] {
     const known = this.setting.readings.afterAction(world.known, undefined);
-    return this.settle(this.older(world, stretch), known, occasion);
+    return this.settle(grownOlder(world, stretch, this.setting), known, occasion);
   }
 
   /** A gauge is brought somewhere: it and the free ones may show anything. */
   bring(world: World, gauge: Gauge, stretch: Stretch, occasion: Occasion): readonly World[] {
     const known = this.setting.readings.forget(this.setting.readings.afterAction(world.known, undefined), gauge);
-    return this.settle(this.older(world, stretch), known, occasion);
+    return this.settle(grownOlder(world, stretch, this.setting), known, occasion);
   }
 
   private settle(world: World, known: Known, occasion: Occasion): readonly World[] {

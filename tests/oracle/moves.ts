@@ -234,7 +234,7 @@ export class Moves {
       const then = now + length;
       const worlds = somethingHappens
         ? this.events.pass(world, stretch, { now: then, place, moves: false })
-        : [this.events.older(world, stretch)];
+        : [this.events.older(world, stretch, place)];
       return worlds.flatMap((after) => this.keeping(frame, inside, after, then));
     });
   }
@@ -251,6 +251,9 @@ export class Moves {
     for (const { keep, back } of keepsHere(frame)) {
       const place = placeKey(keep.place);
       const ways = staying.flatMap((still) => this.decide(keep, still, place, now));
+      // It is asked anew at each step.
+      const passes = ways.map((way) => way.passes);
+      this.sightings.went(placeKey(inside.step.place), passes.includes(true), passes.includes(false));
       leaving.push(
         ...ways.flatMap(({ passes, way }) => (passes ? [] : this.leaveByKeep(keep, back, inside.under, way, now))),
       );

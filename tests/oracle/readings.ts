@@ -98,11 +98,14 @@ export class Readings {
     return known.map((old, at) => (at === group ? number : old));
   }
 
-  /** What is left after an action on `item`, or after time has passed (`item` undefined). */
-  afterAction(known: Known, item: Item | undefined): Known {
+  /**
+   * What is left after an action on `item`, or after time has passed (`item` undefined). `isShown`: the action has just shown something, so that only
+   * what the item moves is lost.
+   */
+  afterAction(known: Known, item: Item | undefined, isShown = false): Known {
     let left = known;
     for (const gauge of this.groupOf.keys()) {
-      const ends = gauge.movedBy === undefined || (item !== undefined && gauge.movedBy.includes(item));
+      const ends = gauge.movedBy === undefined ? !isShown : item !== undefined && gauge.movedBy.includes(item);
       if (ends) left = this.forget(left, gauge);
     }
     return left;

@@ -98,12 +98,14 @@ export function ask(
     moves,
     touched,
     done,
+    isTimeAlone,
   }: {
     readonly place: string;
     readonly moves: boolean;
     readonly touched?: Item;
     /** The world as the action left it, before anything went by itself. */
     readonly done: World;
+    readonly isTimeAlone?: boolean;
   },
   sightings: Sightings,
 ): World {
@@ -111,6 +113,7 @@ export function ask(
   let unannounced = world.unannounced;
   const watched = watchers.map((watcher, index) => {
     const before = world.watched[index] as Watched;
+    if (isTimeAlone && !watcher.asksTime) return before;
     const now = askOne(watcher, before, world, known, moves);
     if (!now.broken) return now;
     if (before.broken && !before.byReadings) return now;

@@ -109,7 +109,7 @@ class TimedExplorer {
     if (move.happening.type !== 'assume') {
       return this.partsThrough(way).map((part) => {
         const now = this.clock.along(part, move, times.now);
-        return { part, times: { now, asked: passesTime(move) ? now : times.asked } };
+        return { part, times: { now, asked: isAsked(move) ? now : times.asked } };
       });
     }
     const { state: part } = base;
@@ -123,7 +123,7 @@ class TimedExplorer {
         (stays, [term, answer]) => this.clock.narrowed(stays, term, answer === 'yes', to.state),
         passed,
       );
-      return [{ part, times: { now, asked: times.asked } }];
+      return [{ part, times: { now, asked: isAsked(move) ? now : times.asked } }];
     });
   }
 
@@ -172,6 +172,11 @@ class TimedExplorer {
     const places = this.placesOf.get(base) ?? [];
     return places.find((place) => sameTimes(place.times, times)) ?? places.find((place) => place.merges);
   }
+}
+
+/** Whether a standing question that asks for times looks there. */
+function isAsked(move: Move): boolean {
+  return passesTime(move) || move.time.most > 0;
 }
 
 function sameTimes(some: Times, others: Times): boolean {

@@ -59,7 +59,13 @@ export function pathTo(
       lost: lost.filter((one) => one.at === at).map(({ gauge }) => gauge),
     });
   }
-  return tell(told.reverse(), about, unmet, start);
+  const open = unmet.filter((term) => term.type === 'item' && mayStartWrong(term, slice.startsIn(term.item)));
+  return tell(told.reverse(), about, open, start);
+}
+
+/** Otherwise it has come to be so on the way. */
+function mayStartWrong({ wanted }: Extract<Unmet, { type: 'item' }>, starts: number): boolean {
+  return bitsOf(starts).some((state) => !wanted.includes(state));
 }
 
 /** The moves of a way to a place, with those that the slice has skipped. */
@@ -111,11 +117,11 @@ export function tell(
   unmet: readonly Unmet[],
   start: Place,
 ): PathEvent[] {
-  const last = toldOf([...moves].reverse(), about, mostEventsTold).reverse();
+  const last = toldOf(moves, about, mostEventsTold, 'last');
   const told =
     last.length < mostEventsTold
       ? last
-      : [...toldOf(moves, about, eventsFromStart), ...last.slice(eventsFromStart - mostEventsTold)];
+      : [...toldOf(moves, about, eventsFromStart, 'first'), ...last.slice(eventsFromStart - mostEventsTold)];
   const path: TimedEvent[] = [...openSinceStart(moves, unmet, start), ...told];
   const kept =
     path.length <= mostEventsTold
@@ -135,24 +141,29 @@ function timeSince(before: Passed | undefined, passed: Passed | undefined): Pick
   return most === 0 ? {} : { after: { counts, least, most: seconds(most) } };
 }
 
-/** The first events of the moves, at most so many. */
-function toldOf(moves: readonly Told[], about: readonly Item[], most: number): TimedEvent[] {
+/** The first or the last events of the moves, at most so many. */
+function toldOf(moves: readonly Told[], about: readonly Item[], most: number, which: 'first' | 'last'): TimedEvent[] {
+  const isLast = which === 'last';
   const told: TimedEvent[] = [];
-  for (const { move, rounds, moved = [], lost = [], passed } of moves) {
-    const { place, call } = move;
-    const happens: Occurrence[] = [
-      ...occurrenceOf(move, rounds, about),
-      ...moved.map((one): Occurrence => ({ type: 'may-move', ...one })),
-      ...lost.map((gauge): Occurrence => ({ type: 'reading-ends', gauge })),
-    ];
-    for (const each of happens) {
-      if (told.push({ place, happens: each, ...(call && { call }), passed }) === most) return told;
-    }
+  for (const move of isLast ? moves.toReversed() : moves) {
+    const events = eventsOf(move, about);
+    for (const event of isLast ? events.reverse() : events) told.push(event);
+    if (told.length >= most) break;
   }
-  return told;
+  return isLast ? told.slice(0, most).reverse() : told.slice(0, most);
 }
 
-/** Items that may be in another state after a move than before, though it does nothing to them. */
+function eventsOf({ move, rounds, moved = [], lost = [], passed }: Told, about: readonly Item[]): TimedEvent[] {
+  const { place, call } = move;
+  const happens: Occurrence[] = [
+    ...occurrenceOf(move, rounds, about),
+    ...moved.map((one): Occurrence => ({ type: 'may-move', ...one })),
+    ...lost.map((gauge): Occurrence => ({ type: 'reading-ends', gauge })),
+  ];
+  return happens.map((each) => ({ place, happens: each, ...(call && { call }), passed }));
+}
+
+/** Items that may be in another state after a move than what it makes of them. */
 export function movedByItself(
   before: State,
   after: State,
@@ -162,9 +173,11 @@ export function movedByItself(
 ): ItemState[] {
   return about.flatMap((item) => {
     const variable = ofItem(item);
+    if (variable === undefined || item.kind.seen || item.may.length === 0) return [];
     const isMoved = 'item' in happening && happening.item === item;
-    if (variable === undefined || isMoved || item.kind.seen || item.may.length === 0) return [];
-    const newly = (after[variable] as number) & ~(before[variable] as number);
+    if (isMoved && happening.type === 'end') return [];
+    const was = isMoved ? 1 << happening.state : (before[variable] as number);
+    const newly = (after[variable] as number) & ~was;
     return bitsOf(newly).map((state) => ({ item, state }));
   });
 }

@@ -10,17 +10,25 @@ export interface Things {
 
 export function thingsIn(...conditions: (Condition | undefined)[]): Things {
   const things: Things = { items: new Set(), gauges: new Set() };
-  const supplies = new Set<Supply>();
-  for (const condition of conditions) if (condition) collect(condition, things, supplies);
+  for (const condition of conditions) {
+    for (const term of condition ? termsBehind(condition) : []) {
+      if (term.type === 'state') things.items.add(term.item);
+      else if (term.type === 'bound') collectGauge(term.gauge, things.gauges);
+    }
+  }
   return things;
 }
 
-function collect(condition: Condition, things: Things, supplies: Set<Supply>): void {
+/** Its terms, with those of the limits and of the supplies that it names. */
+function* termsBehind(condition: Condition, supplies = new Set<Supply>()): Iterable<Condition> {
   for (const term of termsIn(condition)) {
-    if (term.type === 'state') things.items.add(term.item);
-    else if (term.type === 'bound') collectGauge(term.gauge, things.gauges);
-    else if (term.type === 'limit') collect(writtenOut(term.limit, term.gauge, term.place), things, supplies);
-    else if (term.type === 'reaches') collectSupply(term.supply, things, supplies);
+    if (term.type === 'limit') yield* termsBehind(writtenOut(term.limit, term.gauge, term.place), supplies);
+    else if (term.type !== 'reaches') yield term;
+    else if (!supplies.has(term.supply)) {
+      supplies.add(term.supply);
+      for (const { when } of [...term.supply.sources, ...term.supply.links])
+        if (when) yield* termsBehind(when, supplies);
+    }
   }
 }
 
@@ -31,15 +39,17 @@ function collectGauge(gauge: Gauge, gauges: Set<Gauge>): void {
   collectGauge(gauge.difference.right, gauges);
 }
 
-function collectSupply(supply: Supply, things: Things, supplies: Set<Supply>): void {
-  if (supplies.has(supply)) return;
-  supplies.add(supply);
-  for (const { when } of [...supply.sources, ...supply.links]) if (when) collect(when, things, supplies);
-}
-
 export type StateTerm = Extract<Condition, { type: 'state' }>;
 
 /** The terms that ask how long something has been so. */
 export function lastingTerms(condition: Condition): StateTerm[] {
   return [...termsIn(condition)].filter((term) => term.type === 'state').filter(({ lasting }) => lasting);
+}
+
+/** Whether a condition, or a supply that it names, asks how long something has been so. */
+export function asksTime(...conditions: (Condition | undefined)[]): boolean {
+  return conditions.some(
+    (condition) =>
+      condition !== undefined && [...termsBehind(condition)].some((term) => term.type === 'state' && term.lasting),
+  );
 }

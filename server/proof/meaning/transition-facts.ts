@@ -34,7 +34,7 @@ export function endsReading(gauge: Gauge, happening: Happening): boolean {
     case 'meanwhile':
       return !gauge.movedBy || gauge.movedBy.includes(happening.movedBy);
     case 'end':
-      return !happening.shows && (!gauge.movedBy || gauge.movedBy.includes(happening.item));
+      return gauge.movedBy ? gauge.movedBy.includes(happening.item) : !happening.shows;
     case 'set':
     case 'begin':
       return !gauge.movedBy || gauge.movedBy.includes(happening.item);

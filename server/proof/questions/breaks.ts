@@ -6,7 +6,7 @@ import { type Answer, isSplit, type Split, turned } from '../meaning/answer.ts';
 import { evaluate, knownIn, partWhere, somePart, type Variables, type View } from '../meaning/evaluate.ts';
 import { GaugeRegions } from '../meaning/regions.ts';
 import { bitsOf, type State } from '../meaning/state.ts';
-import { lastingTerms, type StateTerm, thingsIn } from '../meaning/things.ts';
+import { asksTime, type StateTerm, thingsIn } from '../meaning/things.ts';
 import { drifts, touches } from '../meaning/transition-facts.ts';
 import type { Look } from '../slicing/question.ts';
 import { untouched, wasMet } from './monitors.ts';
@@ -69,7 +69,7 @@ export function brokenWhile(look: Look, trigger: Condition, require: Condition |
 
 /** One of the items may have moved by itself, or have been as it is for too long. */
 function changesByItself({ items }: Look, conditions: readonly (Condition | undefined)[]): boolean {
-  return items.some(drifts) || conditions.some((condition) => condition && lastingTerms(condition).length > 0);
+  return items.some(drifts) || asksTime(...conditions);
 }
 
 function touchesOne({ move: { happening }, items }: Look): boolean {

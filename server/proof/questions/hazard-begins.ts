@@ -3,7 +3,7 @@ import { getOrInsert } from '../../../shared/maps.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Move } from '../../flow/graph.ts';
 import { type Break, placeKey } from '../break.ts';
-import { thingsIn } from '../meaning/things.ts';
+import { asksTime, thingsIn } from '../meaning/things.ts';
 import { isShown } from '../meaning/transition-facts.ts';
 import type { Monitor } from '../slicing/monitor.ts';
 import type { Node, Question } from '../slicing/question.ts';
@@ -11,7 +11,7 @@ import { admonitionAfter, type Beginning } from './announcements.ts';
 import { brokenWhile } from './breaks.ts';
 import { wasMet } from './monitors.ts';
 import type { Context, QuestionSort } from './sort.ts';
-import { actionsThatMatter, asksTime, settleStanding, standingMonitors } from './while.ts';
+import { actionsThatMatter, settleStanding, standingMonitors } from './while.ts';
 
 export interface HazardBegins extends Break {
   readonly hazard: Hazard;
@@ -48,7 +48,7 @@ function beginsQuestion(hazard: Hazard, context: Context<HazardBegins>): Questio
   const { items, gauges } = thingsIn(hazard.condition);
   const standing = withBeginning(hazard.condition, standingMonitors(hazard.condition, context));
   const shown = shownMonitor(hazard);
-  const actions = actionsThatMatter([...items], gauges.size > 0 || asksTime(hazard.condition), standing);
+  const actions = actionsThatMatter([...items], gauges.size > 0, asksTime(hazard.condition), standing);
   const shownAt = new Map<Node, Place>();
   // A writer sees one beginning where many paths have theirs.
   const beginnings = new Map<string, Beginning[]>();

@@ -3,8 +3,9 @@ import type { Condition, Item } from '../../../shared/card.ts';
 import type { Move } from '../../flow/graph.ts';
 import { partsWhere, type View } from '../meaning/evaluate.ts';
 import { type State, withValue } from '../meaning/state.ts';
-import { lastingTerms, thingsIn } from '../meaning/things.ts';
+import { asksTime, thingsIn } from '../meaning/things.ts';
 import { drifts, passesTime } from '../meaning/transition-facts.ts';
+import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Monitor } from '../slicing/monitor.ts';
 import type { Look, Question, Settling } from '../slicing/question.ts';
 import { type Broken, brokenWhile, mayBeMetAtStart } from './breaks.ts';
@@ -25,7 +26,7 @@ export function whileQuestion(
     gauges: [...gauges],
     monitors,
     settle: settleStanding(trigger, require),
-    watches: actionsThatMatter([...items], gauges.size > 0 || asksTime(trigger, require), monitors),
+    watches: actionsThatMatter([...items], gauges.size > 0, asksTime(trigger, require), monitors),
     look: (look) => {
       const broken = brokenWhile(look, trigger, require);
       if (broken) report(look, broken);
@@ -90,25 +91,24 @@ function noteTold(trigger: Condition, require: Condition | undefined, settling: 
 }
 
 /**
- * Only a move that may change one of the items can break what must hold, any that takes time where readings or times are
- * asked (`passing`), and the first touch, where it may be broken from the start.
+ * Only a move that may change one of the items can break what must hold; any that passes time where readings are asked, and any that takes time where
+ * times are (`asksTimes`), so that the time of a run is over before its end; and the first touch, where it may be broken from the start.
  */
 export function actionsThatMatter(
   items: readonly Item[],
-  passing: boolean,
+  asksReadings: boolean,
+  asksTimes: boolean,
   monitors: readonly Monitor[],
 ): Question['watches'] {
-  if (passing || items.some(drifts)) return (index) => index.passingTime;
+  if (asksTimes) return (index) => [...index.passingTime, ...index.lasting.filter((move) => !passes(index, move))];
+  if (asksReadings || items.some(drifts)) return (index) => index.passingTime;
   const fromStart = monitors.includes(untouched);
   return (index) => {
-    const moving = items
-      .flatMap((item) => index.movesOfItem(item))
-      .filter((move) => passesTime(index.flow.moves[move] as Move));
+    const moving = items.flatMap((item) => index.movesOfItem(item)).filter((move) => passes(index, move));
     return fromStart ? [...moving, ...index.touching] : moving;
   };
 }
 
-/** Whether a condition asks how long something has been so. */
-export function asksTime(...conditions: readonly Condition[]): boolean {
-  return conditions.some((condition) => lastingTerms(condition).length > 0);
+function passes({ flow }: FlowIndex, move: number): boolean {
+  return passesTime(flow.moves[move] as Move);
 }

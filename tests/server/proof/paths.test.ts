@@ -125,3 +125,11 @@ test.each([
 ])('the %i. is the %s', (number, word) => {
   expect(ordinal(number)).toBe(word);
 });
+
+test('what was sure at the start and has gone by itself is not said to be so since the start', () => {
+  const valve = 'item vent : valve "the vent" normally closed may open';
+  const rule = 'rule shut "Shut" { at end require vent closed }';
+  const told = (body: string) => proofOf([kinds, valve, rule, card(body)].join('\n')).proof.rules.map(pathTold);
+  expect(told('step takes 1 min "Look."')).toEqual([['the vent may go to open by itself here']]);
+  expect(told('step set vent closed')).toEqual([['the vent: closed', 'the vent may go to open by itself here']]);
+});

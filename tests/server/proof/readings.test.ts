@@ -160,3 +160,10 @@ test('a check of a bound that nothing can meet may pass and fail: nothing follow
   expect(proof.branches.map(({ passes, fails }) => [passes, fails])).toEqual([[true, true]]);
   expect(proof.unreachable).toEqual([]);
 });
+
+test('what the until of a run has shown is lost where its own item, which goes back, moves the gauge', () => {
+  const shown = 'run lid open until oil at least 20 psi within 1 min';
+  expect(broken('oil at least 20 psi', shown)).toBe(false);
+  expect(broken('oil at least 20 psi', shown, { extra: 'moved by drain' })).toBe(false);
+  expect(broken('oil at least 20 psi', shown, { extra: 'moved by lid' })).toBe(true);
+});

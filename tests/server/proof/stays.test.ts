@@ -184,3 +184,30 @@ test('what is asked of time is asked as time passes, and told once', () => {
     'wait 1 s',
   ]);
 });
+
+test.each([
+  ['rule r "R" { while lid open require lid open for at most 60 s }', 'run lid open for 61 s', 'run lid open for 61 s'],
+  ['rule r "R" { while lid open require lid open for at most 60 s }', 'run lid open for 60 s', undefined],
+  [
+    'rule r "R" { while lid open for at least 60 s require drain open }',
+    'run lid open for 60 s',
+    'run lid open for 60 s',
+  ],
+  ['rule r "R" { while lid open for at least 60 s require drain open }', 'run lid open for 59 s', undefined],
+  [
+    'gauge heat "heat" in psi rule r "R" { while lid open require lid open for at most 60 s }',
+    'run lid open until heat above 3 psi within 61 s',
+    'run lid open until heat above 3 psi within 61 s',
+  ],
+])('%s: time within a run counts before its end, in “%s”', (rule, action, told) => {
+  const { proof, at } = proofOf([machine, rule, card(`step ${action}`)].join('\n'));
+  expect(proof.rules.map(({ place }) => at(place))).toEqual(told === undefined ? [] : [told]);
+});
+
+test('a need asks for times of what feeds it within a run', () => {
+  const supply = 'supply water "water" { source tank when drain open for at most 60 s  link tank -> lid }';
+  const needing = machine.replace('"the lid" normally closed', '"the lid" normally closed needs water while open');
+  const fedFor = (time: string) =>
+    proofOf([needing, supply, card(`step { set drain open run lid open for ${time} }`)].join('\n')).proof.notFed.length;
+  expect([fedFor('60 s'), fedFor('61 s')]).toEqual([0, 1]);
+});
