@@ -1,9 +1,9 @@
-import type { Card } from '../../shared/card.ts';
+import type { Action, Card, Item } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import { durationWords } from '../../shared/quantity.ts';
 import type { DutyBreak } from '../proof/time/duty-breaks.ts';
 import type { FindingSort } from './finding.ts';
-import { stateName } from './support/card.ts';
+import { stateName, stepsIn } from './support/card.ts';
 import { dutyBreaks, runWords } from './support/duties.ts';
 import { replace } from './support/edits.ts';
 import { stepAt } from './support/where.ts';
@@ -53,7 +53,18 @@ function runForAsLong({ item, duty, limit, place }: DutyBreak, card: Card): Fix[
   const action = stepAt(card, place)?.actions.find(
     (one) => one.place.file === place.file && one.place.start <= place.start && place.end <= one.place.end,
   );
-  if (action?.type !== 'set' || action.changes.length > 1 || item.kind.seen) return [];
+  if (action?.type !== 'set' || action.changes.length > 1 || item.kind.seen || isLookedAtIn(action, item, card))
+    return [];
   const written = `run ${item.name} ${stateName(item, duty.state)} for ${durationWords(limit)}`;
   return [{ title: `Change to: ${written}`, edits: [replace(action.place, written)] }];
 }
+
+/** Something is looked at or awaited before the item is set again: it would come too late, behind a run. */
+function isLookedAtIn(set: Action, item: Item, card: Card): boolean {
+  const actions = [...stepsIn(card.body)].flatMap(({ step }) => step.actions);
+  const behind = actions.slice(actions.indexOf(set) + 1);
+  const again = behind.findIndex((one) => one.type === 'set' && one.changes.some((change) => change.item === item));
+  return behind.slice(0, again < 0 ? behind.length : again).some(({ type }) => asking.has(type));
+}
+
+const asking: ReadonlySet<string> = new Set<Action['type']>(['check', 'read', 'bring', 'wait']);

@@ -1,7 +1,8 @@
 import type { Fix } from '../../shared/finding.ts';
-import type { Place } from '../../shared/text.ts';
+import { holds, type Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { replace, type TextOf } from './support/edits.ts';
+
 import { foundOn } from './support/words.ts';
 
 export const flowEndless: FindingSort = {
@@ -31,9 +32,14 @@ export const flowEndless: FindingSort = {
     },
   ],
   *inCard({ proof, textOf }) {
+    const checks = proof.branches.filter(({ form }) => form === 'check');
     for (const fact of proof.endless) {
-      yield foundOn(fact, 'No path leaves this loop. Give it a way out: a check, or an if that goes somewhere else.', {
-        fixes: askBack(fact.place, textOf),
+      const isElse = checks.some(({ statement: { place } }) => holds(place, fact.place));
+      const why = isElse
+        ? 'the check that leads back fails each time, as nothing in the loop changes what it asks. Set that in a step, or ask a question'
+        : 'give it a way out: a check, or an if that goes somewhere else';
+      yield foundOn(fact, `No path leaves this loop: ${why}.`, {
+        fixes: isElse ? [] : askBack(fact.place, textOf),
       });
     }
   },

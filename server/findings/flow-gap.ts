@@ -49,13 +49,13 @@ function* gapsIn(row: GaugeRow) {
     bounds.map((bound) => bound.interval),
   );
   // Without a scale nobody knows how far the gauge goes: then only what lies between two branches is left out.
-  const gap = gaps.find(({ low, high }) => gauge.reads || (low && high));
-  if (!gap) return;
-  const stretch = stretchWords(gap, row);
+  const known = gaps.filter(({ low, high }) => gauge.reads || (low && high));
+  if (known.length === 0) return;
+  const stretches = known.map((gap) => stretchWords(gap, row)).join(', or ');
   yield {
     place,
-    message: `No branch says what to do when ${gauge.label} is ${stretch}. Let the bounds meet, or write a last else.`,
-    fixes: end ? [stopThere(end, `${gauge.label} is ${stretch}`)] : [],
+    message: `No branch says what to do when ${gauge.label} is ${stretches}. Let the bounds meet, or write a last else.`,
+    fixes: end ? [stopThere(end, `${gauge.label} is ${stretches}`)] : [],
   };
 }
 

@@ -1,10 +1,13 @@
 import type { Fix } from '../../shared/finding.ts';
+import { finish } from '../../shared/parts.ts';
+import type { Proof } from '../proof/facts.ts';
 import type { BranchFact } from '../proof/questions/branches.ts';
 import type { CardFacts, FindingSort } from './finding.ts';
 import { asksFaultyBound } from './support/branches.ts';
+import { conditionsAskedBy, stateName } from './support/card.ts';
 import { bringAboutBefore, undoesWhatIsDone } from './support/mends.ts';
 import { toSet } from './support/needed.ts';
-import { pathPlace } from './support/words.ts';
+import { alternatives, pathPlace } from './support/words.ts';
 
 export const flowNeverPasses: FindingSort = {
   code: 'flow.never-passes',
@@ -77,7 +80,7 @@ item drain : valve "the drain valve" normally closed`,
       const { statement } = fact;
       yield {
         place: fact.place,
-        message: `${whatFails(fact)}. Mend it, or what comes before it.`,
+        message: `${whatFails(fact)}${asItStands(fact, proof)}. Mend it, or what comes before it.`,
         path: statement.type === 'keep' ? [pathPlace(statement.place, 'it is to be kept from here on')] : [],
         fixes: bringAbout(fact, facts),
       };
@@ -92,6 +95,15 @@ function bringAbout({ statement, place }: BranchFact, facts: CardFacts): Fix[] {
   if (lasting || item.kind.seen || undoesWhatIsDone([{ item, state }], place, facts.card)) return [];
   const fix = bringAboutBefore(place, toSet([{ item, state }]), facts);
   return fix ? [fix] : [];
+}
+
+/** What the one item that is asked for is there. */
+function asItStands({ statement, place }: BranchFact, { statesAt }: Proof): string {
+  const [condition, ...others] = conditionsAskedBy(statement);
+  if (condition?.type !== 'state' || condition.lasting || others.length > 0) return '';
+  const { item } = condition;
+  const states = finish(statesAt(place, [item])).flatMap((known) => known.states);
+  return states.length === 0 ? '' : `: ${item.label} is ${alternatives(states.map((state) => stateName(item, state)))}`;
 }
 
 function whatFails({ form, statement }: BranchFact): string {

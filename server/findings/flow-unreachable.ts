@@ -1,11 +1,14 @@
 import { all } from '../../grammar/navigate.ts';
+import type { Card, Step } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
 import type { BranchFact } from '../proof/questions/branches.ts';
 import type { Unreached } from '../proof/questions/structure.ts';
 import type { FindingSort } from './finding.ts';
 import { asksFaultyBound } from './support/branches.ts';
+import { conditionsAskedBy, stateName } from './support/card.ts';
 import { remove, replace, type TextOf } from './support/edits.ts';
+import { changesItem } from './support/mends.ts';
 import { foundOn } from './support/words.ts';
 
 export const flowUnreachable: FindingSort = {
@@ -67,10 +70,18 @@ export const flowUnreachable: FindingSort = {
       };
     }
   },
-  *inCard({ proof, textOf }) {
+  *inCard({ card, proof, textOf }) {
     const faulty = proof.branches.filter((branch) => branch.passes !== branch.fails && asksFaultyBound(branch));
     for (const fact of proof.unreachable) {
       if (faulty.some((branch) => cutsOff(branch, fact.place))) continue;
+      const check = fact.isBegun ? undefined : checkLeadingTo(fact.step, card, proof.branches);
+      if (check) {
+        yield foundOn(fact, `No path reaches this step: ${whyItHolds(check, card)}.`, {
+          unnecessary: true,
+          path: [{ place: check.place, text: 'this leads here where it fails, and it never does' }],
+        });
+        continue;
+      }
       yield foundOn(fact, sentence(fact), {
         unnecessary: !fact.isBegun,
         path: fact.isBegun ? [{ place: fact.step.head, text: 'no path from here reaches this step' }] : [],
@@ -87,6 +98,30 @@ function sentence({ doing, isBegun, isDrawn }: Unreached): string {
   return isBegun
     ? `Done here, “${doing.name}” has a step that no path reaches. Mend what it hangs on, or what “${doing.name}” is given.`
     : 'No path reaches this. Take it out, or mend what ends the card before it.';
+}
+
+/** A check that never fails, whose `else` would go to the step or to the stage that begins with it. */
+function checkLeadingTo(step: Step, card: Card, branches: readonly BranchFact[]): BranchFact | undefined {
+  const stage = card.body.find((part) => part.type === 'stage' && part.body.includes(step));
+  const labels = [step.label, stage?.type === 'stage' ? stage.label : undefined];
+  return branches.find(({ form, passes, fails, statement }) => {
+    const otherwise = form === 'check' && passes && !fails && 'otherwise' in statement && statement.otherwise;
+    return (
+      otherwise &&
+      'type' in otherwise &&
+      otherwise.type === 'go' &&
+      otherwise.target &&
+      labels.includes(otherwise.target)
+    );
+  });
+}
+
+function whyItHolds({ statement }: BranchFact, { body }: Card): string {
+  const [condition] = conditionsAskedBy(statement);
+  const isNormal = condition?.type === 'state' && condition.item.normally === condition.state && !condition.lasting;
+  if (!isNormal || body.some((part) => changesItem(part, condition.item))) return 'the check that leads here never fails';
+  const state = stateName(condition.item, condition.state);
+  return `the check that leads here never fails, as the card begins with ${condition.item.label} ${state} and nothing changes that. If it may be otherwise, write “normally ${state} verify” in the equipment`;
 }
 
 function takeOut({ step, doing, isBegun }: Unreached, textOf: TextOf): Fix[] {

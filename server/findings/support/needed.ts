@@ -93,8 +93,10 @@ function needsReading(
   holds: boolean,
 ): Needed | undefined {
   const { gauge } = condition;
-  if (!unmet.some((part) => part.type === 'reading' && part.gauge === gauge)) return nothing;
-  if (!holds) return undefined;
+  const reading = unmet.find((part) => part.type === 'reading' && part.gauge === gauge);
+  if (reading?.type !== 'reading') return nothing;
+  // Where it is known to be otherwise, to read it once more is no mend.
+  if (!holds || reading.known) return undefined;
   const bound = condition.type === 'limit' ? `in ${condition.limit.name}` : boundWords(condition.bound, 'symbol');
   return { ...nothing, reads: [`read ${gauge.name} ${bound}`] };
 }

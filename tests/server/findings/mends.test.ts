@@ -264,3 +264,29 @@ test('of a time that is sure in part only the rest is waited for', () => {
     'must have been stopped for at least 1 min; 20 s of it are sure, 40 s are missing',
   );
 });
+
+const fixesOf = (code: string, whole: string) =>
+  findingsOf(whole, { only: [code] }).flatMap(({ fixes }) => fixes.map(({ title }) => title));
+
+test('a run is not cut short behind which somebody reads what it is for', () => {
+  const starter =
+    'kind starter { off, cranking }\nitem crank : starter "the crank" normally off { duty cranking at most 30 s }';
+  const body = '  step set crank cranking\n  step read oil in normal\n  step set crank off';
+  expect(fixesOf('duty.unbounded', text(body, starter))).toEqual([]);
+});
+
+test('what was read and is otherwise is not read once more', () => {
+  const rule = 'rule r "R" { before drain open require oil in normal }';
+  const set = 'step set drain open\n  step set drain closed';
+  expect(fixesOf('safety.rule', text(`  ${set}`, rule))).toEqual(['Insert: step read oil in normal']);
+  const otherwise = `  if oil in normal { finish }\n  ${set}`;
+  expect(fixesOf('safety.rule', text(otherwise, rule))).toEqual([]);
+});
+
+test('an else for what is left out tells all of it', () => {
+  const body = '  if heat below 10 psi { step "A." } else if heat in work { step "B." }';
+  const gauge = 'gauge heat "heat" in psi { reads 0 to 40 limit work 20 psi to 30 psi }';
+  expect(fixesOf('flow.gap', text(body, gauge))).toEqual([
+    'Insert: else { stop "Report that heat is at least 10 psi and below 20 psi, or above 30 psi and at most 40 psi." }',
+  ]);
+});

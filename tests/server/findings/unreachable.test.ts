@@ -1,6 +1,6 @@
 /** Where it is told that nobody comes to a step: at the first of each row, also behind what a check or a branch cuts off. */
-import { test } from 'vitest';
-import { check } from '../../support/check.ts';
+import { expect, test } from 'vitest';
+import { check, findingsOf } from '../../support/check.ts';
 
 const valves = `kind valve { closed, open }
 item v-1 : valve "valve 1" normally closed
@@ -110,4 +110,34 @@ card a "A" {
   step check p at least 300 psi
   step "Look."
 }`);
+});
+
+const messages = (text: string, code: string) =>
+  findingsOf(`${valves}${text}`, { only: [code] }).map(({ message }) => message);
+
+test('behind the else of a check that never fails it says so, and does not take the way out of danger away', () => {
+  const card = (before: string) =>
+    `card a "A" { ${before} step check v-1 closed else go to out finish step out: "Tell the guard." }`;
+  const [fact] = findingsOf(`${valves}${card('')}`, { only: ['flow.unreachable'] });
+  expect(fact?.message).toBe(
+    'No path reaches this step: the check that leads here never fails, as the card begins with valve 1 closed and nothing changes that. If it may be otherwise, write “normally closed verify” in the equipment.',
+  );
+  expect(fact?.fixes).toEqual([]);
+  expect(messages(card('step set v-1 open step set v-1 closed'), 'flow.unreachable')).toEqual([
+    'No path reaches this step: the check that leads here never fails.',
+  ]);
+});
+
+test('a loop that a check closes needs something that changes what it asks', () => {
+  const [message] = messages(
+    'item v : valve card a "A" { step a: "Look." step check v open else go to a }',
+    'flow.endless',
+  );
+  expect(message).toContain('nothing in the loop changes what it asks');
+});
+
+test('a check that never passes says how it stands', () => {
+  expect(messages('card a "A" { step check v-1 open }', 'flow.never-passes')).toEqual([
+    'This check fails on every path: valve 1 is closed. Mend it, or what comes before it.',
+  ]);
 });
