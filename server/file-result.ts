@@ -5,7 +5,7 @@ import type { Finding } from '../shared/finding.ts';
 import { hiddenShown } from '../shared/hidden.ts';
 import type { InParts } from '../shared/parts.ts';
 import type { Settings } from '../shared/settings.ts';
-import type { Place } from '../shared/text.ts';
+import { holds, type Place } from '../shared/text.ts';
 import { acceptancesIn } from './acceptance.ts';
 import { damagedWords, followsFrom, withoutRewritten } from './consequences.ts';
 import { type Coverage, coverageOf } from './coverage.ts';
@@ -13,7 +13,7 @@ import { allFindings } from './findings/all.ts';
 import type { FileFacts, FindingSort, Found } from './findings/finding.ts';
 import { internal } from './findings/internal.ts';
 import { type Across, acrossOf } from './findings/support/across.ts';
-import { acceptsIn } from './findings/support/card.ts';
+import { acceptsIn, statementsIn } from './findings/support/card.ts';
 import type { Beside } from './found-so-far.ts';
 import type { Snapshot } from './snapshot.ts';
 import type { Workspace } from './workspace.ts';
@@ -82,13 +82,24 @@ function* findingsOf(snapshot: Snapshot, settings: Settings, workspace: Workspac
   const all = [snapshot, ...used];
   const inFiles: (readonly Finding[])[] = [];
   for (const one of all) inFiles.push(yield* fileFindings(one, settings, workspace));
-  const found = [...(inFiles[0] ?? [])];
-  for (const [index, card] of snapshot.bound.cards.entries()) {
+  const { cards } = snapshot.bound;
+  const inCards: (readonly Finding[])[] = [];
+  for (const [index, card] of cards.entries()) {
     const damaged = damagedWords(card, inFiles.flat(), all, workspace.textOf);
     const context = { settings, damaged, textOf: workspace.textOf };
-    for (const finding of yield* cardFindings(card, index, snapshot, context)) found.push(finding);
+    inCards.push(yield* cardFindings(card, index, snapshot, context));
   }
-  return found;
+  const isDenied = (finding: Finding) =>
+    sortsOfEveryPath.has(finding.code) && cards.some((card, index) => denies(card, inCards[index] ?? [], finding));
+  return [...(inFiles[0] ?? []), ...inCards.flat().filter((finding) => !isDenied(finding))];
+}
+
+/** What is so on every path of one card need not be in another that comes to the same text. */
+function denies(card: Card, findings: readonly Finding[], { code, place }: Finding): boolean {
+  const saysSo = findings.some(
+    (other) => other.code === code && holds(other.place, place) && holds(place, other.place),
+  );
+  return !saysSo && [...statementsIn(card.body)].some((statement) => holds(statement.place, place));
 }
 
 function* fileFindings(
@@ -150,6 +161,8 @@ const sortsIn = {
   card: allFindings.filter(({ inCard }) => inCard),
   workspace: allFindings.filter(({ inWorkspace }) => inWorkspace),
 };
+
+const sortsOfEveryPath = new Set(allFindings.flatMap(({ code, everyPath }) => (everyPath ? [code] : [])));
 
 /** One sort of finding after the other. */
 function* inTurn(sorts: readonly FindingSort[], run: (sort: FindingSort) => readonly Finding[]): InParts<Finding[]> {

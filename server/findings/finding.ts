@@ -76,6 +76,8 @@ export interface FindingSort {
   readonly notUnderstood?: true;
   /** Which of them it reads, where not all: where only another has changed it is not looked for again. */
   readonly reads?: readonly Reading[];
+  /** It says what is so on every path: where another card that comes to the same text does not find it, it is not. */
+  readonly everyPath?: true;
   /** One line. */
   readonly title: string;
   readonly help: Help;

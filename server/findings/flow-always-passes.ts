@@ -8,6 +8,7 @@ import { indentAt, reindented, replace, type TextOf } from './support/edits.ts';
 export const flowAlwaysPasses: FindingSort = {
   code: 'flow.always-passes',
   level: 'hint',
+  everyPath: true,
   reads: ['words', 'proof'],
   title: 'A branch that holds on every path',
   help: {

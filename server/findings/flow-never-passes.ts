@@ -12,6 +12,7 @@ import { alternatives, pathPlace } from './support/words.ts';
 export const flowNeverPasses: FindingSort = {
   code: 'flow.never-passes',
   level: 'warning',
+  everyPath: true,
   title: 'A check or branch that fails on every path',
   help: {
     what: 'Whatever happened before, the condition cannot hold here.',

@@ -119,7 +119,8 @@ function checkLeadingTo(step: Step, card: Card, branches: readonly BranchFact[])
 function whyItHolds({ statement }: BranchFact, { body }: Card): string {
   const [condition] = conditionsAskedBy(statement);
   const isNormal = condition?.type === 'state' && condition.item.normally === condition.state && !condition.lasting;
-  if (!isNormal || body.some((part) => changesItem(part, condition.item))) return 'the check that leads here never fails';
+  if (!isNormal || body.some((part) => changesItem(part, condition.item)))
+    return 'the check that leads here never fails';
   const state = stateName(condition.item, condition.state);
   return `the check that leads here never fails, as the card begins with ${condition.item.label} ${state} and nothing changes that. If it may be otherwise, write “normally ${state} verify” in the equipment`;
 }

@@ -10,6 +10,7 @@ import { foundOn } from './support/words.ts';
 export const stateNoChange: FindingSort = {
   code: 'state.no-change',
   level: 'hint',
+  everyPath: true,
   reads: ['proof'],
   title: 'A set that changes nothing',
   help: {

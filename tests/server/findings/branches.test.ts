@@ -150,3 +150,17 @@ test('a repeat whose end never comes is not called a check', () => {
   );
   expect(finding?.message).toMatch(/^On no path does this repeat come to/);
 });
+
+test('what is so on every path of one card alone is not told of a text that another comes to as well', () => {
+  const door = 'item d : door "the door" normally closed\n';
+  const codes = (text: string) => findingsOf(`${door}${text}`, { only: ['state', 'flow'] }).map(({ code }) => code);
+  const open = 'card open-it "Open it" { leaves d open step set d open }';
+  const look = 'procedure look() { if d open { step set d closed } }';
+  expect(codes(`${open} card all "All" { step set d open do open-it step set d closed }`)).toEqual([]);
+  expect(codes(`${look} card a "A" { step set d open do look() } card b "B" { do look() step "Go." }`)).toEqual([
+    'flow.unreachable',
+  ]);
+  expect(codes(`${look} card a "A" { step set d open do look() } card b "B" { step set d open do look() }`)).toEqual([
+    'flow.always-passes',
+  ]);
+});
