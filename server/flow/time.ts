@@ -27,6 +27,11 @@ export function seconds(ticks: number): Seconds {
   return exact(ticks, perSecond);
 }
 
+/** One tick over whole seconds is told as those: to a reader, longer than 4 min is 4 min. */
+export function secondsTold(ticks: number): Seconds {
+  return seconds(ticks % perSecond === 1 ? ticks - 1 : ticks);
+}
+
 /** One after the other. */
 export function sum(one: Ticks, other: Ticks): Ticks {
   return { least: one.least + other.least, most: one.most + other.most };

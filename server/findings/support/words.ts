@@ -50,7 +50,9 @@ export function unmetInWords(unmet: Unmet): string {
     }
     case 'time': {
       const state = stateName(unmet.item, unmet.state);
-      const wanted = `${state} for ${unmet.form} ${durationWords(unmet.wanted)}`;
+      if (unmet.form === 'at most')
+        return `${unmet.item.label} may have been ${state} for longer than ${durationWords(unmet.wanted)}`;
+      const wanted = `${state} for at least ${durationWords(unmet.wanted)}`;
       if (!unmet.sure?.compare(0)) return `${unmet.item.label} may not have been ${wanted}`;
       const missing = durationWords(unmet.wanted.sub(unmet.sure));
       return `${unmet.item.label} must have been ${wanted}; ${durationWords(unmet.sure)} of it are sure, ${missing} are missing`;

@@ -1,6 +1,6 @@
 /** Whether a move breaks what must hold, and how. */
 import type { Condition, Item, Seconds } from '../../../shared/card.ts';
-import { seconds, ticks } from '../../flow/time.ts';
+import { seconds, secondsTold, ticks } from '../../flow/time.ts';
 import type { Unmet } from '../break.ts';
 import { type Answer, isSplit, type Split, turned } from '../meaning/answer.ts';
 import { evaluate, knownIn, partWhere, somePart, type Variables, type View } from '../meaning/evaluate.ts';
@@ -173,5 +173,5 @@ function sureTime(term: StateTerm, lasting: NonNullable<StateTerm['lasting']>, v
     if (view.lasting?.(asked) === 'yes') sure = middle;
     else unsure = middle;
   }
-  return seconds(sure);
+  return secondsTold(sure);
 }

@@ -290,3 +290,21 @@ test('an else for what is left out tells all of it', () => {
     'Insert: else { stop "Report that heat is at least 10 psi and below 20 psi, or above 30 psi and at most 40 psi." }',
   ]);
 });
+
+test('times are told as a reader counts them', () => {
+  const told = (rule: string, body: string) =>
+    findingsOf(
+      `item lid, drain : valve normally closed rule r "R" { ${rule} } card a "A" { ${body} step { set lid closed set drain closed } }`,
+      { only: ['safety.rule'] },
+    ).map(({ message, fixes }) => [message.split(' is broken here: ')[1], ...fixes.map(({ title }) => title)]);
+  expect(told('while lid open require lid open for at most 1 min', 'step { set lid open wait 2 min }')).toEqual([
+    ['the lid may have been open for longer than 1 min.'],
+  ]);
+  const asked = 'step set lid open step "Look." if lid open for at most 4 min { step wait 5 min } step set drain open';
+  expect(told('before drain open require lid open for at least 5 min', asked)).toEqual([
+    [
+      'the lid must have been open for at least 5 min; 4 min of it are sure, 1 min are missing.',
+      'Insert: step wait 1 min',
+    ],
+  ]);
+});
