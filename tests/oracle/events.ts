@@ -57,6 +57,7 @@ export class Events {
 
   /** Time alone passes, until something happens at its end: who asks how long something has been so is asked before that. */
   older(world: World, stretch: Stretch, place: string): World {
+    if (stretch.most === 0) return world;
     const done = grownOlder(world, stretch, this.setting);
     return ask(this.watchers, done, world.known, { place, moves: false, done, isTimeAlone: true }, this.sightings);
   }

@@ -121,7 +121,7 @@ class Explorer {
       if (watched && !this.options.quiet) lookAt(node, move, moveIndex, slice, this.transitions);
       if (to === nowhere) continue;
       const after = slice.matters(moveIndex)
-        ? this.settle(node.state, this.transitions.after(node.state, move, moveIndex), move)
+        ? this.settle(node.state, this.transitions.after(node.state, move, moveIndex), moveIndex)
         : [node.state];
       for (const state of after) {
         const there = this.arrive(to, state, node, moveIndex);
@@ -130,8 +130,12 @@ class Explorer {
     }
   }
 
-  private settle(before: State, after: readonly State[], move: Move): readonly State[] {
-    return passesTime(move) ? after.flatMap((state) => this.settleState(before, state, false)) : after;
+  private settle(before: State, after: readonly State[], moveIndex: number): readonly State[] {
+    const { slice } = this;
+    const move = slice.flow.moves[moveIndex] as Move;
+    // Where time alone passes, only who looks at that settles what it remembers.
+    const isSettled = passesTime(move) || (move.time.most > 0 && slice.isWatched(moveIndex));
+    return isSettled ? after.flatMap((state) => this.settleState(before, state, false)) : after;
   }
 
   private settleState(before: State, after: State, isStart: boolean): readonly State[] {

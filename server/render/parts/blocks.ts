@@ -70,7 +70,7 @@ function untilAsked(part: Repeat, context: Context): ElementContent[] {
   return [h('div.asking', anchorOf(part, context), h('p.failure', text))];
 }
 
-function repeatText(part: Repeat, context: Context): string {
+export function repeatText(part: Repeat, context: Context): string {
   const { block, step } = context.words;
   const range = context.numbering.rangeOf(part.body);
   const steps = range ? step.steps(range.first, range.last) : block.theSteps;
