@@ -44,7 +44,7 @@ card a "A" {
 `,
     )
     .run(['check', 'a.card']);
-  expect(out).toMatch(/^ {2}fix \(lines 5, 7\): Insert: step set lid open/m);
+  expect(out).toMatch(/^ {2}fix \(lines 5, 6\): Insert: step set lid open, and later: step set lid closed$/m);
 });
 
 test('the steps that the proof does not follow are listed where they are asked for, each with its reason', async () => {

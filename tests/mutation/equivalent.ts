@@ -298,7 +298,7 @@ const plain: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/exploring/witness.ts',
-    line: ': [...toldOf(moves, about, eventsFromStart), ...last.slice(eventsFromStart - mostEventsTold)];',
+    line: ": [...toldOf(moves, about, eventsFromStart, 'first'), ...last.slice(eventsFromStart - mostEventsTold)];",
     replacement: '(last)',
     why: 'A way that is too long loses its middle two lines further on.',
   },

@@ -15,8 +15,20 @@ export async function openFile(page: Page, path: string): Promise<void> {
   const name = path.split('/').at(-1) as string;
   await pick(page, 'Control+P', path, name);
   await page.locator('.tab.active', { hasText: name }).waitFor();
-  await runCommand(page, 'View: Focus First Editor Group');
-  await page.locator('.editor-group-container.active .monaco-editor.focused').first().waitFor();
+  const focused = page.locator('.editor-group-container.active .monaco-editor.focused').first();
+  for (let attempt = 0; attempt < attempts; attempt++) {
+    await runCommand(page, 'View: Focus First Editor Group');
+    // A list that fades out meanwhile may take the keyboard back.
+    if (await isThere(focused, patience(attempt))) return;
+  }
+  throw new Error(`The keyboard does not come to ${name}.`);
+}
+
+function isThere(what: Locator, timeout: number): Promise<boolean> {
+  return what.waitFor({ timeout }).then(
+    () => true,
+    () => false,
+  );
 }
 
 /** Opens the list of commands or files, and takes an entry; where it is not there yet, asks again. */
