@@ -29,3 +29,7 @@ test('a rulebook and each rule of it has a page, with its source and the change 
   expect(out).toContain('- step by fitter  set lockout-preparation done');
   expect((await folder().run(['explain', 'std:lockout/no-such-rule'])).code).toBe(2);
 });
+
+test('the page of the kinds that are shipped shows them with their states', async () => {
+  expect((await folder().run(['explain', 'std:kinds'])).out).toMatch(/^kind door \{ closed .*, open .* \}$/m);
+});

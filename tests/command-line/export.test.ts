@@ -1,4 +1,6 @@
+import type { Element } from 'hast';
 import { expect, test } from 'vitest';
+import { found, textIn } from '../support/html.ts';
 import { cleanCard, faultyCard, folder } from './support.ts';
 
 test('each card becomes one file, with its work copy', async () => {
@@ -45,4 +47,23 @@ test('a folder that cannot be written gives exit code 2', async () => {
   const { code, errors } = await here.run(['export', 'a.card', '--to', 'out']);
   expect(code).toBe(2);
   expect(errors).toContain('The card cannot be written');
+});
+
+test('what to do when a check fails, or when the rounds of a repeat were in vain, stands in one table', async () => {
+  const steps = `repeat at most 3 times until "Is it dry?" {
+    step "Wipe it."
+    step check "Is the cloth clean?" else stop "Get another."
+  } else stop "Call the office."`;
+  const here = folder().write('a.card', cleanCard.replace('\n}', `\n  ${steps}\n}`));
+  await here.run(['export', 'a.card']);
+  const [table] = found(here.read('wash.html'), 'failures');
+  expect(found(table as Element, 'tr').map((row) => found(row, 'th', 'td').map(textIn))).toEqual([
+    ['Where', 'What must be so', 'If it is not'],
+    ['Step 3', 'Check: Is the cloth clean?', 'STOP. Get another.'],
+    [
+      'Steps 2 and 3',
+      'Do steps 2 and 3 until the answer to “Is it dry?” is yes, at most 3 times.',
+      'STOP. Call the office.',
+    ],
+  ]);
 });

@@ -275,4 +275,5 @@ test('a name too long for a slip of the pen is compared with none', () => {
   const long = 'a'.repeat(1_000_000);
   expect(nearest(`${long}b`, [long, 'a'])).toEqual([]);
   expect(nearest('lidd', ['lid', 'l', 'lid'.repeat(100)])).toEqual(['lid']);
+  expect(nearest('belt', ['test', 'bolt'])).toEqual(['bolt']);
 });

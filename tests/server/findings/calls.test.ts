@@ -98,3 +98,8 @@ test('a way out of a procedure is refused with what to write instead', () => {
   );
   expect(finding?.message).toContain('behind the “do”');
 });
+
+test('an argument that is none is told once', () => {
+  const text = 'item v : valve procedure shut (x: valve) { step set x closed } card a "A" { do shut("v") }';
+  expect(findingsOf(text, { only: ['name', 'syntax'] }).map(({ code }) => code)).toEqual(['syntax.unexpected']);
+});
