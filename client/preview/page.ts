@@ -93,11 +93,11 @@ function show(newUri: string, preview: Preview): void {
     textVersion = preview.version;
   }
   uri = newUri;
-  host.setState({ uri });
-  // The style was written for a whole page: here it reaches the card and the drawings alone.
-  if (preview.style !== shown?.style) cardStyle.replaceSync(`@scope (.card, .drawing) { ${preview.style} }`);
   shown = preview;
   drawOlder();
+  host.setState({ uri });
+  // The style was written for a whole page: here it reaches the card and the drawings alone.
+  cardStyle.replaceSync(`@scope (.card, .drawing) { ${preview.style} }`);
   card.lang = preview.language ?? 'en';
   drawCard(card, preview);
   card.dataset.version = `${preview.version}`;
