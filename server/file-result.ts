@@ -5,7 +5,7 @@ import type { Finding } from '../shared/finding.ts';
 import { hiddenShown } from '../shared/hidden.ts';
 import type { InParts } from '../shared/parts.ts';
 import type { Settings } from '../shared/settings.ts';
-import { holds, type Place } from '../shared/text.ts';
+import { holds, isSamePlace, type Place } from '../shared/text.ts';
 import { acceptancesIn } from './acceptance.ts';
 import { damagedWords, followsFrom, withoutRewritten } from './consequences.ts';
 import { type Coverage, coverageOf } from './coverage.ts';
@@ -96,9 +96,7 @@ function* findingsOf(snapshot: Snapshot, settings: Settings, workspace: Workspac
 
 /** What is so on every path of one card need not be in another that comes to the same text. */
 function denies(card: Card, findings: readonly Finding[], { code, place }: Finding): boolean {
-  const saysSo = findings.some(
-    (other) => other.code === code && holds(other.place, place) && holds(place, other.place),
-  );
+  const saysSo = findings.some((other) => other.code === code && isSamePlace(other.place, place));
   return !saysSo && [...statementsIn(card.body)].some((statement) => holds(statement.place, place));
 }
 

@@ -9,6 +9,10 @@ export interface Place extends Span {
   readonly file: string;
 }
 
+export function isSamePlace(one: Place, other: Place): boolean {
+  return one.file === other.file && one.start === other.start && one.end === other.end;
+}
+
 export function holds(outer: Place, inner: Place): boolean {
   return outer.file === inner.file && outer.start <= inner.start && inner.end <= outer.end;
 }

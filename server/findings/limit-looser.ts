@@ -52,7 +52,7 @@ export const limitLooser: FindingSort = {
       return {
         message: `${measured.gauge.label} may be ${boundWords(measured.bound)} here, and the limit ${turned.name} is ${boundWords(turned.bound)}. If that is what you mean, write “in ${turned.name}”.`,
         path: [limitHere(turned)],
-        fixes: [{ title: `Change to in ${turned.name}`, edits: [replace(measured.bound.place, `in ${turned.name}`)] }],
+        fixes: [{ title: `Change to: in ${turned.name}`, edits: [replace(measured.bound.place, `in ${turned.name}`)] }],
       };
     }
     const ends = looserEnds(measured);

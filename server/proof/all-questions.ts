@@ -24,7 +24,6 @@ const all = {
   notAssumed,
   duties,
   doses,
-  // One name a line, in any order.
   endless,
 };
 

@@ -4,7 +4,7 @@ import type { Card, Stage } from '../../shared/card.ts';
 import type { Finding } from '../../shared/finding.ts';
 import type { MoveIndex } from '../../shared/job.ts';
 import { boundWords } from '../../shared/quantity.ts';
-import type { Place } from '../../shared/text.ts';
+import { holds, isSamePlace, type Place } from '../../shared/text.ts';
 import type { RenderInput } from './input.ts';
 import { fixedWords } from './language/fixed-words.ts';
 import type { FixedWords } from './language/words.ts';
@@ -62,10 +62,10 @@ export function positionOf(place: Place, { input }: Context): Readonly<Record<st
 
 /** A bar stands beside what is otherwise than in the revision that the card is held against. */
 export function barOf(place: Place, { input: { since } }: Context): { readonly className?: string[] } {
-  const isHere = ({ file, start, end }: Place) => file === place.file && start === place.start && end === place.end;
-  const isIn = ({ file, start, end }: Place) => file === place.file && start <= place.start && place.end <= end;
   const isChanged = since?.changes.some(
-    ({ now, inside, reliedOnAt }) => (now && (inside ? isIn(now) : isHere(now))) || reliedOnAt?.some(isHere),
+    ({ now, inside, reliedOnAt = [] }) =>
+      (now && (inside ? holds(now, place) : isSamePlace(now, place))) ||
+      reliedOnAt.some((step) => isSamePlace(step, place)),
   );
   return isChanged ? { className: ['is-changed'] } : {};
 }

@@ -1,7 +1,7 @@
 /** Fixes that write a step into a card. */
 import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
-import type { Place } from '../../../shared/text.ts';
+import { isSamePlace, type Place } from '../../../shared/text.ts';
 import type { ItemState } from '../../proof/break.ts';
 import { statementsIn, stateName } from './card.ts';
 import { insertActions, insertAfter, insertBefore, type TextOf } from './edits.ts';
@@ -201,10 +201,6 @@ export function bringAboutAtFinishes(
     return statement?.type === 'finish' ? [insertBefore(statement.place, step, textOf)] : [];
   });
   return edits.some((some) => some.length === 0) ? undefined : { title: `Insert: ${step}`, edits: edits.flat() };
-}
-
-function isSamePlace(a: Place, b: Place): boolean {
-  return a.file === b.file && a.start === b.start && a.end === b.end;
 }
 
 /** Behind the last statement in the run of the card, or before it where it leads away. */

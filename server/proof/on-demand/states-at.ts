@@ -1,7 +1,7 @@
 import type { Item } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import { type InParts, Once } from '../../../shared/parts.ts';
-import type { Place } from '../../../shared/text.ts';
+import { isSamePlace, type Place } from '../../../shared/text.ts';
 import type { Move, Point } from '../../flow/graph.ts';
 import type { Asker } from '../exploring/ask.ts';
 import type { ItemStates, StatesAt } from '../facts.ts';
@@ -25,9 +25,7 @@ export function statesAtPlaces(moves: readonly Move[], makeAsker: () => Asker): 
 }
 
 function isAt({ place, steps }: Move, at: Place): boolean {
-  return [place, ...(steps ?? []).flatMap((step) => [step.place, step.head])].some(
-    (one) => one.file === at.file && one.start === at.start && one.end === at.end,
-  );
+  return [place, ...(steps ?? []).flatMap((step) => [step.place, step.head])].some((one) => isSamePlace(one, at));
 }
 
 function* masksByPoint(asker: Asker, item: Item): InParts<Map<Point, number>> {

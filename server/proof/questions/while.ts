@@ -100,15 +100,16 @@ export function actionsThatMatter(
   asksTimes: boolean,
   monitors: readonly Monitor[],
 ): Question['watches'] {
-  if (asksTimes) return (index) => [...index.passingTime, ...index.lasting.filter((move) => !passes(index, move))];
+  if (asksTimes)
+    return (index) => [...index.passingTime, ...index.lasting.filter((move) => !passesTimeAt(index, move))];
   if (asksReadings || items.some(drifts)) return (index) => index.passingTime;
   const fromStart = monitors.includes(untouched);
   return (index) => {
-    const moving = items.flatMap((item) => index.movesOfItem(item)).filter((move) => passes(index, move));
+    const moving = items.flatMap((item) => index.movesOfItem(item)).filter((move) => passesTimeAt(index, move));
     return fromStart ? [...moving, ...index.touching] : moving;
   };
 }
 
-function passes({ flow }: FlowIndex, move: number): boolean {
+function passesTimeAt({ flow }: FlowIndex, move: number): boolean {
   return passesTime(flow.moves[move] as Move);
 }
