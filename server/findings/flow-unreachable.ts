@@ -77,7 +77,6 @@ export const flowUnreachable: FindingSort = {
       const check = fact.isBegun ? undefined : checkLeadingTo(fact.step, card, proof.branches);
       if (check) {
         yield foundOn(fact, `No path reaches this step: ${whyItHolds(check, card)}.`, {
-          unnecessary: true,
           path: [{ place: check.place, text: 'this leads here where it fails, and it never does' }],
         });
         continue;
