@@ -543,6 +543,7 @@ export interface Watch extends Span {
   readonly gauge?: Name;
   readonly form?: 'reaches' | 'stays';
   readonly bound?: BoundNode;
+  readonly limit?: Name;
   readonly within?: DurationNode;
   readonly otherwise?: Flow;
 }

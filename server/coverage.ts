@@ -1,11 +1,11 @@
 /** How much of a card the proof follows: what a clean check says of it, and what it does not. */
 import type { Action, Card, Item, Step } from '../shared/card.ts';
-import { itemsIn } from '../shared/conditions.ts';
+import { conditionsAskedBy, itemsIn } from '../shared/conditions.ts';
 import { getOrInsert } from '../shared/maps.ts';
 import type { NotFollowed } from '../shared/not-followed.ts';
 import { oncePerStructure } from '../shared/structure.ts';
 import type { Place } from '../shared/text.ts';
-import { actionsIn, conditionsAskedBy, stepsIn } from './findings/support/card.ts';
+import { actionsIn, stepsIn } from './findings/support/card.ts';
 import { sentencesIn } from './findings/support/sentences.ts';
 import { namedIn, recognise, type Said } from './prose/recognise.ts';
 import { numberSteps } from './render/numbering.ts';

@@ -1,5 +1,5 @@
 /** What a condition is made of. */
-import type { Condition, Item } from './card.ts';
+import type { Action, Condition, Item, Stage, Statement } from './card.ts';
 
 /** A condition with all that it is made of; what stands under a `not` is left out where `positive` is asked for. */
 export function* termsIn(condition: Condition, positive = false): Generator<Condition> {
@@ -16,3 +16,44 @@ export function* termsIn(condition: Condition, positive = false): Generator<Cond
 /** The items that a condition names. */
 export const itemsIn = (condition: Condition): readonly Item[] =>
   [...termsIn(condition)].flatMap((term) => (term.type === 'state' ? [term.item] : []));
+
+/** The conditions that a statement or action asks by itself, without those of the statements in it. */
+export function conditionsAskedBy(asking: Stage | Statement | Action): readonly Condition[] {
+  switch (asking.type) {
+    case 'if':
+    case 'check':
+    case 'keep':
+      return present([asking.condition]);
+    case 'repeat':
+    case 'wait':
+      return present([asking.until?.condition]);
+    case 'read':
+    case 'bring':
+      return present([asking.asked]);
+    case 'run':
+      return present([asking.until?.condition, ...asking.watches.map((watch) => watch.asked)]);
+    case 'stage':
+    case 'step':
+    case 'set':
+    case 'ensure':
+    case 'tighten':
+    case 'record':
+    case 'do':
+    case 'mend':
+    case 'together':
+    case 'for-each':
+    case 'choose':
+    case 'admonition':
+    case 'sign':
+    case 'accept':
+    case 'figure':
+    case 'go':
+    case 'stop':
+    case 'finish':
+      return [];
+  }
+}
+
+function present(conditions: readonly (Condition | undefined)[]): Condition[] {
+  return conditions.filter((condition) => condition !== undefined);
+}

@@ -102,7 +102,7 @@ export abstract class Actions extends Conditions {
     const start = this.start();
     this.head(0, k.bring);
     const gauge = this.name(0, 'the name of a gauge');
-    const asked = this.readyForAny([...boundStarts, k.in], aBoundOrLimit) ? this.SUBRULE(this.boundOrLimit) : undefined;
+    const asked = this.wantBoundOrLimit(0);
     const within = this.optionalWithin(1);
     const failing = this.OPTION3(() => this.SUBRULE(this.failing));
     return {
@@ -130,6 +130,10 @@ export abstract class Actions extends Conditions {
         },
       ]),
   );
+
+  private wantBoundOrLimit(idx: number): Pick<Read, 'bound' | 'limit'> | undefined {
+    return this.readyForAny([...boundStarts, k.in], aBoundOrLimit) ? this.subrule(idx, this.boundOrLimit) : undefined;
+  }
 
   private optionalWithin(idx: number) {
     return this.option(idx, () => {
@@ -193,20 +197,20 @@ export abstract class Actions extends Conditions {
 
   readonly watched = this.RULE(
     'watched',
-    (): Pick<Watch, 'form' | 'bound' | 'within'> =>
-      this.OR<Pick<Watch, 'form' | 'bound' | 'within'>>([
+    (): Pick<Watch, 'form' | 'bound' | 'limit' | 'within'> =>
+      this.OR<Pick<Watch, 'form' | 'bound' | 'limit' | 'within'>>([
         {
           ALT: () => {
             this.CONSUME(k.reaches);
-            const bound = this.wantBound(0);
+            const asked = this.wantBoundOrLimit(0);
             this.expect(0, k.within);
-            return { form: 'reaches', bound, within: this.wantDuration(0) };
+            return { form: 'reaches', ...asked, within: this.wantDuration(0) };
           },
         },
         {
           ALT: () => {
             this.CONSUME(k.stays);
-            return { form: 'stays', bound: this.wantBound(1) };
+            return { form: 'stays', ...this.wantBoundOrLimit(1) };
           },
         },
       ]),

@@ -1,8 +1,8 @@
 /** What is otherwise in the equipment, as far as the card has to do with it, and which steps rely on that. */
 
 import type { Card, Hazard, Item, Limit, Rule, Step } from '../../shared/card.ts';
-import { termsIn } from '../../shared/conditions.ts';
-import { conditionsAskedBy, stepsIn } from '../findings/support/card.ts';
+import { conditionsAskedBy, termsIn } from '../../shared/conditions.ts';
+import { stepsIn } from '../findings/support/card.ts';
 import type { Context } from '../render/context.ts';
 import { stateText } from '../render/language/kinds.ts';
 import { conditionText, limitTexts } from '../render/sentences/conditions.ts';

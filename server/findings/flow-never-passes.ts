@@ -1,10 +1,11 @@
+import { conditionsAskedBy } from '../../shared/conditions.ts';
 import type { Fix } from '../../shared/finding.ts';
 import { finish } from '../../shared/parts.ts';
 import type { Proof } from '../proof/facts.ts';
 import type { BranchFact } from '../proof/questions/branches.ts';
 import type { CardFacts, FindingSort } from './finding.ts';
 import { asksFaultyBound } from './support/branches.ts';
-import { conditionsAskedBy, stateName } from './support/card.ts';
+import { stateName } from './support/card.ts';
 import { bringAboutBefore, undoesWhatIsDone } from './support/mends.ts';
 import { toSet } from './support/needed.ts';
 import { alternatives, pathPlace } from './support/words.ts';

@@ -1,12 +1,13 @@
 import { all } from '../../grammar/navigate.ts';
 import type { Card, Step } from '../../shared/card.ts';
+import { conditionsAskedBy } from '../../shared/conditions.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { Place } from '../../shared/text.ts';
 import type { BranchFact } from '../proof/questions/branches.ts';
 import type { Unreached } from '../proof/questions/structure.ts';
 import type { FindingSort } from './finding.ts';
 import { asksFaultyBound } from './support/branches.ts';
-import { conditionsAskedBy, stateName } from './support/card.ts';
+import { stateName } from './support/card.ts';
 import { remove, replace, type TextOf } from './support/edits.ts';
 import { changesItem } from './support/mends.ts';
 import { foundOn } from './support/words.ts';

@@ -1,10 +1,9 @@
 import type { Card, Condition, Item } from '../../shared/card.ts';
-import { itemsIn } from '../../shared/conditions.ts';
+import { conditionsAskedBy, itemsIn } from '../../shared/conditions.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { ItemState } from '../proof/break.ts';
 import type { UnsafeStop } from '../proof/questions/unsafe-stop.ts';
 import type { FindingSort } from './finding.ts';
-import { conditionsAskedBy } from './support/card.ts';
 import { bringAboutWhenStopped, type MendedCard } from './support/mends.ts';
 import { stepAt } from './support/where.ts';
 import { foundOn } from './support/words.ts';

@@ -1,5 +1,6 @@
 /** What of a card comes from which sentence of the approved data, and what names none. */
 import type { Card, Gauge, Hazard } from '../../shared/card.ts';
+import { conditionsAskedBy, termsIn } from '../../shared/conditions.ts';
 import { boundWords } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
 import { gaugesRead } from './job/gauges.ts';
@@ -15,7 +16,7 @@ export interface Traced {
   readonly place: Place;
 }
 
-/** In the order of the card, then the limits of the gauges that it reads, then its rules. Those that are shipped name their own. */
+/** In the order of the card, then the limits of the gauges that it asks for, then its rules. Those that are shipped name their own. */
 export function tracedIn(card: Card): readonly Traced[] {
   const { numberOf } = numberSteps(card, undefined);
   const hazards = new Set<Hazard>();
@@ -34,11 +35,23 @@ export function tracedIn(card: Card): readonly Traced[] {
   };
   return [
     ...inPrintedOrder(card).flatMap(traced),
-    ...gaugesRead(card).flatMap(limitsOf),
+    ...gaugesAskedFor(card).flatMap(limitsOf),
     ...card.equipment.rules.map(
       ({ title, sources, place }): Traced => ({ sort: 'rule', words: title, sources, place }),
     ),
   ].filter(({ place }) => !place.file.startsWith('std:'));
+}
+
+/** Those that it reads, and those that it only watches, waits for or decides by. */
+function gaugesAskedFor(card: Card): readonly Gauge[] {
+  const askedIn = (part: Part): Gauge[] => [
+    ...(part.type === 'step' ? part.actions : [part])
+      .flatMap((asking) => conditionsAskedBy(asking))
+      .flatMap((condition) => [...termsIn(condition)])
+      .flatMap((term) => (term.type === 'bound' || term.type === 'limit' ? [term.gauge] : [])),
+    ...partsInside(part).flatMap(askedIn),
+  ];
+  return [...new Set([...gaugesRead(card), ...card.body.flatMap(askedIn)])];
 }
 
 function limitsOf({ limits, label }: Gauge): Traced[] {

@@ -90,6 +90,21 @@ describe('the list', () => {
     expect((await shop().run(['sources', '.', '--from', 'Manual 99'])).out).toBe('Nothing names such a source.\n');
   });
 
+  it('has the limits of gauges that are only watched, waited for or decided by', async () => {
+    const asked = {
+      watched: 'step run pump running for 5 s { watch pressure stays in work }',
+      awaited: 'step wait until pressure in work within 1 min',
+      decided: 'if pressure in work { step "Look." }',
+    };
+    const said = async (line: string) => {
+      const text = `use "plant.card"\nitem pump : pump normally stopped\ncard c "C" { number "F-2" revision "A" crew hand "Hand" ${line} }`;
+      const here = folder().write('plant.card', plant).write('c.card', text);
+      return (await here.run(['sources', 'c.card', '--from', 'table 1'])).out;
+    };
+    for (const line of Object.values(asked))
+      expect(await said(line)).toContain('limit: the pressure, work: 2 to 4 bar');
+  });
+
   it('says what is so where there is nothing to list', async () => {
     const here = folder()
       .write('wash.card', cleanCard)

@@ -218,6 +218,10 @@ describe('the tree of', () => {
       'bring{gauge: g, limit: normal, within: 5 min, otherwise: stop{text: "x"}}',
     ],
     ['bring g 27 to 29 V', 'bring{gauge: g, bound: bound{form: range, low: 27, high: 29 V}}'],
+    [
+      'run s cranking for 25 s { watch g stays in dry watch g reaches in wet within 10 s }',
+      'run{item: s, state: cranking, length: span{form: exact, low: 25 s}, watches: [watch{gauge: g, form: stays, limit: dry}, watch{gauge: g, form: reaches, limit: wet, within: 10 s}]}',
+    ],
     ['run s cranking for 25 s', 'run{item: s, state: cranking, length: span{form: exact, low: 25 s}, watches: []}'],
     [
       'run s cranking for 20 s to 25 s { watch g reaches at least 12 % within 10 s else stop "x" watch h stays below 5 V }',

@@ -1,6 +1,6 @@
 import type { Condition } from '../../../shared/card.ts';
+import { conditionsAskedBy } from '../../../shared/conditions.ts';
 import type { BranchFact } from '../../proof/questions/branches.ts';
-import { conditionsAskedBy } from './card.ts';
 import { boundsIn } from './limits.ts';
 
 /** A bound with a finding of its own may pass or fail: nothing more is said of it. */

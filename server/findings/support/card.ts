@@ -1,17 +1,6 @@
 /** Walks the card model: every statement and action, in the order of the card. */
 import { blocksOf } from '../../../shared/blocks.ts';
-import type {
-  Accept,
-  Action,
-  Card,
-  Condition,
-  Item,
-  Role,
-  Sign,
-  Stage,
-  Statement,
-  Step,
-} from '../../../shared/card.ts';
+import type { Accept, Action, Card, Item, Role, Sign, Stage, Statement, Step } from '../../../shared/card.ts';
 
 export function* statementsIn(body: readonly (Stage | Statement)[]): Generator<Stage | Statement> {
   for (const statement of body) {
@@ -50,30 +39,6 @@ export function* stepsIn(
       for (const lane of statement.lanes) yield* stepsIn(lane.body, lane.role ?? laneRole);
     } else for (const inner of blocksOf(statement)) yield* stepsIn(inner, laneRole);
   }
-}
-
-/** The conditions that a statement or action asks by itself, without those of the statements in it. */
-export function conditionsAskedBy(asking: Stage | Statement | Action): readonly Condition[] {
-  switch (asking.type) {
-    case 'if':
-    case 'check':
-    case 'keep':
-      return present([asking.condition]);
-    case 'repeat':
-    case 'wait':
-      return present([asking.until?.condition]);
-    case 'read':
-    case 'bring':
-      return present([asking.asked]);
-    case 'run':
-      return present([asking.until?.condition, ...asking.watches.map((watch) => watch.asked)]);
-    default:
-      return [];
-  }
-}
-
-function present(conditions: readonly (Condition | undefined)[]): Condition[] {
-  return conditions.filter((condition) => condition !== undefined);
 }
 
 /** The roles of a card as a writer would list them. */

@@ -1,6 +1,6 @@
 /** Bounds held against the gauge that they are about: its scale, its marks and its named limits. */
 import type { Bound, Card, Condition, Equipment, Gauge, Limit } from '../../../shared/card.ts';
-import { termsIn } from '../../../shared/conditions.ts';
+import { conditionsAskedBy, termsIn } from '../../../shared/conditions.ts';
 import { type Exact, exact, larger } from '../../../shared/exact.ts';
 import {
   compareHighs,
@@ -14,7 +14,7 @@ import {
 import { getOrInsert } from '../../../shared/maps.ts';
 import { convert, numberToBase, type Sense, senseOf } from '../../../shared/quantity.ts';
 import type { Quantity } from '../../../shared/units.ts';
-import { conditionsAskedBy, statementsIn } from './card.ts';
+import { statementsIn } from './card.ts';
 
 /** A bound on a gauge. */
 interface OfGauge {

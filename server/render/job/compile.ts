@@ -236,7 +236,7 @@ class Compiler {
     const { words, numbering } = this.context;
     const number = numbering.numberOf(step);
     const name = capitalised(words.step.step(number), words.tag);
-    const lines = jobLines(step, this.context, this, (flow, asked) => this.exit(flow, around, asked));
+    const lines = jobLines(step, this.context, this, (flow, asked, first) => this.exit(flow, around, asked, first));
     const entry = this.addUnit(
       step,
       {
@@ -340,9 +340,9 @@ class Compiler {
       : this.add({ type: 'stop', text: flowSentence(undefined, this.context), next: around.stop });
   }
 
-  private exit(flow: Flow | undefined, around: Around, asked?: Condition): Exit {
+  private exit(flow: Flow | undefined, around: Around, asked?: Condition, first?: string): Exit {
     const isFirm = asked !== undefined && this.context.input.reliedOn?.has(asked);
-    const text = flowSentence(flow, this.context);
+    const text = flowSentence(flow, this.context, first);
     return { to: this.flowEntry(flow, around), text, ...(isFirm && { firm: true }) };
   }
 

@@ -21,8 +21,8 @@ import type { DutyTable } from './duties.ts';
 import { type GaugeTable, unitsOf } from './gauges.ts';
 import type { ItemTable } from './items.ts';
 
-/** `asked`: what is not so. */
-type MakeExit = (flow: Flow | undefined, asked?: Condition) => Exit;
+/** `asked`: what is not so. `first`: what is done before. */
+type MakeExit = (flow: Flow | undefined, asked?: Condition, first?: string) => Exit;
 
 /** What all lines of a card share. */
 export interface Tables {
@@ -194,13 +194,13 @@ function spanOf(length: TimeSpan | undefined, within: TimeSpan['most']): { least
 function runLine(run: Run, line: Line, { duties, gauges }: Tables, makeExit: MakeExit): JobLine {
   const duty = duties.indexOf(run.item, run.state);
   const watches = run.watches.map((watch, index): WatchLine => {
-    const text = line.meanwhile[index]?.sentence ?? '';
+    const { sentence = '', failure } = line.meanwhile[index] ?? {};
     return {
-      text,
+      text: sentence,
       ...(watch.within && { within: milliseconds(watch.within) }),
       ...(watch.form === 'stays' && { stays: true }),
       ...conditionOf(watch.asked, gauges),
-      exit: makeExit(watch.otherwise),
+      exit: makeExit(watch.otherwise, undefined, failure?.first),
     };
   });
   return {

@@ -3,15 +3,10 @@ import type { Element, ElementContent } from 'hast';
 import { h, s } from 'hastscript';
 import type { Admonition } from '../../../shared/card.ts';
 import { anchorOf, barOf, type Context, positionOf } from '../context.ts';
-import { whichText } from '../sentences/machines.ts';
 import { findingNotes } from './findings.ts';
+import { onlyFor } from './text.ts';
 
 export function renderAdmonition(admonition: Admonition, context: Context): Element {
-  const { words, input } = context;
-  const only =
-    admonition.only && input.configuration === undefined
-      ? [h('p.only', words.step.only(whichText(admonition.only, words)))]
-      : [];
   return h(
     `div.admonition.is-${admonition.level}${isNotice(admonition) ? '.is-notice' : ''}`,
     {
@@ -23,7 +18,7 @@ export function renderAdmonition(admonition: Admonition, context: Context): Elem
     [
       signal(admonition.level, context),
       h('div.admonition-text', { dir: 'auto' }, [
-        ...only,
+        ...onlyFor(admonition, context),
         ...admonitionTexts(admonition).map((text) => h('p', text)),
         ...findingNotes(admonition.place, [], context),
       ]),

@@ -10,6 +10,7 @@ import { flowSentence } from '../sentences/flows.ts';
 import { capitalised } from '../sentences/labels.ts';
 import { box } from './boxes.ts';
 import { findingNotes } from './findings.ts';
+import { rolesText } from './step.ts';
 
 type RenderParts = (parts: readonly Part[], context: Context) => ElementContent[];
 
@@ -144,10 +145,12 @@ export function renderForEach(part: ForEach, context: Context, renderParts: Rend
   const rows = heads.map((head, index) =>
     h('tr', [h('th', { scope: 'row', dir: 'auto' }, head), h('td', renderParts(part.rounds[index] ?? [], context))]),
   );
+  const roles = new Set(part.rounds.flat().flatMap((inner) => rolesIn(inner, context)));
   return h('div.for-each', { ...positionOf(part.place, context) }, [
     h('p.for-each-words', part.values ? block.forEachValue : block.forEach),
     ...findingNotes(part.place, partsInside(part), context),
-    h('table.rows', [
+    ...(roles.size === 1 ? [h('p.who', { dir: 'auto' }, [...roles])] : []),
+    h('table.rows', { class: roles.size === 1 && 'of-one-role' }, [
       h(
         'thead',
         h(
@@ -158,4 +161,11 @@ export function renderForEach(part: ForEach, context: Context, renderParts: Rend
       h('tbody', rows),
     ]),
   ]);
+}
+
+/** Who does each step of it, in words. */
+function rolesIn(part: Part, context: Context): readonly string[] {
+  return part.type === 'step'
+    ? [rolesText(part, context)]
+    : partsInside(part).flatMap((inner) => rolesIn(inner, context));
 }

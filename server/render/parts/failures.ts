@@ -1,7 +1,7 @@
 /** Every check of the card in one table: what must be so, and what to do when it is not. */
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
-import type { Flow, Repeat } from '../../../shared/card.ts';
+import type { Repeat } from '../../../shared/card.ts';
 import type { Context } from '../context.ts';
 import { inPrintedOrder, isFor, onlyOf, type Part, partsInside } from '../numbering.ts';
 import { flowSentence } from '../sentences/flows.ts';
@@ -13,7 +13,7 @@ import { table } from './table.ts';
 interface Failing {
   readonly where: string;
   readonly asked: string;
-  readonly otherwise: Flow | undefined;
+  readonly otherwise: NonNullable<Line['failure']>;
 }
 
 export function renderFailures(context: Context): ElementContent[] {
@@ -34,16 +34,14 @@ function failuresIn(part: Part, context: Context): readonly Failing[] {
   const where = context.words.step.step(context.numbering.numberOf(part));
   return linesOf(part, context)
     .flatMap((line) => [line, ...line.meanwhile])
-    .flatMap((line) =>
-      line.failure ? [{ where, asked: askedWords(line, context), otherwise: line.failure.flow }] : [],
-    );
+    .flatMap((line) => (line.failure ? [{ where, asked: askedWords(line, context), otherwise: line.failure }] : []));
 }
 
 /** A repeat whose last round has not come to what it is done for. */
 function inVain(repeat: Repeat, context: Context): Failing {
   const range = context.numbering.rangeOf(repeat.body);
   const where = range ? context.words.step.steps(range.first, range.last) : '';
-  return { where, asked: repeatText(repeat, context), otherwise: repeat.otherwise };
+  return { where, asked: repeatText(repeat, context), otherwise: { flow: repeat.otherwise } };
 }
 
 function askedWords(line: Line, { words }: Context): string {
@@ -56,6 +54,6 @@ function failureRow({ where, asked, otherwise }: Failing, context: Context): Ele
   return h('tr', [
     h('th', { scope: 'row' }, capitalised(where, context.words.tag)),
     h('td', { dir: 'auto' }, asked),
-    h('td', { dir: 'auto' }, flowSentence(otherwise, context)),
+    h('td', { dir: 'auto' }, flowSentence(otherwise.flow, context, otherwise.first)),
   ]);
 }

@@ -7,7 +7,6 @@ import { isFor, onlyOf, type Part, partsInside } from '../numbering.ts';
 import { conditionText } from '../sentences/conditions.ts';
 import { failureSentence, flowSentence } from '../sentences/flows.ts';
 import { signLine } from '../sentences/lines.ts';
-import { whichText } from '../sentences/machines.ts';
 import { admonitionTexts, renderAdmonition } from './admonition.ts';
 import { renderChoose, renderForEach, renderIf, renderMend, renderRepeat, renderTogether } from './blocks.ts';
 import { boxesForEachTime, tickBox } from './boxes.ts';
@@ -15,6 +14,7 @@ import { renderFigure } from './figure.ts';
 import { findingNotes } from './findings.ts';
 import { heading } from './heading.ts';
 import { renderLine, renderStep } from './step.ts';
+import { onlyFor } from './text.ts';
 
 /** The admonitions that stand before the first stage are for the whole card, where it has stages. */
 function wholeCardAdmonitions({ input: { card, configuration } }: Context): readonly Admonition[] {
@@ -129,14 +129,10 @@ function renderPart(part: Part, context: Context): Element | undefined {
 }
 
 function renderStage(stage: Stage, context: Context): Element {
-  const only =
-    stage.only && context.input.configuration === undefined
-      ? [h('p.only', context.words.step.only(whichText(stage.only, context.words)))]
-      : [];
   const inner = { ...context, level: context.level + 1 };
   return h('section.stage', { ...positionOf(stage.place, context), ...anchorOf(stage, context) }, [
     heading(context.level, stage.title),
-    ...only,
+    ...onlyFor(stage, context),
     ...findingNotes(stage.place, stage.body, context),
     ...renderParts(stage.body, inner),
   ]);

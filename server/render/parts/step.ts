@@ -6,18 +6,16 @@ import { anchorOf, barOf, type Context, positionOf } from '../context.ts';
 import { gaugeScale } from '../pictures/scale.ts';
 import { failureSentence } from '../sentences/flows.ts';
 import { type Line, linesOf } from '../sentences/lines.ts';
-import { whichText } from '../sentences/machines.ts';
 import { spanText } from '../sentences/times.ts';
 import { blanks, box, boxesForEachTime, forEachTime, signatureBlanks, tickBox, valueBlank, yesOrNo } from './boxes.ts';
 import { findingNotes } from './findings.ts';
 import { table } from './table.ts';
-import { textNode } from './text.ts';
+import { onlyFor, textNode } from './text.ts';
 
 export function renderStep(step: Step, context: Context): Element {
   const number = context.numbering.numberOf(step);
   const lines = linesOf(step, context);
   const letters = lettersOf(lines);
-  const roles = context.words.grammar.and(step.roles.map((role) => role.label));
   return h(
     'div.step',
     {
@@ -28,10 +26,11 @@ export function renderStep(step: Step, context: Context): Element {
       ...anchorOf(step, context),
     },
     [
-      h('p.who', { dir: 'auto' }, roles),
+      h('p.who', { dir: 'auto' }, rolesText(step, context)),
       h('p.number', String(number)),
       letters.size > 0 ? h('div.tick') : tickBox(context),
       h('div.lines', [
+        ...onlyFor(step, context),
         ...lines.map((line) => renderLine(line, context, letters.get(line))),
         ...boxesForEachTime(context),
         ...asides(step, context),
@@ -39,6 +38,10 @@ export function renderStep(step: Step, context: Context): Element {
       ]),
     ],
   );
+}
+
+export function rolesText({ roles }: Step, { words }: Context): string {
+  return words.grammar.and(roles.map((role) => role.label));
 }
 
 /** Several things to do in one step are a, b, c. A signature is its own mark. */
@@ -67,8 +70,12 @@ export function renderLine(line: Line, context: Context, letter?: string): Eleme
     ...line.notes.map((note) => h('p.remark', note)),
     ...meanwhile(line, context),
     ...line.afterwards.map((end) => h('p.sentence', end)),
-    ...(line.failure ? [h('p.failure', failureSentence(line.failure.flow, context, line.failure.word))] : []),
+    ...failureParagraph(line, context),
   ]);
+}
+
+function failureParagraph({ failure }: Line, context: Context): ElementContent[] {
+  return failure ? [h('p.failure', failureSentence(failure.flow, context, failure.word, failure.first))] : [];
 }
 
 function meanwhile({ meanwhile: lines }: Line, context: Context): ElementContent[] {
@@ -136,14 +143,13 @@ function fillTable({ columns, rows }: NonNullable<Line['table']>, context: Conte
   );
 }
 
-/** Its manual time, its references and the machines it is for. */
+/** Its manual time and its references. */
 function asides(step: Step, context: Context): ElementContent[] {
   const { words } = context;
   const texts = [
-    step.only && context.input.configuration === undefined && words.step.only(whichText(step.only, words)),
     step.takes && words.step.takes(spanText(step.takes, words)),
     ...step.see.map((reference) => words.step.see(reference.text)),
-  ].filter((text) => text !== undefined && text !== false);
+  ].filter((text) => text !== undefined);
   return texts.length === 0
     ? []
     : [

@@ -3,9 +3,10 @@ import type { Flow } from '../../../shared/card.ts';
 import type { Context } from '../context.ts';
 import { capitalised, ended } from './labels.ts';
 
-/** `Go to step 12, “Put everything back”.` An absent flow is a stop without a word of its own. */
-export function flowSentence(flow: Flow | undefined, context: Context): string {
-  return capitalised(flowText(flow, context), context.words.tag);
+/** `Go to step 12, “Put everything back”.` An absent flow is a stop without a word of its own. `first` is what is done before. */
+export function flowSentence(flow: Flow | undefined, context: Context, first?: string): string {
+  const sentence = capitalised(flowText(flow, context), context.words.tag);
+  return first === undefined ? sentence : `${first} ${sentence}`;
 }
 
 function flowText(flow: Flow | undefined, context: Context): string {
@@ -34,6 +35,12 @@ function goText(flow: Extract<Flow, { type: 'go' }>, { words, numbering }: Conte
 export type FailureWord = 'ifNot' | 'ifNotReached' | 'ifItNeverIs';
 
 /** `If not: go to step 12.` */
-export function failureSentence(flow: Flow | undefined, context: Context, word: FailureWord = 'ifNot'): string {
-  return `${context.words.step[word]}: ${flowText(flow, context)}`;
+export function failureSentence(
+  flow: Flow | undefined,
+  context: Context,
+  word: FailureWord = 'ifNot',
+  first?: string,
+): string {
+  const text = first === undefined ? flowText(flow, context) : flowSentence(flow, context, first);
+  return `${context.words.step[word]}: ${text}`;
 }

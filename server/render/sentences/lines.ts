@@ -51,8 +51,8 @@ export interface Line {
   readonly fields: readonly LineField[];
   /** The fields as a table: the heads of its columns and rows. */
   readonly table?: { readonly columns: readonly string[]; readonly rows: readonly string[] };
-  /** What to do when it is not so. Without a flow it is to stop. */
-  readonly failure?: { readonly flow?: Flow; readonly word?: FailureWord };
+  /** What to do when it is not so, after what is done `first`. Without a flow it is to stop. */
+  readonly failure?: { readonly flow?: Flow; readonly word?: FailureWord; readonly first?: string };
   /** The lines that go on while this one does. */
   readonly meanwhile: readonly Line[];
   /** What ends it, after all that goes on meanwhile. */
@@ -252,8 +252,8 @@ function bringLine(action: Bring, context: Context): Line {
   });
 }
 
-function failureOf(flow: Flow | undefined, word: FailureWord = 'ifNot'): Pick<Line, 'failure'> {
-  return { failure: { ...(flow && { flow }), word } };
+function failureOf(flow: Flow | undefined, word: FailureWord = 'ifNot', first?: string): Pick<Line, 'failure'> {
+  return { failure: { ...(flow && { flow }), word, ...(first && { first }) } };
 }
 
 function textOf(
@@ -276,24 +276,26 @@ function runLine(action: Run, context: Context): Line {
   const { until } = action;
   const left = { label: action.item.label, state: stateText(action.item.kind, action.state, action.item.label, words) };
   const within = until?.within && durationText(until.within, words);
+  const end = endOf(action, context);
   const sentence = until
     ? words.step.runUntil(command, left, untilOf(until.condition, context), within)
     : words.step.runFor(command, left, action.length ? spanText(action.length, words) : words.grammar.open);
   return lineOf('run', sentence, action, {
     notes: dutyNotes(action.item, action.state, words),
-    meanwhile: action.watches.map((watch) => watchLine(watch, context)),
-    afterwards: afterwards(action, context),
+    meanwhile: action.watches.map((watch) => watchLine(watch, end, context)),
+    afterwards: end === undefined ? [] : [words.step.thenDo(end)],
     ...(until && failureOf(until.otherwise, 'ifNotReached')),
   });
 }
 
 /** A run ends by going back; the normal state is what a reader knows as "back". */
-function afterwards({ item, state }: Run, context: Context): readonly string[] {
-  if (item.normally === undefined || item.normally === state) return [];
-  return [context.words.step.thenDo(ended(order(item, item.normally, item.label, context)))];
+function endOf({ item, state }: Run, context: Context): string | undefined {
+  if (item.normally === undefined || item.normally === state) return undefined;
+  return ended(order(item, item.normally, item.label, context));
 }
 
-function watchLine(watch: Watch, context: Context): Line {
+/** `endOfRun`: a watch that fails ends the run, before anybody goes elsewhere. */
+function watchLine(watch: Watch, endOfRun: string | undefined, context: Context): Line {
   const { step, grammar } = context.words;
   const gauge = labelText(watch.gauge, 'name and place');
   const texts = askedTexts(watch.asked, context);
@@ -303,7 +305,8 @@ function watchLine(watch: Watch, context: Context): Line {
     watch.form === 'reaches'
       ? step.watchReaches(gauge, bound, watch.within && durationText(watch.within, context.words))
       : step.watchStays(gauge, bound);
-  return lineOf('watch', sentence, watch, { limits: byRows ? texts : [], ...failureOf(watch.otherwise) });
+  const failure = failureOf(watch.otherwise, 'ifNot', endOfRun);
+  return lineOf('watch', sentence, watch, { limits: byRows ? texts : [], ...failure });
 }
 
 function waitLine(action: Wait, context: Context): Line {

@@ -47,7 +47,8 @@ table:not(.rows) > tbody > tr:last-child { break-before: avoid; }
 .letter { white-space: nowrap; font-weight: 700; }
 .meanwhile { border-inline-start: 5px solid var(--tint); padding-inline-start: 0.6em; margin: 0.3em 0; }
 .asides, .only, .reason { color: var(--quiet); }
-.stage > .only { break-after: avoid; }
+.stage > .only, .lines > .only { break-after: avoid; }
+.lines > .only { margin: 0; color: inherit; font-weight: 600; }
 .asides, .limits { list-style: none; padding: 0; }
 .failure, .flow, .skip { border-inline-start: 3px solid var(--rule); padding-inline-start: 0.5em; }
 .flow { font-weight: 700; margin: 0.6em 0; }
@@ -80,7 +81,8 @@ table:not(.rows) > tbody > tr:last-child { break-before: avoid; }
 .lane { padding: 0 0.6em 0.4em; border-inline-start: 1px solid var(--ink); margin-inline-start: -1px; }
 .lane-role { font-weight: 700; border-bottom: 2px solid var(--ink); margin: 0.3em 0; }
 .lane .step, .rows .step { grid-template-columns: 1.8em auto minmax(0, 1fr); }
-.lane .who, .rows .who, .one-role .who { display: none; }
+.lane .who, .of-one-role .who, .one-role .who { display: none; }
+.rows .who { grid-column: 1 / -1; } .for-each > .who { break-after: avoid; }
 .one-role .step, .one-role .standing { grid-template-columns: 2.2em auto minmax(0, 1fr); }
 .one-role .standing .tick { grid-column: 2; }
 .rows > tbody > tr > th { width: 28%; }

@@ -248,6 +248,15 @@ test('what is watched during a run stands before the end of the run', () => {
   expect(found).not.toContain(-1);
 });
 
+test('a watch that fails ends the run before anybody goes elsewhere', () => {
+  const page = bodyOf(rinseInput());
+  expect(found(page, 'failure').map(textIn)).toContainEqual(
+    expect.stringMatching(/^If not: Release the left starter switch\. STOP\./),
+  );
+  const rows = found(page, 'failures').map(textIn).join(' ');
+  expect(rows).toContain('Release the left starter switch. STOP.');
+});
+
 test('the front gathers what the cards need that this one does', () => {
   const lid = b.item('lid', b.kind('lid', { shut: 'Shut {}', open: 'Open {}' }), 'the lid');
   const done = {
