@@ -121,7 +121,9 @@ class Walk {
     const first = way.indexOf(target);
     if (first === way.length - 1) return false;
     const { path, place } = (first === 0 ? onward[0] : onward.at(-1)) as Followed;
-    this.problems.add({ type: 'use-cycle', place, path, through: way.slice(first + 1) });
+    // As the file in which it stands says it too: so it is told once.
+    const through = first === 0 ? way.slice(1) : way.slice(first, -1);
+    this.problems.add({ type: 'use-cycle', place, path, through });
     return true;
   }
 }

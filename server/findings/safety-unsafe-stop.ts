@@ -1,9 +1,11 @@
 import type { Card, Condition, Item } from '../../shared/card.ts';
 import { conditionsAskedBy, itemsIn } from '../../shared/conditions.ts';
 import type { Fix } from '../../shared/finding.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { ItemState } from '../proof/break.ts';
 import type { UnsafeStop } from '../proof/questions/unsafe-stop.ts';
-import type { FindingSort } from './finding.ts';
+import type { CardFacts, FindingSort } from './finding.ts';
+import { acceptanceOf } from './support/acceptances.ts';
 import { bringAboutWhenStopped, type MendedCard } from './support/mends.ts';
 import { stepAt } from './support/where.ts';
 import { foundOn } from './support/words.ts';
@@ -13,7 +15,7 @@ export const safetyUnsafeStop: FindingSort = {
   level: 'warning',
   title: 'The card can stop with a hazard still there',
   help: {
-    what: 'A written stop, or a check that fails without an else, ends the card while a hazard is active. Each hazard is reported once a card, at the first such place.',
+    what: 'A written stop, or a check that fails without an else, ends the card while a hazard is active. Each hazard is reported once a card, at the first such place, and once more where the first is accepted by itself.',
     why: 'A card that just ends leaves the crew beside a running machine with no next line to read.',
     whatToDo:
       'Write a stage for stops that makes the machine safe: stage "Make safe" when stopped { … }. Every stop goes through it.',
@@ -63,12 +65,21 @@ card look "Look" {
     },
   ],
   *inCard(facts) {
-    for (const fact of facts.proof.unsafeStops) {
+    for (const fact of firstOfEachHazard(facts)) {
       const fix = endHazard(fact, facts);
       yield foundOn(fact, messageOf(fact, facts.card), fix ? { fixes: [fix] } : {});
     }
   },
 };
+
+/** In the text, of those that one acceptance speaks of. */
+function firstOfEachHazard({ card, proof }: CardFacts): Iterable<UnsafeStop> {
+  const acceptance = acceptanceOf(card, safetyUnsafeStop.code);
+  const first = new Map<string, UnsafeStop>();
+  for (const stop of proof.unsafeStops.toSorted((a, b) => a.place.start - b.place.start))
+    getOrInsert(first, `${stop.hazard.id} ${acceptance(stop.place)}`, () => stop);
+  return first.values();
+}
 
 function messageOf({ hazard, place }: UnsafeStop, card: Card): string {
   const stage = card.body.find((part) => part.type === 'stage' && part.whenStopped);

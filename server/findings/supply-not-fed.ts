@@ -1,6 +1,7 @@
 import type { Fix } from '../../shared/finding.ts';
 import type { NotFed } from '../proof/questions/not-fed.ts';
-import type { FindingSort } from './finding.ts';
+import type { CardFacts, FindingSort } from './finding.ts';
+import { acceptanceOf } from './support/acceptances.ts';
 import { stateName } from './support/card.ts';
 import { bringAboutBefore, isBroughtThere, type MendedCard, undoesWhatIsDone } from './support/mends.ts';
 import { toSet } from './support/needed.ts';
@@ -43,7 +44,7 @@ supply mains-power "mains power" {
     },
   ],
   *inCard(facts) {
-    for (const [fact, ...later] of byCause(facts.proof.notFed)) {
+    for (const [fact, ...later] of byCause(facts)) {
       const fix = fixFor(fact, facts);
       const again = later.map(({ place, item }) => ({ place, text: `so it is for ${item.label} here` }));
       const message = `${messageOf(fact, isCutHere(fact, facts))}${againInWords(later)}`;
@@ -53,12 +54,14 @@ supply mains-power "mains power" {
 };
 
 /** Where one thing keeps a supply away from several, or from one several times, it is told at the first. */
-function byCause(facts: readonly NotFed[]): [NotFed, ...NotFed[]][] {
+function byCause({ card, proof }: CardFacts): [NotFed, ...NotFed[]][] {
+  const acceptance = acceptanceOf(card, supplyNotFed.code);
   const told = new Map<string, [NotFed, ...NotFed[]]>();
-  for (const [index, fact] of facts.entries()) {
-    const { supply, mend = [], causes, configurations, blended } = fact;
+  for (const [index, fact] of proof.notFed.entries()) {
+    const { supply, mend = [], causes, configurations, blended, place } = fact;
     const changes = mend.map(({ item, state }, at) => [item.id, state, causes[at]?.file, causes[at]?.start]);
-    const key = mend.length > 0 ? JSON.stringify([supply.id, changes, configurations, blended]) : `${index}`;
+    const key =
+      mend.length > 0 ? JSON.stringify([supply.id, changes, configurations, blended, acceptance(place)]) : `${index}`;
     const known = told.get(key);
     if (known) known.push(fact);
     else told.set(key, [fact]);

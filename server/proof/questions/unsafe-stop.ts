@@ -14,7 +14,6 @@ export interface UnsafeStop extends Break {
 export const unsafeStops: QuestionSort<UnsafeStop> = {
   makers: ({ equipment }) => equipment.hazards.map((hazard) => (context) => [stopQuestion(hazard, context)]),
   reason: ({ hazard }) => ({ because: hazard.label, from: 'hazard' }),
-  conclude: firstOfEachHazard,
   examples: [
     {
       given: `kind cart { stopped "Stop {}", running "Start {}" }
@@ -36,16 +35,6 @@ hazard noise "noise" while power-cart running { warning "Noise can damage your h
     },
   ],
 };
-
-/** The first place in the text. */
-function firstOfEachHazard(stops: readonly UnsafeStop[]): UnsafeStop[] {
-  const first = new Map<number, UnsafeStop>();
-  for (const stop of stops) {
-    const known = first.get(stop.hazard.id);
-    if (!known || stop.place.start < known.place.start) first.set(stop.hazard.id, stop);
-  }
-  return [...first.values()];
-}
 
 function stopQuestion(hazard: Hazard, context: Context<UnsafeStop>): Question {
   const { items, gauges } = thingsIn(hazard.condition);

@@ -54,6 +54,23 @@ card a "A" {
   for (const { title } of finding?.fixes ?? []) expect(title).toContain('(in every “do spin”)');
 });
 
+test('of procedures that do each other the outermost is named', () => {
+  const [finding] = check(
+    `${spin}  step { set x running wait 1 s set x off }
+  //     ^^^^^^^^^^^^^ safety.rule
+}
+procedure around () { do spin(m) }
+card a "A" {
+  do around()
+  step set v open
+  do around()
+  step set v closed
+}`,
+    { only: ['safety'] },
+  );
+  expect(finding?.message).toContain('This is so in the second “do around”.');
+});
+
 test('what is so in all of them needs no name', () => {
   const [finding] = check(
     `${spin}  step { set x running wait 1 s set x off }
