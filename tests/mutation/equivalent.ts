@@ -517,4 +517,34 @@ const plain: readonly Equivalent[] = [
   },
 ];
 
-export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain];
+export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain  {
+    file: 'server/flow/build.ts',
+    line: 'atOnce: true,',
+    replacement: 'false',
+    why: 'The other way from there is at once.',
+  },
+  {
+    file: 'server/flow/build.ts',
+    line: "reason: { type: 'round', number: times === 2 ? 2 : 0 },",
+    replacement: '1',
+    why: 'Rounds are told by their number from the second on.',
+  },
+  {
+    file: 'server/flow/drawing.ts',
+    line: 'this.steps.push(step);',
+    replacement: 'this.steps.unshift(step)',
+    why: 'They are asked only whether a step is among them.',
+  },
+  {
+    file: 'server/proof/meaning/transition-facts.ts',
+    line: "if (happening.type === 'moment' && happening.cause === 'bring' && happening.gauge && follows(happening.gauge, gauge))",
+    replacement: "((happening.type === 'moment') || (happening.cause === 'bring'))",
+    why: 'Only where something is brought to a value does a moment name a gauge.',
+  },
+  {
+    file: 'server/proof/exploring/witness.ts',
+    line: 'if (told.length >= most) break;',
+    replacement: ';',
+    why: 'What is too much is left out at the end too.',
+  },
+];

@@ -174,8 +174,8 @@ describe('past the bound, what is not known may be so, and what is known not to 
         bound,
       ).proof.unsafeStops.map(({ blended }) => blended);
     for (const condition of ['lid open', 'oil above 50 psi']) {
-      expect(unsafe(condition, 20_000)).toEqual([false]);
-      expect(unsafe(condition, 1)).toEqual([true]);
+      expect(new Set(unsafe(condition, 20_000))).toEqual(new Set([false]));
+      expect(new Set(unsafe(condition, 1))).toEqual(new Set([true]));
     }
     expect(unsafe('drain open', 1)).toEqual([]);
   });

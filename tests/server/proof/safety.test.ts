@@ -349,7 +349,18 @@ test('what the card itself brings about was not so since the start', () => {
   expect(since('before drain open require lid open', opens)).toEqual([false]);
   expect(since('while drain open require lid open', opens)).toEqual([false]);
   expect(since('at end require lid open', opens)).toEqual([false]);
+  expect(since('while cap open require lid open', 'step { check cap closed set cap open set cap closed }')).toEqual([
+    false,
+  ]);
   expect(since('while lid closed require drain open', 'step { wait 1 s }')).toEqual([true]);
+});
+
+test('what the move itself makes of an item was not so since the start', () => {
+  const { proof } = prove(
+    'rule r "R" { while drain open require cap open }',
+    'step { check cap open set drain open set cap closed set drain closed }',
+  );
+  expect(proof.rules.map(({ path }) => path.map(({ happens }) => happens.type))).toEqual([['set']]);
 });
 
 test('what came about by itself was not so since the start', () => {
