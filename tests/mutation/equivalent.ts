@@ -515,9 +515,7 @@ const plain: readonly Equivalent[] = [
     replacement: '0',
     why: 'Behind the last place there is none, and nothing is done for it.',
   },
-];
-
-export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain  {
+  {
     file: 'server/flow/build.ts',
     line: 'atOnce: true,',
     replacement: 'false',
@@ -548,3 +546,5 @@ export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shor
     why: 'What is too much is left out at the end too.',
   },
 ];
+
+export const equivalents: readonly Equivalent[] = [...pauses, ...orders, ...shortcuts, ...plain];
