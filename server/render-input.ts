@@ -10,7 +10,14 @@ import { acceptsIn, statementsIn } from './findings/support/card.ts';
 import { figureOf } from './findings/support/figures.ts';
 import { loweredChecks } from './levels.ts';
 import type { Proof, Reliance } from './proof/facts.ts';
-import type { AcceptedDeviation, FigureFile, ItemAtEnd, RenderInput, StartingFact } from './render/input.ts';
+import type {
+  AcceptedDeviation,
+  FigureFile,
+  ItemAtEnd,
+  ItemAtStop,
+  RenderInput,
+  StartingFact,
+} from './render/input.ts';
 import { isFor, onlyOf, type Part, partsInside } from './render/numbering.ts';
 import type { Snapshot } from './snapshot.ts';
 import type { Workspace } from './workspace.ts';
@@ -57,6 +64,7 @@ export function renderInput(context: CardContext, options: RenderOptions): Rende
     beforeYouStart: proof ? startingFacts(proof) : [],
     ...(proof && { times: { ...proof.time, perRole: timesPerRole(proof) } }),
     atEnd: proof ? atEnd(card, proof, accepted, options.configuration) : [],
+    ...(proof && { atStops: atStops(card, proof, options.configuration) }),
     ...(proof && options.workCopy !== undefined && { reliedOn: proof.checksReliedOn }),
     figures: figuresOf(card, workspace),
     settings: withRecordOf(context),
@@ -150,6 +158,15 @@ function atEnd(
     // Whoever finds it in any state at all has nothing to look for.
     if (states.length === item.kind.states.length && because === undefined) return [];
     return [{ item, states, putBack, ...(!putBack && because !== undefined && { because }) }];
+  });
+}
+
+/** Of what the steps for this machine set: what may be left out of its normal state where the card stops. */
+function atStops(card: Card, proof: Proof, configuration: RenderOptions['configuration']): ItemAtStop[] {
+  const set = new Set(card.body.flatMap((part) => itemsSetIn(part, configuration)));
+  return proof.atStops.flatMap(({ item, states }): ItemAtStop[] => {
+    const altered = states.filter((state) => state !== item.normally);
+    return item.normally === undefined || !set.has(item) || altered.length === 0 ? [] : [{ item, states: altered }];
   });
 }
 

@@ -63,6 +63,8 @@ export interface Proof extends Facts {
   readonly reliances: readonly Reliance[];
   /** What checks ask that a rule, a hazard or a need hangs on. Worked out only when it is read. */
   readonly checksReliedOn: ReadonlySet<Condition>;
+  /** What the items of `atFinish` may be where the card stops. Worked out only when it is read. */
+  readonly atStops: readonly ItemStates[];
   /** For the editor. */
   readonly statesAt: StatesAt;
   /** Works out the times and reliances, which otherwise are when they are first read. */

@@ -17,6 +17,7 @@ import { bitsOf } from './meaning/state.ts';
 import { checksReliedOn } from './on-demand/checks-relied-on.ts';
 import { relianceOn } from './on-demand/reliance.ts';
 import { statesAtPlaces } from './on-demand/states-at.ts';
+import { statesAtStops } from './on-demand/states-at-stops.ts';
 import type { BranchFact } from './questions/branches.ts';
 import type { Noted, SetRecord } from './questions/sort.ts';
 import { type Drawn, firstUnreached, stepsWrittenBehind } from './questions/structure.ts';
@@ -43,9 +44,13 @@ export function gather(card: Card, proved: readonly Proved[], options: ProofOpti
       timeOverAll(proved, (one) => getOrInsert(timesKnown, one.index, () => timeOfCard(card, one.configuration))),
     timePerRole: () => timesOfRoles(card, proved),
   });
-  const onDemand = new Once(() => reliedOn(card, proved, options));
-  Object.defineProperty(later, 'checksReliedOn', { enumerable: false, get: () => onDemand.result });
-  return Object.assign(later as typeof later & Pick<Proof, 'checksReliedOn'>, facts, {
+  const relied = new Once(() => reliedOn(card, proved, options));
+  const stopped = new Once(() => statesAtAllStops(card, proved, facts, options));
+  Object.defineProperties(later, {
+    checksReliedOn: { enumerable: false, get: () => relied.result },
+    atStops: { enumerable: false, get: () => stopped.result },
+  });
+  return Object.assign(later as typeof later & Pick<Proof, 'checksReliedOn' | 'atStops'>, facts, {
     facts,
     explored: proved.reduce((sum, { explored }) => sum + explored, 0),
     statesAt: statesOver(card, proved, options),
@@ -110,9 +115,27 @@ function setsOf(noted: readonly Noted[]): SetRecord[] {
 }
 
 function statesAtFinish(noted: readonly Noted[]): ItemStates[] {
+  return statesOf(noted.flatMap(({ atFinish }) => [...atFinish]));
+}
+
+/** Of the same items. */
+function* statesAtAllStops(
+  card: Card,
+  proved: readonly Proved[],
+  { atFinish }: Facts,
+  options: ProofOptions,
+): InParts<ItemStates[]> {
+  const items = atFinish.map(({ item }) => item);
+  const masks: [Item, number][] = [];
+  for (const { index } of proved)
+    masks.push(...(yield* statesAtStops(new Asker(card, index, startOf(card), options), items)));
+  return statesOf(masks);
+}
+
+/** All that some of the masks of an item allow. */
+function statesOf(all: readonly (readonly [Item, number])[]): ItemStates[] {
   const masks = new Map<Item, number>();
-  for (const [item, mask] of noted.flatMap(({ atFinish }) => [...atFinish]))
-    masks.set(item, (masks.get(item) ?? 0) | mask);
+  for (const [item, mask] of all) masks.set(item, (masks.get(item) ?? 0) | mask);
   return [...masks].map(([item, mask]) => ({ item, states: bitsOf(mask) }));
 }
 

@@ -44,6 +44,13 @@ export function leftAtEnd(context: Context): readonly Checked[] {
   return context.input.atEnd.filter(({ putBack }) => !putBack).map((one) => checkedAtEnd(one, context));
 }
 
+export function alteredAtStops(context: Context): readonly Checked[] {
+  return (context.input.atStops ?? []).map(({ item, states }) => ({
+    text: stateSentence(item, states, context),
+    firm: false,
+  }));
+}
+
 function checkedAtEnd({ item, states, because }: ItemAtEnd, context: Context): Checked {
   return {
     text: stateSentence(item, states, context),

@@ -22,6 +22,7 @@ export interface RenderInput {
   readonly times?: CardTimes;
   /** What the card changes, as it is when the card finishes. */
   readonly atEnd: readonly ItemAtEnd[];
+  readonly atStops?: readonly ItemAtStop[];
   /** What checks ask that a rule or a hazard relies on: nobody goes on past one that fails. */
   readonly reliedOn?: ReadonlySet<Condition>;
   /** By the path as it is written in the card. A figure that is not here is named by its caption alone. */
@@ -84,6 +85,9 @@ export interface ItemAtEnd {
   readonly putBack: boolean;
   readonly because?: string;
 }
+
+/** What may not be put back yet where the card stops: not in its normal state. */
+export type ItemAtStop = Pick<ItemAtEnd, 'item' | 'states'>;
 
 /** Elapsed times over all paths that finish. An absent `most` is unknown. */
 export interface CardTimes {

@@ -302,6 +302,7 @@ export const english: FixedWords = {
     noSource: 'No source named',
     putBack: 'Put back by this card:',
     left: 'Left as this card sets it:',
+    alteredAtStops: 'After a stop, look at each of these: it may still be so.',
     wholeCard: 'the whole card',
     inFile: (file) => `in ${file}`,
     workOrder: 'Work order',

@@ -420,6 +420,7 @@ export const german: FixedWords = {
     noSource: 'Ohne Quelle',
     putBack: 'Von dieser Karte zurückgestellt:',
     left: 'Bleibt so, wie diese Karte es stellt:',
+    alteredAtStops: 'Nach einem Abbruch nachsehen: Dies kann noch so sein.',
     wholeCard: 'die ganze Karte',
     inFile: (file) => `in ${file}`,
     workOrder: 'Auftrag',

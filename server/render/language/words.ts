@@ -207,6 +207,7 @@ export type BackWords = Readonly<
     | 'noSource'
     | 'putBack'
     | 'left'
+    | 'alteredAtStops'
     | 'wholeCard'
     | 'workOrder'
     | 'machine'

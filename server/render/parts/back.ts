@@ -2,7 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { h } from 'hastscript';
 import { type Card, signOffSorts } from '../../../shared/card.ts';
-import { type Checked, leftAtEnd, putBackAtEnd } from '../checklists.ts';
+import { alteredAtStops, type Checked, leftAtEnd, putBackAtEnd } from '../checklists.ts';
 import { anchorOf, type Context } from '../context.ts';
 import type { RenderInput } from '../input.ts';
 import { recordForm } from '../record-form.ts';
@@ -24,16 +24,22 @@ export function renderBack(context: Context): ElementContent[] {
 function leftState(context: Context): ElementContent[] {
   const { heading, back } = context.words;
   const { atEnd } = context.input;
-  if (atEnd.length === 0) return [];
-  const part = (meaning: string, lines: readonly Checked[]) =>
-    lines.length === 0 ? [] : [h('p', meaning), ...checklist(lines)];
-  return [
-    h('section.left', anchorOf(atEnd, context), [
-      h('h2', heading.atTheEnd),
-      ...part(back.putBack, putBackAtEnd(context)),
-      ...part(back.left, leftAtEnd(context)),
-    ]),
+  const lists = [
+    ...listed(back.putBack, putBackAtEnd(context)),
+    ...listed(back.left, leftAtEnd(context)),
+    // Otherwise it stands on the page for stops.
+    ...(context.stopStages.length === 0 ? alteredList(context) : []),
   ];
+  return lists.length === 0 ? [] : [h('section.left', anchorOf(atEnd, context), [h('h2', heading.atTheEnd), ...lists])];
+}
+
+/** Whoever goes on after a stop finds the machine as the card had left it. */
+export function alteredList(context: Context): ElementContent[] {
+  return listed(context.words.back.alteredAtStops, alteredAtStops(context));
+}
+
+function listed(meaning: string, lines: readonly Checked[]): ElementContent[] {
+  return lines.length === 0 ? [] : [h('p', meaning), ...checklist(lines)];
 }
 
 function acceptedDeviations(context: Context): ElementContent[] {

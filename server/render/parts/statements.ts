@@ -8,6 +8,7 @@ import { conditionText } from '../sentences/conditions.ts';
 import { failureSentence, flowSentence } from '../sentences/flows.ts';
 import { signLine } from '../sentences/lines.ts';
 import { admonitionTexts, renderAdmonition } from './admonition.ts';
+import { alteredList } from './back.ts';
 import { renderChoose, renderForEach, renderIf, renderMend, renderRepeat, renderTogether } from './blocks.ts';
 import { boxesForEachTime, tickBox } from './boxes.ts';
 import { renderFigure } from './figure.ts';
@@ -50,6 +51,7 @@ export function renderStopPage(context: Context): ElementContent[] {
     h('section.if-you-stop', [
       heading(2, words.heading.ifYouStop),
       ...stopStages.map((stage) => renderStage(stage, inner)),
+      h('div.left', alteredList(context)),
     ]),
   ];
 }

@@ -38,7 +38,7 @@ function said(proof: Proof | undefined, card: Card) {
   const { statesAt, workOut: _, isUnderWay: __, ...facts } = proof;
   const steps = card.body.flatMap((part) => (part.type === 'stage' ? part.body : [part]));
   const states = steps.map(({ place }) => finish(statesAt(place, card.equipment.items)));
-  return { ...facts, reliedOn: proof.checksReliedOn, states };
+  return { ...facts, reliedOn: proof.checksReliedOn, atStops: proof.atStops, states };
 }
 
 const machine = `
