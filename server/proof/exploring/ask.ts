@@ -7,13 +7,12 @@ import type { Move } from '../../flow/graph.ts';
 import type { Ending, PathEvent, Unmet } from '../break.ts';
 import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Look, Places, Question } from '../slicing/question.ts';
-import { type Room, roomFor, Slice } from '../slicing/slice.ts';
+import { Slice } from '../slicing/slice.ts';
 import { exploreInTime } from './explore-in-time.ts';
 import { startState } from './start.ts';
 import { lostBy, pathTo } from './witness.ts';
 
 export interface Asked {
-  /** Until the next question is asked: the slices of one asker share their room. */
   readonly slice: Slice;
   readonly places: Places;
 }
@@ -25,16 +24,13 @@ export interface AskOptions {
 /** Asks one question after another of a card and flow. */
 export class Asker {
   private slice: Slice | undefined;
-  private readonly room: Room;
 
   constructor(
     private readonly card: Card,
     readonly index: FlowIndex,
     private readonly start: (item: Item) => number,
     private readonly options: AskOptions,
-  ) {
-    this.room = roomFor(index.flow);
-  }
+  ) {}
 
   readonly path = ({ node, move }: Look, about: readonly Item[], unmet: readonly Unmet[]): readonly PathEvent[] => {
     const before = unmet.filter((term) => term.type !== 'item' || !isMovedBy(move, term.item));
@@ -43,7 +39,7 @@ export class Asker {
   readonly lostBy = (look: Look, gauge: Gauge): Ending | undefined => lostBy(look.node, this.slice as Slice, gauge);
 
   *ask(question: Question): InParts<Asked> {
-    const slice = new Slice(this.index, question, this.start, this.room);
+    const slice = new Slice(this.index, question, this.start);
     this.slice = slice;
     yield;
     const places = yield* exploreInTime(slice, startState(slice), this.options);

@@ -17,23 +17,6 @@ import type { Question } from './question.ts';
 
 const unseen = -2;
 
-/** Room for one slice at a time: a proof makes hundreds, one after the other. */
-export interface Room {
-  readonly watched: Uint8Array;
-  readonly relevant: Uint8Array;
-  readonly useful: Uint8Array;
-  readonly skip: Int32Array;
-}
-
-export function roomFor({ moves, points }: Flow): Room {
-  return {
-    watched: new Uint8Array(moves.length),
-    relevant: new Uint8Array(moves.length),
-    useful: new Uint8Array(points),
-    skip: new Int32Array(points),
-  };
-}
-
 export class Slice implements Variables {
   readonly variables: Variable[] = [];
   /** Where a path really stands after all skipping; `nowhere` where nothing more is asked. */
@@ -59,12 +42,12 @@ export class Slice implements Variables {
     readonly question: Question,
     /** The states, as a mask, in which an item may be where the card begins. */
     readonly startsIn: (item: Item) => number,
-    room = roomFor(index.flow),
   ) {
-    this.watched = room.watched.fill(0);
-    this.relevant = room.relevant.fill(0);
-    this.useful = room.useful.fill(0);
-    this.skip = room.skip;
+    const { moves, points } = index.flow;
+    this.watched = new Uint8Array(moves.length);
+    this.relevant = new Uint8Array(moves.length);
+    this.useful = new Uint8Array(points);
+    this.skip = new Int32Array(points);
     this.markWatched();
     for (const { stepsAt } of question.monitors) if (stepsAt) this.mark(stepsAt(index));
     for (const item of question.items) this.addItem(item);
