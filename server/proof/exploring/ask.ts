@@ -1,7 +1,6 @@
 /** Asks questions of one flow. */
 
 import type { Card, Condition, Gauge, Item } from '../../../shared/card.ts';
-import { getOrInsert } from '../../../shared/maps.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
 import type { Ending, PathEvent, Unmet } from '../break.ts';
@@ -53,17 +52,13 @@ function isMovedBy({ happening }: Move, item: Item): boolean {
   return 'item' in happening && happening.item === item;
 }
 
-const known = new WeakMap<Card, readonly Condition[]>();
-
 /** All that the equipment asks of states and readings, so that readings are told apart where it matters. */
 export function conditionsOf(card: Card): readonly Condition[] {
-  return getOrInsert(known, card, () => {
-    const { rules, hazards, supplies, items } = card.equipment;
-    return [
-      ...rules.flatMap(({ condition, require }) => [condition, require]),
-      ...hazards.flatMap(({ condition, protect }) => [condition, protect]),
-      ...supplies.flatMap(({ sources, links }) => [...sources, ...links].map(({ when }) => when)),
-      ...items.flatMap(({ may }) => may.map(({ when }) => when)),
-    ].filter((condition) => condition !== undefined);
-  });
+  const { rules, hazards, supplies, items } = card.equipment;
+  return [
+    ...rules.flatMap(({ condition, require }) => [condition, require]),
+    ...hazards.flatMap(({ condition, protect }) => [condition, protect]),
+    ...supplies.flatMap(({ sources, links }) => [...sources, ...links].map(({ when }) => when)),
+    ...items.flatMap(({ may }) => may.map(({ when }) => when)),
+  ].filter((condition) => condition !== undefined);
 }
