@@ -57,10 +57,7 @@ export function lookAt(
     view,
     viewAtLastAsk: (...looked) => ({ ...view(...looked), lasting: times?.atLastAsk }),
     viewAfter: (state, as, before) => ({ ...view(state, as, before), lasting: times?.after(before) }),
-    monitor: (monitor) => {
-      const variable = slice.ofMonitor(monitor);
-      return variable === undefined ? undefined : node.state[variable];
-    },
+    monitor: (monitor) => slice.valueAt(node, monitor),
   });
 }
 
