@@ -139,7 +139,7 @@ class Explorer {
     const { question } = this.slice;
     if (!question.settle) return [after];
     const { view } = this.transitions;
-    return question.settle({ before, after, isStart, variables: this.slice, view, monitor: this.slice.ofMonitor });
+    return question.settle({ before, after, isStart, variables: this.slice, view, ofMonitor: this.slice.ofMonitor });
   }
 
   private arrive(point: number, reached: State, parent: Node | undefined, move: number | undefined): Node {

@@ -51,8 +51,8 @@ export function settleStanding(trigger: Condition, require: Condition | undefine
 }
 
 /** Keeps whether a trigger that looks at readings was met: the readings will be forgotten. */
-function keepMet(trigger: Condition, { before, after, monitor, variables, view }: Settling): readonly State[] {
-  const variable = monitor(wasMet);
+function keepMet(trigger: Condition, { before, after, ofMonitor, variables, view }: Settling): readonly State[] {
+  const variable = ofMonitor(wasMet);
   if (variable === undefined) return [after];
   return [true, false].flatMap((met) =>
     partsWhere(
@@ -70,8 +70,8 @@ function keepMet(trigger: Condition, { before, after, monitor, variables, view }
  * path is from then on as if something had been touched.
  */
 function noteTold(trigger: Condition, require: Condition | undefined, settling: Settling): State {
-  const { before, after, isStart, monitor, variables, view } = settling;
-  const [isUntouched, metBefore] = [monitor(untouched), monitor(wasMet)];
+  const { before, after, isStart, ofMonitor, variables, view } = settling;
+  const [isUntouched, metBefore] = [ofMonitor(untouched), ofMonitor(wasMet)];
   if (isUntouched === undefined || after[isUntouched] !== 1 || isStart) return after;
   const partsWith = (state: State, condition: Condition, met: boolean, as: View['as']) =>
     partsWhere(

@@ -112,5 +112,5 @@ export interface Settling {
   readonly variables: Variables;
   readonly view: Look['view'];
   /** The variable of one of the question's monitors. */
-  readonly monitor: (monitor: MonitorName) => number | undefined;
+  readonly ofMonitor: (monitor: MonitorName) => number | undefined;
 }
