@@ -19,6 +19,13 @@ export function thingsIn(...conditions: (Condition | undefined)[]): Things {
   return things;
 }
 
+/** Whether there is something that both look at. */
+export function share(some: Things, others: Things): boolean {
+  return (
+    [...some.items].some((item) => others.items.has(item)) || [...some.gauges].some((gauge) => others.gauges.has(gauge))
+  );
+}
+
 /** Its terms, with those of the limits and of the supplies that it names. */
 function* termsBehind(condition: Condition, supplies = new Set<Supply>()): Iterable<Condition> {
   for (const term of termsIn(condition)) {

@@ -3,7 +3,7 @@ import type { Condition } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Flow, Move } from '../../flow/graph.ts';
 import { conditionsOf } from '../exploring/ask.ts';
-import type { Things } from '../meaning/things.ts';
+import { share, type Things } from '../meaning/things.ts';
 import { FlowIndex } from '../slicing/flow-index.ts';
 import { type Asking, askSafety } from './safety-asked.ts';
 
@@ -12,11 +12,7 @@ export function* checksReliedOn(asking: Asking): InParts<Set<Condition>> {
   const reliedOn = new Set<Condition>();
   const usual = yield* askSafety(asking);
   for (const condition of checked(index.flow)) {
-    const { items, gauges } = index.things(condition);
-    const hangs = (question: string) => {
-      const known = usual.known.get(question) as Things;
-      return [...items].some((item) => known.items.has(item)) || [...gauges].some((gauge) => known.gauges.has(gauge));
-    };
+    const hangs = (question: string) => share(index.things(condition), usual.known.get(question) as Things);
     if (![...usual.known.keys()].some(hangs)) continue;
     const blind = new FlowIndex(blindTo(condition, index.flow), conditionsOf(card));
     for (const move of index.free) blind.free.add(move);

@@ -1,6 +1,6 @@
 /** What of a card is silent to a question of time: it matters only for the time that it takes. */
 import type { Move } from '../../flow/graph.ts';
-import type { Things } from '../meaning/things.ts';
+import { share, type Things } from '../meaning/things.ts';
 import { drifts } from '../meaning/transition-facts.ts';
 import type { KnownWays } from '../questions/known-ways.ts';
 import type { FlowIndex } from '../slicing/flow-index.ts';
@@ -31,7 +31,7 @@ export function silentMoves(
       case 'call':
         return !happening.assumes.some(({ item }) => heard.items.has(item));
       case 'assume':
-        return !touch(index.things(happening.condition), heard);
+        return !share(index.things(happening.condition), heard);
       default:
         return false;
     }
@@ -51,16 +51,10 @@ function thingsHeard(index: FlowIndex, ways: KnownWays, question: Pick<Question,
   const size = () => heard.items.size + heard.gauges.size;
   for (let before = -1; before !== size(); ) {
     before = size();
-    for (const things of asked) if (touch(things, heard)) addAll(heard, things);
+    for (const things of asked) if (share(things, heard)) addAll(heard, things);
     for (const item of heard.items) for (const { when } of item.may) if (when) addAll(heard, index.things(when));
   }
   return heard;
-}
-
-function touch(some: Things, others: Things): boolean {
-  return (
-    [...some.items].some((item) => others.items.has(item)) || [...some.gauges].some((gauge) => others.gauges.has(gauge))
-  );
 }
 
 function addAll(heard: Things, { items, gauges }: Things): void {
