@@ -87,19 +87,19 @@ function listsOf(proved: readonly Proved[]): QuestionFacts {
 }
 
 function branchesOf(proved: readonly Proved[]): BranchFact[] {
-  const branches = new Map<string, { fact: BranchFact; passes: boolean; fails: boolean }>();
+  const branches = new Map<string, BranchFact & { passes: boolean; fails: boolean }>();
   for (const { index, taken } of proved) {
     for (const [at, move] of index.flow.moves.entries()) {
       if (!move.branch) continue;
       const { statement, form, passes } = move.branch;
       // A `keep` is asked at each step.
       const key = `${placeKey(statement.place)} ${placeKey(move.place)}`;
-      const fact: BranchFact = { statement, place: move.place, form, passes: false, fails: false };
-      const known = getOrInsert(branches, key, () => ({ fact, passes: false, fails: false }));
+      const { place } = move;
+      const known = getOrInsert(branches, key, () => ({ statement, place, form, passes: false, fails: false }));
       if (taken.has(at)) known[passes ? 'passes' : 'fails'] = true;
     }
   }
-  return [...branches.values()].map(({ fact, passes, fails }) => ({ ...fact, passes, fails }));
+  return [...branches.values()];
 }
 
 /** One text may set several items, in a `for each` or a procedure: it changes nothing where it changes none of them. */

@@ -207,12 +207,6 @@ const plain: readonly Equivalent[] = [
     why: 'Nobody asks for the rounds of a loop that was left: no jump leads into it, and its head begins them anew.',
   },
   {
-    file: 'server/proof/gather.ts',
-    line: 'const fact: BranchFact = { statement, place: move.place, form, passes: false, fails: false };',
-    replacement: 'true',
-    why: 'What is told of the branch is what is kept beside this, which takes its place at the end.',
-  },
-  {
     file: 'server/proof/time/clock.ts',
     line: 'const event = clock.afterFork.at(-1) ?? 0;',
     replacement: '1',
