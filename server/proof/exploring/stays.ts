@@ -7,7 +7,7 @@ import type { Answer } from '../meaning/answer.ts';
 import { divided } from '../meaning/evaluate.ts';
 import type { State } from '../meaning/state.ts';
 import type { StateTerm } from '../meaning/things.ts';
-import { passesTime } from '../meaning/transition-facts.ts';
+import { drifts, passesTime } from '../meaning/transition-facts.ts';
 import type { Slice } from '../slicing/slice.ts';
 
 /** Ticks since the item can last have come into the state, and since it must have. */
@@ -158,7 +158,7 @@ function mayEnter({ item }: StateTerm, move: Move): boolean {
   if ('item' in happening && happening.item === item) return true;
   if (happening.type === 'fork' || happening.type === 'join')
     return happening.changes.some((change) => change.item === item);
-  return passesTime(move) && (item.kind.seen || item.may.length > 0);
+  return passesTime(move) && drifts(item);
 }
 
 function lanesTouching(item: Item, moves: readonly Move[]): Map<string, number> {
