@@ -135,8 +135,9 @@ export class Transitions {
         wide[index] = wider;
       }
     }
+    const { slice } = this;
     return wide.filter(
-      (one, index) => !wide.some((other, at) => allows(other, one) && (at < index || !allows(one, other))),
+      (one, index) => !wide.some((other, at) => slice.allows(other, one) && (at < index || !slice.allows(one, other))),
     );
   }
 
@@ -213,10 +214,10 @@ export class Transitions {
     if (mays.length === 0) return reached;
     for (const from of reached) {
       for (const to of mays.flatMap((may) => this.driftOnce(from, may).map(anew))) {
-        if (!reached.some((known) => allows(known, to))) reached.push(to);
+        if (!reached.some((known) => this.slice.allows(known, to))) reached.push(to);
       }
     }
-    return reached.filter((one, index) => !reached.some((other, at) => at > index && allows(other, one)));
+    return reached.filter((one, index) => !reached.some((other, at) => at > index && this.slice.allows(other, one)));
   }
 
   private driftOnce(state: State, { variable, bit, when }: Drift): State[] {
@@ -247,9 +248,4 @@ export class Transitions {
     }
     return seen;
   }
-}
-
-/** Whether the first state allows all that the second does; they differ in masks only. */
-function allows(first: State, second: State): boolean {
-  return second.every((value, index) => ((first[index] as number) | value) === first[index]);
 }
