@@ -285,12 +285,6 @@ const plain: readonly Equivalent[] = [
     why: 'After a run nothing looks at what was before it.',
   },
   {
-    file: 'server/proof/exploring/transition.ts',
-    line: 'if (done === undefined) return [anew];',
-    replacement: ';',
-    why: 'A round that is not counted does not matter to the slice, and what does not matter is not gone through.',
-  },
-  {
     file: 'server/proof/exploring/witness.ts',
     line: ": [...toldOf(moves, about, eventsFromStart, 'first'), ...last.slice(eventsFromStart - mostEventsTold)];",
     replacement: '(last)',

@@ -64,14 +64,12 @@ export class Transitions {
       case 'again': {
         const done = this.rounds(state, happening.loop);
         const anew = this.forgetReadings(state, happening);
-        if (done === undefined) return [anew];
         if (done === anyRounds) return [anew];
         return done < happening.times ? [this.setRounds(anew, happening.loop, done + 1)] : [];
       }
       case 'leave-loop': {
         const done = this.rounds(state, happening.loop);
-        const isCounted = done !== undefined && done !== anyRounds;
-        if (isCounted && happening.times !== undefined && done < happening.times) return [];
+        if (done !== anyRounds && done < (happening.times ?? 0)) return [];
         return [this.setRounds(state, happening.loop, 0)];
       }
       case 'forget':
@@ -166,9 +164,10 @@ export class Transitions {
     return withValue(withValue(state, variable, state[before] as number), before, 0);
   }
 
-  private rounds(state: State, loop: number): number | undefined {
+  /** `anyRounds` where the slice does not count them either. */
+  private rounds(state: State, loop: number): number {
     const variable = this.slice.own('rounds', loop);
-    return variable === undefined ? undefined : (state[variable] as number);
+    return variable === undefined ? anyRounds : (state[variable] as number);
   }
 
   private setRounds(state: State, loop: number, done: number): State {
