@@ -173,7 +173,7 @@ const plain: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/exploring/transition.ts',
-    line: 'if (variable === undefined || before === undefined) return state;',
+    line: 'if (before === undefined) return state;',
     replacement: ';',
     why: 'Of a run whose item the slice does not have nothing is kept, and nobody looks at a value without a number.',
   },
@@ -255,12 +255,6 @@ const plain: readonly Equivalent[] = [
     why: 'A mask has 31 bits.',
   },
   {
-    file: 'server/proof/exploring/transition.ts',
-    line: 'if (variable === undefined || before === undefined) return state;',
-    replacement: '((variable === undefined) && (before === undefined))',
-    why: 'A slice keeps what was before a run for the runs of each of its items, and of no others.',
-  },
-  {
     file: 'server/proof/questions/branches.ts',
     line: 'getOrInsert(groups, key, () => ({ items, gauges, moves: [] })).moves.push(moveIndex);',
     replacement: 'getOrInsert(groups, key, () => ({ items, gauges, moves: [] })).moves.unshift(moveIndex)',
@@ -280,7 +274,7 @@ const plain: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/exploring/transition.ts',
-    line: 'return withValue(withValue(state, variable, state[before] as number), before, 0);',
+    line: 'return withValue(withValue(state, this.slice.ofItem(item) as number, state[before] as number), before, 0);',
     replacement: '1',
     why: 'After a run nothing looks at what was before it.',
   },

@@ -150,18 +150,16 @@ export class Transitions {
   }
 
   private beginRun(state: State, { run, item, state: value }: Extract<Happening, { type: 'begin' }>): State {
-    const variable = this.slice.ofItem(item);
     const before = this.slice.own('before-run', run);
-    if (variable === undefined || before === undefined) return state;
-    return withValue(this.set(state, item, value), before, state[variable] as number);
+    if (before === undefined) return state;
+    return withValue(this.set(state, item, value), before, state[this.slice.ofItem(item) as number] as number);
   }
 
   /** The item goes back to what it was. */
   private endRun(state: State, { run, item }: Extract<Happening, { type: 'end' }>): State {
-    const variable = this.slice.ofItem(item);
     const before = this.slice.own('before-run', run);
-    if (variable === undefined || before === undefined) return state;
-    return withValue(withValue(state, variable, state[before] as number), before, 0);
+    if (before === undefined) return state;
+    return withValue(withValue(state, this.slice.ofItem(item) as number, state[before] as number), before, 0);
   }
 
   /** `anyRounds` where the slice does not count them either. */
