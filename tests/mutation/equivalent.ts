@@ -445,12 +445,6 @@ const plain: readonly Equivalent[] = [
     why: 'What is a place in one version and not in the other is no pair either way.',
   },
   {
-    file: 'server/proof/exploring/witness.ts',
-    line: 'const rounds = roundByRound(move, variable === undefined ? 0 : (from.state[variable] ?? 0) + 1);',
-    replacement: '1',
-    why: 'The rounds of a loop that a way goes round again are counted.',
-  },
-  {
     file: 'server/flow/components.ts',
     line: 'for (let call = calls.at(-1); call; call = calls.at(-1)) {',
     replacement: '0',

@@ -50,10 +50,9 @@ export function pathTo(
     const move = at.move === undefined ? undefined : (moves[at.move] as Move);
     for (const index of slice.onwardFrom(move?.to ?? first)) told.push({ move: moves[index] as Move, rounds: 0 });
     if (!move || !at.parent) break;
-    const rounds = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
     told.push({
       move,
-      rounds: rounds === undefined ? 0 : (at.parent.state[rounds] ?? 0) + 1,
+      rounds: roundBegun(move, at.parent, slice),
       // What nothing looks at any more is forgotten, which is no move.
       moved: passesTime(move) ? movedByItself(at.parent.state, at.state, move, about, slice) : [],
       lost: lost.filter((one) => one.at === at).map(({ gauge }) => gauge),
@@ -75,12 +74,17 @@ export function movesAlong(ways: readonly Way[], end: Node, slice: Slice): Told[
       .onwardFrom(from)
       .map((index) => ({ move: slice.flow.moves[index] as Move, rounds: 0 }))
       .toReversed();
-  const between = ways.flatMap(({ from, move }) => {
-    const variable = move.happening.type === 'again' ? slice.own('rounds', move.happening.loop) : undefined;
-    const rounds = roundByRound(move, variable === undefined ? 0 : (from.state[variable] ?? 0) + 1);
-    return [...rounds, ...onward(move.to)];
-  });
+  const between = ways.flatMap(({ from, move }) => [
+    ...roundByRound(move, roundBegun(move, from, slice)),
+    ...onward(move.to),
+  ]);
   return (ways[0]?.from ?? end).parent ? between : [...onward(slice.flow.start), ...between];
+}
+
+/** Which round of its loop a move begins from a place; 0 where that is not counted. */
+function roundBegun({ happening }: Move, { state }: Node, slice: Slice): number {
+  const variable = happening.type === 'again' ? slice.own('rounds', happening.loop) : undefined;
+  return variable === undefined ? 0 : (state[variable] ?? 0) + 1;
 }
 
 function roundByRound(move: Move, number = 0): Told[] {
