@@ -279,12 +279,6 @@ const plain: readonly Equivalent[] = [
     why: 'After a run nothing looks at what was before it.',
   },
   {
-    file: 'server/proof/exploring/witness.ts',
-    line: ": [...toldOf(moves, about, eventsFromStart, 'first'), ...last.slice(eventsFromStart - mostEventsTold)];",
-    replacement: '(last)',
-    why: 'A way that is too long loses its middle two lines further on.',
-  },
-  {
     file: 'server/flow/led-lane.ts',
     line: 'const nobody = -1;',
     why: 'Nothing asks for the lane of a move that leaves its lanes; it is only none of the others.',

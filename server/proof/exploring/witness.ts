@@ -121,17 +121,11 @@ export function tell(
   unmet: readonly Unmet[],
   start: Place,
 ): PathEvent[] {
-  const last = toldOf(moves, about, mostEventsTold, 'last');
-  const told =
-    last.length < mostEventsTold
-      ? last
-      : [...toldOf(moves, about, eventsFromStart, 'first'), ...last.slice(eventsFromStart - mostEventsTold)];
-  const path: TimedEvent[] = [...openSinceStart(moves, unmet, start), ...told];
-  const kept =
-    path.length <= mostEventsTold
-      ? path
-      : [...path.slice(0, eventsFromStart), ...path.slice(eventsFromStart - mostEventsTold)];
-  return kept.map(({ passed, ...event }, index) => ({ ...event, ...timeSince(kept[index - 1]?.passed, passed) }));
+  const open: TimedEvent[] = openSinceStart(moves, unmet, start);
+  const last = [...open, ...toldOf(moves, about, mostEventsTold, 'last')];
+  const first = () => [...open, ...toldOf(moves, about, eventsFromStart, 'first')].slice(0, eventsFromStart);
+  const path = last.length < mostEventsTold ? last : [...first(), ...last.slice(eventsFromStart - mostEventsTold)];
+  return path.map(({ passed, ...event }, index) => ({ ...event, ...timeSince(path[index - 1]?.passed, passed) }));
 }
 
 /** Nothing where no time has passed. */
