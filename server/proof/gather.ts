@@ -143,7 +143,7 @@ function drawnBy(card: Card, proved: readonly Proved[]): Drawn {
   return {
     drawn: new Set(proved.flatMap(({ index }) => index.flow.steps)),
     reached: new Set(proved.flatMap(({ found }) => found.flatMap(({ noted }) => [...noted.reached]))),
-    written: () => new Set(proved.flatMap(({ index }) => stepsWrittenBehind(index.flow))),
+    written: () => new Set(proved.flatMap(({ index }) => stepsWrittenBehind(index))),
     onAllMachines: machinesOf(card).areAll,
   };
 }

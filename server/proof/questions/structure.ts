@@ -2,8 +2,8 @@
 
 import { blocksOf } from '../../../shared/blocks.ts';
 import type { Card, Do, Stage, Statement, Step } from '../../../shared/card.ts';
-import type { Flow, Move } from '../../flow/graph.ts';
 import { type Break, placeKey } from '../break.ts';
+import type { FlowIndex } from '../slicing/flow-index.ts';
 
 export interface Unreached extends Break {
   readonly step: Step;
@@ -16,10 +16,8 @@ export interface Unreached extends Break {
 }
 
 /** The steps to which the card leads as it is written, whatever may be so. */
-export function stepsWrittenBehind({ start, from, moves }: Flow): Step[] {
-  const points = new Set([start]);
-  for (const point of points) for (const move of from[point] ?? []) points.add((moves[move] as Move).to);
-  return moves.flatMap((move) => (points.has(move.from) ? (move.steps ?? []) : []));
+export function stepsWrittenBehind({ flow, order }: FlowIndex): Step[] {
+  return flow.moves.flatMap(({ from, steps = [] }) => (order[from] === -1 ? [] : steps));
 }
 
 /** A step as a card comes to it: in its own text, or by one of the things that it does. */

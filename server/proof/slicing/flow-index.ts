@@ -15,6 +15,7 @@ export const nowhere = -1;
 
 /** What all slices of one flow share: which moves touch or look at what. Moves are numbers, their places in `flow.moves`. */
 export class FlowIndex {
+  /** For each point its place in flow order; -1 where no path as it is written comes to it. */
   readonly order: Int32Array;
   /** The points that can be reached, in flow order. */
   readonly ordered: Int32Array;
