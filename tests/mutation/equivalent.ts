@@ -122,9 +122,9 @@ const shortcuts: readonly Equivalent[] = [
   },
   {
     file: 'server/flow/components.ts',
-    line: 'if (number[root] !== -1) continue;',
+    line: 'if (taken[root]) continue;',
     replacement: ';',
-    why: 'A node that is entered again is found to be a component by itself: all that it leads to are closed already.',
+    why: 'A node that is gone through again is found to be a component by itself: all that lead to it are taken already.',
   },
   {
     file: 'server/proof/exploring/explore.ts',
@@ -307,12 +307,6 @@ const plain: readonly Equivalent[] = [
     why: 'A hazard is asked about on paths that know whether it was there: where it was, it has not begun.',
   },
   {
-    file: 'server/flow/components.ts',
-    line: 'let count = 0;',
-    replacement: '1',
-    why: 'Only which number is less counts.',
-  },
-  {
     file: 'server/proof/counterparts.ts',
     line: "if (typeof value !== 'object' || value === null) return value;",
     replacement: "((typeof value !== 'object') && (value === null))",
@@ -437,12 +431,6 @@ const plain: readonly Equivalent[] = [
     line: 'if (isPlace(one) && isPlace(other)) return this.pairPlaces(one, other);',
     replacement: '((isPlace(one)) || (isPlace(other)))',
     why: 'What is a place in one version and not in the other is no pair either way.',
-  },
-  {
-    file: 'server/flow/components.ts',
-    line: 'for (let call = calls.at(-1); call; call = calls.at(-1)) {',
-    replacement: '0',
-    why: 'The first call is the only one by then.',
   },
   {
     file: 'server/proof/slicing/slice.ts',
