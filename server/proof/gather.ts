@@ -10,7 +10,6 @@ import { allQuestions, type QuestionFacts } from './all-questions.ts';
 import { placeKey } from './break.ts';
 import { factsOf } from './collector.ts';
 import { Asker } from './exploring/ask.ts';
-import { startOf } from './exploring/start.ts';
 import type { Facts, ItemStates, Proof, ProofOptions, Reliance, RestReliance, StatesAt } from './facts.ts';
 import type { Found } from './found.ts';
 import { bitsOf } from './meaning/state.ts';
@@ -211,9 +210,7 @@ function restsAsked(item: Item): RestReliance[] {
 }
 
 function statesOver(card: Card, proved: readonly Proved[], options: ProofOptions): StatesAt {
-  const lookups = proved.map(({ index }) =>
-    statesAtPlaces(index.flow.moves, () => new Asker(card, index, startOf(card), options)),
-  );
+  const lookups = proved.map(({ index }) => statesAtPlaces(index.flow.moves, () => new Asker(card, index, options)));
   return function* (place, items) {
     const states = new Map<Item, Set<number>>();
     for (const lookup of lookups) {

@@ -74,7 +74,7 @@ class MachineProver {
     const { card, configuration, options } = this;
     this.index ??= yield* this.draw();
     const { index } = this;
-    const asker = new Asker(card, index, startOf(card), options);
+    const asker = new Asker(card, index, options);
     this.branches ??= new BranchProver(index);
     const { ways, areNew, explored } = yield* this.branches.prove(asker);
     if (areNew) this.parts = partsOf(card, index.flow);

@@ -8,7 +8,7 @@ import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Look, Places, Question } from '../slicing/question.ts';
 import { Slice } from '../slicing/slice.ts';
 import { exploreInTime } from './explore-in-time.ts';
-import { startState } from './start.ts';
+import { startOf, startState } from './start.ts';
 import { lostBy, pathTo } from './witness.ts';
 
 export interface Asked {
@@ -27,8 +27,8 @@ export class Asker {
   constructor(
     private readonly card: Card,
     readonly index: FlowIndex,
-    private readonly start: (item: Item) => number,
     private readonly options: AskOptions,
+    private readonly start = startOf(card),
   ) {}
 
   readonly path = ({ node, move }: Look, about: readonly Item[], unmet: readonly Unmet[]): readonly PathEvent[] => {

@@ -30,7 +30,7 @@ export function* askSafety(
   start = startOf(card),
 ): InParts<SafetyAsked> {
   const { flow } = index;
-  const asker = new Asker(card, index, start, options);
+  const asker = new Asker(card, index, options, start);
   const broken = new Map<string, Because>();
   const known = new Map<string, Things>();
   for (const { name, list, sort, make } of makersFor(card, flow)) {
