@@ -13,8 +13,7 @@ export const noTicks: Ticks = { least: 0, most: 0 };
 
 export const unknownTime: Ticks = { least: 0, most: Number.POSITIVE_INFINITY };
 
-export function ticksOf(span: TimeSpan | undefined): Ticks {
-  if (!span) return noTicks;
+export function ticksOf(span: TimeSpan): Ticks {
   return { least: ticks(span.least), most: span.most ? ticks(span.most) : Number.POSITIVE_INFINITY };
 }
 
