@@ -111,10 +111,6 @@ export interface Rounds {
   readonly times: number;
 }
 
-export interface StopSite {
-  readonly place: Place;
-}
-
 export interface Flow {
   readonly points: number;
   readonly start: Point;
@@ -126,7 +122,8 @@ export interface Flow {
   /** For each loop how many are around it. */
   readonly loops: readonly number[];
   readonly runs: readonly Item[];
-  readonly stopSites: readonly StopSite[];
+  /** Where a stop is written, or the check that fails stands. */
+  readonly stopSites: readonly Place[];
   /** The interleavings of lanes were too many and are all allowed in any order and number. */
   readonly blended: boolean;
   /** A jump leads to a label that is not there, and its paths are not followed. */

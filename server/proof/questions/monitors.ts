@@ -34,5 +34,5 @@ export const lastStopSite: Monitor = {
 /** A stop stands where it was written, or at the check that failed; undefined on other paths. */
 export function placeOfStop(look: Look, { stopSites }: Flow): Place | undefined {
   const site = look.monitor(stopSite);
-  return site ? stopSites[site - 1]?.place : undefined;
+  return site ? stopSites[site - 1] : undefined;
 }
