@@ -2,7 +2,7 @@
 import type { Item } from '../../../shared/card.ts';
 import { type Move, togetherOf } from '../../flow/graph.ts';
 import { mostAnswered } from '../../flow/limits.ts';
-import { either, ticks } from '../../flow/time.ts';
+import { either, type Ticks, ticks, unknownTime } from '../../flow/time.ts';
 import type { Answer } from '../meaning/answer.ts';
 import { divided } from '../meaning/evaluate.ts';
 import type { State } from '../meaning/state.ts';
@@ -10,17 +10,10 @@ import type { StateTerm } from '../meaning/things.ts';
 import { drifts, passesTime } from '../meaning/transition-facts.ts';
 import type { Slice } from '../slicing/slice.ts';
 
-/** Ticks since the item can last have come into the state, and since it must have. */
-export interface Stay {
-  readonly least: number;
-  readonly most: number;
-}
-
-/** One stay for each asked item and state. */
-export type Stays = readonly Stay[];
+/** For each asked item and state the time since the item can last have come into it, and since it must have. */
+export type Stays = readonly Ticks[];
 
 const endless = Number.POSITIVE_INFINITY;
-const unknownStay: Stay = { least: 0, most: endless };
 
 /** What is asked of stays in a slice, and what becomes of them. */
 export class StayClock {
@@ -42,7 +35,7 @@ export class StayClock {
 
   /** Before the card begins nobody has looked. */
   get atStart(): Stays {
-    return this.terms.map(() => unknownStay);
+    return this.terms.map(() => unknownTime);
   }
 
   answer(term: StateTerm, stays: Stays): Answer {
@@ -55,7 +48,7 @@ export class StayClock {
   }
 
   /** That of an item in a state, as a mask; undefined where nothing asks for it. */
-  of(item: Item, state: number, stays: Stays): Stay | undefined {
+  of(item: Item, state: number, stays: Stays): Ticks | undefined {
     return stays[this.terms.findIndex((term) => term.item === item && 1 << term.state === state)];
   }
 
@@ -85,7 +78,7 @@ export class StayClock {
     });
   }
 
-  private clamped({ least, most }: Stay): Stay {
+  private clamped({ least, most }: Ticks): Ticks {
     return { least: Math.min(least, this.longest), most: most > this.longest ? endless : most };
   }
 
@@ -94,7 +87,7 @@ export class StayClock {
     return !move.lane || move.lane.index === (this.lanes[index]?.get(togetherOf(move.lane)) ?? 0);
   }
 
-  private entered(term: StateTerm, before: State, passed: Stay): Stay {
+  private entered(term: StateTerm, before: State, passed: Ticks): Ticks {
     const variable = this.slice.ofItem(term.item) as number;
     const bit = 1 << term.state;
     const was = before[variable] as number;
@@ -132,7 +125,7 @@ export function everyAnswer(terms: readonly StateTerm[]): ReadonlyMap<StateTerm,
 }
 
 export function eitherStays(some: Stays, others: Stays): Stays {
-  return some.map((stay, index) => either(stay, others[index] as Stay));
+  return some.map((stay, index) => either(stay, others[index] as Ticks));
 }
 
 export function sameStays(some: Stays, others: Stays): boolean {
