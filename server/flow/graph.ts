@@ -101,10 +101,10 @@ export interface Move {
   /** Timing only: the lanes that it happens in, each within the one before; absent where it happens in none. */
   readonly track?: readonly number[];
   /** Timing only: all rounds of a loop but the first, as one move. */
-  readonly rounds?: Rounds;
+  readonly rounds?: JoinedRounds;
 }
 
-export interface Rounds {
+export interface JoinedRounds {
   /** Begins each of them. */
   readonly again: Move;
   readonly round: readonly Move[];
