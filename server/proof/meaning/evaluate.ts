@@ -7,7 +7,7 @@ import { type Answer, isSplit, opposite, type Split } from './answer.ts';
 import { type Gauges, possibleRegions } from './readings.ts';
 import { writtenOut } from './regions.ts';
 import { bitsOf, type State, withValue } from './state.ts';
-import { dependsOnSupplies, type Fed, suppliesBehind, suppliesFed, suppliesNamed } from './supply.ts';
+import { dependsOnSupplies, type Fed, nodesFed, suppliesBehind, suppliesNamed } from './supply.ts';
 
 /** How readings are taken: as what the gauge shows (and a look at it tells), as what the path knows, or as met whatever they are. */
 export type ReadingsAs = 'world' | 'known' | 'met';
@@ -126,7 +126,7 @@ function settledSupply(supply: Supply, view: View, variables: Variables): Fed | 
   for (let round = 0; round < mostRounds; round++) {
     const before = fed;
     fed = new Map(
-      supplies.map((one) => [one, suppliesFed(one, (when) => evaluate(when, { ...view, fed: before }, variables))]),
+      supplies.map((one) => [one, nodesFed(one, (when) => evaluate(when, { ...view, fed: before }, variables))]),
     );
     if (!dependsOnSupplies(supply)) return fed.get(supply);
     if (supplies.every((one) => sameFed(before.get(one), fed.get(one)))) return fed.get(supply);
@@ -136,7 +136,7 @@ function settledSupply(supply: Supply, view: View, variables: Variables): Fed | 
 
 /** Supplies that switch each other off and on come to no rest: of what hangs on them nothing is known. */
 function restlessSupply(supply: Supply, view: View, variables: Variables): Fed {
-  return suppliesFed(supply, (when) => (suppliesNamed(when).length > 0 ? 'unknown' : evaluate(when, view, variables)));
+  return nodesFed(supply, (when) => (suppliesNamed(when).length > 0 ? 'unknown' : evaluate(when, view, variables)));
 }
 
 function sameFed(before: Fed | undefined, after: Fed | undefined): boolean {

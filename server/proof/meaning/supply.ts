@@ -11,7 +11,7 @@ export interface Fed {
 }
 
 /** The nodes that a source which is on reaches over links whose conditions hold. `ask` answers the condition of a source or link. */
-export function suppliesFed(supply: Supply, ask: (when: Condition) => Answer): Fed {
+export function nodesFed(supply: Supply, ask: (when: Condition) => Answer): Fed {
   const open: { split?: Split } = {};
   const answers = new Map<object, Answer>();
   for (const part of [...supply.sources, ...supply.links]) {

@@ -1,7 +1,7 @@
 /** Feeding and cutting off over a network of sources and links. */
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { suppliesFed } from '../../../server/proof/meaning/supply.ts';
+import { nodesFed } from '../../../server/proof/meaning/supply.ts';
 import type { Condition, Supply } from '../../../shared/card.ts';
 import { card, kinds, proofOf } from './prove.ts';
 
@@ -43,7 +43,7 @@ test('what is surely fed, and what perhaps', () => {
         sources: network.sources.map(({ node, answer }) => ({ node, when: when(answer) })),
         links: network.links.map(({ answer, ...link }) => ({ ...link, when: when(answer) })),
       } as unknown as Supply;
-      const fed = suppliesFed(
+      const fed = nodesFed(
         supply,
         (condition) => (condition as unknown as { answer: 'yes' | 'no' | 'unknown' }).answer,
       );
@@ -65,7 +65,7 @@ test('what to look at to know more is the first that is open', () => {
       { from: 1, to: 2, both: false, when: when(4) },
     ],
   } as unknown as Supply;
-  const fed = suppliesFed(supply, (condition) => split((condition as unknown as { variable: number }).variable));
+  const fed = nodesFed(supply, (condition) => split((condition as unknown as { variable: number }).variable));
   expect(fed.open).toEqual(split(3));
   expect([...fed.surely]).toEqual([0]);
   expect([...fed.perhaps]).toEqual([0, 1, 2]);
