@@ -101,7 +101,7 @@ export function actionsThatMatter(
   monitors: readonly Monitor[],
 ): Question['watches'] {
   if (asksTimes)
-    return (index) => [...index.passingTime, ...index.lasting.filter((move) => !passesTimeAt(index, move))];
+    return (index) => [...index.passingTime, ...index.takingTime.filter((move) => !passesTimeAt(index, move))];
   if (asksReadings || items.some(drifts)) return (index) => index.passingTime;
   const fromStart = monitors.includes(untouched);
   return (index) => {

@@ -30,7 +30,7 @@ export class FlowIndex {
   readonly free = new Set<number>();
   readonly passingTime: readonly number[];
   /** Moves that take time. */
-  readonly lasting: readonly number[];
+  readonly takingTime: readonly number[];
   readonly touching: readonly number[];
   /** 1 for a move that is one of several ways on: conditional, or a round. */
   readonly decides: Uint8Array;
@@ -100,7 +100,7 @@ export class FlowIndex {
       });
       return found;
     };
-    this.lasting = where(({ time }) => time.most > 0);
+    this.takingTime = where(({ time }) => time.most > 0);
     this.decides = Uint8Array.from(moves, ({ happening: { type } }) =>
       type === 'assume' || type === 'again' || type === 'leave-loop' ? 1 : 0,
     );

@@ -33,7 +33,7 @@ export function* placesInTime(
   const asked: Question = {
     ...question,
     watches: (index) => {
-      const timed = [...index.lasting, ...index.at('forget', 'finish', 'stopped')];
+      const timed = [...index.takingTime, ...index.at('forget', 'finish', 'stopped')];
       const counts = ofDuty && countsTimeFor(ofDuty, context.start(ofDuty), index);
       return [
         ...(counts ? timed.filter(counts) : timed),
