@@ -26,8 +26,8 @@ import { joinsInSilence, timedProduct } from './timed-lanes.ts';
 export interface BuildOptions {
   readonly includes: Configuration['includes'];
   /**
-   * For timing: lanes are not interleaved; the path follows the lane that touches this item and waits for the others at the end.
-   * Without it every interleaving of the lanes is in the graph.
+   * For timing: which lane is timed, -1 for none. Without `isSilent` the path follows it alone, and waits at its end for the others.
+   * Without `lead` every interleaving of the lanes is in the graph, and no lane has a time of its own.
    */
   readonly lead?: (lanes: Together['lanes']) => number;
   /** For timing in every interleaving of the lanes: a move that matters only for the time that it takes. */

@@ -13,7 +13,7 @@ export const untouched: Monitor = {
   step: ({ move }) => (touches(move.happening) ? 0 : undefined),
 };
 
-/** 1 where the trigger was met at the last action; only for triggers that look at readings. */
+/** 1 where the trigger was met after the last action: for triggers that look at readings, which are forgotten, and for hazards. */
 export const wasMet: Monitor = { name: 'was met' };
 
 /** The stop (plus one) that this path is on. */

@@ -9,7 +9,7 @@ import { timeBetween } from '../../flow/time-between.ts';
 
 export interface CardTime {
   readonly least: Seconds;
-  /** Undefined: unknown, the most known part of it is `mostKnown`. */
+  /** Undefined where nobody knows it. */
   readonly most?: Seconds;
 }
 
