@@ -204,9 +204,5 @@ export function divided(state: State, { variable, mask }: Split): State[] {
   const parts = [possible & ~mask, possible & mask];
   if (parts.includes(0))
     throw new Error(`variable ${variable} of the state ${state.join()} is cut where nothing parts`);
-  return parts.map((part) => {
-    const changed = state.slice();
-    changed[variable] = part;
-    return changed;
-  });
+  return parts.map((part) => withValue(state, variable, part));
 }
