@@ -36,6 +36,6 @@ export function areSame(one: Found, other: Found): boolean {
   return dequal(said(one), said(other));
 }
 
-function said({ collector, noted: { sets, ...noted } }: Found): unknown {
-  return [collector.found, noted, [...sets.values()]];
+function said({ collector, noted }: Found): unknown {
+  return [collector.found, noted];
 }

@@ -105,7 +105,6 @@ function branchesOf(proved: readonly Proved[]): BranchFact[] {
 function setsOf(noted: readonly Noted[]): SetRecord[] {
   const sets = new Map<string, SetRecord>();
   for (const record of noted.flatMap((one) => [...one.sets.values()])) {
-    // They have moved along with their text since they were noted.
     const key = placeKey(record.place);
     const known = sets.get(key) ?? record;
     sets.set(key, { ...known, always: known.always && record.always });

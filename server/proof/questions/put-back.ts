@@ -118,15 +118,13 @@ function putBackQuestion(
 
 const maskOf = ({ node, variables }: Look, item: Item) => node.state[variables.ofItem(item) as number] as number;
 
-function recordSet(look: Look, item: Item, sets: Map<string, SetRecord>): void {
+function recordSet(look: Look, item: Item, sets: Map<number, SetRecord>): void {
   const { happening, place } = look.move;
   if (happening.type !== 'set') return;
   const already = maskOf(look, item) === 1 << happening.state;
-  // One `set` may stand for several items, in a `for each` or a procedure: it changes nothing where it changes none of them.
-  const key = placeKey(place);
-  const known = sets.get(key);
+  const known = sets.get(look.moveIndex);
   if (known) known.always &&= already;
-  else sets.set(key, { item, state: happening.state, place, always: already });
+  else sets.set(look.moveIndex, { item, state: happening.state, place, always: already });
 }
 
 /** The states, as a mask, in which it may not be left there. */

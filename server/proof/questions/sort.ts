@@ -46,8 +46,8 @@ export interface TimedContext<Fact extends Break = Break> extends Context<Fact> 
 
 /** What is found beside what goes wrong. */
 export interface Noted {
-  /** By their places. */
-  readonly sets: Map<string, SetRecord>;
+  /** By the indices of their moves. */
+  readonly sets: Map<number, SetRecord>;
   /** The states that an item may be in at the finishes, as a mask. */
   readonly atFinish: Map<Item, number>;
   readonly reached: Set<Step>;
