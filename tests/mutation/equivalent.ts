@@ -445,12 +445,6 @@ const plain: readonly Equivalent[] = [
     why: 'What is done to something else breaks nothing by itself.',
   },
   {
-    file: 'server/proof/questions/mend.ts',
-    line: 'const possible = changed ? 1 << changed.state : variable === undefined ? 0 : (state[variable] as number);',
-    replacement: '1',
-    why: 'Each item of a condition that is asked has its variable.',
-  },
-  {
     file: 'server/proof/time/duties.ts',
     line: 'counts: this.count ? [{ runs: 0 }] : [],',
     replacement: '1',

@@ -29,6 +29,11 @@ export interface Variables extends Gauges {
   readonly ofItem: (item: Item) => number | undefined;
 }
 
+/** What an item that the question follows may be in a state, as a mask. */
+export function statesOf(item: Item, state: State, { ofItem }: Pick<Variables, 'ofItem'>): number {
+  return state[ofItem(item) as number] as number;
+}
+
 export function evaluate(condition: Condition, view: View, variables: Variables): Answer {
   switch (condition.type) {
     case 'and':

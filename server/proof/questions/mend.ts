@@ -1,5 +1,5 @@
 import type { Condition, Item } from '../../../shared/card.ts';
-import { evaluate } from '../meaning/evaluate.ts';
+import { evaluate, statesOf } from '../meaning/evaluate.ts';
 import { allStates, bitsOf, isSingle, type State } from '../meaning/state.ts';
 import { type Change, fewestChanges, isNearer } from '../meaning/supply.ts';
 import { type ChangesFor, changesThatCut, changesThatFeed } from '../meaning/supply-mend.ts';
@@ -30,8 +30,7 @@ function movingThatWouldMend(
   const moving = [...thingsIn(condition).items].filter(({ may }) => may.length > 0);
   const wanted = moving.flatMap((item) => {
     const changed = mend?.find((change) => change.item === item);
-    const variable = look.variables.ofItem(item);
-    const possible = changed ? 1 << changed.state : variable === undefined ? 0 : (state[variable] as number);
+    const possible = changed ? 1 << changed.state : statesOf(item, state, look.variables);
     return isSingle(possible) && item.may.some((may) => 1 << may.state !== possible)
       ? [{ item, state: bitsOf(possible)[0] as number }]
       : [];
@@ -41,10 +40,7 @@ function movingThatWouldMend(
 
 /** As `mendOf`, also by checks of what is only seen, in states in which it may be there; a setting is preferred to a check. */
 export function mendByChecksToo(condition: Condition, state: State, look: Look): readonly Change[] | undefined {
-  const byChecks = nearestWithSeen(condition, state, look, (item) => {
-    const variable = look.variables.ofItem(item);
-    return variable === undefined ? 0 : (look.node.state[variable] as number);
-  });
+  const byChecks = nearestWithSeen(condition, state, look, (item) => statesOf(item, look.node.state, look.variables));
   const bySettings = nearestWithin((item) => ofSet(item), condition, state, look);
   return byChecks && (!bySettings || isNearer(byChecks, bySettings)) ? byChecks : bySettings;
 }
@@ -124,8 +120,7 @@ function itemsBehind(condition: Condition): Item[] {
 }
 
 function changesOf(item: Item, reach: number, state: State, look: Look): Change[] {
-  const variable = look.variables.ofItem(item);
-  const possible = variable === undefined ? 0 : (state[variable] as number);
+  const possible = statesOf(item, state, look.variables);
   const sure = isSingle(possible) ? possible : 0;
   return bitsOf(reach & ~sure).map((to) => ({ item, state: to }));
 }

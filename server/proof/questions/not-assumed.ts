@@ -1,6 +1,7 @@
 import type { AssumedState, Item } from '../../../shared/card.ts';
 import type { Flow, Move } from '../../flow/graph.ts';
 import type { Break } from '../break.ts';
+import { statesOf } from '../meaning/evaluate.ts';
 import { bitsOf } from '../meaning/state.ts';
 import type { Question } from '../slicing/question.ts';
 import type { Context, Maker, QuestionSort } from './sort.ts';
@@ -55,7 +56,7 @@ function callQuestion(assumes: readonly AssumedState[], context: Context<NotAssu
       }),
     look: (look) => {
       for (const { item, state } of assumes) {
-        const possible = look.node.state[look.variables.ofItem(item) as number] as number;
+        const possible = statesOf(item, look.node.state, look.variables);
         if (possible === 1 << state) continue;
         const { place } = look.move;
         context.collector.add(

@@ -4,6 +4,7 @@ import type { AssumedState, Card, Item } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Flow, Move } from '../../flow/graph.ts';
 import { type Break, placeKey } from '../break.ts';
+import { statesOf } from '../meaning/evaluate.ts';
 import { bitsOf } from '../meaning/state.ts';
 import { type Look, type Node, type Places, type Question, type Way, waysInto } from '../slicing/question.ts';
 import type { Context, QuestionSort, SetRecord } from './sort.ts';
@@ -116,7 +117,7 @@ function putBackQuestion(
   };
 }
 
-const maskOf = ({ node, variables }: Look, item: Item) => node.state[variables.ofItem(item) as number] as number;
+const maskOf = ({ node, variables }: Look, item: Item) => statesOf(item, node.state, variables);
 
 function recordSet(look: Look, item: Item, sets: Map<number, SetRecord>): void {
   const { happening, place } = look.move;
