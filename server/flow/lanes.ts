@@ -95,11 +95,7 @@ export function shortened(lane: LanePart, mayJoin: (before: Move, next: Move) =>
     let { to, time } = move;
     const steps = [...(move.steps ?? [])];
     const joined = new Set<Point>();
-    for (
-      let next = onlyWay(to);
-      next && mayJoin(move, next) && within(lane, to) && !joined.has(to);
-      next = onlyWay(to)
-    ) {
+    for (let next = onlyWay(to); next && mayJoin(move, next) && !joined.has(to); next = onlyWay(to)) {
       joined.add(to);
       to = next.to;
       time = sum(time, next.time);
