@@ -125,8 +125,7 @@ function* statesAtAllStops(
 ): InParts<ItemStates[]> {
   const items = atFinish.map(({ item }) => item);
   const masks: [Item, number][] = [];
-  for (const { index } of proved)
-    masks.push(...(yield* statesAtStops(new Asker(card, index, startOf(card), options), items)));
+  for (const { index } of proved) masks.push(...(yield* statesAtStops(new Asker(card, index, options), items)));
   return statesOf(masks);
 }
 
