@@ -7,7 +7,7 @@ import { stateName, stepsIn } from './support/card.ts';
 import { dutyBreaks, runWords } from './support/duties.ts';
 import { replace } from './support/edits.ts';
 import { stepAt } from './support/where.ts';
-import { foundOn } from './support/words.ts';
+import { foundOn, pathPlace } from './support/words.ts';
 
 export const dutyUnbounded: FindingSort = {
   code: 'duty.unbounded',
@@ -42,7 +42,10 @@ item starter-1 : starter "the starter" normally off { duty cranking at most 30 s
       yield foundOn(
         fact,
         `Nothing ends ${runWords(fact)} in a known time; at most ${durationWords(fact.limit)} is allowed. Say “run … for”, or give what comes in between a “takes”.`,
-        { fixes: runForAsLong(fact, facts.card) },
+        {
+          path: fact.untimed ? [pathPlace(fact.untimed, 'nobody says how long this takes')] : [],
+          fixes: runForAsLong(fact, facts.card),
+        },
       );
     }
   },

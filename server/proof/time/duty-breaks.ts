@@ -1,5 +1,6 @@
 import type { Duty, Item, Seconds, Together } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
+import type { Place } from '../../../shared/text.ts';
 import { drives } from '../../flow/drives.ts';
 import type { Move } from '../../flow/graph.ts';
 import { noTicks, seconds, sum, type Ticks } from '../../flow/time.ts';
@@ -23,6 +24,8 @@ export interface DutyBreak extends Break {
   readonly limit: Seconds;
   /** Seconds of rest to add before this run; or seconds by which the run is too long. */
   readonly missing?: Seconds;
+  /** For `unbounded`: the first thing in the run that takes nobody knows how long; absent where the card ends with it. */
+  readonly untimed?: Place | undefined;
   /** For `too-often`: which run this is. */
   readonly count?: number;
 }
@@ -107,6 +110,7 @@ function report(
         worst: worst === Number.POSITIVE_INFINITY ? undefined : seconds(worst),
         limit: seconds(limit),
         missing: sort === 'unbounded' ? undefined : seconds(missing),
+        untimed: sort === 'unbounded' ? firstUntimed(moves) : undefined,
         count,
         path: tell(timed(moves, item, asked === 'length' ? 'most' : 'least'), [item], [], context.card.place),
         blended: node.blended,
@@ -129,6 +133,10 @@ function fromItsRun<T extends { readonly move: Move }>(
       0,
     ),
   );
+}
+
+function firstUntimed(moves: readonly { readonly move: Move }[]): Place | undefined {
+  return moves.find(({ move }) => move.time.most === Number.POSITIVE_INFINITY)?.move.place;
 }
 
 function begins({ happening }: Move, item: Item): boolean {

@@ -72,6 +72,7 @@ table:not(.rows) > tbody > tr:last-child { break-before: avoid; }
 .alert { width: 1.3em; height: 1.2em; flex: none; }
 .is-danger .alert-mark { fill: var(--danger); } .is-warning .alert-mark { fill: var(--warning); } .is-caution .alert-mark { fill: var(--caution); }
 .branch, .repeat, .together, .choose, .for-each, .do { margin: 0.6em 0; }
+.do { border-inline-start: 5px solid var(--tint); padding-inline-start: 0.6em; }
 .way-body { border-inline-start: 5px solid var(--tint); padding-inline-start: 0.6em; margin-inline-start: 0.5em; }
 .asked, .repeat-words, .together-words, .choose-words, .for-each-words { font-weight: 700; margin: 0.4em 0; }
 .repeat { border-inline-start: 5px double var(--ink); padding-inline-start: 0.6em; }
