@@ -3,7 +3,7 @@ import { groupByPoint, type Move, type Point } from './graph.ts';
 import { mostJoined } from './limits.ts';
 import { noTicks, sum } from './time.ts';
 
-/** Of loops within each other the inner ones are drawn first. A loop without time is never looked at. */
+/** Of loops within each other the inner ones are drawn first. A loop without time is left as it is drawn. */
 export function withRoundsJoined(moves: readonly Move[], isSilent: (move: Move) => boolean): Move[] {
   const from = groupByPoint(moves);
   const into = groupByPoint(moves, 'to');

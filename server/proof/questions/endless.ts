@@ -3,7 +3,7 @@ import type { Break } from '../break.ts';
 import { type Node, type Question, waysInto } from '../slicing/question.ts';
 import type { Context, QuestionSort } from './sort.ts';
 
-/** Is there a loop that no path leaves? It stands at the statement that closes the loop. Whoever walks so far notes which steps are reached. */
+/** Is there a loop that no path leaves? It stands at the statement that closes the loop. The same walk notes which steps are reached at all, for `unreachable`. */
 export const endless: QuestionSort<Break> = {
   makers: () => [(context) => [walkQuestion(context)]],
   examples: [

@@ -73,7 +73,7 @@ function questionOf({ trigger, condition }: Rule, require: Condition, context: C
   }
 }
 
-/** What a rule asks, in parts where it asks of many items: all of it holds where each part does. A `while` tells of what was broken already only once. */
+/** What a rule asks, in parts where it asks of many items: all of it holds where each part does. A `while` is not parted: what was broken already, by whichever part, is told only once. */
 function partsOf({ trigger, require }: Rule): Condition[] {
   const whole = holdingWhereOpen(require);
   const parts = trigger === 'while' ? [whole] : conjuncts(whole);
