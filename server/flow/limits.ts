@@ -34,7 +34,8 @@ export const mostTogether = 4;
 export const mostJoined = 10_000;
 /** Rows of literals that a condition is turned into. */
 export const mostConjunctions = 256;
-/** Changes that a search for the fewest tries. */
+/** Changes that are made together to feed or cut something, at most; and sets of changes that a search for the fewest tries. */
+export const mostChanged = 4;
 export const mostTried = 20_000;
 /** Runs that are counted beyond those that a duty allows: a loop may have any number. */
 export const mostCountedOver = 20;

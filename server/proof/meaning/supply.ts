@@ -1,6 +1,6 @@
 import type { Condition, Item, Supply } from '../../../shared/card.ts';
 import { termsIn } from '../../../shared/conditions.ts';
-import { mostTried } from '../../flow/limits.ts';
+import { mostChanged, mostTried } from '../../flow/limits.ts';
 import type { Answer, Split } from './answer.ts';
 
 export interface Fed {
@@ -90,7 +90,7 @@ export function fewestChanges(
     }
     return undefined;
   };
-  for (let size = 1; size <= 4 && tried < mostTried; size++) {
+  for (let size = 1; size <= mostChanged && tried < mostTried; size++) {
     const found = search(0, [], size);
     if (found) return found;
   }
