@@ -58,7 +58,7 @@ export const equivalentLimits: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/meaning/supply.ts',
-    line: 'for (let size = 1; size <= 4 && tried < mostTried; size++) {',
+    line: 'for (let size = 1; size <= mostChanged && tried < mostTried; size++) {',
     replacement: '((tried) <= (mostTried))',
     why: 'A limit of what is kept or tried: at the number itself either is right.',
   },
