@@ -3,7 +3,7 @@
  * another criterion. Levels under 80 dBA count nothing, whichever it is. Worn protection takes off (NRR - 7) / 2 dB: the A-weighted correction of Appendix B, halved as
  * usual for work in the field. The formula is used, not the rounded Table G-16.
  */
-import type { Hazard, Role } from '../../../shared/card.ts';
+import type { Condition, Hazard, Item, Role } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { NoiseCriterion } from '../../../shared/settings.ts';
 import { mostGrowing } from '../../flow/limits.ts';
@@ -110,9 +110,33 @@ function loudest(state: State, hazards: readonly Hazard[], variables: Variables)
 }
 
 /** dB that the protection takes off, where it is surely worn as the hazard asks. */
-function takenOff(hazard: Hazard, state: State, variables: Variables): number {
-  const { protect } = hazard;
-  if (!protect || evaluate(protect, knownIn(state), variables) !== 'yes') return 0;
-  const ratings = [...thingsIn(protect).items].flatMap((item) => item.reduces?.valueOf() ?? []);
-  return Math.max(0, ...ratings.map((rating) => (rating - 7) / 2));
+function takenOff({ protect }: Hazard, state: State, variables: Variables): number {
+  const rating = protect ? ratingWorn(protect, state, variables) : 0;
+  return Math.max(0, (rating - 7) / 2);
 }
+
+/** The best rating of what is named and surely worn: where one thing or another will do, that of one which is not on is none. */
+function ratingWorn(asked: Condition, state: State, variables: Variables): number {
+  if (evaluate(asked, knownIn(state), variables) !== 'yes') return 0;
+  switch (asked.type) {
+    case 'or':
+    case 'and':
+      return Math.max(...asked.terms.map((term) => ratingWorn(term, state, variables)));
+    case 'quantified':
+      return ratingWorn(asked.written, state, variables);
+    case 'not':
+      // Which of several things it holds by is not known.
+      return least([...thingsIn(asked).items].map(ratingOf));
+    case 'state':
+      return ratingOf(asked.item);
+    case 'bound':
+    case 'limit':
+    case 'reaches':
+    case 'open':
+      return 0;
+  }
+}
+
+const least = ([first = 0, ...others]: readonly number[]): number => Math.min(first, ...others);
+
+const ratingOf = ({ reduces }: Item): number => reduces?.valueOf() ?? 0;

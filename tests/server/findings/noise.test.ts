@@ -1,4 +1,4 @@
-/** What is offered against too much noise, where it is enough. */
+/** Too much noise as it is told, and what is offered against it where that is enough. */
 import { expect, test } from 'vitest';
 import { applyFix } from '../../support/apply.ts';
 import { findingsOf } from '../../support/check.ts';
@@ -51,4 +51,21 @@ test('a run from one time to another keeps its least where that is allowed', () 
 
 test('nothing is offered where protection is too weak and several runs would have to be shorter', () => {
   expect(mends(text(named, `${run}\n${run}`, 130))).toEqual([]);
+});
+
+/** The doses in percent that are told of a card with two things to wear, whose mill runs at 95 dBA, or behind its protection. */
+function told(body: string, hazard = 'level 95 dBA'): number[] {
+  const whole = `item mill  : motor "the mill" normally stopped
+item muffs : worn "ear muffs" normally away reduces 27 dB
+item plugs : worn "ear plugs" normally away reduces 17 dB
+hazard milling "noise" while mill running { ${hazard} warning "Loud." protect muffs on or plugs on }
+card grind "Grind" { number "1" revision "A" crew m "Miller", n "Mate", o "Other" warning milling ${body} }`;
+  const findings = findingsOf(whole, { only: ['noise.dose'] });
+  return findings.map(({ message }) => Number(/(\d+) %/.exec(message)?.[1]));
+}
+
+test('the protection that is on counts, not a better one that is not', () => {
+  const run = 'step by m run mill running for 260 min';
+  expect(told(`step by m set plugs on ${run} step by m set plugs away`, 'level 100 dBA')).toEqual([108, 108, 108]);
+  expect(told(`step by m set muffs on ${run} step by m set muffs away`, 'level 100 dBA')).toEqual([]);
 });

@@ -78,6 +78,24 @@ test('what is worn takes off (its rating - 7) / 2, where it is surely worn; the 
   ).toBe(undefined);
 });
 
+test('of several that would do, what is not on takes nothing off', () => {
+  const worn = (protect: string, on: string) =>
+    doses(
+      loud(100, `protect ${protect}`),
+      `${on} ${whileOn(by('one', '260 min'))} step by one takes 0 s { set ears open set plugs open }`,
+    )[0];
+  const plugs = 'step by one takes 0 s set plugs closed';
+  const ears = 'step by one takes 0 s set ears closed';
+  expect(worn('ears closed or plugs closed', plugs)).toBe('one 108');
+  expect(worn('ears closed or plugs closed', ears)).toBe(undefined);
+  expect(worn('ears closed or plugs closed', `${ears} ${plugs}`)).toBe(undefined);
+  expect(worn('ears closed or plugs closed', `if "A?" { ${ears} } else { ${plugs} }`)).toBe('one 108');
+  expect(worn('any valve closed', plugs)).toBe('one 108');
+  expect(worn('ears closed or not plugs open', plugs)).toBe('one 108');
+  expect(worn('not (ears open and plugs open)', plugs)).toBe('one 108');
+  expect(worn('not ears open', ears)).toBe(undefined);
+});
+
 test('rounds that nothing counts go on for at least what was seen', () => {
   const rounds = `step again: by one { wait 9 h } if "Again?" { go to again }`;
   const [first] = doses(loud(90), whileOn(rounds));
