@@ -135,12 +135,6 @@ export const equivalentTimes: readonly Equivalent[] = [
     why: 'No time grows past the longest that is asked, so that all come to rest without it.',
   },
   {
-    file: 'server/proof/time/dose.ts',
-    line: 'return levels.length > 0 ? Math.max(...levels) : undefined;',
-    replacement: '((levels.length) >= (0))',
-    why: 'The greatest of none is less than any level that counts.',
-  },
-  {
     file: 'server/flow/time-between.ts',
     line: '(a, b) => a < b,',
     replacement: '((a) <= (b))',

@@ -3,7 +3,7 @@
  * another criterion. Levels under 80 dBA count nothing, whichever it is. Worn protection takes off (NRR - 7) / 2 dB: the A-weighted correction of Appendix B, halved as
  * usual for work in the field. The formula is used, not the rounded Table G-16.
  */
-import type { Condition, Hazard, Item, Role } from '../../../shared/card.ts';
+import type { Condition, Hazard, Item } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
 import type { NoiseCriterion } from '../../../shared/settings.ts';
 import { mostGrowing } from '../../flow/limits.ts';
@@ -13,6 +13,7 @@ import { evaluate, knownIn, partWhere, type Variables } from '../meaning/evaluat
 import type { State } from '../meaning/state.ts';
 import { thingsIn } from '../meaning/things.ts';
 import { type Node, type Places, type Way, waysTo } from '../slicing/question.ts';
+import { doseWithoutEnd, joined, type LaneDose, noDose, passMove, widerDose } from './lane-doses.ts';
 
 const threshold = 80;
 const hour = 3600;
@@ -44,69 +45,48 @@ export interface DoseResult {
   readonly ways: readonly Way[];
 }
 
-interface Exposure {
-  readonly percent: number;
-  readonly atLeast: boolean;
-}
-
 /** The largest dose that the role may get on any path of these places. */
 export function* largestDose(
-  role: Role,
   hazards: readonly Hazard[],
   places: Places,
   variables: Variables,
   criterion?: NoiseCriterion,
 ): InParts<DoseResult | undefined> {
+  const levels: number[] = [];
+  const levelAt = ({ id, state }: Node) => {
+    levels[id] ??= loudest(state, hazards, variables);
+    return levels[id];
+  };
+  const doseOf = (level: number, ticks: number) => dose(level, seconds(ticks).valueOf(), criterion);
   const by: Way[] = [];
-  const exposures = yield* settle<Exposure, Way>(places.ways, ({ to }) => to.id, {
-    starts: new Map(places.nodes.slice(0, 1).map(({ id }) => [id, { percent: 0, atLeast: false }])),
-    along: (here, way) => along(here, way, role, hazards, variables, criterion),
-    join: (known, there) =>
-      same(known, { percent: Math.max(known.percent, there.percent), atLeast: known.atLeast || there.atLeast }),
-    mostGrowths: () => mostGrowing,
-    widen: (known) => same(known, { percent: known.percent, atLeast: true }),
-    onChange: (way, { percent }, before) => {
-      if (percent !== before?.percent) by[way.to.id] = way;
+  const doses = yield* settle<LaneDose, Way>(places.ways, ({ to }) => to.id, {
+    starts: new Map(places.nodes.slice(0, 1).map(({ id }) => [id, noDose])),
+    along: (here, { from, move }) => passMove(here, move, levelAt(from), doseOf),
+    join: widerDose,
+    mostGrowths: (node) => mostGrowing + 4 * (places.ways[node]?.length ?? 0),
+    widen: doseWithoutEnd,
+    onChange: (way, here, before) => {
+      if (!before || joined(here, doseOf).percent > joined(before, doseOf).percent) by[way.to.id] = way;
     },
   });
   let largest: Omit<DoseResult, 'ways'> | undefined;
   for (const node of places.nodes) {
-    const here = exposures[node.id];
+    const here = doses[node.id];
     if (!here) continue;
-    if (!largest || here.percent > largest.percent) largest = { ...here, node };
-    else if (here.percent === largest.percent && here.atLeast) largest = { ...largest, atLeast: true };
+    const { percent, atLeast } = here;
+    if (!largest || percent > largest.percent) largest = { percent, atLeast, node };
+    else if (percent === largest.percent && atLeast) largest = { ...largest, atLeast };
   }
   return largest && { ...largest, ways: waysTo(largest.node, by) };
 }
 
-function same(known: Exposure, other: Exposure): Exposure {
-  return known.percent === other.percent && known.atLeast === other.atLeast ? known : other;
-}
-
-function along(
-  here: Exposure,
-  { from, move }: Way,
-  role: Role,
-  hazards: readonly Hazard[],
-  variables: Variables,
-  criterion: NoiseCriterion | undefined,
-): Exposure {
-  const { time, lane, roles } = move;
-  if (time.most === 0 || (lane && !roles.includes(role))) return here;
-  const level = loudest(from.state, hazards, variables);
-  if (level === undefined || level < threshold) return here;
-  const unknown = time.most === Number.POSITIVE_INFINITY;
-  const lasting = seconds(unknown ? time.least : time.most).valueOf();
-  return { percent: here.percent + dose(level, lasting, criterion), atLeast: here.atLeast || unknown };
-}
-
-/** The loudest level in dBA that may reach the ear in a state; undefined where no hazard is active. */
-function loudest(state: State, hazards: readonly Hazard[], variables: Variables): number | undefined {
+/** The loudest level in dBA that may reach the ear in a state; 0 where that counts nothing. */
+function loudest(state: State, hazards: readonly Hazard[], variables: Variables): number {
   const levels = hazards.flatMap((hazard) => {
     const part = partWhere(hazard.condition, state, variables, (answer) => answer === 'yes', knownIn);
     return part && hazard.noise ? [hazard.noise.valueOf() - takenOff(hazard, part, variables)] : [];
   });
-  return levels.length > 0 ? Math.max(...levels) : undefined;
+  return Math.max(0, ...levels.filter((level) => level >= threshold));
 }
 
 /** dB that the protection takes off, where it is surely worn as the hazard asks. */

@@ -56,7 +56,7 @@ function* proveDoses(context: TimedContext<Dose>): InParts<void> {
       { items, gauges: [...things.gauges], monitors: [] },
       (lanes) => laneOfRole(lanes, role),
     );
-    const largest = yield* largestDose(role, hazards, places, slice, context.noiseCriterion);
+    const largest = yield* largestDose(hazards, places, slice, context.noiseCriterion);
     if (!largest || largest.percent <= 100) continue;
     context.collector.add(
       role.name,

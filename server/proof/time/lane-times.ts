@@ -2,14 +2,17 @@
 import { either, longest, noTicks, sum, type Ticks } from '../../flow/time.ts';
 
 /** A pair of hands. While it is in a `together` itself, the time in there is kept apart. */
-export interface Lane extends Ticks {
-  readonly within?: Beside;
-}
+export interface Lane extends Ticks, Within<Lane> {}
 
 /** The lanes of a `together` that the path is in, and which of them is timed; -1 where none is. */
-export interface Beside {
+export interface Beside<L = Lane> {
   readonly led: number;
-  readonly lanes: readonly Lane[];
+  readonly lanes: readonly L[];
+}
+
+/** What is kept of a lane, with what is kept of those in it. */
+export interface Within<L> {
+  readonly within?: Beside<L>;
 }
 
 /** From the outermost `together` inward, the lanes to go down to a place. */
@@ -92,7 +95,8 @@ function laneAt(lane: Lane, track: Track): Lane | undefined {
   return track.reduce<Lane | undefined>((at, index) => at?.within?.lanes[index], lane);
 }
 
-function changed(lane: Lane, [first, ...further]: Track, change: (lane: Lane) => Lane): Lane {
+/** A lane in which the one that a track leads to is changed. */
+export function changed<L extends Within<L>>(lane: L, [first, ...further]: Track, change: (lane: L) => L): L {
   if (first === undefined) return change(lane);
   const { within } = lane;
   if (!within) return lane;

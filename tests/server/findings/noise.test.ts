@@ -69,3 +69,9 @@ test('the protection that is on counts, not a better one that is not', () => {
   expect(told(`step by m set plugs on ${run} step by m set plugs away`, 'level 100 dBA')).toEqual([108, 108, 108]);
   expect(told(`step by m set muffs on ${run} step by m set muffs away`, 'level 100 dBA')).toEqual([]);
 });
+
+test('who has no lane hears the lanes; who has one hears what another lasts, and no more', () => {
+  const beside = (m: string, n: string) => told(`together { by m { ${m} } by n { ${n} } } step by o "Look."`);
+  expect(beside('step run mill running for 5 h', 'step wait 1 h')).toEqual([125, 125]);
+  expect(beside('step wait 6 h', 'step run mill running for 1 h')).toEqual([]);
+});

@@ -30,9 +30,76 @@ test('each role in its own time, and in all of the others’ that goes on around
   expect(doses(loud(90), by('one', '9 h'))).toEqual([]);
 });
 
-test('in lanes, its own', () => {
-  const lanes = 'together { by one { step { wait 9 h } } by two { step { wait 1 h } } }';
-  expect(doses(loud(90), whileOn(lanes))).toEqual(['one 113']);
+const lanes = (one: string, two: string, more = '') => `together { by one { ${one} } by two { ${two} } ${more} }`;
+const now = (item: string, state: string, role = 'two') => `step by ${role} takes 0 s set ${item} ${state}`;
+const runBy = (role: string, hours: string, item = 'cart') => `step by ${role} { run ${item} cranking for ${hours} }`;
+
+test('in lanes, while its own lasts; a role without one, while any does', () => {
+  expect(doses(loud(90), whileOn(lanes(by('one', '9 h'), by('two', '1 h'))))).toEqual(['one 113', 'three 113']);
+  expect(doses(loud(95), lanes(runBy('one', '5 h'), by('two', '1 h')))).toEqual(['one 125', 'three 125']);
+  expect(doses(loud(95), lanes(runBy('one', '5 h'), 'step by two "Look."'))).toEqual(['one 125', 'three 125']);
+});
+
+test('noise of another lane lasts no longer than that lets it', () => {
+  const beside = (long: string, noise: string, hazards = loud(95)) => doses(hazards, lanes(long, noise));
+  expect(beside(by('one', '6 h'), runBy('two', '1 h'))).toEqual([]);
+  expect(beside(`${by('one', '3 h')} ${by('one', '3 h')}`, runBy('two', '10 min'))).toEqual([]);
+  const both = `${loud(95)} ${loud(100, '', 'horn')}`;
+  const inTurn = `${runBy('two', '3 h')} ${runBy('two', '1 h', 'horn')}`;
+  expect(beside(by('one', '4 h'), inTurn, both)).toEqual(['one 125', 'two 125', 'three 125']);
+  expect(beside(`${by('one', '2 h')} ${by('one', '2 h')}`, inTurn, both)[0]).toBe('one 125');
+});
+
+test('noise that a lane leaves on goes on while it waits for the others', () => {
+  const after = (first: string, hours: string) =>
+    doses(
+      loud(95),
+      `${lanes(by('one', hours), `${by('two', first)} ${now('cart', 'cranking')}`)} ${now('cart', 'off')}`,
+    );
+  expect(after('2 h', '7 h')).toEqual(['one 125', 'three 125']);
+  expect(after('3 h', '7 h')).toEqual([]);
+  expect(after('1 h to 3 h', '7 h')[0]).toBe('one 150');
+});
+
+test('in both lanes at once the louder counts', () => {
+  const both = `${loud(95)} ${loud(100, '', 'horn')}`;
+  const beside = `${by('two', '1 h')} ${runBy('two', '1 h', 'horn')} ${by('two', '2 h')}`;
+  expect(doses(both, lanes(runBy('one', '4 h'), beside))).toEqual(['one 125', 'two 125', 'three 125']);
+});
+
+test('a lane whose times are unknown bounds nothing', () => {
+  const first = (long: string, noise: string) => doses(loud(95), lanes(long, noise))[0];
+  expect(first(by('one', '6 h'), runBy('two', 'at least 1 h'))).toBe('one 150');
+  expect(first(`${by('one', '5 h')} step by one "Look."`, runBy('two', '1 h'))).toBe(undefined);
+  expect(doses(loud(95), lanes('step by one "Look."', runBy('two', '5 h')))).toEqual(['two 125', 'three 125']);
+  expect(doses(loud(95), whileOn(lanes('step by one "Look."', by('two', '5 h'))))).toContain('three at least 125');
+});
+
+test('what is awaited of another lane is heard until it comes', () => {
+  const waits = 'step by one { wait until horn off within 3 h else stop "Stop." }';
+  const both = `${loud(95)} ${loud(95, '', 'horn')}`;
+  const body = `${now('horn', 'cranking')} ${lanes(`${waits} ${runBy('one', '2 h')}`, `${by('two', '3 h')} ${now('horn', 'off')}`)}`;
+  expect(doses(both, body)).toContain('one 125');
+});
+
+test('lanes with too many orders to be timed in each: a role without one is exposed while any lasts', () => {
+  const often = (item: string, role: string) => `${now(item, 'cranking', role)} ${now(item, 'off', role)} `.repeat(240);
+  const body = lanes(`${often('cart', 'one')} ${runBy('one', '5 h')}`, often('horn', 'two'));
+  expect(doses(`${loud(95)} ${loud(95, '', 'horn')}`, body)).toEqual(['one 125', 'three 125']);
+});
+
+test('lanes in a lane', () => {
+  const inner = `together { by two { ${runBy('two', '5 h')} } by three { ${by('three', '1 h')} } }`;
+  const outer = (long: string) => doses(loud(95), `together { by one { ${long} } by two { ${inner} } }`);
+  expect(outer(by('one', '9 h'))).toEqual(['one 125', 'two 125']);
+  expect(outer(by('one', '2 h'))).toEqual(['two 125']);
+});
+
+test('rounds in a lane: those that are counted, or at least what was seen', () => {
+  const round = runBy('two', '1 h');
+  expect(doses(loud(95), lanes(by('one', '9 h'), `repeat 5 times { ${round} }`))[0]).toBe('one 125');
+  const rounds = `step again: ${round.slice('step '.length)} if "Again?" { go to again }`;
+  expect(doses(loud(95), lanes(by('one', '9 h'), rounds))).toContain('one 225');
 });
 
 test('the most that a time may be; where that is unknown, the least, and at least', () => {
