@@ -456,7 +456,13 @@ export type Action = Set | Check | Read | Bring | Run | Wait | Tighten | Record;
 
 export interface Set {
   readonly type: 'set' | 'ensure';
-  readonly changes: readonly { readonly item: Item; readonly state: number; readonly place: Place }[];
+  readonly changes: readonly Change[];
+  readonly place: Place;
+}
+
+export interface Change {
+  readonly item: Item;
+  readonly state: number;
   readonly place: Place;
 }
 

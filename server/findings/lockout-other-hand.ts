@@ -1,6 +1,9 @@
-import type { Item, Role } from '../../shared/card.ts';
-import type { FindingSort } from './finding.ts';
-import { handledItems } from './support/hands.ts';
+import type { Card } from '../../shared/card.ts';
+import type { FindingSort, Found } from './finding.ts';
+import { type HandledItem, handledItems } from './support/hands.ts';
+import { foundOnMachines, type Has } from './support/machines.ts';
+import { type Followed, standing } from './support/standing.ts';
+import { pathPlace } from './support/words.ts';
 
 export const lockoutOtherHand: FindingSort = {
   code: 'lockout.other-hand',
@@ -43,21 +46,34 @@ item switch-1 : energy-isolator "the switch of the saw" normally on`,
 }`,
     },
   ],
-  *inCard({ card }) {
-    const lockedBy = new Map<Item, readonly Role[]>();
-    for (const { item, kind, becomes, place, hands } of handledItems(card.body, 'std:lockout')) {
-      if (kind === 'lock-change' && becomes === 'done') lockedBy.clear();
-      if (kind !== 'energy-isolator') continue;
-      if (becomes === 'locked') lockedBy.set(item, hands);
-      const owners = becomes === 'unlocked' ? (lockedBy.get(item) ?? []) : [];
-      const [hand] = hands;
-      const [owner] = owners;
-      if (!hand || !owner || hands.some((role) => owners.includes(role))) continue;
-      yield {
-        place,
-        message: `${hand.label} takes the lock off ${item.label}, and ${owner.label} put it on. Let ${owner.label} take it off, or hand the locks over before.`,
-        source: '29 CFR 1910.147(e)(3)',
-      };
-    }
+  inCard({ card }) {
+    const all = [...handledItems(card.body, 'std:lockout')];
+    return foundOnMachines(card, (has) => otherHands(card, all, has));
   },
 };
+
+/** A lock stands until it is taken off, another one is put on in its place, or all are handed over. */
+const locks: Followed = {
+  begins: ({ kind, becomes }) => kind === 'energy-isolator' && becomes === 'locked',
+  ends: ({ item, kind, becomes }, lock) =>
+    kind === 'lock-change'
+      ? becomes === 'done'
+      : item === lock.item && (becomes === 'locked' || becomes === 'unlocked'),
+};
+
+function* otherHands(card: Card, all: readonly HandledItem[], has: Has): Generator<Found> {
+  for (const [{ item, kind, becomes, place, hands }, before] of standing(card, all, has, locks).before) {
+    if (kind !== 'energy-isolator' || becomes !== 'unlocked') continue;
+    const [hand] = hands;
+    const others = [...before].filter((one) => one.item === item && !one.hands.some((role) => hands.includes(role)));
+    const lock = others.find((one) => one.hands.length > 0);
+    const [owner] = lock?.hands ?? [];
+    if (!hand || !lock || !owner) continue;
+    yield {
+      place,
+      message: `${hand.label} takes the lock off ${item.label}, and ${owner.label} put it on. Let ${owner.label} take it off, or hand the locks over before.`,
+      source: '29 CFR 1910.147(e)(3)',
+      path: [pathPlace(lock.place, `${owner.label} puts the lock on ${item.label}`)],
+    };
+  }
+}

@@ -3,6 +3,8 @@ import type { Fix } from '../../shared/finding.ts';
 import type { FindingSort, Found } from './finding.ts';
 import { insertAfter, type TextOf } from './support/edits.ts';
 import { type HandledItem, handledItems } from './support/hands.ts';
+import { foundOnMachines, type Has } from './support/machines.ts';
+import { type Followed, lastStage, standing, standingOver } from './support/standing.ts';
 
 export const recordOpenOverStages: FindingSort = {
   code: 'record.open-over-stages',
@@ -54,33 +56,37 @@ export const recordOpenOverStages: FindingSort = {
 }`,
     },
   ],
-  *inCard({ card, textOf }) {
-    const open = new Map<string, Open>();
-    for (const part of card.body) {
-      if (part.type === 'stage' && part.whenStopped) continue;
-      for (const handled of handledItems([part], 'std:record')) {
-        const { opens, shuts } = meaningOf(handled);
-        if (handled.kind === 'open-list' && handled.becomes === 'listed')
-          for (const one of open.values()) one.listed = true;
-        if (opens !== undefined) open.set(opens, { handled, listed: false });
-        const shut = shuts === undefined ? undefined : open.get(shuts);
-        if (shut?.over) yield told(shut.handled, shut.over, textOf);
-        if (shuts !== undefined) open.delete(shuts);
-      }
-      if (part.type !== 'stage' || part === lastStage(card)) continue;
-      for (const one of open.values()) if (!one.listed) one.over ??= part;
-    }
-    const uncounted = open.get(tools);
-    if (uncounted) yield toldAtEnd(uncounted.handled, lastStage(card)?.body ?? card.body, textOf);
+  inCard({ card, textOf }) {
+    const all = [...handledItems(card.body, 'std:record')];
+    return foundOnMachines(card, (has) => openOver(card, all, has, textOf));
   },
 };
 
-interface Open {
-  readonly handled: HandledItem;
-  /** It was written down since. */
-  listed: boolean;
-  /** The first stage that ended before that. */
-  over?: Stage;
+const open: Followed = {
+  begins: (handled) => meaningOf(handled).opens !== undefined,
+  ends: (later, earlier) => {
+    const { opens, shuts } = meaningOf(later);
+    return (shuts ?? opens) !== undefined && (shuts ?? opens) === meaningOf(earlier).opens;
+  },
+};
+
+/** What is written down is known to whoever goes on. */
+const unlisted: Followed = {
+  ...open,
+  ends: (later, earlier) => (later.kind === 'open-list' && later.becomes === 'listed') || open.ends(later, earlier),
+};
+
+function* openOver(card: Card, all: readonly HandledItem[], has: Has, textOf: TextOf): Generator<Found> {
+  const { before, atEndOf } = standing(card, all, has, open);
+  const over = standingOver(card, standing(card, all, has, unlisted));
+  for (const [later, earlier] of before) {
+    for (const one of earlier) {
+      const stage = over.get(one);
+      if (stage && open.ends(later, one)) yield told(one, stage, textOf);
+    }
+  }
+  const uncounted = [...(atEndOf.get(card) ?? [])].filter((one) => meaningOf(one).opens === tools);
+  for (const one of uncounted) yield toldAtEnd(one, lastStage(card)?.body ?? card.body, textOf);
 }
 
 const tools = 'tools-in';
@@ -91,10 +97,6 @@ function meaningOf({ item, kind, becomes }: HandledItem): { readonly opens?: str
   if (kind !== 'tool-count' || becomes !== 'done') return {};
   if (item.name === tools) return { opens: tools };
   return item.name === 'tools-out' ? { shuts: tools } : {};
-}
-
-function lastStage({ body }: Card): Stage | undefined {
-  return body.findLast((part): part is Stage => part.type === 'stage' && !part.whenStopped);
 }
 
 function told({ item, kind, place, hands }: HandledItem, stage: Stage, textOf: TextOf): Found {

@@ -1,6 +1,9 @@
-import type { Item, Role } from '../../shared/card.ts';
-import type { FindingSort } from './finding.ts';
-import { handledItems } from './support/hands.ts';
+import type { Card } from '../../shared/card.ts';
+import type { FindingSort, Found } from './finding.ts';
+import { type HandledItem, handledItems } from './support/hands.ts';
+import { foundOnMachines, type Has } from './support/machines.ts';
+import { type Followed, standing } from './support/standing.ts';
+import { pathPlace } from './support/words.ts';
 
 export const recordOwnInspection: FindingSort = {
   code: 'record.own-inspection',
@@ -31,18 +34,30 @@ export const recordOwnInspection: FindingSort = {
 }`,
     },
   ],
-  *inCard({ card }) {
-    const doneBy = new Map<Item, readonly Role[]>();
-    for (const { item, kind, becomes, place, hands } of handledItems(card.body, 'std:record')) {
-      if (kind !== 'critical-task') continue;
-      if (becomes === 'done') doneBy.set(item, hands);
-      const same = becomes === 'inspected' && hands.find((role) => doneBy.get(item)?.includes(role));
-      if (!same) continue;
-      yield {
-        place,
-        message: `${same.label} did ${item.label} and cannot inspect it. Let another role inspect it.`,
-        source: 'UK 145.A.48(b)',
-      };
-    }
+  inCard({ card }) {
+    const all = [...handledItems(card.body, 'std:record')];
+    return foundOnMachines(card, (has) => ownInspections(card, all, has));
   },
 };
+
+/** Who did it last did it. */
+const tasks: Followed = {
+  begins: ({ kind, becomes }) => kind === 'critical-task' && becomes === 'done',
+  ends: ({ item, becomes }, done) => item === done.item && becomes === 'done',
+};
+
+function* ownInspections(card: Card, all: readonly HandledItem[], has: Has): Generator<Found> {
+  for (const [{ item, becomes, place, hands }, before] of standing(card, all, has, tasks).before) {
+    const done = becomes === 'inspected' ? [...before].filter((one) => one.item === item) : [];
+    const same = hands.find((role) => done.some((one) => one.hands.includes(role)));
+    if (!same) continue;
+    yield {
+      place,
+      message: `${same.label} did ${item.label} and cannot inspect it. Let another role inspect it.`,
+      source: 'UK 145.A.48(b)',
+      path: done
+        .filter((one) => one.hands.includes(same))
+        .map((one) => pathPlace(one.place, `${same.label} does ${item.label}`)),
+    };
+  }
+}

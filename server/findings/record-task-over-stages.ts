@@ -1,5 +1,8 @@
-import type { FindingSort } from './finding.ts';
+import type { Card } from '../../shared/card.ts';
+import type { FindingSort, Found } from './finding.ts';
 import { type HandledItem, handledItems } from './support/hands.ts';
+import { foundOnMachines, type Has } from './support/machines.ts';
+import { type Followed, standing, standingOver } from './support/standing.ts';
 
 export const recordTaskOverStages: FindingSort = {
   code: 'record.task-over-stages',
@@ -41,23 +44,28 @@ export const recordTaskOverStages: FindingSort = {
 }`,
     },
   ],
-  *inCard({ card }) {
-    const open = new Map<HandledItem['item'], HandledItem>();
-    for (const stage of card.body) {
-      const before = new Set(open.keys());
-      for (const handled of handledItems([stage], 'std:record')) {
-        const { item, kind, becomes } = handled;
-        if (kind !== 'critical-task') continue;
-        const done = open.get(item);
-        open.delete(item);
-        if (becomes === 'done') open.set(item, handled);
-        else if (done && before.has(item) && stage.type === 'stage')
-          yield {
-            place: done.place,
-            message: `The stage ends with ${item.label} done and not inspected, and work may stop there. Inspect it before the stage ends.`,
-            source: 'UK 145.A.45(e)',
-          };
-      }
-    }
+  inCard({ card }) {
+    const all = [...handledItems(card.body, 'std:record')];
+    return foundOnMachines(card, (has) => overStages(card, all, has));
   },
 };
+
+const tasks: Followed = {
+  begins: ({ kind, becomes }) => kind === 'critical-task' && becomes === 'done',
+  ends: ({ item }, done) => item === done.item,
+};
+
+function* overStages(card: Card, all: readonly HandledItem[], has: Has): Generator<Found> {
+  const tasksOf = standing(card, all, has, tasks);
+  const over = standingOver(card, tasksOf);
+  for (const [later, before] of tasksOf.before) {
+    for (const done of before) {
+      if (!over.has(done) || later.becomes === 'done' || !tasks.ends(later, done)) continue;
+      yield {
+        place: done.place,
+        message: `The stage ends with ${done.item.label} done and not inspected, and work may stop there. Inspect it before the stage ends.`,
+        source: 'UK 145.A.45(e)',
+      };
+    }
+  }
+}

@@ -81,3 +81,6 @@ export interface ProofOptions {
   /** By which noise is measured; 90 dBA and 5 dB where none is given. */
   readonly noiseCriterion?: NoiseCriterion;
 }
+
+/** The sorts of machine on which a card reads differently. */
+export { type Configuration, configurations } from '../flow/configurations.ts';

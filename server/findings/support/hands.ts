@@ -1,9 +1,11 @@
 /** Who does what to the items of a shipped rulebook, in the order of the card. */
-import type { Item, Role, Stage, Statement } from '../../../shared/card.ts';
+import type { Change, Item, Role, Stage, Statement } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import { stepsIn } from './card.ts';
 
 export interface HandledItem {
+  /** What the step says. */
+  readonly change: Change;
   readonly item: Item;
   /** The name of the kind, and of the state that the item is put into. */
   readonly kind: string;
@@ -18,10 +20,11 @@ export function* handledItems(body: readonly (Stage | Statement)[], rulebook: st
     const hands = step.roles.length === 0 && laneRole ? [laneRole] : step.roles;
     for (const action of step.actions) {
       if (action.type !== 'set' && action.type !== 'ensure') continue;
-      for (const { item, state, place } of action.changes) {
+      for (const change of action.changes) {
+        const { item, state, place } = change;
         const { kind } = item;
         if (kind.place.file !== rulebook) continue;
-        yield { item, kind: kind.name, becomes: kind.states[state]?.name, place, hands };
+        yield { change, item, kind: kind.name, becomes: kind.states[state]?.name, place, hands };
       }
     }
   }

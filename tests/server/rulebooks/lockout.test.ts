@@ -131,3 +131,56 @@ describe('who locks unlocks', () => {
     expect(findingsOf(card('step by early set lock-hand-over done'), only)).toEqual([]);
   });
 });
+
+describe('who may have put the lock on that is taken off', () => {
+  const early = 'step by early set mains locked';
+  const late = 'step by late set mains locked';
+  const unlocked = 'step by late set mains unlocked';
+  const told = (steps: string) =>
+    findingsOf(
+      `${machine}variant fit a1, b1
+procedure lock() { ${early} if "Done?" { finish } ${late} }
+card c "C" { number "1" revision "A" crew early "Early shift", late "Late shift" ${steps} }`,
+      { only: ['lockout.other-hand'] },
+    );
+
+  test.each([
+    ['on one way of a branch', `if "A?" { ${early} } else { ${late} } ${unlocked}`],
+    ['on the other way', `if "A?" { ${late} } else { ${early} } ${unlocked}`],
+    ['on a way that is chosen', `choose { "a" { ${early} } or "b" { ${late} } } ${unlocked}`],
+    ['where another one need not come', `${early} if "A?" { ${late} } ${unlocked}`],
+    ['where the locks need not be handed over', `${early} if "A?" { step set lock-hand-over done } ${unlocked}`],
+    [
+      'where a jump leaves another one out',
+      `${early} step check "A?" else go to x ${late} step x: "Look." ${unlocked}`,
+    ],
+    ['on the way back', `step x: "Look." if "A?" { ${unlocked} } ${early} if "B?" { go to x } ${late}`],
+    ['in the round before', `repeat 2 times { if "A?" { ${unlocked} } ${early} } ${late}`],
+    ['where what is kept fails', `${early} keep saw running else go to x ${late} step x: "Look." ${unlocked}`],
+    ['by a step that mends', `${late} step check "A?" else { ${early} } ${unlocked}`],
+    ['in another lane', `together { by early { step set mains locked } by late { step "Look." } } ${unlocked}`],
+    ['in what is left early', `do lock ${unlocked}`],
+    ['before a stop', `${early} step check "A?" ${late} stage "S" when stopped { ${unlocked} }`],
+    ['on some machines', `${early} step by late only fit a1 set mains locked ${unlocked}`],
+  ])('is told %s', (_, steps) => {
+    expect(told(steps).map(({ message }) => message)).toEqual([expect.stringContaining('Early shift put it on')]);
+  });
+
+  test.each([
+    ['what stands on both ways', `${early} if "A?" { ${late} } else { ${late} } ${unlocked}`],
+    ['what stands behind both', `if "A?" { ${early} } else { ${late} } ${late} ${unlocked}`],
+    ['a way that leads elsewhere', `${late} if "A?" { ${early} stop "Call." } ${unlocked}`],
+    ['each round', `${early} repeat 2 times { ${late} } ${unlocked}`],
+    [
+      'what is on another machine',
+      `step by early only fit a1 set mains locked step by late only fit b1 { set mains locked set mains unlocked }`,
+    ],
+    ['a lock that is off again', `${early} step by early set mains unlocked ${unlocked}`],
+  ])('is nobody else with %s', (_, steps) => expect(told(steps)).toEqual([]));
+
+  test('says on which machines, and where the lock is put on', () => {
+    const [finding] = told(`${early} step by late only fit a1 set mains locked ${unlocked}`);
+    expect(finding?.message).toContain('This is so for fit b1.');
+    expect(finding?.path.map(({ text }) => text)).toEqual(['Early shift puts the lock on the mains switch']);
+  });
+});

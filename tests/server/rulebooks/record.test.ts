@@ -35,14 +35,15 @@ test.each<[asked: string, use: string, settings: Partial<Settings>, certificate:
 });
 
 describe('where a stage ends and work may stop', () => {
-  const found = (body: string) =>
+  const found = (body: string, variant = '') =>
     findingsOf(
       `use "std:record"
+${variant}
 item panel : access-panel "the panel"
 card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew f "Fitter" ${body} }`,
       { only: ['record'] },
     );
-  const told = (body: string) => found(body).map(({ message }) => message);
+  const told = (body: string, variant?: string) => found(body, variant).map(({ message }) => message);
   const tools = 'step set tools-in done';
   const open = 'step set panel open';
   const list = 'step set open-items listed';
@@ -68,26 +69,70 @@ card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew f "Fitter
     ['the stage for stops', `stage "A" { ${tools} ${open} ${counted} ${closed} } stage "B" when stopped { ${closed} }`],
   ])('%s is not told', (_, body) => expect(told(body)).toEqual([]));
 
+  test.each([
+    ['closed', `${counted} if "A?" { ${closed} }`, ''],
+    ['written down', `${counted} if "A?" { ${list} }`, ''],
+    ['closed on some machines', `${counted} step only fit a1 set panel closed`, ' This is so for fit b1.'],
+  ])('a panel that need not be %s before the stage ends is told', (_, steps, machines) => {
+    expect(
+      told(`stage "A" { ${tools} ${open} ${steps} } stage "B" { step ensure panel closed }`, 'variant fit a1, b1'),
+    ).toEqual([expect.stringMatching(`^“A” ends with the panel open, .* what is open\\.${machines}$`)]);
+  });
   test('what is opened after it was written down is told', () => {
     expect(told(`stage "A" { ${tools} ${list} ${open} } stage "B" { ${counted} ${closed} }`)).toHaveLength(1);
   });
   test('tools that are counted in are counted back by the end of the card, stages or not', () => {
     expect(told(`${tools} ${open} ${closed}`)).toEqual([expect.stringContaining('by the end of the card')]);
     expect(told(`stage "A" { ${tools} }`)).toEqual([expect.stringContaining('by the end of the card')]);
+    expect(told(`${tools} if "A?" { finish } ${counted}`)).toEqual([expect.stringContaining('by the end of the card')]);
+    expect(told(`${tools} if "A?" { stop "Call." } ${counted}`)).toEqual([]);
     const mends = (body: string) => found(body).flatMap(({ fixes }) => fixes.map(({ title }) => title));
     expect(mends(`stage "A" { ${tools} }`)).toEqual(['Insert: step set tools-out done']);
     expect(mends(`${tools} finish`)).toEqual([]);
   });
 });
 
-test('a critical task is inspected in the stage in which it is done, since work may stop where the stage ends', () => {
-  const card = (body: string) => `use "std:record"
+describe('a critical task', () => {
+  const told = (body: string) =>
+    findingsOf(
+      `use "std:record"
+variant kk a1, b1
 item pin : critical-task "the pin"
-card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew f "Fitter", m "Mate" ${body} }`;
-  const done = 'step by f set pin done';
-  const inspected = 'step by m set pin inspected';
-  const told = (body: string) => codes(card(body)).filter((code) => code.startsWith('record.'));
-  expect(told(`stage "A" { ${done} } stage "B" { ${inspected} }`)).toEqual(['record.task-over-stages']);
-  expect(told(`stage "A" { ${done} ${inspected} } stage "B" { step by m "Look." }`)).toEqual([]);
-  expect(told(`${done} ${inspected}`)).toEqual([]);
+card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew fitter "Fitter", mate "Mate" ${body} }`,
+      { only: ['record'] },
+    ).map(({ code, message }) => [code.replace('record.', ''), /This is so .*/u.exec(message)?.[0] ?? '']);
+  const done = 'step by fitter set pin done';
+  const inspected = 'step by mate set pin inspected';
+
+  test('is inspected in the stage in which it is done, since work may stop where the stage ends', () => {
+    expect(told(`stage "A" { ${done} } stage "B" { ${inspected} }`)).toEqual([['task-over-stages', '']]);
+    expect(told(`stage "A" { ${done} ${inspected} } stage "B" { step by mate "Look." }`)).toEqual([]);
+    expect(told(`${done} ${inspected}`)).toEqual([]);
+  });
+  test('is inspected there on every path, and on every machine', () => {
+    expect(told(`stage "A" { ${done} if "A?" { ${inspected} } } stage "B" { ${inspected} }`)).toEqual([
+      ['task-over-stages', ''],
+    ]);
+    const some = 'step by mate only kk a1 set pin inspected';
+    expect(told(`stage "A" { ${done} ${some} } stage "B" { ${inspected} }`)).toEqual([
+      ['task-over-stages', 'This is so for kk b1.'],
+    ]);
+  });
+  test('is inspected by nobody who may have done it', () => {
+    const own = 'step by mate set pin done';
+    expect(told(`if "A?" { ${own} } else { ${done} } ${inspected}`)).toEqual([['own-inspection', '']]);
+    expect(told(`if "A?" { ${own} } ${done} ${inspected}`)).toEqual([]);
+  });
+  test('is done and inspected by others on each machine', () => {
+    const on = (machine: string, doer: string, inspector: string) => [
+      `step by ${doer} only kk ${machine} set pin done`,
+      `step by ${inspector} only kk ${machine} set pin inspected`,
+    ];
+    const [doneA, inspectedA] = on('a1', 'fitter', 'mate');
+    const [doneB, inspectedB] = on('b1', 'mate', 'fitter');
+    expect(told([doneA, doneB, inspectedA, inspectedB].join(' '))).toEqual([]);
+    expect(told([doneA, doneB, inspectedA, inspected].join(' '))).toEqual([
+      ['own-inspection', 'This is so for kk b1.'],
+    ]);
+  });
 });
