@@ -1,9 +1,10 @@
 import type { Card, Stage } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { FindingSort, Found } from './finding.ts';
+import type { Has } from './support/card.ts';
 import { insertAfter, type TextOf } from './support/edits.ts';
 import { type HandledItem, handledItems } from './support/hands.ts';
-import { foundOnMachines, type Has } from './support/machines.ts';
+import { foundOnMachines } from './support/machines.ts';
 import { type Followed, lastStage, standing, standingOver } from './support/standing.ts';
 
 export const recordOpenOverStages: FindingSort = {

@@ -1,7 +1,8 @@
 import type { Card } from '../../shared/card.ts';
 import type { FindingSort, Found } from './finding.ts';
+import type { Has } from './support/card.ts';
 import { type HandledItem, handledItems } from './support/hands.ts';
-import { foundOnMachines, type Has } from './support/machines.ts';
+import { foundOnMachines } from './support/machines.ts';
 import { type Followed, standing } from './support/standing.ts';
 import { pathPlace } from './support/words.ts';
 

@@ -1,12 +1,13 @@
-import type { Stage, Statement, Tighten } from '../../shared/card.ts';
+import type { Card, Stage, Statement, Tighten } from '../../shared/card.ts';
 import { decimal } from '../../shared/exact.ts';
 import type { Fix } from '../../shared/finding.ts';
 import { quantityWords, toBase } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Quantity } from '../../shared/units.ts';
-import type { FindingSort } from './finding.ts';
-import { actionsIn, rowsIn, statementsIn } from './support/card.ts';
+import type { FindingSort, Found } from './finding.ts';
+import { actionsIn, type Has, rowsIn, statementsIn } from './support/card.ts';
 import { replace, type TextOf } from './support/edits.ts';
+import { foundOnMachines } from './support/machines.ts';
 
 export const torquePasses: FindingSort = {
   code: 'torque.passes',
@@ -36,37 +37,44 @@ export const torquePasses: FindingSort = {
 }`,
     },
   ],
-  *inCard({ card, textOf }) {
-    for (const statement of statementsIn(card.body)) {
-      if (statement.type !== 'for-each' || !statement.values) continue;
-      const { values, rounds, place } = statement;
-      if (![...actionsIn(rounds.flat())].some(({ type }) => type === 'tighten')) continue;
-      const last = values.length - 1;
-      const at = values.findIndex((value, index) => index > 0 && falls(values[index - 1], value, index === last));
-      if (at > 0)
-        yield { place, message: fallen(values[at - 1], values[at]), fixes: [inRisingOrder(place, values, textOf)] };
-    }
-    for (const [before, after] of [...rowsIn(card.body)].flatMap((row) => [...neighbours(row)])) {
-      const [lower, higher] = [torqueOf(after), torqueOf(before)];
-      if (lower && higher && falls(higher, lower, true)) yield { place: after.place, message: fallen(higher, lower) };
-    }
-  },
+  inCard: ({ card, textOf }) => foundOnMachines(card, (has) => passesOf(card, has, textOf)),
 };
 
+function* passesOf(card: Card, has: Has, textOf: TextOf): Generator<Found> {
+  for (const statement of statementsIn(card.body, has)) {
+    if (statement.type !== 'for-each' || !statement.values) continue;
+    const { values, rounds, place } = statement;
+    if (![...actionsIn(rounds.flat(), has)].some(({ type }) => type === 'tighten')) continue;
+    const last = values.length - 1;
+    const at = values.findIndex((value, index) => index > 0 && falls(values[index - 1], value, index === last));
+    if (at > 0)
+      yield { place, message: fallen(values[at - 1], values[at]), fixes: [inRisingOrder(place, values, textOf)] };
+  }
+  for (const [before, after] of [...rowsIn(card.body, has)].flatMap((row) => [...neighbours(row, has)])) {
+    const [lower, higher] = [torqueOf(after), torqueOf(before)];
+    if (lower && higher && falls(higher, lower, true)) yield { place: after.place, message: fallen(higher, lower) };
+  }
+}
+
 /** Each tightening with the one right before it, where both are of the same thing: whatever stands between may loosen it. */
-function* neighbours(row: readonly (Stage | Statement)[]): Generator<readonly [before: Tighten, after: Tighten]> {
+function* neighbours(
+  row: readonly (Stage | Statement)[],
+  has: Has,
+): Generator<readonly [before: Tighten, after: Tighten]> {
   let before: Tighten | undefined;
-  for (const action of row.flatMap(tightened)) {
+  for (const action of tightened(row, has)) {
     if (before && action && nameOf(before) === nameOf(action)) yield [before, action];
     before = action;
   }
 }
 
 /** Of passes the last one counts for what follows. */
-function tightened(statement: Stage | Statement): readonly (Tighten | undefined)[] {
-  if (statement.type === 'for-each' && statement.values) return (statement.rounds.at(-1) ?? []).flatMap(tightened);
-  if (statement.type !== 'step' || statement.texts.length > 0) return [undefined];
-  return statement.actions.map((action) => (action.type === 'tighten' ? action : undefined));
+function tightened(row: readonly (Stage | Statement)[], has: Has): readonly (Tighten | undefined)[] {
+  return row.filter(has).flatMap((statement) => {
+    if (statement.type === 'for-each' && statement.values) return tightened(statement.rounds.at(-1) ?? [], has);
+    if (statement.type !== 'step' || statement.texts.length > 0) return [undefined];
+    return statement.actions.map((action) => (action.type === 'tighten' ? action : undefined));
+  });
 }
 
 function inRisingOrder(place: Place, values: readonly Quantity[], textOf: TextOf): Fix {

@@ -2,30 +2,40 @@
 import { blocksOf } from '../../../shared/blocks.ts';
 import type { Accept, Action, Card, Item, Role, Sign, Stage, Statement, Step } from '../../../shared/card.ts';
 
-export function* statementsIn(body: readonly (Stage | Statement)[]): Generator<Stage | Statement> {
+/** Whether a stage or statement counts: it does with all that is in it, or not at all. */
+export type Has = (part: Stage | Statement) => boolean;
+
+const all: Has = () => true;
+
+export function* statementsIn(body: readonly (Stage | Statement)[], has: Has = all): Generator<Stage | Statement> {
   for (const statement of body) {
+    if (!has(statement)) continue;
     yield statement;
-    for (const inner of blocksOf(statement)) yield* statementsIn(inner);
+    for (const inner of blocksOf(statement)) yield* statementsIn(inner, has);
   }
 }
 
 /** Every list of statements that follow each other: the card's own, and that of each block in it. An `else if` is no list of its own. */
-export function* rowsIn(body: readonly (Stage | Statement)[]): Generator<readonly (Stage | Statement)[]> {
-  yield body;
-  yield* rowsBelow(body);
+export function* rowsIn(
+  body: readonly (Stage | Statement)[],
+  has: Has = all,
+): Generator<readonly (Stage | Statement)[]> {
+  const row = body.filter(has);
+  yield row;
+  yield* rowsBelow(row, has);
 }
 
-function* rowsBelow(body: readonly (Stage | Statement)[]): Generator<readonly (Stage | Statement)[]> {
-  for (const statement of body) {
+function* rowsBelow(row: readonly (Stage | Statement)[], has: Has): Generator<readonly (Stage | Statement)[]> {
+  for (const statement of row) {
     if (statement.type === 'if' && statement.chained) {
-      yield* rowsIn(statement.body);
-      yield* rowsBelow(statement.otherwise ?? []);
-    } else for (const inner of blocksOf(statement)) yield* rowsIn(inner);
+      yield* rowsIn(statement.body, has);
+      yield* rowsBelow((statement.otherwise ?? []).filter(has), has);
+    } else for (const inner of blocksOf(statement)) yield* rowsIn(inner, has);
   }
 }
 
-export function* actionsIn(body: readonly (Stage | Statement)[]): Generator<Action | Sign | Accept> {
-  for (const statement of statementsIn(body)) if (statement.type === 'step') yield* statement.actions;
+export function* actionsIn(body: readonly (Stage | Statement)[], has: Has = all): Generator<Action | Sign | Accept> {
+  for (const statement of statementsIn(body, has)) if (statement.type === 'step') yield* statement.actions;
 }
 
 /** Every step with the role that does it where the step itself does not say: that of the lane round it. */

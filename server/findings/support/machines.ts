@@ -1,12 +1,10 @@
 /** What is looked for on each sort of machine by itself: a card need not be the same on all of them. */
-import type { Card, Stage, Statement } from '../../../shared/card.ts';
+import type { Card } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import { configurations } from '../../proof/facts.ts';
 import type { Found } from '../finding.ts';
+import type { Has } from './card.ts';
 import { foundOn } from './words.ts';
-
-/** Whether a machine has a stage or statement. */
-export type Has = (part: Stage | Statement) => boolean;
 
 /** What is found on the machines that a card is for, each once; what is not so on all of them says on which it is. */
 export function foundOnMachines(card: Card, find: (has: Has) => Iterable<Found>): Found[] {

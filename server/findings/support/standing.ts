@@ -13,8 +13,8 @@ import type {
   Step,
 } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
+import type { Has } from './card.ts';
 import type { HandledItem } from './hands.ts';
-import type { Has } from './machines.ts';
 
 /** What is followed: what begins to stand, and what takes it away. */
 export interface Followed {

@@ -41,6 +41,32 @@ test.each([
   expect(codes(card(body))).toEqual(Array(count).fill('torque.passes'));
 });
 
+test.each([
+  [
+    'no machine has both of',
+    'step only kk a1 tighten "the bolts" to 25 N.m step only kk b1 tighten "the bolts" to 18 N.m',
+    [],
+  ],
+  [
+    'some machines have alone',
+    'step tighten "the bolts" to 25 N.m step only kk a1 "Loosen them." step only kk a1, b1 tighten "the bolts" to 18 N.m',
+    [' This is so for kk b1.'],
+  ],
+  [
+    'one machine has in a row',
+    'step only kk a1 tighten "the bolts" to 25 N.m step only kk b1 "Look." step tighten "the bolts" to 18 N.m',
+    [' This is so for kk a1.'],
+  ],
+  [
+    'some have in passes',
+    'for each p in 25, 10 N.m { step only kk b1 tighten "the bolts" to p }',
+    [' This is so for kk b1.'],
+  ],
+])('passes that %s: %j', (_, body, machines) => {
+  const found = findingsOf(`variant kk a1, b1, c1\n${card(body)}`, { only: ['torque'] });
+  expect(found.map(({ message }) => message.split('is wanted.')[1])).toEqual(machines);
+});
+
 test('std:hand-tools asks for a tolerance and for a calibrated tool, of a card that is done too', () => {
   const use = (text: string) => `use "std:hand-tools"\n${text}`;
   const exact = 'step tighten "the bolts" to 25 N.m';
