@@ -1,8 +1,12 @@
-import type { Accept, Action, Item, Sign, Step, Together } from '../../shared/card.ts';
+import { blocksOf } from '../../shared/blocks.ts';
+import type { Accept, Action, Card, If, Item, Sign, Stage, Statement, Step, Together } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
-import type { FindingSort } from './finding.ts';
-import { actionsIn, statementsIn } from './support/card.ts';
+import { getOrInsert } from '../../shared/maps.ts';
+import type { FindingSort, Found } from './finding.ts';
+import { neverTaken } from './support/branches.ts';
+import { type Has, statementsIn } from './support/card.ts';
 import { indentAt, insertAfter, insertBefore, reindented, remove, type TextOf } from './support/edits.ts';
+import { foundOnMachines } from './support/machines.ts';
 
 export const crewTwoHands: FindingSort = {
   code: 'crew.two-hands',
@@ -35,28 +39,37 @@ item drain : valve "the drain valve"`,
 }`,
     },
   ],
-  *inCard({ card, textOf }) {
-    for (const statement of statementsIn(card.body)) {
-      if (statement.type === 'together') yield* sharedItems(statement, textOf);
-    }
+  inCard({ card, proof, textOf }) {
+    const never: ReadonlySet<Stage | Statement> = neverTaken(proof.branches);
+    return foundOnMachines(card, (has) => twoHands(card, (part) => has(part) && !never.has(part), textOf));
   },
 };
 
-function* sharedItems(together: Together, textOf: TextOf) {
-  const driver = new Map<Item, Action>();
-  for (const lane of together.lanes) {
-    for (const [item, action] of firstDrives(lane.body)) {
-      const other = driver.get(item);
-      if (!other) driver.set(item, action);
-      else {
-        yield {
-          place: action.place,
-          message: `Another lane drives ${item.label} at the same time. Give it to one lane, or do one of the two before or after.`,
-          path: [{ place: other.place, text: `the other lane drives ${item.label} here` }],
-          fixes: outOfLane(action, lane, together, textOf),
-        };
-      }
+function* twoHands(card: Card, has: Has, textOf: TextOf): Generator<Found> {
+  for (const statement of statementsIn(card.body, has)) {
+    if (statement.type === 'together') yield* sharedItems(statement, has, textOf);
+  }
+}
+
+function* sharedItems(together: Together, has: Has, textOf: TextOf): Generator<Found> {
+  const drives = together.lanes.map((lane) => [...drivesIn(lane.body, has)]);
+  const driven = new Set(drives.flat().map(({ item }) => item));
+  const before = new Map<Item, Drive[]>();
+  for (const [index, lane] of together.lanes.entries()) {
+    const told = new Set<Item>();
+    for (const drive of drives[index] ?? []) {
+      const { item, action } = drive;
+      const other = before.get(item)?.find((one) => !isElsewhere(one, drive, driven));
+      if (!other || told.has(item)) continue;
+      told.add(item);
+      yield {
+        place: action.place,
+        message: `Another lane drives ${item.label} at the same time. Give it to one lane, or do one of the two before or after.`,
+        path: [{ place: other.action.place, text: `the other lane drives ${item.label} here` }],
+        fixes: outOfLane(action, lane, together, textOf),
+      };
     }
+    for (const drive of drives[index] ?? []) getOrInsert(before, drive.item, () => []).push(drive);
   }
 }
 
@@ -88,13 +101,45 @@ function outside(
   return role && roles.length === 0 ? written.replace(/^step/u, `step by ${role.name}`) : written;
 }
 
-/** The first action of a lane on each item that it drives. */
-function firstDrives(body: Together['lanes'][number]['body']): Map<Item, Action> {
-  const drives = new Map<Item, Action>();
-  for (const action of actionsIn(body)) {
-    for (const item of drivenBy(action)) if (!drives.has(item)) drives.set(item, action as Action);
+/** What a branch round a step asks of an item, and in which of its states the branch is taken. */
+interface Given {
+  readonly item: Item;
+  readonly states: readonly number[];
+}
+
+interface Drive {
+  readonly item: Item;
+  readonly action: Action;
+  readonly given: readonly Given[];
+}
+
+function* drivesIn(body: readonly (Stage | Statement)[], has: Has, given: readonly Given[] = []): Generator<Drive> {
+  for (const part of body.filter(has)) {
+    if (part.type === 'step') {
+      for (const action of part.actions)
+        for (const item of drivenBy(action)) yield { item, action: action as Action, given };
+    } else if (part.type === 'if') {
+      yield* drivesIn(part.body, has, [...given, ...givenIn(part, true)]);
+      yield* drivesIn(part.otherwise ?? [], has, [...given, ...givenIn(part, false)]);
+    } else for (const block of blocksOf(part)) yield* drivesIn(block, has, given);
   }
-  return drives;
+}
+
+function givenIn({ condition }: If, holds: boolean): readonly Given[] {
+  if (condition?.type !== 'state' || condition.lasting) return [];
+  const { item, state } = condition;
+  const states = item.kind.states.map((_, index) => index);
+  return [{ item, states: states.filter((one) => (one === state) === holds) }];
+}
+
+/** Their branches ask for different states of an item that stays as it is meanwhile. */
+function isElsewhere(one: Drive, other: Drive, driven: ReadonlySet<Item>): boolean {
+  const stays = (item: Item) => !driven.has(item) && !item.kind.seen && item.may.length === 0;
+  return one.given.some(
+    ({ item, states }) =>
+      stays(item) &&
+      other.given.some((given) => given.item === item && !given.states.some((state) => states.includes(state))),
+  );
 }
 
 function drivenBy(action: Action | Sign | Accept): readonly Item[] {

@@ -50,6 +50,43 @@ card wash "Wash" {
   expect(finding?.path.map(({ text }) => text)).toEqual(['the other lane drives the drain here']);
 });
 
+test.each([
+  ['on different machines', 'step only kk a1 set drain open', 'step only kk b1 set drain closed', []],
+  ['on one machine', 'step only kk a1 set drain open', 'step set drain closed', [' This is so for kk a1.']],
+  ['in a branch that is never taken', 'if vent open { step set drain open }', 'step set drain closed', []],
+  ['in one that is always taken', 'if vent closed { step set drain open }', 'step set drain closed', ['']],
+  [
+    'while another item is otherwise',
+    'if plug open { step set drain open }',
+    'if plug closed { step set drain closed }',
+    [],
+  ],
+  ['where it is not so', 'if plug open { step set drain open }', 'if plug open {} else { step set drain closed }', []],
+  ['while it is alike', 'if plug open { step set drain open }', 'if plug open { step set drain closed }', ['']],
+  [
+    'while another item need not stay so',
+    'if plug open { step set drain open }',
+    'step set plug closed if plug closed { step set drain closed }',
+    [''],
+  ],
+])('two lanes that drive one item %s: %s, %s', (_, cockpit, ground, machines) => {
+  const found = findingsOf(
+    `${drain}
+item plug : tap "the plug"
+variant kk a1, b1
+card wash "Wash" {
+  ${two}
+  step by cockpit set vent closed
+  together {
+    by cockpit { ${cockpit} }
+    by ground { ${ground} }
+  }
+}`,
+    { only: ['crew.two-hands'] },
+  );
+  expect(found.map(({ message }) => message.split('before or after.')[1])).toEqual(machines);
+});
+
 test('every role is offered where a step names none', () => {
   const [finding] = findingsOf(`card wash "Wash" {
   ${two}
