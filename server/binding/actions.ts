@@ -6,11 +6,11 @@ import type { BodyScope } from './body.ts';
 import { bindCondition, bindReading } from './conditions.ts';
 import { partsOf } from './fields.ts';
 import { findTarget } from './labels.ts';
-import { findItem, findItemInState, findThing, placeOf, type Thing } from './names.ts';
+import { type Callable, findItem, findItemInState, findThing, placeOf, type Thing } from './names.ts';
 import { nearest } from './nearest.ts';
 import { Once } from './once.ts';
 import { bindBoundOf, bindDuration, bindSpan, bindUnit } from './quantities.ts';
-import { bindWords, filledIn } from './texts.ts';
+import { bindWords, filledIn, titleOf } from './texts.ts';
 
 export function bindFlow(scope: BodyScope, node: syntax.Flow | undefined): Flow | undefined {
   if (node === undefined) return undefined;
@@ -169,22 +169,42 @@ function sayOnce(scope: BodyScope, heads: readonly Words[]): void {
   for (const { text, place } of heads) if (text !== '') once.take(text, place);
 }
 
-/** Of a part that the card does not list all is asked. */
+/** Of a part that no card lists all is asked. */
 function bindPart(scope: BodyScope, node: syntax.Text | undefined): Part | undefined {
   const text = bindWords(scope, node);
   if (text === undefined) return undefined;
-  const card = scope.doing.findLast((callable) => callable.node.type === 'card');
-  const listed = card?.node.type === 'card' ? partsOf({ ...scope, file: card.file }, card.node.fields) : [];
-  const part = listed.find((one) => one.text.text === text.text);
-  // A procedure may be done by other cards too, with parts of their own.
-  if (part === undefined && card === scope.doing.at(-1)) reportUnlisted(scope, text, listed);
+  const list = listOfParts(scope);
+  const part = list?.parts.find((one) => one.text.text === text.text);
+  if (list && !part) reportUnlisted(scope, text, list);
   return part ?? { text, batch: true, expires: true };
 }
 
-function reportUnlisted({ work }: BodyScope, { text: name, place }: Words, listed: readonly Part[]): void {
-  if (listed.length === 0 || name.split(' ').some((word) => work.lost.has(word))) return;
-  const names = listed.map(({ text }) => text.text);
-  work.problems.add({ type: 'unlisted-part', place, name, near: nearest(name, names) });
+interface ListOfParts {
+  readonly card: Callable;
+  readonly parts: readonly Part[];
+}
+
+/** Of the innermost card that has one: what it does is written out for it. */
+function listOfParts(scope: BodyScope): ListOfParts | undefined {
+  for (const card of [...scope.doing].reverse()) {
+    const parts = card.node.type === 'card' ? partsOf({ ...scope, file: card.file }, card.node.fields) : [];
+    if (parts.length > 0) return { card, parts };
+  }
+  return undefined;
+}
+
+function reportUnlisted(scope: BodyScope, { text: name, place }: Words, { card, parts }: ListOfParts): void {
+  const { work, doing } = scope;
+  if (name.split(' ').some((word) => work.lost.has(word))) return;
+  const names = parts.map(({ text }) => text.text);
+  const of = card === doing.at(-1) ? undefined : titleOf(scope, card);
+  work.problems.add({
+    type: 'unlisted-part',
+    place,
+    name,
+    near: nearest(name, names),
+    ...(of !== undefined && { of }),
+  });
 }
 
 function bindColumn(scope: BodyScope, node: syntax.RecordColumn): RecordColumn | undefined {

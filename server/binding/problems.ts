@@ -62,8 +62,14 @@ export type Problem =
   | { readonly type: 'too-large'; readonly place: Place; readonly most: number }
   | { readonly type: 'unused'; readonly place: Place; readonly name: string; readonly sort: Sort }
   | { readonly type: 'missing-file'; readonly place: Place; readonly path: string; readonly near: Near }
-  /** What is fitted is not among the parts that the card lists. */
-  | { readonly type: 'unlisted-part'; readonly place: Place; readonly name: string; readonly near: Near }
+  /** What is fitted is not among the parts that the card lists. `of` is the card's title, where it stands in what that card does. */
+  | {
+      readonly type: 'unlisted-part';
+      readonly place: Place;
+      readonly name: string;
+      readonly of?: string;
+      readonly near: Near;
+    }
   /** `through` are the files from this `use` back to the file it stands in. */
   | { readonly type: 'use-cycle'; readonly place: Place; readonly path: string; readonly through: readonly string[] }
   | { readonly type: 'unknown-unit'; readonly place: Place; readonly text: string; readonly near: Near }

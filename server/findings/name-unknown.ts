@@ -52,8 +52,9 @@ item drain : valve "the drain valve" normally closed`,
         fixes: changeTo(place, near.map(asText)),
       };
     }
-    for (const { place, name, near } of problemsOf(facts.bound, 'unlisted-part')) {
-      const message = `The “parts” of this card do not list “${name}”. ${didYouMean(near, 'Write it as it stands there, or add it.')}`;
+    for (const { place, name, of, near } of problemsOf(facts.bound, 'unlisted-part')) {
+      const card = of === undefined ? 'this card' : `“${of}”, which does this,`;
+      const message = `The “parts” of ${card} do not list “${name}”. ${didYouMean(near, 'Write it as it stands there, or add it.')}`;
       yield { place, message, fixes: changeTo(place, near.map(asText)) };
     }
     for (const { place, label } of problemsOf(facts.bound, 'on-no-supply')) {

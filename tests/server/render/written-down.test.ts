@@ -105,10 +105,24 @@ describe('a part and a tool', () => {
     expect(found[0]?.fixes[0]?.edits[0]?.newText).toBe(mend);
   });
 
-  test('need not be listed where the card has no list, nor in a procedure', () => {
+  test('need not be listed where no card has a list', () => {
     expect(findingsOf(card('step record part "Hose"'), { only: ['name.unknown'] })).toEqual([]);
-    const text = `procedure fit() { step record part "Hose" }${card('do fit()', fields)}`;
+    const text = `procedure fit() { step record part "Hose" }${card('do fit()')}`;
     expect(findingsOf(text, { only: ['name.unknown'] })).toEqual([]);
+  });
+
+  test.each([
+    ['a procedure', 'procedure fit() { step record part "Seal rign" }'],
+    ['a card', 'card fit "Fit" { number "T-2" revision "A" crew hand "Hand" step record part "Seal rign" }'],
+  ])('are listed by the card that does %s in which they are fitted', (_, fit) => {
+    const found = findingsOf(`${fit}${card('do fit do fit', fields)}`, { only: ['name.unknown'] });
+    expect(found.map(({ message }) => message)).toEqual([
+      'The “parts” of “Tried”, which does this, do not list “Seal rign”. Did you mean “Seal ring”?',
+    ]);
+    expect(findingsOf(`${fit}${card('do fit', 'parts "Seal rign"')}`, { only: ['name.unknown'] })).toEqual([]);
+    const files = { 'fit.card': fit };
+    const beside = findingsOf(`use "fit.card"${card('do fit', fields)}`, { files, only: ['name.unknown'] });
+    expect(beside.map(({ place }) => place.file)).toEqual(['fit.card']);
   });
 
   test('a number on a line of its own is that of the card', () =>
