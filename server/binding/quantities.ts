@@ -4,7 +4,7 @@ import type { Bound, Gauge, Seconds, TimeSpan } from '../../shared/card.ts';
 import { type Exact, exact, isNegative } from '../../shared/exact.ts';
 import type { Interval } from '../../shared/interval.ts';
 import { getOrInsert } from '../../shared/maps.ts';
-import { numberToBase, type Sense, senseOf, toBase } from '../../shared/quantity.ts';
+import { durationWords, numberToBase, type Sense, senseOf, toBase } from '../../shared/quantity.ts';
 import type { Place } from '../../shared/text.ts';
 import { type Dimension, findUnit, type Quantity, type Unit } from '../../shared/units.ts';
 import { findThing, placeOf, type Scope } from './names.ts';
@@ -82,6 +82,11 @@ export function reportNumber(scope: Scope, span: syntax.SyntaxNode, what: BadNum
   scope.work.problems.add({ type: 'bad-number', place: placeOf(scope, span), what, written });
 }
 
+/** Its number, or the name of a value. */
+function writtenIn(node: syntax.QuantityNode | undefined): string {
+  return node?.number?.text ?? node?.name?.text ?? '';
+}
+
 /** A whole number of at least one. */
 export function bindCount(scope: Scope, node: syntax.NumberNode | undefined, tooFew: BadNumber): number | undefined {
   if (node === undefined) return undefined;
@@ -105,13 +110,13 @@ export function bindDuration(scope: Scope, node: syntax.DurationNode | undefined
     const quantity = bindQuantity(scope, part, time);
     if (quantity === undefined) return undefined;
     if (isNegative(quantity.value)) {
-      reportNumber(scope, node, 'negative time', part.number?.text ?? '');
+      reportNumber(scope, node, 'negative time', writtenIn(part));
       return undefined;
     }
     total = total ? total.add(toBase(quantity)) : toBase(quantity);
   }
   if (!total || (total.compare(longestTime) <= 0 && total.mul(partsOfSecond).d === 1n)) return total;
-  reportNumber(scope, node, 'time out of reach', node.parts[0]?.number?.text ?? '');
+  reportNumber(scope, node, 'time out of reach', writtenIn(node.parts[0]));
   return undefined;
 }
 
@@ -127,7 +132,7 @@ export function bindSpan(
   const most = bindDuration(scope, node.high);
   if (most === undefined) return undefined;
   if (most.compare(least) >= 0) return { least, most, place };
-  reportNumber(scope, node, 'times in the wrong order', '');
+  reportNumber(scope, node, 'times in the wrong order', `${durationWords(least)} to ${durationWords(most)}`);
   return undefined;
 }
 
@@ -192,7 +197,7 @@ function bindExactly(
   const tolerance = bindQuantity(scope, node.tolerance, needed, node.quantity?.unit);
   if (tolerance === undefined) return undefined;
   if (isNegative(tolerance.value)) {
-    reportNumber(scope, node.tolerance, 'negative tolerance', node.tolerance.number?.text ?? '');
+    reportNumber(scope, node.tolerance, 'negative tolerance', writtenIn(node.tolerance));
     return undefined;
   }
   const { low, high } = around(exactly, tolerance);
