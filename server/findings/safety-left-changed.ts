@@ -1,3 +1,4 @@
+import type { Card } from '../../shared/card.ts';
 import type { LeftChanged } from '../proof/questions/put-back.ts';
 import type { FindingSort } from './finding.ts';
 import { stateName } from './support/card.ts';
@@ -36,7 +37,7 @@ item ignition : breaker "the ignition breaker" normally closed`,
       // What can only be seen was not changed by the card; setting it is a slip of its own.
       if (item.kind.seen) continue;
       const fix = bringAboutAtFinishes(finishes, [{ item, state: wanted }], place, facts);
-      yield foundOn(fact, messageOf(fact), {
+      yield foundOn(fact, messageOf(fact, facts.card), {
         path: finishes.slice(0, 1).map((finish) => pathPlace(finish, 'the card finishes here')),
         ...(fix && { fixes: [fix] }),
       });
@@ -44,9 +45,10 @@ item ignition : breaker "the ignition breaker" normally closed`,
   },
 };
 
-function messageOf({ item, left, wanted, assumed }: LeftChanged): string {
+function messageOf({ item, left, wanted, assumed }: LeftChanged, { leaves }: Card): string {
   const back = stateName(item, wanted);
-  const mend = `Set ${item.name} ${back} before that, or say “leaves ${item.name} …” and why.`;
+  const isSaid = leaves.some((one) => one.item === item);
+  const mend = `Set ${item.name} ${back} before that${isSaid ? '' : `, or say “leaves ${item.name} …” and why`}.`;
   const since = assumed ? ', as assumed here,' : '';
   return `${item.label} may still be ${stateNames(item, left)}${since} when the card finishes. ${mend}`;
 }

@@ -1,8 +1,9 @@
-import type { Card, Condition, Item } from '../../shared/card.ts';
+import type { Card, Condition, Item, Stage } from '../../shared/card.ts';
 import { conditionsAskedBy, itemsIn } from '../../shared/conditions.ts';
 import type { Fix } from '../../shared/finding.ts';
 import { getOrInsert } from '../../shared/maps.ts';
 import type { ItemState } from '../proof/break.ts';
+import { configurations } from '../proof/facts.ts';
 import type { UnsafeStop } from '../proof/questions/unsafe-stop.ts';
 import type { CardFacts, FindingSort } from './finding.ts';
 import { acceptanceOf } from './support/acceptances.ts';
@@ -81,12 +82,17 @@ function firstOfEachHazard({ card, proof }: CardFacts): Iterable<UnsafeStop> {
   return first.values();
 }
 
-function messageOf({ hazard, place }: UnsafeStop, card: Card): string {
-  const stage = card.body.find((part) => part.type === 'stage' && part.whenStopped);
+function messageOf({ hazard, place, configurations: on }: UnsafeStop, card: Card): string {
+  const stages = card.body.filter((part): part is Stage => part.type === 'stage' && part.whenStopped);
+  const sorts = configurations(card).filter(({ machines }) => !on || on.includes(machines));
+  const isForNone = !sorts.some(({ includes }) => stages.some(({ only }) => includes(only)));
+  const [stage] = stages;
   if (isHowItStands(hazard.condition))
     return `After a stop here there can still be ${hazard.label}, and the machine normally stands so. Let the hazard say what else makes it one: while … and …. Or put an end to it in a stage for stops.`;
   if (!stage)
     return `After a stop here there can still be ${hazard.label}. Put an end to it in a stage for stops: stage "Make safe" when stopped { … }.`;
+  if (isForNone)
+    return `After a stop here there can still be ${hazard.label}: the stage “when stopped” is not for this machine. Let it be for this one too, or write one that is, and put an end to it there.`;
   const isInside = stage.place.start <= place.start && place.end <= stage.place.end && stage.place.file === place.file;
   return isInside
     ? `The stage “when stopped” itself can stop here, with ${hazard.label} still there. Put an end to it before this, or let the check go on.`

@@ -308,3 +308,30 @@ test('times are told as a reader counts them', () => {
     ],
   ]);
 });
+
+test('a card that says what it leaves is not told to say it', () => {
+  const tap = 'kind tap { shut, open, locked } item tap : tap "the tap" normally shut';
+  const told = (fields: string) =>
+    findingsOf(text(`${fields} step set tap open`, tap), { only: ['safety.left-changed'] }).map(
+      ({ message }) => message.split(' finishes. ')[1],
+    );
+  expect(told('')).toEqual(['Set tap shut before that, or say “leaves tap …” and why.']);
+  expect(told('leaves tap locked')).toEqual(['Set tap locked before that.']);
+});
+
+test.each([
+  ['only fit old', /: the stage “when stopped” is not for this machine\. .* This is so for fit new\.$/u],
+  ['', /: the stage “when stopped” does not put an end to it on every path\. /u],
+])('a hazard that a stop leaves on machines that have another stage for stops: %s', (only, told) => {
+  const equipment = 'hazard noise "noise" while motor running { warning "Noise." } variant fit old, new';
+  const stopped = (which: string, body: string) => `stage "Safe" when stopped ${which} { ${body} }`;
+  const body = `stage "Do" {
+    warning noise
+    step set motor running
+    step check "Is it quiet?"
+    step set motor stopped
+  }
+  ${stopped(only, only ? 'step set motor stopped' : 'step "Report it."')}`;
+  const found = findingsOf(text(body, equipment), { only: ['safety.unsafe-stop'] });
+  expect(found.map(({ message }) => message)).toEqual([expect.stringMatching(told)]);
+});
