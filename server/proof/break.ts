@@ -56,8 +56,14 @@ export type Unmet =
       readonly wanted: readonly number[];
       readonly possible: readonly number[];
     }
-  /** `lostBy`: it was read on this path, and what has ended that since. */
-  | { readonly type: 'reading'; readonly gauge: Gauge; readonly known: boolean; readonly lostBy?: Ending }
+  /** `inPart`: what was read leaves it open; `lostBy`: it was read on this path, and what has ended that since. */
+  | {
+      readonly type: 'reading';
+      readonly gauge: Gauge;
+      readonly known: boolean;
+      readonly inPart?: true;
+      readonly lostBy?: Ending;
+    }
   | { readonly type: 'supply'; readonly supply: Supply; readonly node: number; readonly wanted: boolean }
   | {
       readonly type: 'time';

@@ -39,6 +39,8 @@ export function unmetInWords(unmet: Unmet): string {
     }
     case 'reading':
       if (unmet.known) return `${unmet.gauge.label} is known not to be as it must`;
+      if (unmet.inPart)
+        return `what is known of ${unmet.gauge.label} here is not enough: it may still not be as it must`;
       return unmet.lostBy === undefined
         ? `what ${unmet.gauge.label} shows is not known here`
         : `what ${unmet.gauge.label} shows is no longer known here: what was read of it ended when ${endingInWords(unmet.lostBy)}`;

@@ -43,7 +43,9 @@ export function pathTo(
 ): PathEvent[] {
   const told: Told[] = [];
   const lost = unmet.flatMap((term) =>
-    term.type === 'reading' && !term.known ? [{ gauge: term.gauge, at: whereLost(node, slice, term.gauge) }] : [],
+    term.type === 'reading' && !term.known && !term.inPart
+      ? [{ gauge: term.gauge, at: whereLost(node, slice, term.gauge) }]
+      : [],
   );
   const { moves, start: first } = slice.flow;
   for (let at: Node | undefined = node; at; at = at.parent) {

@@ -1,5 +1,5 @@
 /** Whether a move breaks what must hold, and how. */
-import type { Condition, Item, Seconds } from '../../../shared/card.ts';
+import type { Condition, Gauge, Item, Seconds } from '../../../shared/card.ts';
 import { seconds, secondsTold, ticks } from '../../flow/time.ts';
 import type { Unmet } from '../break.ts';
 import { type Answer, isSplit, type Split, turned } from '../meaning/answer.ts';
@@ -135,7 +135,7 @@ export function unmetTerms(require: Condition, view: View, look: Look, wanted = 
       return unmetState(require, view, look, wanted);
     case 'bound':
     case 'limit':
-      return [{ type: 'reading', gauge: require.gauge, known: answer !== 'unknown' }];
+      return [unmetReading(require.gauge, answer !== 'unknown', view, look)];
     case 'reaches':
       return [{ type: 'supply', supply: require.supply, node: require.node, wanted }];
     case 'open':
@@ -143,17 +143,24 @@ export function unmetTerms(require: Condition, view: View, look: Look, wanted = 
   }
 }
 
-/** All that an item may be in, where the move leaves it alone: the state that shows the break is only a part of it. */
-function knownBefore({ move, node }: Look, item: Item, variable: number): number | undefined {
-  const moved = drifts(item) || ('item' in move.happening && move.happening.item === item);
-  return moved ? undefined : node.state[variable];
+function unmetReading(gauge: Gauge, known: boolean, { state }: View, { variables }: Look): Unmet {
+  const shown = state[variables.ofGauge(gauge) ?? -1];
+  const inPart = !known && shown !== undefined && shown !== variables.regions(gauge).all;
+  return { type: 'reading', gauge, known, ...(inPart && { inPart }) };
+}
+
+/** All that an item may be in: the state that shows the break is only a part of it, unless the move sets the item. What may go by itself may go with the move. */
+function possibleStates({ move, node }: Look, item: Item, variable: number, shown: number): number {
+  const before = node.state[variable];
+  if (before === undefined || ('item' in move.happening && move.happening.item === item)) return shown;
+  return drifts(item) ? before | shown : before;
 }
 
 function unmetState(term: StateTerm, view: View, look: Look, wanted: boolean): Unmet[] {
   const { lasting, item } = term;
   const variable = look.variables.ofItem(item);
   if (variable === undefined) return [];
-  const possible = bitsOf(knownBefore(look, item, variable) ?? (view.state[variable] as number));
+  const possible = bitsOf(possibleStates(look, item, variable, view.state[variable] as number));
   if (lasting && possible.length === 1 && possible[0] === term.state) {
     const sure = wanted && lasting.form === 'at least' ? { sure: sureTime(term, lasting, view) } : {};
     return [{ type: 'time', item, state: term.state, form: lasting.form, wanted: lasting.duration, ...sure }];

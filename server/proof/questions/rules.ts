@@ -190,7 +190,7 @@ function report(
     place,
     (): RuleBreak => {
       const unmet = unmetTerms(require, view, look).map((term): Unmet => {
-        if (term.type !== 'reading' || term.known) return term;
+        if (term.type !== 'reading' || term.known || term.inPart) return term;
         return { ...term, lostBy: context.lostBy(look, term.gauge) };
       });
       return {

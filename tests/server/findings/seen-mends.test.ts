@@ -154,3 +154,17 @@ test('a check on the way of a stop would be one more stop', () => {
   expect(message).not.toContain('Nearest mend');
   expect(fixes).toEqual([]);
 });
+
+test.each([
+  ['at the end', 'rule dark "Dark" { at end require relay dark }', coverMoves, 'may be lit'],
+  [
+    'behind a look',
+    'rule dark "Dark" { at end require relay dark }',
+    `step check relay dark\n  ${coverMoves}`,
+    'may be lit',
+  ],
+  ['right behind a look', 'rule dark "Dark" { at end require relay dark }', 'step check relay lit', 'will be lit'],
+  ['before an action', 'rule dark "Dark" { before cover open require relay dark }', coverMoves, 'may be lit'],
+])('what is only seen may be so %s', (_, rule, body, verb) => {
+  expect(found(rule, body).message).toContain(`the relay lamp ${verb}`);
+});

@@ -41,3 +41,11 @@ test.each([
 test('what was never read has not ended', () => {
   expect(broken(`${oil} step "Tell the tower." step set man tower`)[0]?.[0]).toBe('what wind shows is not known here');
 });
+
+test.each([
+  ['at most 12 m/s', 'what is known of wind here is not enough: it may still not be as it must'],
+  ['at least 3 m/s', 'what is known of wind here is not enough: it may still not be as it must'],
+  ['above 10 m/s', 'wind is known not to be as it must'],
+])('what is read %s is known', (bound, told) => {
+  expect(broken(`${oil} step read wind ${bound} step set man tower`)).toEqual([[told]]);
+});
