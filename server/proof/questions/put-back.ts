@@ -3,7 +3,7 @@
 import type { AssumedState, Card, Item } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import type { Flow, Move } from '../../flow/graph.ts';
-import { type Break, placeKey } from '../break.ts';
+import { type Break, type Occurrence, placeKey } from '../break.ts';
 import { statesOf } from '../meaning/evaluate.ts';
 import { bitsOf } from '../meaning/state.ts';
 import { type Look, type Node, type Places, type Question, type Way, waysInto } from '../slicing/question.ts';
@@ -107,7 +107,9 @@ function putBackQuestion(
           wanted: leaves?.state ?? (item.normally as number),
           finishes: [],
           assumed: !origin.way,
-          path: context.path({ ...look, node: onward(origin) }, [item], []),
+          path: context
+            .path({ ...look, node: onward(origin) }, [item], [])
+            .filter(({ happens }) => !isWayHome(happens, item, home)),
           blended: look.node.blended,
         }));
         for (const finish of change.finishes)
@@ -115,6 +117,11 @@ function putBackQuestion(
       }
     },
   };
+}
+
+/** It may go back by itself too: no part of a path on which it does not. */
+function isWayHome(happens: Occurrence, item: Item, home: readonly (number | undefined)[]): boolean {
+  return happens.type === 'may-move' && happens.item === item && home.includes(happens.state);
 }
 
 const maskOf = ({ node, variables }: Look, item: Item) => statesOf(item, node.state, variables);

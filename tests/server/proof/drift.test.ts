@@ -128,3 +128,9 @@ test('where nothing that is set would do, a rule hangs on what is only seen, not
   expect(told?.mend).toBeUndefined();
   expect(told?.hangsOn).toMatchObject([{ item: { name: 'lamp-1' }, state: 1 }]);
 });
+
+test('that an item may go back by itself is no part of the path on which it does not', () => {
+  const valve = 'item k : valve "the valve" normally closed may closed';
+  const { proof } = proofOf([kinds, valve, card('step set k open step "Look."')].join('\n'));
+  expect(proof.leftChanged.map(({ path }) => path.map(({ happens }) => happens.type))).toEqual([['set']]);
+});
