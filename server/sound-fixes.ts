@@ -115,7 +115,7 @@ function overlap(edits: readonly TextEdit[]): boolean {
 }
 
 /** A workspace beside the other in which the edits are made. */
-function withEdits(workspace: Workspace, edits: readonly TextEdit[]): Workspace {
+export function withEdits(workspace: Workspace, edits: readonly TextEdit[]): Workspace {
   const beside = new Workspace(workspace.provider, workspace);
   for (const file of new Set(edits.map(({ place }) => place.file))) {
     const inFile = edits.filter(({ place }) => place.file === file);

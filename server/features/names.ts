@@ -2,8 +2,12 @@
 import { endOfName } from '../../grammar/scan.ts';
 import { joiningWords, reservedWords } from '../../grammar/words.ts';
 import type { TextEdit } from '../../shared/finding.ts';
-import { contains, type Place } from '../../shared/text.ts';
+import { getOrInsert } from '../../shared/maps.ts';
+import { contains, LineTable, type Place } from '../../shared/text.ts';
 import type { Declared, References, Sort } from '../binding/references.ts';
+import type { Snapshot } from '../snapshot.ts';
+import { withEdits } from '../sound-fixes.ts';
+import type { Workspace } from '../workspace.ts';
 
 export interface NamedPlace {
   readonly place: Place;
@@ -40,9 +44,7 @@ function keyOf({ file, start, end }: Place): string {
 
 // ---------------------------------------------------------------- renaming
 
-export type Renaming =
-  | { readonly edits: readonly (TextEdit & { readonly place: Place })[] }
-  | { readonly refused: string };
+export type Renaming = { readonly edits: readonly TextEdit[] } | { readonly refused: string };
 
 /** Why a thing cannot have another name at all; undefined where it can. */
 export function renameObstacle({ declared }: NamedPlace): string | undefined {
@@ -51,12 +53,20 @@ export function renameObstacle({ declared }: NamedPlace): string | undefined {
   return undefined;
 }
 
-/** The edits that give a thing another name in all of these tables, or why it cannot be called so. */
-export function rename(declared: Declared, newName: string, tables: readonly References[]): Renaming {
+/** The edits that give a thing another name in all of these files, or why it cannot be called so. */
+export function rename(
+  declared: Declared,
+  newName: string,
+  everywhere: readonly Snapshot[],
+  workspace: Workspace,
+): Renaming {
+  const tables = everywhere.map(({ bound }) => bound.references);
   const refused = nameObstacle(declared, newName, tables);
   if (refused) return { refused };
   const newText = isTitle(declared) ? `"${withoutQuotes(newName)}"` : newName;
-  return { edits: placesOf(declared, tables).map((place) => ({ place, newText })) };
+  const edits = placesOf(declared, tables).map((place) => ({ place, newText }));
+  const astray = firstAstray(declared, edits, newText, tables, workspace);
+  return astray ? { refused: astrayWords(astray, newText, workspace) } : { edits };
 }
 
 /** A stage that is gone to by its title. */
@@ -97,6 +107,83 @@ const spaces: Partial<Record<Sort, string>> = {
 /** Whether one name would stand for both. */
 function shareNames(one: Declared, other: Declared): boolean {
   const space = ({ sort }: Declared) => spaces[sort] ?? sort;
-  const sameOwner = one.owner === other.owner || (one.owner && other.owner && isSame(one.owner, other.owner));
-  return space(one) === space(other) && Boolean(sameOwner);
+  const sameOwner = one.owner && other.owner ? isSame(one.owner, other.owner) : one.owner === other.owner;
+  return space(one) === space(other) && sameOwner && !isRound(one);
+}
+
+/** What stands for one item or value after the other: others beside it may be called the same. */
+function isRound({ sort, owner }: Declared): boolean {
+  return sort === 'parameter' && owner === undefined;
+}
+
+// ---------------------------------------------------------------- what the names stand for then
+
+interface Astray {
+  readonly place: Place;
+  /** It would stand for another thing; otherwise it would not be read as this name. */
+  readonly isTaken: boolean;
+}
+
+function astrayWords({ place: { file, start }, isTaken }: Astray, newText: string, workspace: Workspace): string {
+  const line = new LineTable(workspace.textOf(file)).positionAt(start).line + 1;
+  const would = isTaken ? 'stand for something else' : 'not be read as this name';
+  return `At ${file.split('/').at(-1)}:${line}, ${newText} would ${would}: choose another name.`;
+}
+
+/**
+ * The first name that would stand for something else if the edits were made. Only the files that name the thing, or another one of
+ * its new name, are bound again: all others read as before.
+ */
+function firstAstray(
+  declared: Declared,
+  edits: readonly TextEdit[],
+  newText: string,
+  tables: readonly References[],
+  workspace: Workspace,
+): Astray | undefined {
+  const isIt = (one: Declared) => isSame(one, declared);
+  const others = tables
+    .filter((table) => table.declared.some(isIt))
+    .flatMap((table) => named(table).filter((one) => one.declared.name === newText));
+  const after = withEdits(workspace, edits);
+  const moved = movedBy(edits);
+  for (const file of new Set([...edits, ...others].map(({ place }) => place.file))) {
+    const concerned = namedIn(file, workspace).filter((one) => isIt(one.declared) || one.declared.name === newText);
+    const meanings = byPlace(namedIn(file, after));
+    for (const { place, declared: one } of concerned) {
+      const now = meanings.get(keyOf(moved(place))) ?? [];
+      const stands = now.some((other) => isSame(other.declared, { ...one, place: moved(one.place) }));
+      // What hangs on a guess at a slip is not known any more where another is guessed: the slip is told already.
+      if (!stands && (isIt(one) || now.length > 0)) return { place, isTaken: now.length > 0 };
+    }
+  }
+  return undefined;
+}
+
+/** Every name that is read for a file, a declaration as standing for itself. */
+function namedIn(file: string, workspace: Workspace): readonly NamedPlace[] {
+  const references = workspace.snapshot(file)?.bound.references;
+  return references ? named(references) : [];
+}
+
+function named({ declared, uses }: References): readonly NamedPlace[] {
+  return [...declared.map((one) => ({ place: one.place, declared: one })), ...uses];
+}
+
+function byPlace(names: readonly NamedPlace[]): ReadonlyMap<string, readonly NamedPlace[]> {
+  const found = new Map<string, NamedPlace[]>();
+  for (const one of names) getOrInsert(found, keyOf(one.place), () => []).push(one);
+  return found;
+}
+
+/** Where a place lies once the edits are made. */
+function movedBy(edits: readonly TextEdit[]): (place: Place) => Place {
+  const starts = new Map<string, number[]>();
+  for (const { place } of edits) getOrInsert(starts, place.file, () => []).push(place.start);
+  const [{ place, newText }] = edits as [TextEdit];
+  const grows = newText.length - (place.end - place.start);
+  return ({ file, start, end }) => {
+    const before = (offset: number) => (starts.get(file) ?? []).filter((one) => one < offset).length;
+    return { file, start: start + grows * before(start), end: end + grows * before(end) };
+  };
 }

@@ -101,7 +101,7 @@ function handleRenaming(session: Session): void {
     const obstacle = renameObstacle(named);
     const renaming = obstacle
       ? { refused: obstacle }
-      : rename(named.declared, params.newName, await allTables(session));
+      : rename(named.declared, params.newName, await session.everywhere(), session.workspace);
     if ('refused' in renaming) throw new ResponseError(requestFailed, renaming.refused);
     return toWorkspaceEdit(renaming.edits, session);
   });

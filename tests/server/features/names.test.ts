@@ -1,4 +1,5 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
+import type { Declared } from '../../../server/binding/references.ts';
 import { callableAt, incoming, outgoing } from '../../../server/features/calls.ts';
 import { followMoves } from '../../../server/features/file-renames.ts';
 import { links } from '../../../server/features/links.ts';
@@ -11,7 +12,9 @@ function named({ snapshot, offset }: Scene) {
   return nameAt(snapshot.bound.references, snapshot.file, offset);
 }
 
-const tables = ({ snapshot, others }: Scene) => [snapshot, ...others].map(({ bound }) => bound.references);
+const everywhere = ({ snapshot, others }: Scene) => [snapshot, ...others];
+
+const tables = (scene: Scene) => everywhere(scene).map(({ bound }) => bound.references);
 
 const words = ({ snapshot, others }: Scene, place: { file: string; start: number; end: number }) => {
   const text = [snapshot, ...others].find(({ file }) => file === place.file)?.text ?? '';
@@ -47,7 +50,7 @@ describe('renaming', () => {
     const scene = open(marked);
     const found = named(scene);
     if (!found) throw new Error('There is no name here.');
-    const result = rename(found.declared, newName, tables(scene));
+    const result = rename(found.declared, newName, everywhere(scene), scene.workspace);
     return 'refused' in result ? result.refused : result.edits.map(({ place }) => place.file);
   }
 
@@ -78,12 +81,87 @@ describe('renaming', () => {
   });
 });
 
+describe('renaming to a name that stands for something else somewhere', () => {
+  const valves = `item v : valve "the first valve" normally open
+item u : valve "the second valve" normally open
+item q : valve "the third valve" normally open
+gauge ga "gauge a" in bar { limit li at most 2 bar }
+procedure p(w: valve, g: gauge) "P" {
+  for each v in valve { step set w closed step set w open step "{v} {w}" }
+  step set q closed step set q open step read ga in li step read g in li
+}
+card a "A" {
+  do p(v, ga)
+  for each it in valve { step set it closed step set q open step set it open step "Look at {q}." }
+  for each tq in 1 bar, 2 bar { step read ga at most tq }
+  step set u closed step set u open
+}`;
+  /** `marked` is the part of the text in which the cursor stands. */
+  const renamed = (marked: string, newName: string) => {
+    const scene = open(valves.replace(marked.replace('$0', ''), marked));
+    const result = rename(named(scene)?.declared as Declared, newName, everywhere(scene), scene.workspace);
+    return 'refused' in result ? result.refused : result.edits.length;
+  };
+
+  it.each([
+    ['an item, to a parameter where it is set', 'item q$0', 'w', 'here.card:7'],
+    ['an item, to a round in which it is set', 'item q$0', 'it', 'here.card:11'],
+    ['a round, to an item that is set in it', 'for each it$0', 'q', 'here.card:11'],
+    ['a round, to a parameter that is set in it', 'for each v$0', 'w', 'here.card:6'],
+    ['a parameter, to a round in which it is set', '(w$0', 'v', 'here.card:6'],
+    ['a parameter, to an item that is set beside it', '(w$0', 'q', 'here.card:7'],
+    ['a value, to a gauge that is read for it', 'for each tq$0', 'ga', 'here.card:12'],
+  ])('is refused for %s', (_, marked, newName, where) => {
+    expect(renamed(marked, newName)).toContain(`At ${where}, ${newName} would stand for something else`);
+  });
+
+  it.each([
+    ['an item that is not named where the name is taken', 'item u$0', 'w', 3],
+    ['a round, as that of a loop beside it', 'for each it$0', 'tq', 3],
+    ['a parameter, as a round elsewhere', '(w$0', 'it', 4],
+  ])('is done for %s', (_, marked, newName, places) => {
+    expect(renamed(marked, newName)).toBe(places);
+  });
+
+  it('is refused across files', () => {
+    const scene = open(
+      `use "valves.card"\nprocedure p(z: valve) "P" { step set z closed step set v closed }\n${card('step set v$0 open')}`,
+      { '/valves.card': 'item v : valve "the valve" normally open' },
+    );
+    const result = rename(named(scene)?.declared as Declared, 'z', everywhere(scene), scene.workspace);
+    expect(result).toEqual({ refused: expect.stringContaining('At here.card:2, z would stand for something else') });
+  });
+
+  it('is refused where a round would go over a kind, in a file that does not name what is renamed', () => {
+    const scene = open('kind pu$0mp { off, on }', {
+      '/pumps.card':
+        'use "here.card"\nitem feed : pump normally off\ncard c "C" { for each p in feed { step set p on } }',
+    });
+    const result = rename(named(scene)?.declared as Declared, 'feed', everywhere(scene), scene.workspace);
+    expect(result).toHaveProperty('refused');
+  });
+
+  it('is done in a text with slips', () => {
+    const text = `use "plant.card"\ncard c "C" { step set main-switsh on step set main-$0switch step read oil at most }`;
+    const scene = open(text);
+    const result = rename(named(scene)?.declared as Declared, 'big-switch', everywhere(scene), scene.workspace);
+    expect(result).toHaveProperty('edits.length', 3);
+  });
+
+  it('binds no file again that names neither', () => {
+    const scene = open(card('step set main-$0switch on'), { '/other.card': card('step set feed-pump running') });
+    const asked = vi.spyOn(scene.workspace, 'snapshot');
+    rename(named(scene)?.declared as Declared, 'big-switch', everywhere(scene), scene.workspace);
+    expect(asked.mock.calls.flat()).not.toContain('/other.card');
+  });
+});
+
 describe('the title of a stage that is gone to', () => {
   const stages = 'stage "Turn it off" { step "Look." }\nstage "End" { go to "Turn$0 it off" }';
   const renamed = (newName: string) => {
     const scene = open(`card c "C" {\n${stages}\n}`);
     const found = named(scene);
-    return found && rename(found.declared, newName, tables(scene));
+    return found && rename(found.declared, newName, everywhere(scene), scene.workspace);
   };
 
   it('is changed in both places, with its quotation marks', () => {
