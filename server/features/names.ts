@@ -120,13 +120,13 @@ function isRound({ sort, owner }: Declared): boolean {
 
 interface Astray {
   readonly place: Place;
-  /** It would stand for another thing; otherwise it would not be read as this name. */
+  /** It would stand for another thing; otherwise it would not be read as a name there. */
   readonly isTaken: boolean;
 }
 
 function astrayWords({ place: { file, start }, isTaken }: Astray, newText: string, workspace: Workspace): string {
   const line = new LineTable(workspace.textOf(file)).positionAt(start).line + 1;
-  const would = isTaken ? 'stand for something else' : 'not be read as this name';
+  const would = isTaken ? 'stand for something else' : 'be read as a word of the language or as a unit';
   return `At ${file.split('/').at(-1)}:${line}, ${newText} would ${would}: choose another name.`;
 }
 

@@ -123,6 +123,11 @@ card a "A" {
     expect(renamed(marked, newName)).toBe(places);
   });
 
+  it.each(['verify', 'level', 'min', 'psi', 'C'])('is refused for a value, to %s, which is none', (newName) => {
+    expect(renamed('for each tq$0', newName)).toContain(`At here.card:12, ${newName} would be read as a word`);
+    expect(renamed('for each it$0', newName)).toBe(3);
+  });
+
   it('is refused across files', () => {
     const scene = open(
       `use "valves.card"\nprocedure p(z: valve) "P" { step set z closed step set v closed }\n${card('step set v$0 open')}`,
