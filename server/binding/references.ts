@@ -1,5 +1,6 @@
 /** Which name in the text stands for what: for going to a definition, renaming, hovering and finding what is never used. */
 import type { Name } from '../../grammar/syntax.ts';
+import { getOrInsert } from '../../shared/maps.ts';
 import type { Place } from '../../shared/text.ts';
 
 export type Sort =
@@ -75,15 +76,18 @@ export class ReferenceTable implements References {
     return this.listed;
   }
 
-  /** A text that is written out several times has each of its names once. */
+  /** A text that is written out several times has each of its names once for each thing that it stands for: a role, for each card. */
   private list(): readonly Reference[] {
-    const byName = new Map<Name, Reference>();
+    const namesOf = new Map<Declared, Set<Name>>();
+    const listed: Reference[] = [];
     for (const [index, name] of this.names.entries()) {
-      if (byName.has(name)) continue;
-      const place = { file: this.files[index] as string, start: name.start, end: name.end };
-      byName.set(name, { place, declared: this.meanings[index] as Declared });
+      const declared = this.meanings[index] as Declared;
+      const known = getOrInsert(namesOf, declared, () => new Set());
+      if (known.has(name)) continue;
+      known.add(name);
+      listed.push({ place: { file: this.files[index] as string, start: name.start, end: name.end }, declared });
     }
-    return [...byName.values()];
+    return listed;
   }
 }
 

@@ -47,7 +47,7 @@ function keyOf({ file, start, end }: Place): string {
 export type Renaming = { readonly edits: readonly TextEdit[] } | { readonly refused: string };
 
 /** Why a thing cannot have another name at all; undefined where it can. */
-export function renameObstacle({ declared }: NamedPlace): string | undefined {
+export function renameObstacle(declared: Declared): string | undefined {
   if (declared.place.file.startsWith('std:')) return `"${declared.name}" comes with Cardwright and keeps its name.`;
   if (declared.sort === 'value' && /^\d/.test(declared.name)) return 'A number is no name.';
   return undefined;
@@ -61,12 +61,44 @@ export function rename(
   workspace: Workspace,
 ): Renaming {
   const tables = everywhere.map(({ bound }) => bound.references);
-  const refused = nameObstacle(declared, newName, tables);
+  const together = namedTogether(declared, tables);
+  const refused = together.obstacle ?? nameObstacle(declared, newName, together, tables);
   if (refused) return { refused };
   const newText = isTitle(declared) ? `"${withoutQuotes(newName)}"` : newName;
-  const edits = placesOf(declared, tables).map((place) => ({ place, newText }));
-  const astray = firstAstray(declared, edits, newText, tables, workspace);
+  const edits = together.places.map((place) => ({ place, newText }));
+  const astray = firstAstray(together, edits, newText, tables, workspace);
   return astray ? { refused: astrayWords(astray, newText, workspace) } : { edits };
+}
+
+interface Together {
+  readonly places: readonly Place[];
+  readonly isOne: (declared: Declared) => boolean;
+  readonly obstacle?: string | undefined;
+}
+
+/**
+ * A thing and those that must be called as it is, with all places that name one of them: a step that several cards do names a role of
+ * each, and what a procedure reads on several gauges is a limit of each.
+ */
+function namedTogether(declared: Declared, tables: readonly References[]): Together {
+  const uses = tables
+    .flatMap((table) => table.uses)
+    .filter((use) => use.declared.sort === declared.sort && use.declared.name === declared.name);
+  const things = new Map([[keyOf(declared.place), declared]]);
+  const places = new Map([[keyOf(declared.place), declared.place]]);
+  for (let before = 0; before < places.size; ) {
+    before = places.size;
+    for (const { place, declared: one } of uses) {
+      if (!things.has(keyOf(one.place)) && !places.has(keyOf(place))) continue;
+      things.set(keyOf(one.place), one);
+      places.set(keyOf(one.place), one.place).set(keyOf(place), place);
+    }
+  }
+  return {
+    places: [...places.values()],
+    isOne: ({ sort, place }) => sort === declared.sort && things.has(keyOf(place)),
+    obstacle: [...things.values()].map(renameObstacle).find((one) => one !== undefined),
+  };
 }
 
 /** A stage that is gone to by its title. */
@@ -78,7 +110,12 @@ function withoutQuotes(title: string): string {
   return title.replace(/^["“„]|["”]$/gu, '');
 }
 
-function nameObstacle(declared: Declared, newName: string, tables: readonly References[]): string | undefined {
+function nameObstacle(
+  declared: Declared,
+  newName: string,
+  { isOne }: Together,
+  tables: readonly References[],
+): string | undefined {
   if (isTitle(declared)) {
     return /["“”„\\\n]/u.test(withoutQuotes(newName))
       ? `${newName} is no title: leave out its quotation marks.`
@@ -90,9 +127,10 @@ function nameObstacle(declared: Declared, newName: string, tables: readonly Refe
   }
   if (kept.includes(newName)) return `"${newName}" is a word of the language and cannot be a name.`;
   const taken = tables
-    .filter((table) => table.declared.some((one) => isSame(one, declared)))
-    .flatMap((table) => table.declared)
-    .find((other) => other.name === newName && !isSame(other, declared) && shareNames(other, declared));
+    .flatMap((table) => table.declared.filter(({ name }) => name === newName).map((other) => ({ other, table })))
+    .find(
+      ({ other, table }) => !isOne(other) && table.declared.some((one) => isOne(one) && shareNames(other, one)),
+    )?.other;
   return taken && `There is already a ${taken.sort} "${newName}" here.`;
 }
 
@@ -135,26 +173,25 @@ function astrayWords({ place: { file, start }, isTaken }: Astray, newText: strin
  * its new name, are bound again: all others read as before.
  */
 function firstAstray(
-  declared: Declared,
+  { isOne }: Together,
   edits: readonly TextEdit[],
   newText: string,
   tables: readonly References[],
   workspace: Workspace,
 ): Astray | undefined {
-  const isIt = (one: Declared) => isSame(one, declared);
   const others = tables
-    .filter((table) => table.declared.some(isIt))
+    .filter((table) => table.declared.some(isOne))
     .flatMap((table) => named(table).filter((one) => one.declared.name === newText));
   const after = withEdits(workspace, edits);
   const moved = movedBy(edits);
   for (const file of new Set([...edits, ...others].map(({ place }) => place.file))) {
-    const concerned = namedIn(file, workspace).filter((one) => isIt(one.declared) || one.declared.name === newText);
+    const concerned = namedIn(file, workspace).filter((one) => isOne(one.declared) || one.declared.name === newText);
     const meanings = byPlace(namedIn(file, after));
     for (const { place, declared: one } of concerned) {
       const now = meanings.get(keyOf(moved(place))) ?? [];
       const stands = now.some((other) => isSame(other.declared, { ...one, place: moved(one.place) }));
       // What hangs on a guess at a slip is not known any more where another is guessed: the slip is told already.
-      if (!stands && (isIt(one) || now.length > 0)) return { place, isTaken: now.length > 0 };
+      if (!stands && (isOne(one) || now.length > 0)) return { place, isTaken: now.length > 0 };
     }
   }
   return undefined;

@@ -91,17 +91,14 @@ function handleRenaming(session: Session): void {
   connection.onPrepareRename(async (params) => {
     const named = await nameUnder(params, session);
     if (!named) return null;
-    const obstacle = renameObstacle(named);
+    const obstacle = renameObstacle(named.declared);
     if (obstacle) throw new ResponseError(requestFailed, obstacle);
     return { range: toRange(named.snapshot.lines, named.place), placeholder: named.declared.name };
   });
   connection.onRenameRequest(async (params) => {
     const named = await nameUnder(params, session);
     if (!named) return null;
-    const obstacle = renameObstacle(named);
-    const renaming = obstacle
-      ? { refused: obstacle }
-      : rename(named.declared, params.newName, await session.everywhere(), session.workspace);
+    const renaming = rename(named.declared, params.newName, await session.everywhere(), session.workspace);
     if ('refused' in renaming) throw new ResponseError(requestFailed, renaming.refused);
     return toWorkspaceEdit(renaming.edits, session);
   });

@@ -37,3 +37,12 @@ test('parts know what they belong to', () => {
   const low = bound.references.declared.find(({ sort }) => sort === 'limit');
   expect(low?.owner).toMatchObject({ sort: 'gauge', name: 'g' });
 });
+
+test('a role in a procedure stands for that of each card which does it', () => {
+  const { references } = bindTexts({
+    'a.card':
+      'procedure p() { step by m "Look." }\ncard a "A" { crew m "M" do p do p }\ncard b "B" { crew m "M" do p }',
+  });
+  const roles = references.uses.filter(({ declared }) => declared.sort === 'role');
+  expect(roles.map(({ declared }) => declared.owner?.name)).toEqual(['a', 'b']);
+});

@@ -77,7 +77,7 @@ describe('renaming', () => {
 
   it('is refused for what comes with Cardwright', () => {
     const found = named(open(card('step set main-switch o$0n')));
-    expect(found && renameObstacle(found)).toContain('comes with Cardwright');
+    expect(found && renameObstacle(found.declared)).toContain('comes with Cardwright');
   });
 });
 
@@ -158,6 +158,48 @@ card a "A" {
     const asked = vi.spyOn(scene.workspace, 'snapshot');
     rename(named(scene)?.declared as Declared, 'big-switch', everywhere(scene), scene.workspace);
     expect(asked.mock.calls.flat()).not.toContain('/other.card');
+  });
+});
+
+describe('renaming what several cards name in one place', () => {
+  const files = {
+    '/shut.card': 'procedure shut() "Shut it" { step by ro "Shut." step by ro "Look." }',
+    '/a.card': 'card a "A" { crew ro "Role" step by ro "Look." }',
+    '/d.card': 'use "shut.card"\ncard d "D" { crew ro "Role" do shut }\ncard e "E" { crew ro "Role" do shut }',
+    '/e.card': 'use "a.card"\nuse "shut.card"\ncard f "F" { crew ro "Role", other "Other" do a step by ro "Look." }',
+  };
+  const renamed = (marked: string, newName: string, others: Readonly<Record<string, string>> = files) => {
+    const scene = open(marked, others);
+    const result = rename(named(scene)?.declared as Declared, newName, everywhere(scene), scene.workspace);
+    return 'refused' in result ? result.refused : result.edits.map(({ place }) => place.file).sort();
+  };
+  const byCard = 'use "a.card"\ncard b "B" { crew r$0o "Role" do a }';
+  const byProcedure = 'use "shut.card"\ncard c "C" { crew r$0o "Role" do shut }';
+
+  it('changes the role of each of them', () => {
+    expect(renamed(byCard, 'mate')).toEqual(['/a.card', '/a.card', '/e.card', '/e.card', '/here.card']);
+    expect(renamed(byProcedure, 'mate')).toEqual(['/d.card', '/d.card', '/here.card', '/shut.card', '/shut.card']);
+    expect(renamed('card c "C" { crew r$0o "Role" step by ro "Look." }', 'mate')).toEqual(['/here.card', '/here.card']);
+  });
+
+  it('is refused where one of them has that name already', () => {
+    expect(renamed(byCard, 'other')).toContain('already a role "other"');
+  });
+
+  const gauges = `gauge one in bar { limit wor$0king at least 1 bar }
+gauge two in bar { limit working at least 2 bar }
+procedure look(g: gauge) "Look" { step read g in working }`;
+
+  it('changes the limit of each gauge that a procedure reads', () => {
+    const cards = { '/c.card': 'use "here.card"\ncard c "C" { do look(one) }\ncard d "D" { do look(two) }' };
+    expect(renamed(gauges, 'usual', cards)).toEqual(['/here.card', '/here.card', '/here.card']);
+    expect(renamed(gauges, 'usual', {})).toEqual(['/here.card']);
+  });
+
+  it('is refused where one of them comes with Cardwright', () => {
+    const taps = `kind tap { open$0, shut }\nitem t : tap normally open\nitem v : valve normally open
+procedure shut(w: thing) "Shut" { step set w open }\ncard c "C" { do shut(t) do shut(v) }`;
+    expect(renamed(taps, 'ajar', {})).toContain('comes with Cardwright');
   });
 });
 
