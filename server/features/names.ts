@@ -1,9 +1,10 @@
 /** Going from a name to its declaration and to all its uses, and giving it another name. */
 import { endOfName } from '../../grammar/scan.ts';
-import { joiningWords, reservedWords } from '../../grammar/words.ts';
+import { contextualWords, joiningWords, reservedWords } from '../../grammar/words.ts';
 import type { TextEdit } from '../../shared/finding.ts';
 import { getOrInsert } from '../../shared/maps.ts';
 import { contains, LineTable, type Place } from '../../shared/text.ts';
+import { findUnit } from '../../shared/units.ts';
 import type { Declared, References, Sort } from '../binding/references.ts';
 import type { Snapshot } from '../snapshot.ts';
 import { withEdits } from '../sound-fixes.ts';
@@ -73,6 +74,7 @@ export function rename(
 interface Together {
   readonly places: readonly Place[];
   readonly isOne: (declared: Declared) => boolean;
+  readonly sort: Sort;
   readonly obstacle?: string | undefined;
 }
 
@@ -82,19 +84,22 @@ interface Together {
  */
 function namedTogether(declared: Declared, tables: readonly References[]): Together {
   const uses = tables
-    .flatMap((table) => table.uses)
-    .filter((use) => use.declared.sort === declared.sort && use.declared.name === declared.name);
+    .flatMap((table) =>
+      table.uses.filter(({ declared: { sort, name } }) => sort === declared.sort && name === declared.name),
+    )
+    .map(({ place, declared: thing }) => ({ place, placeKey: keyOf(place), thing, thingKey: keyOf(thing.place) }));
   const things = new Map([[keyOf(declared.place), declared]]);
   const places = new Map([[keyOf(declared.place), declared.place]]);
   for (let before = 0; before < places.size; ) {
     before = places.size;
-    for (const { place, declared: one } of uses) {
-      if (!things.has(keyOf(one.place)) && !places.has(keyOf(place))) continue;
-      things.set(keyOf(one.place), one);
-      places.set(keyOf(one.place), one.place).set(keyOf(place), place);
+    for (const { place, placeKey, thing, thingKey } of uses) {
+      if (!things.has(thingKey) && !places.has(placeKey)) continue;
+      things.set(thingKey, thing);
+      places.set(thingKey, thing.place).set(placeKey, place);
     }
   }
   return {
+    sort: declared.sort,
     places: [...places.values()],
     isOne: ({ sort, place }) => sort === declared.sort && things.has(keyOf(place)),
     obstacle: [...things.values()].map(renameObstacle).find((one) => one !== undefined),
@@ -168,26 +173,32 @@ function astrayWords({ place: { file, start }, isTaken }: Astray, newText: strin
   return `At ${file.split('/').at(-1)}:${line}, ${newText} would ${would}: choose another name.`;
 }
 
+/** In a `for each` a kind comes before an item of the same name, among the nodes of a supply an item. */
+const overshadowed: Partial<Record<Sort, Sort>> = { kind: 'item', item: 'node' };
+
 /**
- * The first name that would stand for something else if the edits were made. Only the files that name the thing, or another one of
- * its new name, are bound again: all others read as before.
+ * The first name that would stand for something else if the edits were made. Only the files that name the thing, or something that it
+ * might overshadow, are bound again, and of them only those in which something is called so already: all others read as before.
  */
 function firstAstray(
-  { isOne }: Together,
+  { isOne, sort }: Together,
   edits: readonly TextEdit[],
   newText: string,
   tables: readonly References[],
   workspace: Workspace,
 ): Astray | undefined {
-  const others = tables
-    .filter((table) => table.declared.some(isOne))
-    .flatMap((table) => named(table).filter((one) => one.declared.name === newText));
+  const isBelow = (one: Declared) => one.name === newText && one.sort === overshadowed[sort];
+  const below = tables
+    .filter((table) => table.declared.some(isBelow))
+    .flatMap((table) => named(table).filter(({ declared: one }) => isBelow(one)));
   const after = withEdits(workspace, edits);
   const moved = movedBy(edits);
-  for (const file of new Set([...edits, ...others].map(({ place }) => place.file))) {
-    const concerned = namedIn(file, workspace).filter((one) => isOne(one.declared) || one.declared.name === newText);
+  for (const file of new Set([...edits, ...below].map(({ place }) => place.file))) {
+    const names = namedIn(file, workspace);
+    if (!isReadOtherwise(newText) && !names.some(({ declared: one }) => one.name === newText)) continue;
     const meanings = byPlace(namedIn(file, after));
-    for (const { place, declared: one } of concerned) {
+    for (const { place, declared: one } of names) {
+      if (!isOne(one) && one.name !== newText) continue;
       const now = meanings.get(keyOf(moved(place))) ?? [];
       const stands = now.some((other) => isSame(other.declared, { ...one, place: moved(one.place) }));
       // What hangs on a guess at a slip is not known any more where another is guessed: the slip is told already.
@@ -195,6 +206,12 @@ function firstAstray(
     }
   }
   return undefined;
+}
+
+/** As a word of the language or a unit; and that a stage has a title is in no table as long as nothing leads there by it. */
+function isReadOtherwise(name: string): boolean {
+  const words: readonly string[] = contextualWords;
+  return name.startsWith('"') || words.includes(name) || findUnit(name) !== undefined;
 }
 
 /** Every name that is read for a file, a declaration as standing for itself. */

@@ -1,4 +1,5 @@
 import { describe, expect, it, vi } from 'vitest';
+import * as binding from '../../../server/binding/bind.ts';
 import type { Declared } from '../../../server/binding/references.ts';
 import { callableAt, incoming, outgoing } from '../../../server/features/calls.ts';
 import { followMoves } from '../../../server/features/file-renames.ts';
@@ -153,11 +154,16 @@ card a "A" {
     expect(result).toHaveProperty('edits.length', 3);
   });
 
-  it('binds no file again that names neither', () => {
-    const scene = open(card('step set main-$0switch on'), { '/other.card': card('step set feed-pump running') });
-    const asked = vi.spyOn(scene.workspace, 'snapshot');
-    rename(named(scene)?.declared as Declared, 'big-switch', everywhere(scene), scene.workspace);
-    expect(asked.mock.calls.flat()).not.toContain('/other.card');
+  it('binds only those files again that name what is renamed, and in which something is called so', () => {
+    const files = {
+      '/other.card': card('step set main-switch on for each one in main-switch { step "Look." }'),
+      '/third.card': card('for each one in feed-pump { step set feed-pump running }'),
+    };
+    const scene = open(card('step set main-$0switch on'), files);
+    tables(scene);
+    const bind = vi.spyOn(binding, 'bind');
+    rename(named(scene)?.declared as Declared, 'one', everywhere(scene), scene.workspace);
+    expect(bind.mock.calls.map(([file]) => file)).toEqual(['/other.card']);
   });
 });
 
