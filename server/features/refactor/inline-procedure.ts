@@ -1,12 +1,13 @@
 /** Writes a procedure out where it is done, with its arguments. */
-import { innermost, pathAt } from '../../../grammar/navigate.ts';
-import type { Procedure } from '../../../grammar/syntax.ts';
+import { all, innermost, type Node, pathAt } from '../../../grammar/navigate.ts';
+import type { Do, Procedure, Statement } from '../../../grammar/syntax.ts';
 import { indentAt, reindented } from '../../findings/support/edits.ts';
 import type { Snapshot } from '../../snapshot.ts';
 import { dependsOnItsPlace, labelsIn, type RefactorContext, type Refactoring } from './refactoring.ts';
 
 export function inlineProcedure({ snapshot, selection, others }: RefactorContext): Refactoring | undefined {
-  const done = innermost(pathAt(snapshot.parsed.file, selection.start), 'do');
+  const path = pathAt(snapshot.parsed.file, selection.start);
+  const done = innermost(path, 'do');
   const found = done?.name && findProcedure(done.name.text, [snapshot, ...others]);
   if (!done || !found) return undefined;
   const { procedure, home } = found;
@@ -15,6 +16,7 @@ export function inlineProcedure({ snapshot, selection, others }: RefactorContext
   const last = statements.at(-1);
   if (!first || !last || procedure.parameters.length !== done.arguments.length) return undefined;
   if (dependsOnItsPlace(statements) || labelsIn(statements).declared.size > 0) return undefined;
+  if (isNamedOtherwise(statements, procedure, done, path)) return undefined;
 
   const given = new Map(
     procedure.parameters.map(({ name }, index) => [name.start, done.arguments[index]?.text ?? name.text]),
@@ -40,6 +42,26 @@ function findProcedure(
     if (procedure) return { procedure, home };
   }
   return undefined;
+}
+
+/**
+ * Whether a name would stand for something else where it is written out: an argument for each round of the procedure, or what the
+ * procedure names for a round or a parameter of what does it.
+ */
+function isNamedOtherwise(
+  statements: readonly Statement[],
+  { parameters }: Procedure,
+  done: Do,
+  around: readonly Node[],
+): boolean {
+  const rounds = statements.flatMap((one) => all(one, 'for-each')).map(({ name }) => name?.text);
+  const local = around.flatMap((node) => {
+    if (node.type === 'for-each') return node.name?.text;
+    return node.type === 'procedure' ? node.parameters.map(({ name }) => name.text) : [];
+  });
+  const own = parameters.map(({ name }) => name.text);
+  const names = statements.flatMap((one) => all(one, 'name')).filter(({ text }) => !own.includes(text));
+  return done.arguments.some(({ text }) => rounds.includes(text)) || names.some(({ text }) => local.includes(text));
 }
 
 /** @param given the argument for each parameter, by where the parameter is declared. */

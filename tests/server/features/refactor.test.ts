@@ -66,6 +66,32 @@ ${card('    do star$0t(feed-pump)')}`,
   });
 });
 
+describe('a procedure is not written out where a name would stand for something else', () => {
+  const text = (body: string, statements: string) =>
+    `procedure look(w: valve) "Look" { ${body} }\nitem v, q : valve normally open\n${card(statements)}`;
+  const offered = (body: string, statements: string) => refactor(text(body, statements)).titles;
+
+  it.each([
+    ['an argument, in its rounds', 'for each v in valve { step set w closed }', 'd$0o look(v)'],
+    ['an item that it names, in a round', 'step set q closed', 'for each q in valve { d$0o look(q) }'],
+    ['an item that its words name', 'step "Look at {q}."', 'for each q in valve { d$0o look(v) }'],
+  ])('as %s', (_, body, statements) => {
+    expect(offered(body, statements)).toEqual([]);
+  });
+
+  it('as an item that it names, for a parameter', () => {
+    const other = 'procedure other(q: valve) "Other" { d$0o look(q) }';
+    expect(refactor(`${text('step set q closed', 'do other(v)')}\n${other}`).titles).toEqual([]);
+  });
+
+  it.each([
+    ['rounds of its own', 'for each u in valve { step set u closed step set w open }', 'd$0o look(v)'],
+    ['its parameter called as the round around it', 'step set w open', 'for each w in valve { d$0o look(w) }'],
+  ])('but with %s', (_, body, statements) => {
+    expect(offered(body, statements)).toEqual(['Write look out here']);
+  });
+});
+
 describe('a named limit', () => {
   it('is made of a written-out bound, in the file of the gauge', () => {
     const { titles, here, plant } = refactor(card('step read oil at lea$0st 40 psi'));
