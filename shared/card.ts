@@ -382,7 +382,8 @@ export interface Do {
         Card,
         'revision' | 'tools' | 'parts' | 'materials' | 'references' | 'assumes'
       >);
-  readonly arguments: readonly (Item | Gauge)[];
+  /** What goes inside by the names of the parameters. */
+  readonly arguments: readonly { readonly name: string; readonly thing: Item | Gauge }[];
   readonly body: readonly (Stage | Statement)[];
   readonly place: Place;
 }

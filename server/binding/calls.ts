@@ -1,6 +1,6 @@
 /** `do`: a procedure or card written out with its arguments, the roles of the card that does it, and labels of its own. */
 import type * as syntax from '../../grammar/syntax.ts';
-import type { Do, Gauge, Item } from '../../shared/card.ts';
+import type { Do } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Body, BodyScope } from './body.ts';
 import { bindNeeds, bindRevision } from './fields.ts';
@@ -35,9 +35,10 @@ export function bindDo(scope: BodyScope, node: syntax.Do, bindBody: BindBody): D
     name: callable.declared.name,
     title: titleOf(inside, callable),
     callee: calleeOf(inside, callable.node),
-    arguments: given
-      .map((thing) => thing?.item ?? thing?.gauge)
-      .filter((thing): thing is Item | Gauge => thing !== undefined),
+    arguments: [...locals].flatMap(([name, { item, gauge }]) => {
+      const thing = item ?? gauge;
+      return thing ? [{ name, thing }] : [];
+    }),
     body: scope.writesOut ? bindBody(inner, body) : [],
     place,
   };

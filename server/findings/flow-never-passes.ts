@@ -95,7 +95,7 @@ function bringAbout({ statement, place }: BranchFact, facts: CardFacts): Fix[] {
   if (statement.type !== 'check' || statement.condition?.type !== 'state') return [];
   const { item, state, lasting } = statement.condition;
   if (lasting || item.kind.seen || undoesWhatIsDone([{ item, state }], place, facts.card)) return [];
-  const fix = bringAboutBefore(place, toSet([{ item, state }]), facts);
+  const fix = bringAboutBefore(place, toSet([{ item, state }]), facts, [item]);
   return fix ? [fix] : [];
 }
 

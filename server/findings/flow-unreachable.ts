@@ -7,9 +7,8 @@ import type { BranchFact } from '../proof/questions/branches.ts';
 import type { Unreached } from '../proof/questions/structure.ts';
 import type { FindingSort } from './finding.ts';
 import { asksFaultyBound } from './support/branches.ts';
-import { stateName } from './support/card.ts';
+import { changesItem, stateName } from './support/card.ts';
 import { remove, replace, type TextOf } from './support/edits.ts';
-import { changesItem } from './support/mends.ts';
 import { foundOn } from './support/words.ts';
 
 export const flowUnreachable: FindingSort = {

@@ -5,11 +5,11 @@ import type { NoiseCriterion } from '../../shared/settings.ts';
 import { thingsIn } from '../proof/meaning/things.ts';
 import type { Dose } from '../proof/time/doses.ts';
 import type { CardFacts, FindingSort } from './finding.ts';
-import { actionsIn, statementsIn, stateName } from './support/card.ts';
+import { actionsIn, changesItem, statementsIn, stateName } from './support/card.ts';
 import { shortenTo } from './support/duties.ts';
 import { insertAfter, type TextOf } from './support/edits.ts';
 import { protectFirst } from './support/hazards.ts';
-import { bringAboutBefore, changesItem } from './support/mends.ts';
+import { bringAboutBefore } from './support/mends.ts';
 import { toSet } from './support/needed.ts';
 import { foundOn } from './support/words.ts';
 
@@ -99,7 +99,7 @@ function wear(item: Item, hazard: Hazard, facts: CardFacts): Fix | undefined {
   if (!begins) return undefined;
   const named = { title: `Name ${item.label} as protection`, edits: [nameIn(hazard, item, state, facts.textOf)] };
   if (statements.some((one) => changesItem(one, item))) return named;
-  const fix = bringAboutBefore(begins.place, toSet([{ item, state }]), facts);
+  const fix = bringAboutBefore(begins.place, toSet([{ item, state }]), facts, [...items]);
   return fix && { title: `${named.title}. ${fix.title}`, edits: [...named.edits, ...fix.edits] };
 }
 

@@ -1,3 +1,5 @@
+import type { Item, Rule } from '../../shared/card.ts';
+import { itemsIn } from '../../shared/conditions.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { ItemState } from '../proof/break.ts';
 import type { RuleBreak } from '../proof/questions/rules.ts';
@@ -78,7 +80,8 @@ function mendFor({ rule, unmet, mend, place }: RuleBreak, facts: MendedCard): Fi
   if (!needed) return undefined;
   const { states, waits, reads } = needed;
   if (rule.trigger === 'while' && !staysSo(needed)) return undefined;
-  if (rule.trigger === 'before' || rule.trigger === 'while') return bringAboutBefore(place, needed, facts);
+  if (rule.trigger === 'before' || rule.trigger === 'while')
+    return bringAboutBefore(place, needed, facts, itemsOf(rule));
   if (waits.length > 0 || reads.length > 0) return undefined;
   return rule.trigger === 'at end'
     ? bringAboutAtFinishes([place], states, place, facts)
@@ -86,14 +89,18 @@ function mendFor({ rule, unmet, mend, place }: RuleBreak, facts: MendedCard): Fi
 }
 
 /** What the rule hangs on, and nobody has settled, brought out of its state before. */
-function outOfTrigger({ mayBeMet, place }: RuleBreak, facts: MendedCard): Fix | undefined {
+function outOfTrigger({ rule, mayBeMet, place }: RuleBreak, facts: MendedCard): Fix | undefined {
   const states = mayBeMet.flatMap((term): readonly ItemState[] => {
     if (term.type !== 'item' || term.item.kind.seen) return [];
     const { item, wanted } = term;
     const state = wanted.length === 1 ? wanted[0] : wanted.find((one) => one === item.normally);
     return state === undefined ? [] : [{ item, state }];
   });
-  return states.length === 1 ? bringAboutBefore(place, toSet(states), facts) : undefined;
+  return states.length === 1 ? bringAboutBefore(place, toSet(states), facts, itemsOf(rule)) : undefined;
+}
+
+function itemsOf({ condition }: Rule): readonly Item[] {
+  return condition ? itemsIn(condition) : [];
 }
 
 function messageOf({ rule, unmet, mayBeMet, mend, hangsOn, sinceStart }: RuleBreak): string {

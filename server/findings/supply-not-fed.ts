@@ -77,7 +77,8 @@ function againInWords({ length }: readonly NotFed[]): string {
 /** What was done on purpose, such as an isolation, is not undone. */
 function fixFor(fact: NotFed, facts: MendedCard): Fix | undefined {
   const { mend, place } = fact;
-  if (mend && !undoesWhatIsDone(mend, place, facts.card)) return bringAboutBefore(place, toSet(mend), facts);
+  if (mend && !undoesWhatIsDone(mend, place, facts.card))
+    return bringAboutBefore(place, toSet(mend), facts, [fact.item]);
   return isBroughtThere(fact, place, facts.card) ? undefined : endFirst(fact, facts);
 }
 
@@ -98,7 +99,7 @@ function endFirst({ item, state, place }: NotFed, facts: MendedCard): Fix | unde
         : undefined;
   return rest === undefined || item.kind.seen
     ? undefined
-    : bringAboutBefore(place, toSet([{ item, state: rest }]), facts);
+    : bringAboutBefore(place, toSet([{ item, state: rest }]), facts, [item]);
 }
 
 function messageOf({ item, state, supply, mend, hangsOn }: NotFed, isCut: boolean): string {

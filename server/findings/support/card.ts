@@ -66,3 +66,12 @@ export function acceptsIn(card: Card): Accept[] {
 export function stateName(item: Item, state: number): string {
   return item.kind.states[state]?.name ?? '';
 }
+
+export function changesItem(statement: Stage | Statement, item: Item): boolean {
+  if (statement.type !== 'step') return false;
+  return statement.actions.some(
+    (action) =>
+      (action.type === 'run' && action.item === item) ||
+      ((action.type === 'set' || action.type === 'ensure') && action.changes.some((change) => change.item === item)),
+  );
+}

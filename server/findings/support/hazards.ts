@@ -1,4 +1,5 @@
 import type { Hazard } from '../../../shared/card.ts';
+import { itemsIn } from '../../../shared/conditions.ts';
 import type { Fix } from '../../../shared/finding.ts';
 import { capital } from '../../../shared/text.ts';
 import type { HazardBegins } from '../../proof/questions/hazard-begins.ts';
@@ -32,5 +33,5 @@ export function admonish(begins: HazardBegins, textOf: TextOf, unannounced: read
 /** Puts the protection on before the hazard begins, and takes it off again. Undefined where writing steps does not do it. */
 export function protectFirst({ hazard, place, unmet }: Unprotected, card: MendedCard): Fix | undefined {
   const needed = hazard.protect && neededFor(hazard.protect, unmet);
-  return needed && staysSo(needed) ? bringAboutBefore(place, needed, card) : undefined;
+  return needed && staysSo(needed) ? bringAboutBefore(place, needed, card, itemsIn(hazard.condition)) : undefined;
 }

@@ -1,10 +1,11 @@
 /** Fixes that write a step into a card. */
-import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
+import type { Card, Gauge, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
 import { isSamePlace, type Place } from '../../../shared/text.ts';
 import type { ItemState } from '../../proof/break.ts';
-import { statementsIn, stateName } from './card.ts';
+import { changesItem, statementsIn, stateName } from './card.ts';
 import { insertActions, insertAfter, insertBefore, type TextOf } from './edits.ts';
+import { everyOne, nameIn, type WrittenOut } from './names.ts';
 import type { Needed } from './needed.ts';
 import { isSetFrom, roleAt, statementAt } from './where.ts';
 
@@ -19,36 +20,62 @@ export interface MendedCard {
  * Brings this about before the action at a place, and puts back at the end of the card what would otherwise be left out of its
  * normal state. What can only be seen is checked, last of all. Undefined where the step itself changes one of the items.
  */
-export function bringAboutBefore(place: Place, needed: Needed, { card, textOf }: MendedCard): Fix | undefined {
-  const { states, waits, reads } = needed;
+export function bringAboutBefore(
+  place: Place,
+  { states, waits, reads }: Needed,
+  { card, textOf }: MendedCard,
+  spokenOf: readonly Item[] = [],
+): Fix | undefined {
   const before = statementAt(card, place);
-  if (!before || states.some(({ item }) => changesItem(before, item))) return undefined;
-  const looks = [...lookingsAt(states), ...reads];
-  const fix = doBefore(place, [...settingsOf(states), ...waits, ...looks], { card, textOf }, looks.length > 0);
-  const back = fix && putBack(states, before, { card, textOf });
+  if (!before) return undefined;
+  const every = everyOne(card, before);
+  const nameOf: NameOf = (thing) => nameIn(thing, every, spokenOf);
+  const meant = every.map((one) => ({ ...one, states: states.map((state) => meantIn(one, state, nameOf)) }));
+  const isNameless = [...states.map(({ item }) => item), ...reads.map(({ gauge }) => gauge)].some(
+    (one) => !nameOf(one),
+  );
+  if (isNameless || meant.some((one) => one.states.some(({ item }) => changesItem(one.statement, item))))
+    return undefined;
+  const looks = [...lookingsAt(states, nameOf), ...reads.map(({ gauge, asked }) => `read ${nameOf(gauge)} ${asked}`)];
+  const actions = [...settingsOf(states, nameOf), ...waits, ...looks];
+  const fix = doBefore(place, actions, { card, textOf }, looks.length > 0);
+  const back = fix && putBack(meant, nameOf, { card, textOf });
   return back ? { title: `${fix.title}, and later: ${back.step}`, edits: [...fix.edits, ...back.edits] } : fix;
+}
+
+type NameOf = (thing: Item | Gauge) => string | undefined;
+
+/** Outside of procedures and rounds things go by their own names. */
+const ownName: NameOf = ({ name }) => name;
+
+/** What the same words bring about in another call or round. */
+function meantIn({ names }: WrittenOut, { item, state }: ItemState, nameOf: NameOf): ItemState {
+  const named = names.get(nameOf(item) ?? '');
+  return { item: named && 'kind' in named && named.kind === item.kind ? named : item, state };
 }
 
 /** Whether the step at a place, or one before it in its stage, brings one of the items to another state: that is not undone for it. */
 export function undoesWhatIsDone(states: readonly ItemState[], place: Place, card: Card): boolean {
-  const step = statementAt(card, place);
+  const here = allAt(place, card);
   const stage = card.body.find((part) => part.type === 'stage' && isWithin(place, part.place));
   const before = [...statementsIn(stage?.type === 'stage' ? stage.body : card.body)].filter(
     (one): one is Statement => one.type === 'step' && one.place.file === place.file && one.place.start <= place.start,
   );
   return states.some(({ item, state }) => {
     const last = before.findLast((one) => changesItem(one, item));
-    return (step && changesItem(step, item)) || (last !== undefined && !setsTo(last, item, state));
+    return here.some((one) => changesItem(one, item)) || (last !== undefined && !setsTo(last, item, state));
   });
 }
 
 /** Whether the step at a place brings the item to that state itself. */
 export function isBroughtThere({ item, state }: ItemState, place: Place, card: Card): boolean {
-  const step = statementAt(card, place);
-  const runs = step?.type === 'step' ? step.actions.filter((action) => action.type === 'run') : [];
-  return (
-    step !== undefined && (setsTo(step, item, state) || runs.some((run) => run.item === item && run.state === state))
-  );
+  return allAt(place, card).some((one) => setsTo(one, item, state) || runsTo(one, item, state));
+}
+
+/** The statement at a place, as often as it is written out. */
+function allAt(place: Place, card: Card): Statement[] {
+  const statement = statementAt(card, place);
+  return statement ? everyOne(card, statement).map((one) => one.statement) : [];
 }
 
 function isWithin(inner: Place, outer: Place): boolean {
@@ -86,27 +113,27 @@ function isFirstToHappen(action: Step['actions'][number], { texts, takes, action
   return texts.length === 0 && !takes && actions[0] === action;
 }
 
-function settingsOf(states: readonly ItemState[]): string[] {
-  return states.filter(({ item }) => !item.kind.seen).map((one) => `set ${written(one)}`);
+function settingsOf(states: readonly ItemState[], nameOf: NameOf): string[] {
+  return states.filter(({ item }) => !item.kind.seen).map((one) => `set ${written(one, nameOf)}`);
 }
 
 /** Checks of what is only seen. */
-function lookingsAt(states: readonly ItemState[]): string[] {
-  return states.filter(({ item }) => item.kind.seen).map((one) => `check ${written(one)}`);
+function lookingsAt(states: readonly ItemState[], nameOf: NameOf): string[] {
+  return states.filter(({ item }) => item.kind.seen).map((one) => `check ${written(one, nameOf)}`);
 }
 
-function written({ item, state }: ItemState): string {
-  return `${item.name} ${stateName(item, state)}`;
+function written({ item, state }: ItemState, nameOf: NameOf): string {
+  return `${nameOf(item)} ${stateName(item, state)}`;
 }
 
-function settingStep(states: readonly ItemState[], role: Role | undefined): string {
-  return `step${byRole(role)} set ${states.map(written).join(', ')}`;
+function settingStep(states: readonly ItemState[], role: Role | undefined, nameOf = ownName): string {
+  return `step${byRole(role)} set ${states.map((one) => written(one, nameOf)).join(', ')}`;
 }
 
 function stepThatBringsAbout(states: readonly ItemState[], role: Role | undefined): string {
-  const looks = lookingsAt(states);
+  const looks = lookingsAt(states, ownName);
   if (looks.length === 0) return settingStep(states, role);
-  const actions = [...settingsOf(states), ...looks];
+  const actions = [...settingsOf(states, ownName), ...looks];
   return `step${byRole(role)} ${actions.length === 1 ? actions[0] : `{ ${actions.join(' ')} }`}`;
 }
 
@@ -120,46 +147,60 @@ function roleWords(card: Card, place: Place): string {
   return byLane ? '' : byRole(role);
 }
 
-export function changesItem(statement: Stage | Statement, item: Item): boolean {
-  if (statement.type !== 'step') return false;
-  return statement.actions.some(
-    (action) =>
-      (action.type === 'run' && action.item === item) ||
-      ((action.type === 'set' || action.type === 'ensure') && action.changes.some((change) => change.item === item)),
-  );
-}
-
 /**
  * Puts back what was changed for a step: behind the step that undoes what that one did, so that the last change is undone first, or
  * else where the card ends.
  */
 function putBack(
-  states: readonly ItemState[],
-  before: Statement,
+  meant: readonly Meant[],
+  nameOf: NameOf,
   { card, textOf }: MendedCard,
 ): { readonly step: string; readonly edits: TextEdit[] } | undefined {
-  const changed = states.filter(({ item, state }) => {
-    const normal = item.normally;
-    return (
-      normal !== undefined &&
-      normal !== state &&
-      !item.kind.seen &&
-      !staysAway(card, item) &&
-      !isSetFrom(card, before, item, normal)
+  const [first] = meant;
+  const changed = meant.flatMap(({ statement, states }) => states.filter((one) => isLeftOut(one, statement, card)));
+  if (!first || changed.length === 0) return undefined;
+  const { role } = roleAt(card, first.statement.place);
+  if (isRun(first.statement)) {
+    const again = first.states.filter((_, index) =>
+      meant.some(({ states }) => changed.includes(states[index] as ItemState)),
     );
-  });
-  if (changed.length === 0) return undefined;
-  const back = changed.map(({ item }) => ({ item, state: item.normally as number })).reverse();
-  const step = settingStep(back, roleAt(card, before.place).role);
-  const undone = undoneBy(before, card);
+    const step = settingStep(backwards(again), role, nameOf);
+    return { step, edits: [insertAfter(first.statement.place, step, textOf)] };
+  }
+  const step = settingStep(backwards(changed), role);
+  const undone = undoneBy(meant, card);
   return { step, edits: undone ? [insertAfter(undone.place, step, textOf)] : atEnd(step, card, textOf) };
 }
 
-/** The step with which what a step sets is back as it was, in the same list of statements; the step itself where that is a run. */
-function undoneBy(step: Statement, card: Card): Statement | undefined {
-  if (step.type !== 'step') return undefined;
-  const away = changesOf(step).filter(({ item, state }) => item.normally !== undefined && item.normally !== state);
-  if (away.length === 0) return step.actions.every(({ type }) => type === 'run') ? step : undefined;
+/** What is brought about for a step in one call or round. */
+interface Meant extends WrittenOut {
+  readonly states: readonly ItemState[];
+}
+
+/** Nothing but the fix would bring it back to its normal state. */
+function isLeftOut({ item, state }: ItemState, before: Statement, card: Card): boolean {
+  const { normally, kind } = item;
+  if (normally === undefined || normally === state || kind.seen) return false;
+  return !staysAway(card, item) && !isSetFrom(card, before, item, normally);
+}
+
+/** To their normal states, the last first, each once. */
+function backwards(states: readonly ItemState[]): ItemState[] {
+  const items = [...new Set(states.map(({ item }) => item))];
+  return items.map((item) => ({ item, state: item.normally as number })).reverse();
+}
+
+function isRun(step: Statement): boolean {
+  return step.type === 'step' && step.actions.every(({ type }) => type === 'run');
+}
+
+/** The step of the card's own text with which what is set there is back as it was. */
+function undoneBy(meant: readonly Meant[], card: Card): Statement | undefined {
+  const away = meant
+    .flatMap(({ statement }) => changesOf(statement))
+    .filter(({ item, state }) => item.normally !== undefined && item.normally !== state);
+  if (away.length === 0) return undefined;
+  const step = meant[0]?.statement;
   const lists = card.body.flatMap((part) => (part.type === 'stage' ? [part.body] : []));
   const list = [...lists, card.body].find((some) => (some as readonly unknown[]).includes(step)) ?? card.body;
   const after = list
@@ -179,6 +220,11 @@ function changesOf(statement: Statement): readonly ItemState[] {
 
 function setsTo(statement: Statement, item: Item, state: number): boolean {
   return changesOf(statement).some((change) => change.item === item && change.state === state);
+}
+
+function runsTo(statement: Statement, item: Item, state: number): boolean {
+  if (statement.type !== 'step') return false;
+  return statement.actions.some((action) => action.type === 'run' && action.item === item && action.state === state);
 }
 
 function staysAway(card: Card, item: Item): boolean {

@@ -1,13 +1,13 @@
 /** What to write so that a requirement holds, worked out from what of it does not. */
-import type { Condition } from '../../../shared/card.ts';
+import type { Condition, Gauge } from '../../../shared/card.ts';
 import { boundWords, durationWords } from '../../../shared/quantity.ts';
 import type { ItemState, Unmet } from '../../proof/break.ts';
 
 export interface Needed {
   readonly states: readonly ItemState[];
-  /** Waits and readings, as actions of the language; to be done when the states are so. */
+  /** Waits, as actions of the language, and readings with what is asked for; to be done when the states are so. */
   readonly waits: readonly string[];
-  readonly reads: readonly string[];
+  readonly reads: readonly { readonly gauge: Gauge; readonly asked: string }[];
 }
 
 export function toSet(states: readonly ItemState[]): Needed {
@@ -54,10 +54,13 @@ function allOf(each: readonly (Needed | undefined)[]): Needed | undefined {
   const known = each.filter((one) => one !== undefined);
   if (known.length < each.length) return undefined;
   const states = known.flatMap((one) => one.states);
+  const reads = known.flatMap((one) => one.reads);
   return {
     states: states.filter(({ item }, index) => states.findIndex((other) => other.item === item) === index),
     waits: [...new Set(known.flatMap(({ waits }) => waits))],
-    reads: [...new Set(known.flatMap(({ reads }) => reads))],
+    reads: reads.filter(
+      (one, index) => reads.findIndex((other) => other.gauge === one.gauge && other.asked === one.asked) === index,
+    ),
   };
 }
 
@@ -97,6 +100,6 @@ function needsReading(
   if (reading?.type !== 'reading') return nothing;
   // Where it is known to be otherwise, to read it once more is no mend.
   if (!holds || reading.known) return undefined;
-  const bound = condition.type === 'limit' ? `in ${condition.limit.name}` : boundWords(condition.bound, 'symbol');
-  return { ...nothing, reads: [`read ${gauge.name} ${bound}`] };
+  const asked = condition.type === 'limit' ? `in ${condition.limit.name}` : boundWords(condition.bound, 'symbol');
+  return { ...nothing, reads: [{ gauge, asked }] };
 }

@@ -1,5 +1,6 @@
 /** What goes wrong in a procedure that a card does several times is told with the places at which it is done. */
 import { expect, test } from 'vitest';
+import { applyFix } from '../../support/apply.ts';
 import { check, findingsOf } from '../../support/check.ts';
 
 const spin = `kind motor { off, running }
@@ -119,4 +120,77 @@ test('a way out of a procedure is refused with what to write instead', () => {
 test('an argument that is none is told once', () => {
   const text = 'item v : valve procedure shut (x: valve) { step set x closed } card a "A" { do shut("v") }';
   expect(findingsOf(text, { only: ['name', 'syntax'] }).map(({ code }) => code)).toEqual(['syntax.unexpected']);
+});
+
+const pairs = `kind motor { off, running }
+kind valve { closed, open }
+item m1, m2 : motor normally off
+item v1, v2 : valve normally closed
+gauge p1 in bar gauge p2 in bar
+`;
+
+/** What a text becomes with the first fix for a code. */
+function mended(text: string, code: string): string | undefined {
+  const [fix] = findingsOf(text, { only: [code] }).flatMap(({ fixes }) => fixes);
+  return fix && applyFix(text, fix);
+}
+
+test('what is written into a procedure goes by the names of its parameters, and is put back in all that it is done with', () => {
+  const rules = 'rule a "A" { before m1 running require v1 open } rule b "B" { before m2 running require v2 open }';
+  const text = `${pairs}${rules}
+procedure start(x : motor, v : valve) {
+  step set x running
+}
+card a "A" {
+  do start(m1, v1)
+  do start(m2, v2)
+  step set m1 off, m2 off
+}`;
+  const after = mended(text, 'safety.rule') ?? '';
+  expect(after).toContain('  step set v open\n  step set x running');
+  expect(after).toContain('m2 off\n  step set v2 closed, v1 closed');
+  expect(findingsOf(after, { only: ['safety'] })).toEqual([]);
+});
+
+test('what is read in a procedure goes by the name of the parameter', () => {
+  const rule = 'rule a "A" { before m1 running require p1 above 2 bar }';
+  const text = `${pairs}${rule}
+procedure start(x : motor, p : gauge) { step run x running for 5 s }
+card a "A" { do start(m1, p1) do start(m2, p2) }`;
+  expect(mended(text, 'safety.rule')).toContain('step read p above 2 bar step run x');
+});
+
+test('what is written into the rounds of a for each goes by its name', () => {
+  const text = `${pairs}
+card a "A" {
+  for each v in valve { step check v open  step set v closed }
+}`;
+  expect(mended(text, 'flow.never-passes')).toContain('step set v open step check v open');
+});
+
+test('what has another name in each call is not written', () => {
+  const rule = 'rule a "A" { before m1 running require v1 open }';
+  const text = `${pairs}${rule}
+procedure start(x : motor, v : valve, w : valve) { step run x running for 5 s }
+card a "A" { do start(m1, v1, v2) do start(m1, v2, v1) }`;
+  const [finding] = findingsOf(text, { only: ['safety.rule'] });
+  expect(finding?.fixes).toEqual([]);
+});
+
+test('what a parameter hides is not written', () => {
+  const rule = 'rule a "A" { before m1 running require v1 open }';
+  const text = `${pairs}${rule}
+procedure start(x : motor, v1 : valve) { step run x running for 5 s }
+card a "A" { do start(m1, v2) }`;
+  const [finding] = findingsOf(text, { only: ['safety.rule'] });
+  expect(finding?.fixes).toEqual([]);
+});
+
+test('protection that is put on for a run in a procedure is taken off in it', () => {
+  const hazard = 'hazard a "A" while m1 running { warning "It is hot." protect v1 open }';
+  const text = `${pairs}${hazard}
+procedure start(x : motor, v : valve) { warning a step run x running for 5 s }
+card a "A" { do start(m1, v1) do start(m2, v2) }`;
+  const after = mended(text, 'safety.unprotected') ?? '';
+  expect(after).toContain('step set v open step run x running for 5 s step set v closed');
 });
