@@ -1,4 +1,4 @@
-import type { Action, Card, Item } from '../../shared/card.ts';
+import type { Action, Card, Seconds, Set as SetAction, Step } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import { durationWords } from '../../shared/quantity.ts';
 import type { DutyBreak } from '../proof/time/duty-breaks.ts';
@@ -6,7 +6,8 @@ import type { FindingSort } from './finding.ts';
 import { stateName, stepsIn } from './support/card.ts';
 import { dutyBreaks, runWords } from './support/duties.ts';
 import { replace } from './support/edits.ts';
-import { stepAt } from './support/where.ts';
+import { everyOne, nameIn } from './support/names.ts';
+import { actionAt, stepAt } from './support/where.ts';
 import { foundOn, pathPlace } from './support/words.ts';
 
 export const dutyUnbounded: FindingSort = {
@@ -51,22 +52,38 @@ item starter-1 : starter "the starter" normally off { duty cranking at most 30 s
   },
 };
 
-/** Says how long the item is at most in that state, where one action brings only this item there. */
+/**
+ * Says how long the item is at most in that state, where one action brings only this item there. Where that serves several items, each
+ * of them has to be allowed as long.
+ */
 function runForAsLong({ item, duty, limit, place }: DutyBreak, card: Card): Fix[] {
-  const action = stepAt(card, place)?.actions.find(
-    (one) => one.place.file === place.file && one.place.start <= place.start && place.end <= one.place.end,
+  const step = stepAt(card, place);
+  const every = step ? everyOne(card, step) : [];
+  const sets = every.flatMap(({ statement }) => actionAt(statement, place) ?? []);
+  const [set] = sets;
+  if (!set || item.kind.seen || !sets.every((one) => setsOneFor(one, limit) && !isLookedAtBehind(one, card))) return [];
+  const written = `run ${nameIn(item, every, [item])} ${stateName(item, duty.state)} for ${durationWords(limit)}`;
+  return [{ title: `Change to: ${written}`, edits: [replace(set.place, written)] }];
+}
+
+/** It sets one item, which may be in that state for so long at most or longer. */
+function setsOneFor(action: Step['actions'][number], limit: Seconds): action is SetAction {
+  const [change, ...others] = action.type === 'set' ? action.changes : [];
+  return (
+    change !== undefined &&
+    others.length === 0 &&
+    change.item.duties.some(
+      (duty) => duty.type === 'longest' && duty.state === change.state && duty.limit.compare(limit) >= 0,
+    )
   );
-  if (action?.type !== 'set' || action.changes.length > 1 || item.kind.seen || isLookedAtIn(action, item, card))
-    return [];
-  const written = `run ${item.name} ${stateName(item, duty.state)} for ${durationWords(limit)}`;
-  return [{ title: `Change to: ${written}`, edits: [replace(action.place, written)] }];
 }
 
 /** Something is looked at or awaited before the item is set again: it would come too late, behind a run. */
-function isLookedAtIn(set: Action, item: Item, card: Card): boolean {
+function isLookedAtBehind(set: SetAction, card: Card): boolean {
+  const items = set.changes.map(({ item }) => item);
   const actions = [...stepsIn(card.body)].flatMap(({ step }) => step.actions);
   const behind = actions.slice(actions.indexOf(set) + 1);
-  const again = behind.findIndex((one) => one.type === 'set' && one.changes.some((change) => change.item === item));
+  const again = behind.findIndex((one) => one.type === 'set' && one.changes.some(({ item }) => items.includes(item)));
   return behind.slice(0, again < 0 ? behind.length : again).some(({ type }) => asking.has(type));
 }
 

@@ -1,5 +1,5 @@
 /** Runs and rests in words, and the waits and lengths that mend them. */
-import type { Action, Card, Run, Seconds } from '../../../shared/card.ts';
+import type { Card, Run, Seconds } from '../../../shared/card.ts';
 import type { Fix } from '../../../shared/finding.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import type { DutyBreak } from '../../proof/time/duty-breaks.ts';
@@ -7,7 +7,7 @@ import type { CardFacts } from '../finding.ts';
 import { stateName } from './card.ts';
 import { replace, type TextOf } from './edits.ts';
 import { doBefore } from './mends.ts';
-import { stepAt } from './where.ts';
+import { actionAt, stepAt } from './where.ts';
 
 /** What goes wrong with duties of one sort. */
 export function* dutyBreaks({ proof }: CardFacts, sort: DutyBreak['sort']): Iterable<DutyBreak> {
@@ -29,7 +29,8 @@ export function addWait(facts: CardFacts, { missing, place, calls = [] }: DutyBr
 
 /** Shortens the run that is too long, where one action says how long it is. */
 export function shorten(fact: DutyBreak, card: Card, textOf: TextOf): Fix[] {
-  const run = stepAt(card, fact.place)?.actions.find((action) => isRunAt(action, fact));
+  const step = stepAt(card, fact.place);
+  const run = step && actionAt(step, fact.place);
   return run?.type === 'run' ? shortenTo(fact.limit, run, textOf) : [];
 }
 
@@ -41,13 +42,4 @@ export function shortenTo(limit: Seconds, { length }: Run, textOf: TextOf): Fix[
   const most = durationWords(limit);
   const written = length.least.compare(limit) < 0 ? `${durationWords(length.least)} to ${most}` : most;
   return [{ title: `Shorten this run to ${most}`, edits: [replace(length.place, written)] }];
-}
-
-function isRunAt(action: { readonly type: string; readonly place: Action['place'] }, { place }: DutyBreak): boolean {
-  return (
-    action.type === 'run' &&
-    action.place.file === place.file &&
-    action.place.start <= place.start &&
-    place.end <= action.place.end
-  );
 }

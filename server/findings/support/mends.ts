@@ -1,13 +1,13 @@
 /** Fixes that write a step into a card. */
 import type { Card, Gauge, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
-import { isSamePlace, type Place } from '../../../shared/text.ts';
+import { holds, isSamePlace, type Place } from '../../../shared/text.ts';
 import type { ItemState } from '../../proof/break.ts';
 import { changesItem, statementsIn, stateName } from './card.ts';
 import { insertActions, insertAfter, insertBefore, type TextOf } from './edits.ts';
 import { everyOne, nameIn, type WrittenOut } from './names.ts';
 import type { Needed } from './needed.ts';
-import { isSetFrom, roleAt, statementAt } from './where.ts';
+import { actionAt, isSetFrom, roleAt, statementAt } from './where.ts';
 
 export interface MendedCard {
   readonly card: Card;
@@ -57,7 +57,7 @@ function meantIn({ names }: WrittenOut, { item, state }: ItemState, nameOf: Name
 /** Whether the step at a place, or one before it in its stage, brings one of the items to another state: that is not undone for it. */
 export function undoesWhatIsDone(states: readonly ItemState[], place: Place, card: Card): boolean {
   const here = allAt(place, card);
-  const stage = card.body.find((part) => part.type === 'stage' && isWithin(place, part.place));
+  const stage = card.body.find((part) => part.type === 'stage' && holds(part.place, place));
   const before = [...statementsIn(stage?.type === 'stage' ? stage.body : card.body)].filter(
     (one): one is Statement => one.type === 'step' && one.place.file === place.file && one.place.start <= place.start,
   );
@@ -78,10 +78,6 @@ function allAt(place: Place, card: Card): Statement[] {
   return statement ? everyOne(card, statement).map((one) => one.statement) : [];
 }
 
-function isWithin(inner: Place, outer: Place): boolean {
-  return inner.file === outer.file && outer.start <= inner.start && inner.end <= outer.end;
-}
-
 /**
  * Writes actions before the one at a place: as steps by the same role, or into its step where jumps lead to that, or where what
  * is looked at must still be known (`looks`) and the step would end it.
@@ -94,7 +90,7 @@ export function doBefore(
 ): Fix | undefined {
   const before = statementAt(card, place);
   if (!before) return undefined;
-  const action = before.type === 'step' ? actionAt(before, place) : undefined;
+  const action = actionAt(before, place);
   if (before.type === 'step' && action && (before.label || (looks && !isFirstToHappen(action, before)))) {
     return { title: `Insert: ${actions.join(' ')}`, edits: insertActions(before, action.place, actions, textOf) };
   }
@@ -102,10 +98,6 @@ export function doBefore(
   const by = roleWords(card, place);
   const steps = actions.map((one) => `step${by} ${one}`);
   return { title: `Insert: ${steps.join(', ')}`, edits: steps.map((step) => insertBefore(before.place, step, textOf)) };
-}
-
-function actionAt({ actions }: Step, { start, end }: Place): Step['actions'][number] | undefined {
-  return actions.find((action) => action.place.start <= start && end <= action.place.end);
 }
 
 /** No text, no time and no other action of the step comes before it. */

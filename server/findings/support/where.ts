@@ -2,7 +2,7 @@
 import type { Card, Item, Role, Stage, Statement, Step } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import { oncePerStructure } from '../../../shared/structure.ts';
-import type { Place } from '../../../shared/text.ts';
+import { holds, type Place } from '../../../shared/text.ts';
 import { statementsIn, stepsIn } from './card.ts';
 
 interface Entry {
@@ -20,6 +20,11 @@ export function statementAt(card: Card, place: Place): Statement | undefined {
 export function stepAt(card: Card, place: Place): Step | undefined {
   const statement = statementAt(card, place);
   return statement?.type === 'step' ? statement : undefined;
+}
+
+/** The action of a step that a place lies in. */
+export function actionAt(statement: Statement, place: Place): Step['actions'][number] | undefined {
+  return statement.type === 'step' ? statement.actions.find((action) => holds(action.place, place)) : undefined;
 }
 
 /** A statement behind another, or in it, sets the item to the state. */

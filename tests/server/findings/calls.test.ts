@@ -1,5 +1,5 @@
 /** What goes wrong in a procedure that a card does several times is told with the places at which it is done. */
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { applyFix } from '../../support/apply.ts';
 import { check, findingsOf } from '../../support/check.ts';
 
@@ -193,4 +193,29 @@ procedure start(x : motor, v : valve) { warning a step run x running for 5 s }
 card a "A" { do start(m1, v1) do start(m2, v2) }`;
   const after = mended(text, 'safety.unprotected') ?? '';
   expect(after).toContain('step set v open step run x running for 5 s step set v closed');
+});
+
+describe('a run of several items without a known end', () => {
+  const text = (duty2: string) => `kind motor { off, running }
+item m1 : motor normally off { duty running at most 10 min }
+item m2 : motor normally off ${duty2}
+procedure start(x : motor) { step set x running }
+card a "A" {
+  do start(m1)
+  do start(m2)
+  step "Look at them."
+  step set m1 off, m2 off
+}`;
+  const runs = (duty2: string) =>
+    findingsOf(text(duty2), { only: ['duty.unbounded'] }).map(({ fixes }) => fixes.map(({ title }) => title));
+  const fix = (minutes: number) => [`Change to: run x running for ${minutes} min (in every “do start”)`];
+
+  test('gets an end that goes by the name of the parameter', () => {
+    expect(runs('{ duty running at most 10 min }')).toEqual([fix(10), fix(10)]);
+  });
+
+  test('gets none that one of them must not run for, or need not end', () => {
+    expect(runs('{ duty running at most 5 min }')).toEqual([[], fix(5)]);
+    expect(runs('')).toEqual([[]]);
+  });
 });
