@@ -1,8 +1,9 @@
+import type { Card, Gauge, If } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import { everything, leftOut } from '../../shared/interval.ts';
-import type { Place } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { scaleOf } from './support/limits.ts';
+import { alikeIn, everyOne, nameIn } from './support/names.ts';
 import { branchRows, type GaugeRow, limitRows, stretchWords } from './support/rows.ts';
 
 export const flowGap: FindingSort = {
@@ -34,33 +35,49 @@ export const flowGap: FindingSort = {
     },
   ],
   *inCard({ card }) {
-    for (const row of branchRows(card)) yield* gapsIn(row);
+    const rows = [...branchRows(card)];
+    const fixes = alikeIn(rows, (row) => stopThere(row, card));
+    for (const row of rows) yield* gapsIn(row, fixes);
   },
   *inFile({ file, bound }) {
     for (const row of limitRows(file, bound.equipment)) yield* gapsIn(row);
   },
 };
 
-function* gapsIn(row: GaugeRow) {
-  const { gauge, bounds, place, end } = row;
-  const whole = scaleOf(gauge) ?? everything;
+function* gapsIn(row: GaugeRow, fixes: (row: GaugeRow) => Fix[] = () => []) {
+  const stretches = stretchesLeftOut(row);
+  if (stretches === undefined) return;
+  yield {
+    place: row.place,
+    message: `No branch says what to do when ${row.gauge.label} is ${stretches}. Let the bounds meet, or write a last else.`,
+    fixes: fixes(row),
+  };
+}
+
+function stretchesLeftOut(row: GaugeRow): string | undefined {
+  const { gauge, bounds } = row;
   const gaps = leftOut(
-    whole,
+    scaleOf(gauge) ?? everything,
     bounds.map((bound) => bound.interval),
   );
   // Without a scale nobody knows how far the gauge goes: then only what lies between two branches is left out.
   const known = gaps.filter(({ low, high }) => gauge.reads || (low && high));
-  if (known.length === 0) return;
-  const stretches = known.map((gap) => stretchWords(gap, row)).join(', or ');
-  yield {
-    place,
-    message: `No branch says what to do when ${gauge.label} is ${stretches}. Let the bounds meet, or write a last else.`,
-    fixes: end ? [stopThere(end, `${gauge.label} is ${stretches}`)] : [],
-  };
+  return known.length === 0 ? undefined : known.map((gap) => stretchWords(gap, row)).join(', or ');
 }
 
 /** What nobody has thought of stops the work: anything else is for the writer to say. */
-function stopThere({ file, end }: Place, what: string): Fix {
-  const written = `else { stop ${JSON.stringify(`Report that ${what}.`)} }`;
-  return { title: `Insert: ${written}`, edits: [{ place: { file, start: end, end }, newText: ` ${written}` }] };
+function stopThere(row: GaugeRow, card: Card): Fix[] {
+  const { gauge, branches } = row;
+  const stretches = stretchesLeftOut(row);
+  if (!branches || stretches === undefined) return [];
+  const written = `else { stop ${JSON.stringify(`Report that ${labelIn(gauge, branches, card)} is ${stretches}.`)} }`;
+  const { file, end } = branches.place;
+  return [{ title: `Insert: ${written}`, edits: [{ place: { file, start: end, end }, newText: ` ${written}` }] }];
+}
+
+/** What a text there says for a gauge: of one that is another in another call, the name in braces. */
+function labelIn(gauge: Gauge, branches: If, card: Card): string {
+  const here = everyOne(card, branches).filter(({ statement }) => statement === branches);
+  const name = nameIn(gauge, here);
+  return name !== undefined && here.some(({ names }) => names.has(name)) ? `{${name}}` : gauge.label;
 }

@@ -2,8 +2,10 @@ import type { Bound } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import { compareHighs, compareLows, type Interval, intersection, isEmpty, isWithin } from '../../shared/interval.ts';
 import { quantityWords } from '../../shared/quantity.ts';
+import { holds } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
 import { replace } from './support/edits.ts';
+import { alikeIn } from './support/names.ts';
 import { branchRows, type GaugeRow, limitRows, stretchWords } from './support/rows.ts';
 
 export const flowOverlap: FindingSort = {
@@ -34,7 +36,9 @@ export const flowOverlap: FindingSort = {
     },
   ],
   *inCard({ card }) {
-    for (const row of branchRows(card)) yield* overlapsIn(row, false);
+    const rows = [...branchRows(card)];
+    const fixes = alikeIn(rows, endWhereTheOtherBegins);
+    for (const row of rows) yield* overlapsIn(row, false, fixes);
   },
   *inFile({ file, bound }) {
     for (const row of limitRows(file, bound.equipment)) yield* overlapsIn(row, true);
@@ -42,7 +46,7 @@ export const flowOverlap: FindingSort = {
 };
 
 /** The rows of a limit share nothing at all; of two branches one may be a special case within the other. */
-function* overlapsIn(row: GaugeRow, nestedToo: boolean) {
+function* overlapsIn(row: GaugeRow, nestedToo: boolean, fixes: (row: GaugeRow) => Fix[] = () => []) {
   const { gauge, bounds, place } = row;
   const shared = firstOverlap(
     bounds.map(({ interval }) => interval),
@@ -52,16 +56,16 @@ function* overlapsIn(row: GaugeRow, nestedToo: boolean) {
   yield {
     place,
     message: `Two branches say what to do when ${gauge.label} is ${stretchWords(shared, row)}. End one where the other begins.`,
-    fixes: nestedToo ? [] : endWhereTheOtherBegins(row),
+    fixes: fixes(row),
   };
 }
 
 /** Of two branches in a row that look to opposite sides, the second takes what the first leaves. */
-function endWhereTheOtherBegins({ bounds, end }: GaugeRow): Fix[] {
+function endWhereTheOtherBegins({ bounds, branches }: GaugeRow): Fix[] {
   const [first, second, ...others] = bounds;
-  if (!first || !second || others.length > 0 || !end) return [];
+  if (!first || !second || others.length > 0 || !branches) return [];
   const written = whatIsLeftBy(first);
-  const isInBranch = second.place.file === end.file && end.start < second.place.start && second.place.end < end.end;
+  const isInBranch = holds(branches.place, second.place);
   if (!written || !isInBranch || sides[first.form] === sides[second.form] || !(second.form in sides)) return [];
   return [{ title: `Change the second to: ${written}`, edits: [replace(second.place, written)] }];
 }

@@ -2,11 +2,14 @@
  * How a fix names what it writes of. The text of a procedure or a `for each` serves each call and each round: what is written into it is
  * so in all of them, and goes by the names that it has for things.
  */
+import { dequal } from 'dequal';
 import { blocksOf } from '../../../shared/blocks.ts';
 import type { Card, Gauge, Item, Stage, Statement } from '../../../shared/card.ts';
 import { conditionsAskedBy, itemsIn } from '../../../shared/conditions.ts';
+import type { Fix } from '../../../shared/finding.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import { oncePerStructure } from '../../../shared/structure.ts';
+import type { Place } from '../../../shared/text.ts';
 import type { Quantity } from '../../../shared/units.ts';
 import { placeKey } from '../../proof/break.ts';
 import { changesItem } from './card.ts';
@@ -78,4 +81,17 @@ function nameAmong(names: ReadonlyMap<string, Named>, thing: Item | Gauge): stri
 function handles(statement: Statement, item: Item): boolean {
   const parts = statement.type === 'step' ? statement.actions : [statement];
   return changesItem(statement, item) || parts.flatMap(conditionsAskedBy).flatMap(itemsIn).includes(item);
+}
+
+/** Of what is written out from a text for several calls and rounds: only the fixes that are the same for each of them. */
+export function alikeIn<One extends { readonly place: Place }>(
+  all: readonly One[],
+  fixesOf: (one: One) => readonly Fix[],
+): (one: One) => Fix[] {
+  const byPlace = new Map<string, One[]>();
+  for (const one of all) getOrInsert(byPlace, placeKey(one.place), () => []).push(one);
+  return (one) => {
+    const others = byPlace.get(placeKey(one.place))?.filter((other) => other !== one) ?? [];
+    return fixesOf(one).filter((fix) => others.every((other) => fixesOf(other).some((same) => dequal(same, fix))));
+  };
 }

@@ -11,7 +11,7 @@ export interface GaugeRow {
   readonly bounds: readonly Bound[];
   readonly place: Place;
   /** The branches, behind which a last `else` would be written. */
-  readonly end?: Place;
+  readonly branches?: If;
 }
 
 /** The branches of each `if … else if …` on one gauge with no last `else`, where they are several. */
@@ -32,7 +32,7 @@ function chainOf(first: If): GaugeRow | undefined {
     gauge = asked.gauge;
     bounds.push(asked.bound);
   }
-  return gauge && { gauge, bounds, place: first.head, end: first.place };
+  return gauge && { gauge, bounds, place: first.head, branches: first };
 }
 
 function nextIn(link: If): If | undefined {

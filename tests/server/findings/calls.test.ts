@@ -219,3 +219,51 @@ card a "A" {
     expect(runs('')).toEqual([[]]);
   });
 });
+
+describe('a bound that is asked for in each round or call', () => {
+  const gauges = `gauge g "wash pressure" in bar { reads 0 to 10 by 1 limit ok 2 bar to 4 bar }
+gauge h "rinse pressure" in bar { reads 0 to 10 by 1 limit ok 2 bar to 6 bar }
+`;
+  const fixesOf = (code: string, body: string, before = '') =>
+    findingsOf(`${gauges}${before}card a "A" { ${body} }`, { only: [code] }).map(({ fixes }) =>
+      fixes.map(({ title }) => title),
+    );
+
+  test('is not drawn in for one of them', () => {
+    const each = (values: string, asked: string) =>
+      fixesOf('limit.looser', `for each x in ${values} { step ${asked} }`);
+    expect(each('2, 3, 5 bar', 'wait until g at most x within 5 min')).toEqual([[]]);
+    expect(each('3, 5 bar', 'read g 2 bar to x')).toEqual([[]]);
+    expect(each('20, 30 psi', 'read g at least x')).toEqual([[]]);
+    expect(each('1, 2 s', 'read g at most 8 bar')).toEqual([['Tighten to at most 4 bar']]);
+    const procedure = 'procedure look(p : gauge) { step read p at most 8 bar }';
+    expect(fixesOf('limit.looser', 'do look(g) do look(h)', procedure)).toEqual([[], []]);
+    expect(fixesOf('limit.looser', 'do look(g) step "Wait." do look(g)', procedure)).toEqual([
+      ['Tighten to at most 4 bar'],
+    ]);
+  });
+
+  test('ends no other branch of all of them', () => {
+    const row = (most: string) =>
+      fixesOf(
+        'flow.overlap',
+        `for each x in 3, 5 bar { if g at most ${most} { step "A." } else if g at least 2 bar { step "B." } }`,
+      );
+    expect(row('x')).toEqual([[], []]);
+    expect(row('4 bar')).toEqual([['Change the second to: above 4 bar']]);
+  });
+
+  test('leaves a value out, which is said of each gauge by the name of the parameter', () => {
+    const look = (most: string, least: string) =>
+      `procedure look(p : gauge) { if p ${most} { step "A." } else if p ${least} { step "B." } }\n`;
+    const fix = 'Insert: else { stop "Report that {p} is above 4 bar and below 6 bar." }';
+    const body = 'do look(g) do look(h)';
+    expect(fixesOf('flow.gap', body, look('at most 4 bar', 'at least 6 bar'))).toEqual([[fix], [fix]]);
+    expect(fixesOf('flow.gap', body, look('at most 3 bar', 'in ok'))).toEqual([[], []]);
+  });
+
+  test('leaves another value out in each round, which no text can say', () => {
+    const row = 'if g at most x { step "A." } else if g above 8 bar { step "B." }';
+    expect(fixesOf('flow.gap', `for each x in 3, 5 bar { ${row} }`)).toEqual([[], []]);
+  });
+});
