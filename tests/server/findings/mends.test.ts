@@ -1,5 +1,5 @@
 /** Where a fix writes its step, and by whom. */
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { applyFix } from '../../support/apply.ts';
 import { findingsOf } from '../../support/check.ts';
 
@@ -334,4 +334,40 @@ test.each([
   ${stopped(only, only ? 'step set motor stopped' : 'step "Report it."')}`;
   const found = findingsOf(text(body, equipment), { only: ['safety.unsafe-stop'] });
   expect(found.map(({ message }) => message)).toEqual([expect.stringMatching(told)]);
+});
+
+describe('the time of a step that begins a run', () => {
+  const starter =
+    'kind starter { off, cranking }\nitem crank : starter "the crank" normally off { duty cranking at most 5 min }\nitem spare : starter "the spare" normally off { duty cranking at most 5 min }\n';
+  const told = (body: string, before = '') =>
+    findingsOf(text(body, `${starter}${before}`), { only: ['duty.takes'] }).map(({ fixes }) =>
+      fixes.map(({ title }) => title),
+    );
+  const begun = 'step takes 30 s set crank cranking';
+
+  test('becomes that of the run where the item goes back right after', () => {
+    const fix = 'Write “run crank cranking for 30 s”';
+    expect(told(`${begun} step set crank off`)).toEqual([[fix]]);
+    expect(told(`${begun} step takes 20 s "Let go." set crank off`)).toEqual([[fix]]);
+    expect(added('duty.takes', text(`  ${begun}\n  step set crank off`, starter))).toEqual([
+      'step run crank cranking for 30 s < step set crank off',
+    ]);
+  });
+
+  test('cuts no run short', () => {
+    expect(told(`${begun} step takes 1 min set crank off`)).toEqual([[]]);
+    expect(told(`${begun} step "Look at it." set crank off`)).toEqual([[]]);
+    expect(told(`step takes 30 s { set crank cranking wait 1 min set crank off }`)).toEqual([[]]);
+    expect(told(begun)).toEqual([[]]);
+  });
+
+  test('is not told of a run that has a time of its own, nor where it is none', () => {
+    expect(told(`${begun} step wait 3 min step takes 0 s set crank off`)).toEqual([]);
+    expect(told('step takes 0 s set crank cranking step set crank off')).toEqual([]);
+  });
+
+  test('is told once in a procedure, by the name of the parameter', () => {
+    const procedure = 'procedure pulse(x : starter) { step takes 30 s set x cranking step set x off }';
+    expect(told('do pulse(crank) do pulse(spare)', procedure)).toEqual([['Write “run x cranking for 30 s”']]);
+  });
 });
