@@ -14,6 +14,7 @@ import type { FileFacts, FindingSort, Found } from './findings/finding.ts';
 import { internal } from './findings/internal.ts';
 import { type Across, acrossOf } from './findings/support/across.ts';
 import { acceptsIn, statementsIn } from './findings/support/card.ts';
+import { saidForEveryCall } from './findings/support/every-call.ts';
 import type { Beside } from './found-so-far.ts';
 import type { Snapshot } from './snapshot.ts';
 import type { Workspace } from './workspace.ts';
@@ -144,7 +145,9 @@ function* cardFindings(card: Card, index: number, snapshot: Snapshot, context: C
       settings,
       () =>
         complete(sort, card.place, () =>
-          [...(sort.inCard?.(facts) ?? [])].filter((found) => !followsFrom(damaged, sort.code, found)),
+          [...(sort.inCard?.(facts) ?? [])]
+            .filter((found) => !followsFrom(damaged, sort.code, found))
+            .map((found) => ({ ...found, fixes: found.fixes?.map((fix) => saidForEveryCall(fix, card)) ?? [] })),
         ),
       proof.value.facts,
     ),

@@ -1,7 +1,7 @@
 /** How findings speak of things: by the writer's labels, with states and times in words. */
 
 import type { Gauge, Hazard, Item, Rule, Supply } from '../../../shared/card.ts';
-import type { Fix, PathPlace } from '../../../shared/finding.ts';
+import type { PathPlace } from '../../../shared/finding.ts';
 import { lazily } from '../../../shared/lazily.ts';
 import { durationWords } from '../../../shared/quantity.ts';
 import { capital, type Place } from '../../../shared/text.ts';
@@ -147,7 +147,6 @@ export function foundOn(fact: Break & Subjects, message: string, more: Partial<F
       ...(more.path ?? []),
       ...(fact.calls ?? []).map((call) => ({ place: call.place, text: callInWords(call) })),
     ],
-    ...(more.fixes && { fixes: more.fixes.map((fix) => forAllCalls(fix, fact)) }),
   };
 }
 
@@ -158,13 +157,6 @@ function callsInWords(calls: readonly Call[]): string {
   return first && calls.length > mostCallsNamed
     ? `${calls.length} of the ${first.of} “do ${first.name}”`
     : calls.map(callInWords).join(' and ');
-}
-
-/** A fix in what is done several times says that it is for each of them. */
-function forAllCalls(fix: Fix, { calls: [call] = [] }: Break): Fix {
-  const isInside = ({ place: { file, start } }: Fix['edits'][number]) =>
-    call?.text.file === file && call.text.start <= start && start <= call.text.end;
-  return call && fix.edits.some(isInside) ? { ...fix, title: `${fix.title} (in every “do ${call.name}”)` } : fix;
 }
 
 /** The names of the things, and of the kinds of items, by which a `for each` may speak of them. */

@@ -72,6 +72,23 @@ card a "A" {
   expect(finding?.message).toContain('This is so in the second “do around”.');
 });
 
+test('a fix in what is done by what is done several times says so too', () => {
+  const wait = (calls: string) =>
+    findingsOf(
+      `${spin}  step run x running for 10 s
+}
+procedure twice (x: motor) { do spin(x) step wait 30 s do spin(x) }
+procedure once (x: motor) { do spin(x) }
+card a "A" {
+  ${calls}
+}`,
+      { only: ['duty'] },
+    ).map(({ fixes }) => fixes.map(({ title }) => title));
+  expect(wait('do twice(m)')).toEqual([['Insert: step wait 30 s (in every “do spin”)']]);
+  expect(wait('do twice(m) step wait 60 s do twice(m)')).toEqual([['Insert: step wait 30 s (in every “do spin”)']]);
+  expect(wait('repeat 2 times { do once(m) step wait 30 s }')).toEqual([['Insert: step wait 30 s']]);
+});
+
 test('what is so in all of them needs no name', () => {
   const [finding] = check(
     `${spin}  step { set x running wait 1 s set x off }
@@ -239,7 +256,7 @@ gauge h "rinse pressure" in bar { reads 0 to 10 by 1 limit ok 2 bar to 6 bar }
     const procedure = 'procedure look(p : gauge) { step read p at most 8 bar }';
     expect(fixesOf('limit.looser', 'do look(g) do look(h)', procedure)).toEqual([[], []]);
     expect(fixesOf('limit.looser', 'do look(g) step "Wait." do look(g)', procedure)).toEqual([
-      ['Tighten to at most 4 bar'],
+      ['Tighten to at most 4 bar (in every “do look”)'],
     ]);
   });
 
@@ -256,7 +273,7 @@ gauge h "rinse pressure" in bar { reads 0 to 10 by 1 limit ok 2 bar to 6 bar }
   test('leaves a value out, which is said of each gauge by the name of the parameter', () => {
     const look = (most: string, least: string) =>
       `procedure look(p : gauge) { if p ${most} { step "A." } else if p ${least} { step "B." } }\n`;
-    const fix = 'Insert: else { stop "Report that {p} is above 4 bar and below 6 bar." }';
+    const fix = 'Insert: else { stop "Report that {p} is above 4 bar and below 6 bar." } (in every “do look”)';
     const body = 'do look(g) do look(h)';
     expect(fixesOf('flow.gap', body, look('at most 4 bar', 'at least 6 bar'))).toEqual([[fix], [fix]]);
     expect(fixesOf('flow.gap', body, look('at most 3 bar', 'in ok'))).toEqual([[], []]);

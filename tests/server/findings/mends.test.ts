@@ -368,6 +368,8 @@ describe('the time of a step that begins a run', () => {
 
   test('is told once in a procedure, by the name of the parameter', () => {
     const procedure = 'procedure pulse(x : starter) { step takes 30 s set x cranking step set x off }';
-    expect(told('do pulse(crank) do pulse(spare)', procedure)).toEqual([['Write “run x cranking for 30 s”']]);
+    expect(told('do pulse(crank) do pulse(spare)', procedure)).toEqual([
+      ['Write “run x cranking for 30 s” (in every “do pulse”)'],
+    ]);
   });
 });
