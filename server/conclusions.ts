@@ -13,6 +13,7 @@ import { type FileResult, findingOf, foundAcross } from './file-result.ts';
 import { acceptUnused } from './findings/accept-unused.ts';
 import { findSort } from './findings/all.ts';
 import { type Across, placesAmong } from './findings/support/across.ts';
+import { withoutCalls } from './findings/support/words.ts';
 import { shownLevel } from './levels.ts';
 
 export type SettingsOf = (file: string) => Settings;
@@ -190,15 +191,24 @@ function areThose(some: readonly unknown[], others: readonly unknown[]): boolean
   return some === others || (some.length === others.length && some.every((one, index) => one === others[index]));
 }
 
-/** Written-out procedures and configurations find the same thing at the same place more than once. */
+/**
+ * Written-out procedures and configurations find the same thing at the same place more than once. What a card shows by itself is not told
+ * again of some of the calls in which another does it.
+ */
 function withoutDuplicates(findings: readonly Finding[]): Finding[] {
   const first = new Map<string, Finding>();
   for (const finding of findings) {
-    const { file, start, end } = finding.place;
-    const key = JSON.stringify([finding.code, file, start, end, finding.message]);
+    const key = keyOf(finding, finding.message);
     if (!first.has(key)) first.set(key, finding);
   }
-  return [...first.values()];
+  return [...first].flatMap(([key, finding]) => {
+    const bySelf = keyOf(finding, withoutCalls(finding.message));
+    return bySelf !== key && first.has(bySelf) ? [] : [finding];
+  });
+}
+
+function keyOf({ code, place: { file, start, end } }: Finding, message: string): string {
+  return JSON.stringify([code, file, start, end, message]);
 }
 
 function unusedFinding(acceptance: Acceptance): Finding {

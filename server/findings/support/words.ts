@@ -159,6 +159,11 @@ function callsInWords(calls: readonly Call[]): string {
     : calls.map(callInWords).join(' and ');
 }
 
+/** A message without the calls that it names: as it is where what is done several times shows the same by itself. */
+export function withoutCalls(message: string): string {
+  return message.replace(/ This is so in (?:the \S+ “do \S+”(?: and )?|\d+ of the \d+ “do \S+”)+\./u, '');
+}
+
 /** The names of the things, and of the kinds of items, by which a `for each` may speak of them. */
 function namesOf({ item, hazard, rule, supply, unmet = [] }: Subjects): string[] {
   const things = [item, hazard, rule, supply, ...unmet.map(subjectOf)];

@@ -284,3 +284,18 @@ gauge h "rinse pressure" in bar { reads 0 to 10 by 1 limit ok 2 bar to 6 bar }
     expect(fixesOf('flow.gap', `for each x in 3, 5 bar { ${row} }`)).toEqual([[], []]);
   });
 });
+
+test('what a card shows by itself too is told once, without the calls', () => {
+  const text = `${spin}}
+card d "D" {
+  step { set m running wait 1 s set m off }
+  //     ^^^^^^^^^^^^^ safety.rule
+}
+card b "B" {
+  do d
+  step set v closed
+  do d
+}`.replace('valve "the valve" normally closed', 'valve "the valve"');
+  const [finding] = check(text, { only: ['safety'] });
+  expect(finding?.message).not.toContain('do d');
+});
