@@ -3,7 +3,7 @@ import type { Card, Gauge, Item, Role, Stage, Statement, Step } from '../../../s
 import type { Fix, TextEdit } from '../../../shared/finding.ts';
 import { holds, isSamePlace, type Place } from '../../../shared/text.ts';
 import type { ItemState } from '../../proof/break.ts';
-import { changesItem, statementsIn, stateName } from './card.ts';
+import { changesItem, statementsIn, stateName, stepsIn } from './card.ts';
 import { insertActions, insertAfter, insertBefore, type TextOf } from './edits.ts';
 import { everyOne, nameIn, type WrittenOut } from './names.ts';
 import type { Needed } from './needed.ts';
@@ -38,7 +38,14 @@ export function bringAboutBefore(
     return undefined;
   const looks = [...lookingsAt(states, nameOf), ...reads.map(({ gauge, asked }) => `read ${nameOf(gauge)} ${asked}`)];
   const actions = [...settingsOf(states, nameOf), ...waits, ...looks];
-  const fix = doBefore(place, actions, { card, textOf }, looks.length > 0);
+  const isBack = states.every(({ item, state }) => item.normally === state);
+  const fix = doBefore(
+    place,
+    actions,
+    { card, textOf },
+    looks.length > 0,
+    isBack ? whoSet(states, card, before) : undefined,
+  );
   const back = fix && putBack(meant, nameOf, { card, textOf });
   return back ? { title: `${fix.title}, and later: ${back.step}`, edits: [...fix.edits, ...back.edits] } : fix;
 }
@@ -87,6 +94,7 @@ export function doBefore(
   actions: readonly string[],
   { card, textOf }: MendedCard,
   looks = false,
+  role?: Role,
 ): Fix | undefined {
   const before = statementAt(card, place);
   if (!before) return undefined;
@@ -95,7 +103,7 @@ export function doBefore(
     return { title: `Insert: ${actions.join(' ')}`, edits: insertActions(before, action.place, actions, textOf) };
   }
   if (looks && before.type === 'step' && !action) return undefined;
-  const by = roleWords(card, place);
+  const by = roleWords(card, place, role);
   const steps = actions.map((one) => `step${by} ${one}`);
   return { title: `Insert: ${steps.join(', ')}`, edits: steps.map((step) => insertBefore(before.place, step, textOf)) };
 }
@@ -133,10 +141,21 @@ function byRole(role: Role | undefined): string {
   return role ? ` by ${role.name}` : '';
 }
 
+/** The one role that brings all of these out of the states: it knows that they are to go back. Undefined where they are several, or not said. */
+function whoSet(states: readonly ItemState[], card: Card, until?: Statement): Role | undefined {
+  const steps = [...stepsIn(card.body)];
+  const end = until ? steps.findIndex(({ step }) => step === until) : steps.length;
+  const setting = steps
+    .slice(0, Math.max(0, end))
+    .filter(({ step }) => states.some(({ item, state }) => changesItem(step, item) && !setsTo(step, item, state)));
+  const [role, ...others] = new Set(setting.map(({ step, laneRole }) => step.roles[0] ?? laneRole));
+  return others.length === 0 ? role : undefined;
+}
+
 /** ` by ROLE` as the step at a place says it, or the step before, for another step beside it; nothing in a lane, which says it. */
-function roleWords(card: Card, place: Place): string {
+function roleWords(card: Card, place: Place, other?: Role): string {
   const { role, byLane } = roleAt(card, place);
-  return byLane ? '' : byRole(role);
+  return byLane ? '' : byRole(other ?? role);
 }
 
 /**
@@ -232,7 +251,7 @@ export function bringAboutAtFinishes(
   place: Place,
   { card, textOf }: MendedCard,
 ): Fix | undefined {
-  const step = stepThatBringsAbout(states, roleAt(card, place).role);
+  const step = stepThatBringsAbout(states, whoSet(states, card) ?? roleAt(card, place).role);
   const edits = finishes.map((finish) => {
     if (isSamePlace(finish, card.place)) return atEnd(step, card, textOf);
     const statement = statementAt(card, finish);
@@ -273,7 +292,7 @@ export function bringAboutWhenStopped(states: readonly ItemState[], { card, text
   const stage = card.body.find((part) => part.type === 'stage' && part.whenStopped) as Stage | undefined;
   const last = (stage ?? card).body.at(-1);
   if (!last || last.place.file !== card.place.file) return undefined;
-  const step = settingStep(lastChangedFirst(states, card), roleAt(card, last.place).role);
+  const step = settingStep(lastChangedFirst(states, card), whoSet(states, card) ?? roleAt(card, last.place).role);
   const written = stage ? step : `stage "Make safe" when stopped { ${step} }`;
   return { title: `Insert: ${written}`, edits: [insertAfter(last.place, written, textOf)] };
 }

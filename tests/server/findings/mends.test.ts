@@ -159,6 +159,26 @@ test('a step is done by whoever does the step there, or the one before; a lane s
   ]);
 });
 
+test('what is set back is set back by the one who set it', () => {
+  const two = 'a "Ann", b "Bea"';
+  const atStop = 'rule shut "Shut" { at stop require drain closed }';
+  const body = (last: string) => `  step by b set drain open
+  step by a check oil in normal
+  step by ${last} set drain closed`;
+  expect(added('safety.rule', text(body('b'), atStop, two))).toEqual([
+    'stage "Make safe" when stopped { step by b set drain closed } < }',
+  ]);
+  const again = `${body('a')}\n  step by a set drain open\n  step by a set drain closed`;
+  expect(added('safety.rule', text(again, atStop, two))).toEqual([
+    'stage "Make safe" when stopped { step by a set drain closed } < }',
+  ]);
+  const before = 'rule dry "Dry" { before motor running require drain closed }';
+  const opened = '  step by b set drain open\n  step by a run motor running for 5 s';
+  expect(added('safety.rule', text(opened, before, two))).toEqual([
+    'step by b set drain closed < step by a run motor running for 5 s',
+  ]);
+});
+
 test('the warning for a hazard that begins twice is written at both, so that neither comes late', () => {
   const hazard = 'hazard noise "noise" while motor running { warning "Noise." }';
   const begun = '  step set motor running\n  step set motor stopped';
