@@ -130,6 +130,23 @@ export class Session {
     return this.snapshot(uri) === snapshot ? snapshot : this.read(uri);
   }
 
+  /**
+   * As `read`, for whoever asks of a place in the text. Where that is typed in before it is read, the place is not the one that was
+   * meant, and the editor asks again.
+   */
+  readAsked(uri: string): Promise<Snapshot | undefined> {
+    return this.ofThisVersion(uri, () => this.read(uri));
+  }
+
+  /** What is worked out for the text as an editor has it now. Throws where it has another by then. */
+  async ofThisVersion<Result>(uri: string, work: () => Promise<Result>): Promise<Result> {
+    const file = this.names.fileOf(uri);
+    const version = this.openVersion(file);
+    const result = await work();
+    if (this.openVersion(file) === version) return result;
+    throw new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed since.');
+  }
+
   /** Several may ask for it before it is read. Between tree and names others are answered, and a newer version makes them needless. */
   private reading(snapshot: Snapshot): Promise<unknown> {
     const read = async () => {

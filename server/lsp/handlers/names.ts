@@ -79,7 +79,7 @@ async function fileUsedAt(
   { textDocument, position }: TextDocumentPositionParams,
   session: Session,
 ): Promise<Place | undefined> {
-  const snapshot = await session.read(textDocument.uri);
+  const snapshot = await session.readAsked(textDocument.uri);
   const offset = snapshot ? toOffset(snapshot.lines, position) : 0;
   const link = snapshot && links(snapshot).find(({ span }) => contains(span, offset));
   const isThere = link && session.workspace.textOf(link.file) !== '';
@@ -132,8 +132,8 @@ function handleCalls(session: Session): void {
 }
 
 async function findCallable(uri: string, position: Position, session: Session) {
+  const snapshot = await session.ofThisVersion(uri, () => readWithNames(uri, session));
   const everywhere = await session.everywhere();
-  const snapshot = await session.read(uri);
   const callable = snapshot && callableAt(snapshot, toOffset(snapshot.lines, position), everywhere);
   return callable && { callable, snapshot, everywhere };
 }
@@ -176,12 +176,16 @@ function isSubsequence(letters: string, text: string): boolean {
 }
 
 /** Once the workspace has been read: a name may come from a file of it. */
+async function readWithNames(uri: string, session: Session): Promise<Snapshot | undefined> {
+  await session.ready;
+  return session.read(uri);
+}
+
 async function nameUnder(
   { textDocument, position }: TextDocumentPositionParams,
   session: Session,
 ): Promise<(NamedPlace & { readonly snapshot: Snapshot }) | undefined> {
-  await session.ready;
-  const snapshot = await session.read(textDocument.uri);
+  const snapshot = await session.ofThisVersion(textDocument.uri, () => readWithNames(textDocument.uri, session));
   const named = snapshot && nameAt(snapshot.bound.references, snapshot.file, toOffset(snapshot.lines, position));
   return named && { ...named, snapshot };
 }

@@ -10,7 +10,7 @@ import type { Session } from '../session.ts';
 export function handleReading(session: Session, findings: Findings): void {
   const { connection } = session;
   connection.onHover(async ({ textDocument, position }, token) => {
-    const snapshot = await session.read(textDocument.uri);
+    const snapshot = await session.readAsked(textDocument.uri);
     if (!snapshot) return null;
     const offset = toOffset(snapshot.lines, position);
     const hover = await session.answer(hoverAt(snapshot, offset, session.settings(snapshot.file)), token);
@@ -19,7 +19,7 @@ export function handleReading(session: Session, findings: Findings): void {
     );
   });
   connection.languages.inlayHint.on(async ({ textDocument, range }, token) => {
-    const snapshot = await session.read(textDocument.uri);
+    const snapshot = await session.readAsked(textDocument.uri);
     if (!snapshot) return null;
     const hints = inlayHints(snapshot, toSpan(snapshot.lines, range), session.settings(snapshot.file));
     return (await session.answer(hints, token)).map(({ offset, text, help }) => ({

@@ -28,7 +28,7 @@ export function handleStructure(session: Session): void {
     return snapshot && folds(snapshot.parsed).map((fold) => toFold(fold, snapshot.lines));
   });
   connection.onSelectionRanges(async ({ textDocument, positions }) => {
-    const snapshot = await session.read(textDocument.uri);
+    const snapshot = await session.readAsked(textDocument.uri);
     if (!snapshot) return undefined;
     return positions.map((position) => {
       const spans = selectionsAt(snapshot.parsed, toOffset(snapshot.lines, position));

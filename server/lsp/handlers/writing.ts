@@ -3,6 +3,7 @@ import {
   type CancellationToken,
   type CodeAction,
   CodeActionKind,
+  type CodeActionParams,
   type CompletionItem,
   CompletionItemKind,
   InsertTextFormat,
@@ -30,7 +31,7 @@ export function handleWriting(session: Session, findings: Findings): void {
   const { connection } = session;
   handleFormatting(session);
   connection.onCompletion(async ({ textDocument, position, context }, token) => {
-    const snapshot = await session.read(textDocument.uri);
+    const snapshot = await session.readAsked(textDocument.uri);
     if (!snapshot || endsText(snapshot, toOffset(snapshot.lines, position), context?.triggerCharacter)) return null;
     const around = {
       settings: session.settings(snapshot.file),
@@ -48,7 +49,7 @@ export function handleWriting(session: Session, findings: Findings): void {
     };
   });
   connection.onSignatureHelp(async ({ textDocument, position }) => {
-    const snapshot = await session.read(textDocument.uri);
+    const snapshot = await session.readAsked(textDocument.uri);
     const signature =
       snapshot && signatureAt(snapshot, toOffset(snapshot.lines, position), proceduresInReach(snapshot, session));
     if (!signature) return null;
@@ -60,18 +61,27 @@ export function handleWriting(session: Session, findings: Findings): void {
       activeParameter: signature.active,
     };
   });
-  connection.onCodeAction(async ({ textDocument, range, context }, token) => {
-    await findings.settled();
-    const snapshot = session.snapshot(textDocument.uri);
-    if (!snapshot) return null;
-    const wants = (kind: string) =>
-      !context.only || context.only.some((only) => kind === only || kind.startsWith(`${only}.`));
-    return [
-      ...(wants(CodeActionKind.QuickFix) ? await quickFixes(snapshot, range, session, findings, token) : []),
-      ...refactorActions(snapshot, range, session).filter(({ kind }) => kind && wants(kind)),
-      ...(wants(fixAllKind) ? fixAllAction(snapshot, session, findings) : []),
-    ];
-  });
+  connection.onCodeAction((params, token) =>
+    session.ofThisVersion(params.textDocument.uri, () => codeActions(params, session, findings, token)),
+  );
+}
+
+async function codeActions(
+  { textDocument, range, context }: CodeActionParams,
+  session: Session,
+  findings: Findings,
+  token: CancellationToken,
+): Promise<CodeAction[] | null> {
+  await findings.settled();
+  const snapshot = session.snapshot(textDocument.uri);
+  if (!snapshot) return null;
+  const wants = (kind: string) =>
+    !context.only || context.only.some((only) => kind === only || kind.startsWith(`${only}.`));
+  return [
+    ...(wants(CodeActionKind.QuickFix) ? await quickFixes(snapshot, range, session, findings, token) : []),
+    ...refactorActions(snapshot, range, session).filter(({ kind }) => kind && wants(kind)),
+    ...(wants(fixAllKind) ? fixAllAction(snapshot, session, findings) : []),
+  ];
 }
 
 /** The word stands there as it is, and is not the beginning of another. */
@@ -90,7 +100,9 @@ function handleFormatting(session: Session): void {
   const formatted = async (uri: string, edits: (snapshot: Snapshot) => readonly FormatEdit[]) => {
     const snapshot = session.snapshot(uri);
     if (!snapshot) return undefined;
-    const inSnapshot = await session.inOneGo(snapshot, 'Laying the text out', () => edits(snapshot));
+    const inSnapshot = await session.ofThisVersion(uri, () =>
+      session.inOneGo(snapshot, 'Laying the text out', () => edits(snapshot)),
+    );
     return inSnapshot.map(({ start, end, newText }) => ({ range: toRange(snapshot.lines, { start, end }), newText }));
   };
   connection.onDocumentFormatting(({ textDocument }) => formatted(textDocument.uri, ({ text }) => formatEdits(text)));

@@ -33,6 +33,39 @@ it.each(Object.keys(longCards) as (keyof typeof longCards)[])(
   },
 );
 
+it('answers nothing of a place in a long text as of that place in a newer one', async () => {
+  client = await Client.start({ capabilities: { window: { workDoneProgress: true } } });
+  await client.open('large.card', largeCard(4000, 400));
+  await client.edit('large.card', 0, 0, '// one\n// two\n');
+  const line = client
+    .textOf('large.card')
+    .split('\n')
+    .findIndex((text) => text.startsWith('item valve-9 '));
+  const place = { position: { line, character: 7 } };
+  const range = { start: place.position, end: place.position };
+  const requests = {
+    'textDocument/hover': place,
+    'textDocument/definition': place,
+    'textDocument/references': { ...place, context: { includeDeclaration: true } },
+    'textDocument/completion': place,
+    'textDocument/prepareRename': place,
+    'textDocument/rename': { ...place, newName: 'bleed' },
+    'textDocument/codeAction': { range, context: { diagnostics: [] } },
+  };
+  const asked = Object.entries(requests).map(([method, params]) =>
+    client.request(method, 'large.card', params).then(
+      () => [method, 'answered'],
+      ({ code }: { code: number }) => [method, code],
+    ),
+  );
+  await client.edit('large.card', 0, 0, '// three\n// four\n');
+  const contentModified = -32801;
+  expect(await Promise.all(asked)).toEqual(Object.keys(requests).map((method) => [method, contentModified]));
+  expect(
+    await client.request('textDocument/prepareRename', 'large.card', { position: { line: line + 2, character: 7 } }),
+  ).toMatchObject({ placeholder: 'valve-9' });
+});
+
 it('says that it reads a long text before it reads it', async () => {
   client = await Client.start({ capabilities: { window: { workDoneProgress: true } } });
   await client.open('large.card', largeCard(4000, 400));
