@@ -75,10 +75,7 @@ async function begin(
 function followTexts(session: Session, findings: Findings): void {
   const { connection, documents } = session;
   documents.onDidChangeContent(({ document }) => findings.refresh(session.takeText(document)));
-  documents.onDidClose(({ document }) => {
-    session.closed(document.uri);
-    findings.refresh();
-  });
+  documents.onDidClose(({ document }) => findings.refreshAfter(session.closed(document.uri)));
   connection.onDidChangeWatchedFiles(({ changes }) => {
     if (changes.some(({ uri }) => isFigure(uri))) session.forgetFigures();
     if (changes.some(({ uri }) => !isFigure(uri))) findings.refreshAfter(session.readFolders());

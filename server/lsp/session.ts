@@ -45,10 +45,7 @@ export class Session {
   /** Settings files that are there and cannot be read. */
   private unreadable: readonly string[] = [];
   /** Other files that cards use. */
-  private readonly texts = new Fetched(async (file) => {
-    const content = await this.readNamed(file, largestText);
-    return content && new TextDecoder().decode(content);
-  });
+  private readonly texts = new Fetched((file) => this.readText(file));
   private readonly figures = new Fetched((file) => this.readNamed(file, largestFigure));
   private readonly readings = new WeakMap<Snapshot, Promise<unknown>>();
   private folders: readonly string[];
@@ -214,9 +211,13 @@ export class Session {
     return file;
   }
 
-  /** An editor gave the file up: what is on disk counts again. */
-  closed(uri: string): void {
-    this.workspace.forget(this.names.fileOf(uri));
+  /** An editor gave the file up: what is on disk counts again. That may be another text by now, which no editor has told of. */
+  async closed(uri: string): Promise<void> {
+    const file = this.names.fileOf(uri);
+    const text = this.filesOnDisk.includes(file) ? await this.readText(file) : undefined;
+    if (text === undefined) await this.readFolders();
+    else this.onDisk.set(file, text);
+    if (!this.isOpen(file)) this.workspace.forget(file);
   }
 
   /** Reads the workspace's folders, and forgets what was read of them before. */
@@ -246,6 +247,11 @@ export class Session {
     const snapshot = this.workspace.snapshot(file);
     const reached = [file, ...(snapshot?.uses ?? [])].flatMap((one) => this.workspace.snapshot(one) ?? []);
     await this.figures.fetch(reached.flatMap(figureFiles));
+  }
+
+  private async readText(file: string): Promise<string | undefined> {
+    const content = await this.readNamed(file, largestText);
+    return content && new TextDecoder().decode(content);
   }
 
   private async readNamed(file: string, largest: number): Promise<Uint8Array | undefined> {

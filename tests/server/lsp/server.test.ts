@@ -1,4 +1,5 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type {
@@ -165,6 +166,31 @@ describe('a workspace', () => {
     client.published.length = 0;
     await client.writeFile('merganser.card', equipment.replaceAll('ear-defenders', 'ear-muffs'));
     expect(sentences(await client.findings('one.card')).join()).toContain('ear-defenders');
+    await client.stop();
+  });
+
+  it('takes what was saved from the disk once it is closed, though nobody tells of changed files', async () => {
+    const eq = 'kind valve { closed "Close {}", open "Open {}" }\nitem v : valve "the valve"\n';
+    const client = await Client.start({ files: { 'eq.card': eq } });
+    const uses = 'use "eq.card"\nuse "new.card"\nrule r "R" { before v open require w closed }\n';
+    await client.open('a.card', uses);
+    await client.open('eq.card', eq);
+    await client.open('new.card', '');
+    const unknown = async () =>
+      sentences(await client.findings('a.card')).flatMap((said) => /name.unknown.*?“(.*?)”/.exec(said)?.[1] ?? []);
+    expect(await unknown()).toEqual(['w']);
+    const saveAndClose = async (path: string, text: string) => {
+      client.published.length = 0;
+      await client.edit(path, 0, client.textOf(path).length, text);
+      writeFileSync(join(client.folder, path), text);
+      await client.close(path);
+    };
+    await saveAndClose('eq.card', eq.replace('item v', 'item w'));
+    expect(await unknown()).toEqual(['v']);
+    await saveAndClose('new.card', 'use "eq.card"\nitem v : valve "the other valve"\n');
+    expect(await unknown()).toEqual([]);
+    const symbols = await client.connection.sendRequest<{ name: string }[]>('workspace/symbol', { query: 'valve' });
+    expect(symbols.map(({ name }) => name).sort()).toEqual(['v', 'valve', 'w']);
     await client.stop();
   });
 
