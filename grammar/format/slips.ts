@@ -12,7 +12,9 @@ export function stretchesWithSlips({ text, file, problems }: Parsed): Span[] | u
   const isInNone = ({ span }: SyntaxProblem): boolean => !file.declarations.some((one) => isIn(span, one));
   if (problems.some(isInNone)) return undefined;
   const stretches: Span[] = [];
-  const sound = file.declarations.filter((declaration) => !problems.some(({ span }) => isIn(span, declaration)));
+  const sound = file.declarations.filter(
+    (declaration) => declaration.type !== 'broken' && !problems.some(({ span }) => isIn(span, declaration)),
+  );
   const words = lex(text).tokens.map((token) => ({ start: token.startOffset, end: endOf(token) }));
   let index = 0;
   for (const word of words) {
@@ -25,7 +27,7 @@ export function stretchesWithSlips({ text, file, problems }: Parsed): Span[] | u
   return joined(text, stretches, sound);
 }
 
-/** With the sound declarations that share a line with a stretch. */
+/** With the sound declarations that share a line with a stretch, or with others that do. */
 function joined(text: string, stretches: readonly Span[], sound: readonly Declaration[]): Span[] {
   const all: { span: Span; asWritten: boolean }[] = [
     ...stretches.map((span) => ({ span, asWritten: true })),
@@ -35,8 +37,9 @@ function joined(text: string, stretches: readonly Span[], sound: readonly Declar
   for (const one of all) {
     const last = result.at(-1);
     const onOneLine = last !== undefined && !/[\r\n]/.test(text.slice(last.span.end, one.span.start));
-    if (onOneLine && (last.asWritten || one.asWritten)) {
-      result[result.length - 1] = { span: { start: last.span.start, end: one.span.end }, asWritten: true };
+    if (onOneLine) {
+      const span = { start: last.span.start, end: one.span.end };
+      result[result.length - 1] = { span, asWritten: last.asWritten || one.asWritten };
     } else result.push(one);
   }
   return result.filter(({ asWritten }) => asWritten).map(({ span: { start, end } }) => ({ start, end }));

@@ -141,6 +141,15 @@ describe('text with slips', () => {
   });
 
   test.each([
+    'kind lever" { up "Move  {}  up", down "Move  {}  down" }\n',
+    'kind lever" { up printed "UP" "Move  {}", down printed "DOWN" "Move  {}" }\n',
+    'kind  a {x}   kind lever" { up "Move  {}  up", down "Move  {}  down" }\n',
+    'item v" : valve "the  valve"  normally open\n',
+  ])('a stray quotation mark turns texts inside out, and all on its line stays as it is: %s', (text) =>
+    expect(format(text)).toBe(text),
+  );
+
+  test.each([
     'item saw   : motor                normally stopped\nite"m guard : guard "the guard of   "  normally fitted',
     'card   {\ntallation\n  stage  {\n  }\n    {\n    keep      ',
     'procedure          {\n    {\n    step        \n  }\n    {\n    step         ',
