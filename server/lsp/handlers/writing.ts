@@ -80,7 +80,7 @@ async function codeActions(
   return [
     ...(wants(CodeActionKind.QuickFix) ? await quickFixes(snapshot, range, session, findings, token) : []),
     ...refactorActions(snapshot, range, session).filter(({ kind }) => kind && wants(kind)),
-    ...(wants(fixAllKind) ? fixAllAction(snapshot, session, findings) : []),
+    ...(wants(fixAllKind) ? await fixAllAction(snapshot, session, findings, token) : []),
   ];
 }
 
@@ -132,8 +132,8 @@ async function quickFixes(
   const pages = [...new Set(here.map(pageOf))];
   const fixes: CodeAction[] = [];
   for (const finding of here) {
-    const sound = soundFixes(finding, session.workspace, (file) => session.settings(file));
-    fixes.push(...toCodeActions({ ...finding, fixes: await session.answer(sound, token) }, session));
+    const sound = await session.answer(soundIn(session)(finding), token);
+    fixes.push(...toCodeActions({ ...finding, fixes: sound }, session));
   }
   return [
     ...fixes,
@@ -141,6 +141,9 @@ async function quickFixes(
     ...acceptActions(here, snapshot, session),
   ];
 }
+
+const soundIn = (session: Session) => (finding: Finding) =>
+  soundFixes(finding, session.workspace, (file) => session.settings(file));
 
 /** An editor lists first what names its findings. */
 function explainAction(page: string, here: readonly Finding[], session: Session): CodeAction {
@@ -184,8 +187,13 @@ function refactorActions(snapshot: Snapshot, range: Range, session: Session): Co
   }));
 }
 
-function fixAllAction(snapshot: Snapshot, session: Session, findings: Findings): CodeAction[] {
-  const edits = fixAll(findings.of(snapshot.file).findings, snapshot.file);
+async function fixAllAction(
+  { file }: Snapshot,
+  session: Session,
+  findings: Findings,
+  token: CancellationToken,
+): Promise<CodeAction[]> {
+  const edits = await session.answer(fixAll(findings.of(file).findings, file, soundIn(session)), token);
   return edits.length === 0
     ? []
     : [{ title: 'Mend all slips of the pen', kind: fixAllKind, edit: toWorkspaceEdit(edits, session) }];

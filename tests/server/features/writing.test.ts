@@ -4,8 +4,9 @@ import { exportCard, preview } from '../../../server/features/card-page.ts';
 import { fixAll } from '../../../server/features/fix-all.ts';
 import { formatTyped } from '../../../server/features/format-typed.ts';
 import { truthOf } from '../../../server/features/situation/truth.ts';
+import { soundFixes } from '../../../server/sound-fixes.ts';
 import type { Condition } from '../../../shared/card.ts';
-import type { TextEdit } from '../../../shared/finding.ts';
+import type { Finding, TextEdit } from '../../../shared/finding.ts';
 import { finish } from '../../../shared/parts.ts';
 import { defaultSettings } from '../../../shared/settings.ts';
 import { card, open, plant } from './support.ts';
@@ -85,14 +86,59 @@ describe('mending all slips of the pen', () => {
     } as const;
   };
 
+  const taken = (findings: readonly Finding[], file = '/here.card') =>
+    finish(
+      fixAll(findings, file, function* ({ fixes }) {
+        yield;
+        return fixes;
+      }),
+    );
+
   it('takes what has one plain mend, and of two that touch the first', () => {
     const findings = [finding('syntax.missing', 0, 1), finding('syntax.text', 1, 1), finding('accept.unused', 10, 1)];
-    expect(fixAll(findings, '/here.card').map(({ place: { start } }) => start)).toEqual([0, 10]);
+    expect(taken(findings).map(({ place: { start } }) => start)).toEqual([0, 10]);
   });
 
   it('leaves what changes the job, what has several mends, and other files', () => {
-    expect(fixAll([finding('safety.rule', 0, 1), finding('syntax.missing', 5, 2)], '/here.card')).toEqual([]);
-    expect(fixAll([finding('syntax.missing', 0, 1)], '/there.card')).toEqual([]);
+    expect(taken([finding('safety.rule', 0, 1), finding('syntax.missing', 5, 2)])).toEqual([]);
+    expect(taken([finding('syntax.missing', 0, 1)], '/there.card')).toEqual([]);
+  });
+
+  const machine = 'kind valve { closed "Close {}", open "Open {}" }\nitem v : valve "the valve" normally closed\n';
+  const head = 'card c "C" {\n  number "1" revision "A" crew a "Ann"\n';
+  const withFixes = (text: string) => {
+    const { workspace, check } = openWorkspace({ readText: (file) => (file === '/here.card' ? text : undefined) });
+    const { findings } = check(['/here.card']);
+    const sound = (one: Finding) => soundFixes(one, workspace, () => defaultSettings);
+    return { fixes: findings.flatMap(({ fixes }) => fixes), edits: finish(fixAll(findings, '/here.card', sound)) };
+  };
+
+  it.each([
+    ['a sign before an action', `${machine}${head}  ^ set v open\n  step set v closed\n}\n`],
+    [
+      'a comment with one stroke',
+      `${machine}${head}  step set v open\n  /         ^^^^ duty.takes\n  step set v closed\n}\n`,
+    ],
+    ['another sign for a brace', 'supply electricity "electricity" ^\n  source grid\n  link grid -> v\n}\n'],
+    [
+      'the last state once more for the last brace',
+      `${machine}${head}  step set v open\n  step set v closed\nclosed\n`,
+    ],
+  ])('leaves what is not sound: %s', (_, text) => {
+    const { fixes, edits } = withFixes(text);
+    expect(fixes.length).toBeGreaterThan(0);
+    expect(edits).toEqual([]);
+  });
+
+  it('makes what is sound', () => {
+    const text = `${machine}${head}  step "Look.\n  step set v open;\n  step set v closed\n}\n`;
+    const { edits } = withFixes(text);
+    expect(
+      apply(
+        text,
+        edits.map(({ place, newText }) => ({ ...place, newText })),
+      ),
+    ).toBe(text.replace('Look.', 'Look."').replace(';', ''));
   });
 });
 
