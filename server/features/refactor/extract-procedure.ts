@@ -12,7 +12,9 @@ export function extractProcedure({ snapshot, selection }: RefactorContext): Refa
   if (selection.end === selection.start) return undefined;
   const path = pathAt(parsed.file, selection.start);
   const outer = innermost(path, 'card', 'procedure');
-  const chosen = statementsIn(path, trimmed(text, selection));
+  const selected = trimmed(text, selection);
+  if (parsed.problems.some(({ span }) => span.start <= selected.end && selected.start <= span.end)) return undefined;
+  const chosen = statementsIn(path, selected);
   const [first] = chosen;
   const last = chosen.at(-1);
   if (!outer || !first || !last || !canMove(chosen, outer, snapshot)) return undefined;

@@ -46,6 +46,8 @@ card serve`);
     ['a finish, which would only go back to the card', '$[step "Look." finish$]'],
     ['a jump out of it', '$[step { check main-switch on else go to work }$]'],
     ['a jump into it', '$[step again: "Look."$]\n step { check main-switch on else go to again }'],
+    ['what does not parse', 'step set main-switch main-switch $[on$]'],
+    ['a line that does not parse to its end', '$[step set main-switch on on$]'],
     ['something to keep, which holds to the end of its block', '$[keep main-switch on$]'],
   ])('is not made of %s', (_, statements) => {
     expect(refactor(card(statements)).titles).toEqual([]);
