@@ -3,7 +3,7 @@ import { innermost, pathAt } from '../../grammar/navigate.ts';
 import type { Card, Stage, Step } from '../../grammar/syntax.ts';
 import type { Finding, Fix, TextEdit } from '../../shared/finding.ts';
 import { canBeAccepted } from '../acceptance.ts';
-import { indentAt } from '../findings/support/edits.ts';
+import { indentAt, lineEndOf } from '../findings/support/edits.ts';
 import type { Snapshot } from '../snapshot.ts';
 
 /** Stands for the reason until the writer gives one; an acceptance without one counts for nothing. */
@@ -33,7 +33,11 @@ function insertion(around: Step | Stage | Card, accept: string, text: string): I
     case 'step':
       return intoStep(around, accept, text);
     case 'stage':
-      return around.body && [{ at: around.body.start + 1, newText: `\n${indentAt(text, around.start)}  ${accept}` }];
+      return (
+        around.body && [
+          { at: around.body.start + 1, newText: `${lineEndOf(text)}${indentAt(text, around.start)}  ${accept}` },
+        ]
+      );
     case 'card':
       return intoCard(around, accept, text);
   }
@@ -50,13 +54,13 @@ function intoStep({ start, end, braces, actions }: Step, accept: string, text: s
   }
   const last = actions.at(-1)?.end ?? (braces as NonNullable<typeof braces>).start + 1;
   const isOnOneLine = !text.slice(start, end).includes('\n');
-  return [{ at: last, newText: isOnOneLine ? ` ${accept}` : `\n${indentAt(text, start)}  ${accept}` }];
+  return [{ at: last, newText: isOnOneLine ? ` ${accept}` : `${lineEndOf(text)}${indentAt(text, start)}  ${accept}` }];
 }
 
 function intoCard({ start, fields, body }: Card, accept: string, text: string): Insertion[] | undefined {
-  const indent = `${indentAt(text, start)}  `;
+  const line = `${lineEndOf(text)}${indentAt(text, start)}  `;
   const last = fields.at(-1);
-  if (last) return [{ at: last.end, newText: `\n\n${indent}${accept}` }];
+  if (last) return [{ at: last.end, newText: `${lineEndOf(text)}${line}${accept}` }];
   const [first] = body;
-  return first && [{ at: first.start, newText: `${accept}\n${indent}` }];
+  return first && [{ at: first.start, newText: `${accept}${line}` }];
 }

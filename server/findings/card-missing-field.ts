@@ -3,6 +3,7 @@ import type { Card } from '../../grammar/syntax.ts';
 import type { Fix, TextEdit } from '../../shared/finding.ts';
 import { capital } from '../../shared/text.ts';
 import type { FindingSort } from './finding.ts';
+import { lineEndOf } from './support/edits.ts';
 import { alternatives } from './support/words.ts';
 
 /** The fields that every card has, in their order, by the type of their node. */
@@ -88,7 +89,7 @@ function fixesFor(file: string, text: string, card: Card, missing: readonly Fiel
 function insertions(file: string, text: string, card: Card, missing: readonly FieldType[]): TextEdit[] {
   const opening = text.indexOf('{', (card.title ?? card.name ?? card).end) + 1;
   if (opening === 0) return [];
-  const lines = missing.map((type) => `\n  ${fields[type]} ${content(type, card) ?? ''}`);
+  const lines = missing.map((type) => `${lineEndOf(text)}  ${fields[type]} ${content(type, card) ?? ''}`);
   return [{ place: { file, start: opening, end: opening }, newText: lines.join('') }];
 }
 

@@ -2,7 +2,7 @@
 import { innermost, pathAt } from '../../../grammar/navigate.ts';
 import type { BoundNode, Gauge, Name } from '../../../grammar/syntax.ts';
 import type { TextEdit } from '../../../shared/finding.ts';
-import { indentAt } from '../../findings/support/edits.ts';
+import { indentAt, lineEndOf } from '../../findings/support/edits.ts';
 import type { Snapshot } from '../../snapshot.ts';
 import type { RefactorContext, Refactoring } from './refactoring.ts';
 
@@ -55,6 +55,6 @@ function addLimit(gauge: Gauge, { file, text }: Snapshot, limit: string): TextEd
   const last = gauge.parts.at(-1);
   if (!last) return { place: { file, start: gauge.end, end: gauge.end }, newText: ` { ${limit} }` };
   const isOnOwnLine = /^[ \t]*$/.test(text.slice(text.lastIndexOf('\n', last.start - 1) + 1, last.start));
-  const before = isOnOwnLine ? `\n${indentAt(text, last.start)}` : '   ';
+  const before = isOnOwnLine ? `${lineEndOf(text)}${indentAt(text, last.start)}` : '   ';
   return { place: { file, start: last.end, end: last.end }, newText: before + limit };
 }

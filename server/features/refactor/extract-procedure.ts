@@ -3,7 +3,7 @@ import { innermost, type Node, pathAt, walk } from '../../../grammar/navigate.ts
 import type { Stage, Statement } from '../../../grammar/syntax.ts';
 import type { Span } from '../../../shared/text.ts';
 import { freeName } from '../../binding/references.ts';
-import { indentAt, reindented } from '../../findings/support/edits.ts';
+import { indentAt, lineEndOf, reindented } from '../../findings/support/edits.ts';
 import type { Snapshot } from '../../snapshot.ts';
 import { dependsOnItsPlace, labelsIn, type RefactorContext, type Refactoring } from './refactoring.ts';
 
@@ -22,7 +22,7 @@ export function extractProcedure({ snapshot, selection }: RefactorContext): Refa
   const name = freeName('new-procedure', snapshot.bound.references);
   const whole = { start: first.start, end: last.end };
   const body = reindented(text.slice(whole.start, whole.end), indentAt(text, whole.start), '  ');
-  const procedure = `procedure ${name}() "New procedure" {\n  ${body}\n}\n\n`;
+  const procedure = [`procedure ${name}() "New procedure" {`, `  ${body}`, '}', '', ''].join(lineEndOf(text));
   return {
     title: 'Make a procedure of these steps',
     kind: 'extract',

@@ -1,7 +1,7 @@
 /** Writes a procedure out where it is done, with its arguments. */
 import { all, innermost, type Node, pathAt } from '../../../grammar/navigate.ts';
 import type { Do, Procedure, Statement } from '../../../grammar/syntax.ts';
-import { indentAt, reindented } from '../../findings/support/edits.ts';
+import { indentAt, lineEndOf, reindented } from '../../findings/support/edits.ts';
 import type { Snapshot } from '../../snapshot.ts';
 import { dependsOnItsPlace, labelsIn, type RefactorContext, type Refactoring } from './refactoring.ts';
 
@@ -27,7 +27,7 @@ export function inlineProcedure({ snapshot, selection, others }: RefactorContext
   return {
     title: `Write ${procedure.name?.text ?? 'the procedure'} out here`,
     kind: 'inline',
-    edits: [{ place, newText: indented }],
+    edits: [{ place, newText: indented.replaceAll(/\r\n|\n|\r/g, lineEndOf(snapshot.text)) }],
   };
 }
 

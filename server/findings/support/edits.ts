@@ -91,6 +91,6 @@ function startOfLine(text: string, offset: number): number {
 }
 
 /** The line end that the text uses. */
-function lineEndOf(text: string): string {
+export function lineEndOf(text: string): string {
   return /\r\n|\n|\r/.exec(text)?.[0] ?? '\n';
 }

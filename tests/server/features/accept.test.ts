@@ -2,6 +2,8 @@
 import { expect, it } from 'vitest';
 import { openWorkspace } from '../../../server/api.ts';
 import { acceptFix, reasonToWrite } from '../../../server/features/accept.ts';
+import type { Snapshot } from '../../../server/snapshot.ts';
+import type { Finding, Fix } from '../../../shared/finding.ts';
 import { applyFix } from '../../support/apply.ts';
 
 const equipment = 'kind valve { closed "Close {}", open "Open {}" }\nitem drain : valve "the drain" normally closed\n';
@@ -57,6 +59,26 @@ it('goes into the stage, or else the card', () => {
   expect(accepted(text, 'card.missing-field')).toBe(
     '\n  accept card.missing-field because "It is asked for."\n  step "Look."',
   );
+});
+
+it('keeps the line ends of the text', () => {
+  const crlf = (text: string) => text.replaceAll('\n', '\r\n');
+  const after = (text: string, code: string) => {
+    const api = checked(text);
+    const found = api.check(['c.card']).findings.find((finding) => finding.code === code) as Finding;
+    return applyFix(text, acceptFix(found, api.workspace.snapshot('c.card') as Snapshot) as Fix);
+  };
+  const vague = '"Let sufficient water run.';
+  for (const [body, code] of [
+    [`  step ${vague}" {\n    set drain closed\n  }`, 'prose.vague'],
+    [`  stage "Drain" {\n    danger ${vague} It burns."\n    step set drain closed\n  }`, 'prose.vague'],
+    ['  step "Look."', 'card.missing-field'],
+  ] as const) {
+    const text = wholeCard(body).replace('  number "1"\n', '');
+    expect(after(crlf(text), code)).toBe(crlf(after(text, code)));
+    const bare = text.replace(/ {2}(?:revision|crew).*\n/g, '');
+    expect(after(crlf(bare), code)).toBe(crlf(after(bare, code)));
+  }
 });
 
 it('is not offered for slips of the pen, nor outside a card', () => {

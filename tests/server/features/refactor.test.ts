@@ -94,6 +94,31 @@ describe('a procedure is not written out where a name would stand for something 
   });
 });
 
+describe('line ends', () => {
+  const crlf = (text: string) => text.replaceAll('\n', '\r\n');
+  const refactored = (marked: string, files = {}) => {
+    const { here, plant } = refactor(marked, files);
+    return here + plant;
+  };
+
+  it.each([
+    ['a procedure', card('    $[step set main-switch on\n    step "Leave."$]')],
+    ['what is written out', `procedure p() {\n  step "Look."\n  step "Leave."\n}\n${card('    do p$0')}`],
+    [
+      'a limit',
+      `gauge lube "lube" in psi {\n  limit low at least 3 psi\n}\n${card('    step read lube at lea$0st 40 psi')}`,
+    ],
+  ])('are those of the text in %s', (_, marked) => {
+    const withLineFeeds = { '/plant.card': '' };
+    expect(refactored(crlf(marked), withLineFeeds)).toBe(crlf(refactored(marked, withLineFeeds)));
+  });
+
+  it('are those of the text into which a procedure is written out from another', () => {
+    const files = { '/plant.card': 'procedure p() {\n  step "Look."\n  step "Leave."\n}\n' };
+    expect(refactor(crlf(card('    do p$0')), files).here).toBe(crlf(refactor(card('    do p$0'), files).here));
+  });
+});
+
 describe('a named limit', () => {
   it('is made of a written-out bound, in the file of the gauge', () => {
     const { titles, here, plant } = refactor(card('step read oil at lea$0st 40 psi'));
