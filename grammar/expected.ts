@@ -153,7 +153,7 @@ function repeated(production: IProduction, to: State): State {
 export function expectedAfter(text: string, words: readonly Token[]): Expected[] {
   let ways: Way[] = [{ state: beginningOf('file'), frame: undefined, read: undefined }];
   for (const word of words) ways = waysAfter(ways, word, isFirstOnLine(text, word.startOffset));
-  return ways.flatMap((way) => [...nextOf(way)]).map(expectedAt);
+  return ways.flatMap((way) => nextOf(way)).map(expectedAt);
 }
 
 function waysAfter(ways: Way[], word: Token, beginsLine: boolean): Way[] {
@@ -171,7 +171,7 @@ function isAnyWord(type: TokenType): boolean {
 }
 
 function fitting(ways: readonly Way[], word: Token): Next[] {
-  return ways.flatMap((way) => [...nextOf(way, word)]);
+  return ways.flatMap((way) => nextOf(way, word));
 }
 
 /** Where the word fits once what is missing before it is taken for written: in the innermost rule where it does. */
@@ -195,17 +195,36 @@ function laterStates(from: State): State[] {
   return [...states];
 }
 
-/** The tokens that a way goes on with; of these one that the word is, where there is a word. */
-function* nextOf(way: Way, word?: Token): Generator<Next> {
-  if (word && !mayPass(way.state, word.tokenType)) return;
-  for (const edge of way.state.edges) {
-    if (edge.type === 'token') {
-      if (!word || tokenMatcher(word, edge.token)) yield { edge, way };
-    } else if (edge.type === 'nothing') yield* nextOf({ ...way, state: edge.to }, word);
-    else if (edge.type === 'rule') {
-      const frame = { back: edge.to, outer: way.frame, read: way.read };
-      yield* nextOf({ state: beginningOf(edge.name), frame, read: undefined }, word);
-    } else if (way.frame) yield* nextOf(afterRule(way.frame, way.state.rule), word);
+/** The tokens that a way goes on with; of these one that the word is, where there is a word. Thousands of rules may end one in the other. */
+function nextOf(way: Way, word?: Token): Next[] {
+  const found: Next[] = [];
+  const waiting = edgesOf(way, word);
+  for (let one = waiting.pop(); one; one = waiting.pop()) {
+    const { edge } = one;
+    if (edge.type !== 'token') waiting.push(...edgesOf(onward(edge, one.way), word));
+    else if (!word || tokenMatcher(word, edge.token)) found.push({ edge, way: one.way });
+  }
+  return found;
+}
+
+/** The last first; none where the word cannot come of them. */
+function edgesOf(way: Way | undefined, word: Token | undefined): { readonly edge: Edge; readonly way: Way }[] {
+  if (!way || (word && !mayPass(way.state, word.tokenType))) return [];
+  return way.state.edges.map((edge) => ({ edge, way })).reverse();
+}
+
+function onward(edge: Exclude<Edge, TokenEdge>, way: Way): Way | undefined {
+  switch (edge.type) {
+    case 'nothing':
+      return { ...way, state: edge.to };
+    case 'rule':
+      return {
+        state: beginningOf(edge.name),
+        frame: { back: edge.to, outer: way.frame, read: way.read },
+        read: undefined,
+      };
+    case 'end':
+      return way.frame && afterRule(way.frame, way.state.rule);
   }
 }
 
@@ -257,7 +276,7 @@ function begunBy({ state: { rule }, read: last }: Way): RuleBegun {
 
 function phrasesFrom({ token, to }: TokenEdge): string[] {
   const label = token.LABEL as string;
-  const nexts = [...nextOf({ state: to, frame: undefined, read: undefined })].map(({ edge }) => edge);
+  const nexts = nextOf({ state: to, frame: undefined, read: undefined }).map(({ edge }) => edge);
   const words = nexts.filter(isWordOfLanguage);
   // A block may stand there as well: the first word alone leads to it.
   const blocks = nexts.filter((edge) => edge.token === OpenBrace);

@@ -41,6 +41,12 @@ describe('what may come next', () => {
     ['only unit 3, 4 and $0', 'variant'],
   ])('step %s', (words, expected) => expect(inStep(words)).toBe(expected));
 
+  it('the same after thousands of questions as after one', () => {
+    const wantedAfter = (count: number) =>
+      wanted(`card c "C" { ${'if "A?" { step "B." } else '.repeat(count)}if "A?" { step "B." } $0`);
+    expect(wantedAfter(5000)).toBe(wantedAfter(1));
+  });
+
   it.each([
     ['item pump : $0', 'kind'],
     ['item pump : switch "the pump" normally $0', 'state switch'],
