@@ -5,10 +5,12 @@
 export class FileNames {
   private readonly uris = new Map<string, string>();
 
-  /** The name of a file inside, from the URI that an editor gives it. */
+  constructor(private readonly isOpen: (uri: string) => boolean) {}
+
+  /** The name of a file inside, from the URI that an editor gives it. The spelling of a document that is open stays until it is closed. */
   fileOf(uri: string): string {
     const file = insideName(uri);
-    this.uris.set(file, uri);
+    if (!this.isOpen(this.uriOf(file))) this.uris.set(file, uri);
     return file;
   }
 

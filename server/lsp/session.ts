@@ -34,7 +34,7 @@ import { LateProgress } from './progress.ts';
 const longText = 100_000;
 
 export class Session {
-  readonly names = new FileNames();
+  readonly names = new FileNames((uri) => this.documents.get(uri) !== undefined);
   readonly workspace: Workspace;
   /** Of the cards that were released into the workspace, as far as the editor has told of them. */
   releases: readonly Release[] = [];

@@ -37,7 +37,7 @@ describe('positions', () => {
 
 describe('names of files', () => {
   it('are the same however the editor escapes them, and go back as the editor wrote them', () => {
-    const names = new FileNames();
+    const names = new FileNames(() => false);
     const uri = 'file:///c%3A/cards/left%20wash.card';
     expect(names.fileOf(uri)).toBe('file:///c:/cards/left wash.card');
     expect(names.fileOf('file:///c:/cards/left%20wash.card')).toBe('file:///c:/cards/left wash.card');
@@ -49,5 +49,15 @@ describe('names of files', () => {
     expect(names.uriOf('std:kinds')).toBe('cardwright-std:/kinds.card');
     expect(names.fileOf('cardwright-std:/kinds.card')).toBe('std:kinds');
     expect(names.fileOf('file:///50%.card')).toBe('file:///50%.card');
+  });
+
+  it('go back as a document was opened, however else the editor spells it meanwhile', () => {
+    const open = new Set(['file:///a%28.card']);
+    const names = new FileNames((uri) => open.has(uri));
+    for (const uri of ['file:///a%28.card', 'file:///a(.card']) names.fileOf(uri);
+    expect(names.uriOf('file:///a(.card')).toBe('file:///a%28.card');
+    open.clear();
+    names.fileOf('file:///a(.card');
+    expect(names.uriOf('file:///a(.card')).toBe('file:///a(.card');
   });
 });

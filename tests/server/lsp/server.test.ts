@@ -194,6 +194,21 @@ describe('a workspace', () => {
     await client.stop();
   });
 
+  it('keeps the text of an open document whose URI the editor spells in two ways', async () => {
+    const client = await Client.start({ files: { 'a(1).card': '' } });
+    const uri = client.uri('a(1).card').replace('(', '%28').replace(')', '%29');
+    const textDocument = { uri, languageId: 'cardwright', version: 1, text: 'item v : valv "the valve"\n' };
+    await client.connection.sendNotification('textDocument/didOpen', { textDocument });
+    const isTold = () => client.published.some((told) => told.uri === uri && told.diagnostics.length > 0) || undefined;
+    await client.told(isTold);
+    await client.request('textDocument/hover', 'a(1).card', { position: { line: 0, character: 5 } });
+    await client.writeFile('a(1).card', 'item w : gat "the gate"\n');
+    await client.connection.sendRequest('cardwright/counts', { uri });
+    const symbols = await client.connection.sendRequest<{ name: string }[]>('workspace/symbol', { query: 'the' });
+    expect(symbols.map(({ name }) => name)).toEqual(['v']);
+    await client.stop();
+  });
+
   it('checks again what was typed in or saved, and no other file', async () => {
     const files = { 'merganser.card': equipment, 'one.card': card, 'two.card': other, 'three.card': equipment };
     const client = await Client.start({ files });
