@@ -1,3 +1,4 @@
+import { wayBetween } from '../binding/files.ts';
 import type { FindingSort } from './finding.ts';
 import { problemsOf } from './support/problems.ts';
 
@@ -38,8 +39,9 @@ card wash "Wash" {
       yield { place, message: `“${name}” comes back to itself${way}. Break the circle; for a loop write repeat.` };
     }
     for (const { place, path, through } of problemsOf(bound, 'use-cycle')) {
-      const way = through.length > 1 ? ` (${through.join(', ')})` : '';
-      yield { place, message: `“${path}” leads back to this file${way}. Take one of these “use” lines out.` };
+      const written = (file: string) => wayBetween(place.file, file);
+      const way = through.length > 1 ? ` (${through.map(written).join(', ')})` : '';
+      yield { place, message: `“${written(path)}” leads back to this file${way}. Take one of these “use” lines out.` };
     }
   },
 };

@@ -86,3 +86,17 @@ describe('a state that a card assumes and no card leaves', () => {
     expect(told({ ...files, 'b.card': accepted })).toEqual([]);
   });
 });
+
+test('files that lead back to themselves are named as a “use” line writes them', () => {
+  const texts = {
+    'file:///work/a.card': 'use "parts/b.card"\n',
+    'file:///work/parts/b.card': 'use "c.card"\n',
+    'file:///work/parts/c.card': 'use "../a.card"\n',
+  };
+  const { findings } = openFiles(texts).check(Object.keys(texts));
+  expect(findings.map(({ place, message }) => [place.file, message.replace(/\. Take .*/, '')])).toEqual([
+    ['file:///work/a.card', '“parts/b.card” leads back to this file (parts/b.card, parts/c.card, a.card)'],
+    ['file:///work/parts/b.card', '“c.card” leads back to this file (c.card, ../a.card, b.card)'],
+    ['file:///work/parts/c.card', '“../a.card” leads back to this file (../a.card, b.card, c.card)'],
+  ]);
+});
