@@ -25,7 +25,13 @@ procedure watch-it(v: valve, g: gauge) "Watch it" {
   test('is written out with what it is done with', () => {
     const bound = expectMarked(`${machine} card c "C" { crew mechanic "M" do watch-it(tap-2, oil) }`);
     const call = bodyOf(bound, 0)[0] as Do;
-    expect(call).toMatchObject({ title: 'Watch it', arguments: [{ name: 'tap-2' }, { name: 'oil' }] });
+    expect(call).toMatchObject({
+      title: 'Watch it',
+      arguments: [
+        { name: 'v', thing: { name: 'tap-2' } },
+        { name: 'g', thing: { name: 'oil' } },
+      ],
+    });
     const [first, second] = call.body as Step[];
     expect(first?.actions).toMatchObject([
       { changes: [{ item: { label: 'the right tap' } }] },
