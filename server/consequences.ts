@@ -9,6 +9,7 @@ import type { Finding } from '../shared/finding.ts';
 import type { Place } from '../shared/text.ts';
 import type { Found } from './findings/finding.ts';
 import { statementsIn } from './findings/support/card.ts';
+import { startOfLine } from './findings/support/edits.ts';
 
 /** Words and signs of the language on a damaged line, and the findings that may come from their being lost. */
 const lostWith: readonly (readonly [RegExp, RegExp])[] = [
@@ -88,6 +89,6 @@ export function withoutRewritten({ problems }: Parsed, code: string, found: Iter
 }
 
 function linesAt(text: string, start: number, end: number): string {
-  const lineEnd = text.indexOf('\n', end);
-  return text.slice(text.lastIndexOf('\n', start - 1) + 1, lineEnd < 0 ? text.length : lineEnd);
+  const rest = text.slice(end).search(/[\r\n]/);
+  return text.slice(startOfLine(text, start), rest < 0 ? text.length : end + rest);
 }

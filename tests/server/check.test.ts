@@ -217,6 +217,12 @@ card d "D" { do a   step set m-1 on }`,
     );
   });
 
+  test.each(['\n', '\r\n', '\r'])('on its line, however lines end: %j', (lineEnd) => {
+    const text = `${motors}card c "C" {\n  step set nov on\n  step set m-1 on\n  step set m-2 on\n}\n`;
+    const findings = findingsOf(text.replaceAll('\n', lineEnd), { only: ['name.unknown', 'duty'] });
+    expect(findings.map(({ code }) => code)).toEqual(['name.unknown', 'duty.unbounded', 'duty.unbounded']);
+  });
+
   test('in a declaration, in every card', () => {
     check(
       `kind motor { off, on }

@@ -84,7 +84,7 @@ export function reindented(piece: string, from: string, to: string): string {
     .join('\n');
 }
 
-function startOfLine(text: string, offset: number): number {
+export function startOfLine(text: string, offset: number): number {
   let start = offset;
   while (start > 0 && text[start - 1] !== '\n' && text[start - 1] !== '\r') start--;
   return start;
