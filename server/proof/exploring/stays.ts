@@ -146,7 +146,7 @@ function isSameStay(one: StateTerm, other: StateTerm): boolean {
   return one.item === other.item && one.state === other.state;
 }
 
-/** Where the moves of lanes come in any order and number, as many as are sure may have come beside each other. */
+/** Where the moves of lanes come in any order and number, no more of them than one lane's may have taken time after each other: none is sure. */
 function timeSure({ time, lane }: Move): Ticks {
   return lane?.inAnyOrder ? { least: 0, most: time.most } : time;
 }
