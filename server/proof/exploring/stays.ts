@@ -2,7 +2,7 @@
 import type { Item } from '../../../shared/card.ts';
 import type { Move, Track } from '../../flow/graph.ts';
 import { mostAnswered } from '../../flow/limits.ts';
-import { either, type Ticks, ticks, unknownTime } from '../../flow/time.ts';
+import { either, noTicks, type Ticks, ticks, unknownTime } from '../../flow/time.ts';
 import type { Answer } from '../meaning/answer.ts';
 import { divided } from '../meaning/evaluate.ts';
 import type { State } from '../meaning/state.ts';
@@ -75,7 +75,8 @@ export class StayClock {
     );
     const gone = leaves > 0 ? left(entered, track, leaves) : entered;
     const begun = happening.type === 'fork' ? forked(gone, track, happening.lanes) : gone;
-    return eachSees(begun, (stay) => this.clamped(stay));
+    // Around all lanes no time is kept: nothing looks at it, and rounds would never be the same.
+    return { ...eachSees(begun, (stay) => this.clamped(stay)), time: noTicks };
   }
 
   private together(hands: Hands, { happening, track = [] }: Move): Hands {
