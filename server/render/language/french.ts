@@ -438,7 +438,7 @@ export const french: FixedWords = {
     noSource: 'Sans source',
     putBack: 'Remis en état par cette fiche :',
     left: 'Reste comme cette fiche l’a mis :',
-    alteredAtStops: 'Après un arrêt, vérifier chaque point : il peut en être encore ainsi.',
+    alteredAtStops: 'Après un arrêt, vérifier : peut en être encore ainsi.',
     wholeCard: 'toute la fiche',
     inFile: (file) => `dans ${file}`,
     workOrder: 'Ordre de travail',

@@ -28,7 +28,7 @@ tbody th, tbody td { min-width: 6.5em; }
 .facts dd { margin: 0; }
 .facts ul { margin: 0; }
 time { white-space: nowrap; }
-.checklist { list-style: none; padding: 0; }
+.checklist, .asides, .limits { list-style: none; padding: 0; }
 .checklist li { padding-inline-start: 1.8em; text-indent: -1.8em; margin: 0.3em 0; }
 .checklist li > div { text-indent: 0; }
 .unit, .step, .admonition, .record, .revisions, .standing, .keep-words, .record-fields > div, tr { break-inside: avoid; }
@@ -36,8 +36,7 @@ table:not(.rows) > tbody > tr:last-child { break-before: avoid; }
 .admonition, .asked, .repeat-words, .together-words, .choose-words, .for-each-words, .keep-words, .lane-role { break-after: avoid; }
 .whole-card .admonition { break-after: auto; }
 .step, .standing { display: grid; grid-template-columns: 6.5em 2.2em auto minmax(0, 1fr); column-gap: 0.5em; padding: 0.45em 0; border-bottom: 1px solid var(--rule); }
-.step.is-changed, .admonition.is-changed { border-inline-start: 0.35em solid #1a1a1a; padding-inline-start: 0.4em; margin-inline-start: -0.75em; }
-.standing { grid-template-columns: 6.5em 2.2em auto minmax(0, 1fr); }
+.step.is-changed, .admonition.is-changed { border-inline-start: 0.35em solid #1a1a1a; padding-inline-start: 0.4em; }
 .standing .tick { grid-column: 3; }
 .who { margin: 0; color: var(--quiet); font-size: 0.9em; line-height: 1.55; }
 .number { margin: 0; font-weight: 700; text-align: end; font-variant-numeric: tabular-nums; }
@@ -45,11 +44,11 @@ table:not(.rows) > tbody > tr:last-child { break-before: avoid; }
 .sentence { margin: 0; font-size: 1.05em; }
 .limit, .limits { font-weight: 700; }
 .letter { white-space: nowrap; font-weight: 700; }
-.meanwhile { border-inline-start: 5px solid var(--tint); padding-inline-start: 0.6em; margin: 0.3em 0; }
-.asides, .only, .reason { color: var(--quiet); }
+.meanwhile, .do, .way-body { border-inline-start: 5px solid var(--tint); padding-inline-start: 0.6em; }
+.meanwhile { margin: 0.3em 0; }
+.asides, .reason { color: var(--quiet); }
 .stage > .only, .lines > .only { break-after: avoid; }
-.lines > .only { margin: 0; color: inherit; font-weight: 600; }
-.asides, .limits { list-style: none; padding: 0; }
+.lines > .only { margin: 0; font-weight: 600; }
 .failure, .flow, .skip { border-inline-start: 3px solid var(--rule); padding-inline-start: 0.5em; }
 .flow { font-weight: 700; margin: 0.6em 0; }
 .box { display: inline-block; width: 1.05em; height: 1.05em; border: 2px solid var(--ink); vertical-align: -0.15em; }
@@ -72,8 +71,7 @@ table:not(.rows) > tbody > tr:last-child { break-before: avoid; }
 .alert { width: 1.3em; height: 1.2em; flex: none; }
 .is-danger .alert-mark { fill: var(--danger); } .is-warning .alert-mark { fill: var(--warning); } .is-caution .alert-mark { fill: var(--caution); }
 .branch, .repeat, .together, .choose, .for-each, .do { margin: 0.6em 0; }
-.do { border-inline-start: 5px solid var(--tint); padding-inline-start: 0.6em; }
-.way-body { border-inline-start: 5px solid var(--tint); padding-inline-start: 0.6em; margin-inline-start: 0.5em; }
+.way-body { margin-inline-start: 0.5em; }
 .asked, .repeat-words, .together-words, .choose-words, .for-each-words { font-weight: 700; margin: 0.4em 0; }
 .repeat { border-inline-start: 5px double var(--ink); padding-inline-start: 0.6em; }
 .lanes { border: 1px solid var(--ink); }

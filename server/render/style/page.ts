@@ -61,7 +61,6 @@ export const printStyle = `
   table { margin: 0.4em 0; }
   th, td { padding: 0.12em 0.4em; }
   .remark { display: inline; margin-inline-end: 0.6em; }
-  .step.is-changed, .admonition.is-changed { margin-inline-start: 0; }
   .figure img { max-height: 12em; }
   .revisions .to-fill:last-child { display: none; }
   .record-fields > div { min-height: 1.65em; }

@@ -7,12 +7,11 @@ export const screenStyle = `
 }
 @media screen and (max-width: 40rem) {
   body { padding-inline: 0.6rem; }
-  .facts { grid-template-columns: minmax(0, 1fr); }
   .facts > div, .record-fields > div { grid-template-columns: minmax(0, 1fr); gap: 0; }
   table { table-layout: fixed; }
   thead th { font-size: 0.75em; overflow-wrap: anywhere; hyphens: auto; }
   tbody th, tbody td, .fill { min-width: 0; padding: 0.25em; }
-  .lane-row { grid-template-columns: minmax(0, 1fr); }
+  .facts, .lane-row { grid-template-columns: minmax(0, 1fr); }
   .rows thead { display: none; }
   .rows, .rows > tbody, .rows > tbody > tr, .rows > tbody > tr > :is(th, td) { display: block; width: auto; }
   .blank, .answers { white-space: normal; }
