@@ -127,7 +127,9 @@ class CardPrinter {
       case 'mended':
         return this.printMended(statement, scope);
       case 'together':
-        return this.printTogether(statement.parts, scope);
+        return this.recipe.lasting
+          ? this.printChoose(statement.parts, scope)
+          : this.printTogether(statement.parts, scope);
       case 'choose':
         return this.printChoose(statement.parts, scope);
       case 'for-each':
