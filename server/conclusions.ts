@@ -13,7 +13,6 @@ import { type FileResult, findingOf, foundAcross } from './file-result.ts';
 import { acceptUnused } from './findings/accept-unused.ts';
 import { findSort } from './findings/all.ts';
 import { type Across, placesAmong } from './findings/support/across.ts';
-import { withoutCalls } from './findings/support/words.ts';
 import { shownLevel } from './levels.ts';
 
 export type SettingsOf = (file: string) => Settings;
@@ -201,9 +200,9 @@ function withoutDuplicates(findings: readonly Finding[]): Finding[] {
     const key = keyOf(finding, finding.message);
     if (!first.has(key)) first.set(key, finding);
   }
-  return [...first].flatMap(([key, finding]) => {
-    const bySelf = keyOf(finding, withoutCalls(finding.message));
-    return bySelf !== key && first.has(bySelf) ? [] : [finding];
+  return [...first.values()].flatMap((finding) => {
+    const { inEveryCall } = finding;
+    return inEveryCall !== undefined && first.has(keyOf(finding, inEveryCall)) ? [] : [finding];
   });
 }
 

@@ -31,6 +31,8 @@ export interface Finding {
   readonly level: Level;
   readonly place: Place;
   readonly message: string;
+  /** The message as it is where it is so in all calls; absent where it names none. */
+  readonly inEveryCall?: string;
   /** The name of the broken rule, for `safety.rule`. */
   readonly rule?: string;
   /** The shipped rulebook that the rule stands in, as a `use` names it. */

@@ -137,9 +137,11 @@ export function foundOn(fact: Break & Subjects, message: string, more: Partial<F
   const doubt = fact.blended
     ? ' The paths here were too many to keep apart, so this may be a false alarm (setting stateBound).'
     : '';
+  const said = capital(message);
   return {
     place: fact.place,
-    message: `${capital(message)}${calls}${machines}${doubt}`,
+    message: `${said}${calls}${machines}${doubt}`,
+    ...(calls && { inEveryCall: `${said}${machines}${doubt}` }),
     about: namesOf(fact),
     ...more,
     path: [
@@ -157,11 +159,6 @@ function callsInWords(calls: readonly Call[]): string {
   return first && calls.length > mostCallsNamed
     ? `${calls.length} of the ${first.of} “do ${first.name}”`
     : calls.map(callInWords).join(' and ');
-}
-
-/** A message without the calls that it names: as it is where what is done several times shows the same by itself. */
-export function withoutCalls(message: string): string {
-  return message.replace(/ This is so in (?:the \S+ “do \S+”(?: and )?|\d+ of the \d+ “do \S+”)+\./u, '');
 }
 
 /** The names of the things, and of the kinds of items, by which a `for each` may speak of them. */
