@@ -30,6 +30,8 @@ export interface BuildOptions {
    * Without `lead` every interleaving of the lanes is in the graph, and no lane has a time of its own.
    */
   readonly lead?: (lanes: Together['lanes']) => number;
+  /** Where lanes are not timed: something asks how long an item has been in a state. */
+  readonly keepsTimes?: boolean;
   /** For timing in every interleaving of the lanes: a move that matters only for the time that it takes. */
   readonly isSilent?: (move: Move) => boolean;
   /** For times to which it is all the same whose hands are at work: the rounds of silent loops are joined. */
@@ -302,8 +304,8 @@ class Builder {
   }
 
   private drawLanes(parts: readonly LanePart[], { lanes, place }: Together, from: Point, sink: Sink): DrawnLanes {
-    const { lead, isSilent } = this.options;
-    if (!lead) return productOfLanes(parts, from, place, sink);
+    const { lead, isSilent, keepsTimes } = this.options;
+    if (!lead) return productOfLanes(parts, from, place, sink, keepsTimes === true);
     if (isSilent) return timedProduct(parts, { led: lead(lanes), isSilent }, from, place, sink);
     return { after: leadLane(parts, lead(lanes), from, place, sink), blended: false };
   }

@@ -52,9 +52,9 @@ export type Happening =
   | { readonly type: 'stopping-early'; readonly site: number }
   /** A card is entered that assumes these states. */
   | { readonly type: 'call'; readonly assumes: readonly AssumedState[] }
-  /** Timing only: so many lanes begin, of which one is timed; lanes that are not followed may set these items meanwhile. */
+  /** So many lanes begin. Timing only: one of them is timed; lanes that are not followed may set these items meanwhile. */
   | { readonly type: 'fork'; readonly lanes: number; readonly led: number; readonly changes: Changes }
-  /** Timing only: the path goes on when all lanes have come here; those that are not followed take this long from the fork. */
+  /** The path goes on when all lanes have come here. Timing only: those that are not followed take this long from the fork. */
   | { readonly type: 'join'; readonly others: Ticks; readonly changes: Changes }
   | { readonly type: 'finish' }
   | { readonly type: 'stopped' };
@@ -96,12 +96,25 @@ export interface Move {
   readonly call?: Call;
   /** It follows at once on what was before: a question on the end of its wait, an `else` on what failed. No other lane comes in between. */
   readonly atOnce?: boolean;
-  /** In which lane of which `together` it happens, and whether the path is still in that `together` after it. */
-  readonly lane?: { readonly together: Place; readonly index: number; readonly inside: boolean };
-  /** Timing only: the lanes that it happens in, each within the one before; absent where it happens in none. */
-  readonly track?: readonly number[];
+  readonly lane?: InLane;
+  /** The lanes that it happens in, each within the one before; absent where it happens in none, or where lanes come in any order. */
+  readonly track?: Track;
+  /** Out of how many of these the path leaves by it, before their lanes are done. */
+  readonly leaves?: number;
   /** Timing only: all rounds of a loop but the first, as one move. */
   readonly rounds?: JoinedRounds;
+}
+
+/** From the outermost `together` inward, the lanes to go down to a place. */
+export type Track = readonly number[];
+
+/** In which lane of which `together` a move happens, and whether the path is still in that `together` after it. */
+export interface InLane {
+  readonly together: Place;
+  readonly index: number;
+  readonly inside: boolean;
+  /** The moves of the lanes come in any order and number. */
+  readonly inAnyOrder?: true;
 }
 
 export interface JoinedRounds {
@@ -131,7 +144,7 @@ export interface Flow {
 }
 
 /** Names the `together` that a lane belongs to. */
-export function togetherOf({ together }: NonNullable<Move['lane']>): string {
+export function togetherOf({ together }: InLane): string {
   return `${together.file} ${together.start}`;
 }
 

@@ -30,13 +30,46 @@ export function pass(from: Point, to: Point, place: Place): Move {
   return { from, to, place, happening: { type: 'pass' }, time: noTicks, statement: place, roles: [] };
 }
 
-/** Every interleaving: a point of the product is one point of each lane. Too many of them, and the moves may come in any order and number. */
-export function productOfLanes(drawn: readonly LanePart[], from: Point, place: Place, sink: Sink): DrawnLanes {
-  const lanes = drawn.map((lane) => shortened(lane, (_, next) => next.happening.type === 'pass' && !next.reason));
+/**
+ * Every interleaving: a point of the product is one point of each lane. Too many of them, and the moves may come in any order and number.
+ * @param keepsTimes the times of the lanes are to be known at each move, and where they begin and come together
+ */
+export function productOfLanes(
+  drawn: readonly LanePart[],
+  from: Point,
+  place: Place,
+  sink: Sink,
+  keepsTimes: boolean,
+): DrawnLanes {
+  const mayJoin = ({ happening, reason, time }: Move) =>
+    happening.type === 'pass' && !reason && !(keepsTimes && time.most > 0);
+  const lanes = drawn.map((lane) => shortened(lane, (_, next) => mayJoin(next)));
   if (sizeOfProduct(lanes) > mostProductPoints) return { after: anyOrder(lanes, from, place, sink), blended: true };
-  const draw = (move: Move, index: number, inside: boolean) =>
-    sink.add({ ...move, lane: move.lane ?? { together: place, index, inside } });
-  return { after: drawProduct(lanes, from, place, sink, draw), blended: false };
+  const begun = sink.point();
+  sink.add(keepsTimes ? forkOf(lanes.length, -1, from, begun, place) : pass(from, begun, place));
+  const done = drawProduct(lanes, begun, sink, (move, index, inside) => {
+    const lane = move.lane ?? { together: place, index, inside };
+    sink.add(keepsTimes ? onTrack({ ...move, lane }, index, inside) : { ...move, lane });
+  });
+  if (!keepsTimes) return { after: done, blended: false };
+  const after = sink.point();
+  sink.add(joinOf(done, after, place));
+  return { after, blended: false };
+}
+
+function onTrack(move: Move, index: number, inside: boolean): Move {
+  const track = [index, ...(move.track ?? [])];
+  return inside ? { ...move, track } : { ...move, track, leaves: 1 + (move.leaves ?? 0) };
+}
+
+/** `led`: the lane that is timed, -1 for none. */
+export function forkOf(lanes: number, led: number, from: Point, to: Point, place: Place): Move {
+  return { ...pass(from, to, place), happening: { type: 'fork', lanes, led, changes: [] } };
+}
+
+/** Where all lanes are followed. */
+export function joinOf(from: Point, to: Point, place: Place): Move {
+  return { ...pass(from, to, place), happening: { type: 'join', others: noTicks, changes: [] } };
 }
 
 /** The number of points that the product of the lanes would have. */
@@ -44,24 +77,23 @@ export function sizeOfProduct(lanes: readonly LanePart[]): number {
   return lanes.reduce((product, lane) => product * (new Set(lane.moves.map((move) => move.from)).size + 1), 1);
 }
 
-/** Draws the product from a point; each move of lane `index` is drawn by `draw`, told whether it stays inside. Gives the point where all lanes are done. */
+/** Draws the product from the point where the lanes begin; each move of lane `index` is drawn by `draw`, told whether it stays inside. Gives the point where all lanes are done. */
 export function drawProduct(
   lanes: readonly LanePart[],
   from: Point,
-  place: Place,
   sink: Sink,
   draw: (move: Move, index: number, inside: boolean) => void,
 ): Point {
   const movesOf = lanes.map((lane) => groupByPoint(lane.moves));
-  const known = new Map<string, Point>();
-  const queue: { at: readonly Point[]; point: Point }[] = [];
+  const entries = lanes.map((lane) => lane.entry);
+  const known = new Map([[entries.join(','), from]]);
+  const queue: { at: readonly Point[]; point: Point }[] = [{ at: entries, point: from }];
   const pointOf = (at: readonly Point[]): Point =>
     getOrInsert(known, at.join(','), () => {
       const point = sink.point();
       queue.push({ at, point });
       return point;
     });
-  sink.add(pass(from, pointOf(lanes.map((lane) => lane.entry)), place));
   const after = pointOf(lanes.map((lane) => lane.exit));
   for (let here = queue.pop(); here; here = queue.pop()) {
     const { at, point } = here;
@@ -122,15 +154,21 @@ function anyOrder(lanes: readonly LanePart[], from: Point, place: Place, sink: S
   sink.add(pass(from, middle, place));
   lanes.forEach((lane, index) => {
     for (const move of lane.moves) {
+      const { track: _, leaves: __, ...untimed } = move;
       sink.add({
-        ...move,
+        ...untimed,
+        happening: isBetweenLanes(move) ? { type: 'pass' } : move.happening,
         from: middle,
         to: within(lane, move.to) ? middle : move.to,
-        lane: { together: place, index, inside: false },
+        lane: { together: place, index, inside: false, inAnyOrder: true },
       });
     }
   });
   const after = sink.point();
   sink.add(pass(middle, after, place));
   return after;
+}
+
+function isBetweenLanes({ happening: { type } }: Move): boolean {
+  return type === 'fork' || type === 'join';
 }

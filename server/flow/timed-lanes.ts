@@ -4,6 +4,8 @@ import type { Move, Point } from './graph.ts';
 import {
   type DrawnLanes,
   drawProduct,
+  forkOf,
+  joinOf,
   type LanePart,
   pass,
   type Sink,
@@ -12,7 +14,6 @@ import {
   within,
 } from './lanes.ts';
 import { mostProductPoints } from './limits.ts';
-import { noTicks } from './time.ts';
 import { timeBetween } from './time-between.ts';
 
 export interface Timed {
@@ -32,19 +33,15 @@ export function timedProduct(
   const lanes = drawn.map((lane, index) => silenced(lane, isSilent, index === led));
   const after = sink.point();
   if (sizeOfProduct(lanes) > mostProductPoints) return { after, blended: true };
-  const join = (at: Point, to: Point): Move => ({
-    ...pass(at, to, place),
-    happening: { type: 'join', others: noTicks, changes: [] },
-  });
   const draw = (move: Move, index: number, inside: boolean) => {
     const to = inside ? move.to : sink.point();
     const lane = move.lane ?? { together: place, index, inside };
     sink.add({ ...move, to, lane, track: [index, ...(move.track ?? [])] });
-    if (!inside) sink.add({ ...join(to, move.to), atOnce: true });
+    if (!inside) sink.add({ ...joinOf(to, move.to, place), atOnce: true });
   };
   const begun = sink.point();
-  sink.add({ ...pass(from, begun, place), happening: { type: 'fork', lanes: lanes.length, led, changes: [] } });
-  sink.add(join(drawProduct(lanes, begun, place, sink, draw), after));
+  sink.add(forkOf(lanes.length, led, from, begun, place));
+  sink.add(joinOf(drawProduct(lanes, begun, sink, draw), after, place));
   return { after, blended: false };
 }
 

@@ -103,7 +103,13 @@ class MachineProver {
   }
 
   private *draw(): InParts<FlowIndex> {
-    const flow = buildFlow(this.card, { includes: this.configuration.includes });
+    const index = yield* this.indexOf(false);
+    const asksTimes = index.stays.length > 0 && index.flow.moves.some(({ lane }) => lane);
+    return asksTimes ? yield* this.indexOf(true) : index;
+  }
+
+  private *indexOf(keepsTimes: boolean): InParts<FlowIndex> {
+    const flow = buildFlow(this.card, { includes: this.configuration.includes, keepsTimes });
     yield;
     const index = new FlowIndex(flow, conditionsOf(this.card));
     yield;

@@ -74,9 +74,18 @@ function narrowed(age: Age, term: LastingTerm, answer: boolean): Age {
   const asked = lastingSeconds(term);
   const atLeast = (term.lasting?.form === 'at least') === answer;
   const strictly = answer ? 0 : HAIR;
+  const { low, high } = age.told ?? { low: 0, high: UNKNOWN };
   return atLeast
-    ? { ...age, low: Math.max(age.low, asked + strictly) }
-    : { ...age, high: Math.min(age.high, asked - strictly) };
+    ? {
+        ...age,
+        low: Math.max(age.low, asked + strictly),
+        told: { low: Math.max(low, asked + strictly), high },
+      }
+    : {
+        ...age,
+        high: Math.min(age.high, asked - strictly),
+        told: { low, high: Math.min(high, asked - strictly) },
+      };
 }
 
 /**

@@ -13,6 +13,7 @@ export interface Stretch {
 }
 
 export const NO_TIME: Stretch = { least: 0, most: 0 };
+const JUST_NOW: Age = { low: 0, high: 0, isNew: true };
 export const ANY_TIME: Stretch = { least: 0, most: UNKNOWN };
 
 /** The lengths that a run must try for a stretch. */
@@ -27,9 +28,13 @@ export function grownOlder(world: World, stretch: Stretch, setting: Setting): Wo
   const cap = setting.longestAsked;
   const older = (age: Age): Age => {
     const high = age.high + stretch.most;
-    return { low: Math.min(age.low + stretch.least, cap), high: high > cap ? UNKNOWN : high };
+    return { ...age, low: Math.min(age.low + stretch.least, cap), high: high > cap ? UNKNOWN : high };
   };
-  return { ...world, ages: world.ages.map((age) => age && older(age)) };
+  const later = ({ low, high }: Age): Age => {
+    const most = high + stretch.most;
+    return { low: low + stretch.least, high: isUnknown(most) ? UNKNOWN : most };
+  };
+  return { ...world, ages: world.ages.map((age) => age && older(age)), clocks: world.clocks.map(later) };
 }
 
 /** The duty clocks after an item went from one state to another at `now`, by the action at `place`. */
@@ -48,7 +53,7 @@ export function clocksAfterChange(
     if (running === record.running) return record;
     return running ? started(watched, record, now, place, sightings) : ended(watched, record, now, sightings);
   });
-  const ages = world.ages.map((age, item) => (age && world.states[item] !== before[item] ? { low: 0, high: 0 } : age));
+  const ages = world.ages.map((age, item) => (age && world.states[item] !== before[item] ? JUST_NOW : age));
   return { ...world, duties, ages };
 }
 

@@ -1,6 +1,7 @@
 /** Where a run stands: what is still to be done, innermost first. A frame is never changed; going on makes a new one. */
 import type { Do, Keep, Label, Repeat, Run, Stage, Statement, Step, Together } from '../../shared/card.ts';
 import { getOrInsert } from '../../shared/maps.ts';
+import { type Sight, sightKey } from './sights.ts';
 
 export type Frame =
   /** The next statement of a list. The list of a lane has the keeps that were in force where the lanes parted, and the `do` around them. */
@@ -36,7 +37,7 @@ export type Frame =
   | {
       readonly type: 'together';
       readonly together: Together;
-      readonly lanes: readonly Thread[];
+      readonly lanes: readonly LaneThread[];
       readonly under?: Frame;
     };
 
@@ -52,6 +53,11 @@ export interface KeepHere {
 export interface Thread {
   readonly frame?: Frame;
   readonly now: number;
+}
+
+/** One of several, with what it knows of times. */
+export interface LaneThread extends Thread {
+  readonly sight: Sight;
 }
 
 export function listFrame(list: readonly (Stage | Statement)[], under: Frame | undefined, index = 0): Frame {
@@ -146,6 +152,10 @@ export function threadKey(thread: Thread, names: Names, states: 'with states' | 
   return key;
 }
 
+function laneKey(lane: LaneThread, names: Names, states: 'with states' | 'place only'): string {
+  return `${threadKey(lane, names, states)}${states === 'with states' ? sightKey(lane) : ''}`;
+}
+
 function frameKey(frame: Frame, names: Names, states: 'with states' | 'place only'): string {
   switch (frame.type) {
     case 'list':
@@ -159,6 +169,6 @@ function frameKey(frame: Frame, names: Names, states: 'with states' | 'place onl
     case 'do':
       return `d${names.of(frame.statement)}`;
     case 'together':
-      return `t(${frame.lanes.map((lane) => threadKey(lane, names, states)).join('|')})`;
+      return `t(${frame.lanes.map((lane) => laneKey(lane, names, states)).join('|')})`;
   }
 }

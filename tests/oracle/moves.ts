@@ -17,6 +17,7 @@ import {
   outermostDo,
   type Thread,
 } from './frames.ts';
+import { leftBy, seenBy, seenByAll, sightAtFork, toldToAll, withoutSight } from './sights.ts';
 import { comingTo, placeKey, type Sightings } from './verdicts.ts';
 import { type Watcher, watchedAtStart } from './watchers.ts';
 import { type Setting, startWorlds, type World } from './world.ts';
@@ -78,7 +79,7 @@ export class Moves {
     const { frame, now } = thread;
     if (!frame) return this.ended({ type: 'finish', place: placeKey(this.card.place), now, world });
     return this.advance(frame, world, now).flatMap((move) => {
-      if (move.type === 'at') return [move];
+      if (move.type === 'at') return [{ ...move, world: withoutSight(move.world, move.thread.frame) }];
       if (move.type === 'back') throw new Error('no way back to where it was done from');
       if (move.type === 'go') throw new Error(`no way to the label ${move.label.name}`);
       return this.ended(move);
@@ -181,6 +182,7 @@ export class Moves {
               lanes: statement.lanes.map((lane) => ({
                 frame: laneFrame(lane.body, keepsHere(frame), enclosingDo(frame)),
                 now,
+                sight: sightAtFork(world),
               })),
               under: rest,
             },
@@ -302,17 +304,29 @@ export class Moves {
 
   private advanceLanes(frame: Extract<Frame, { type: 'together' }>, world: World, now: number): readonly Move[] {
     const { lanes, under } = frame;
-    if (lanes.every((lane) => !lane.frame)) return [at(under, Math.max(now, ...lanes.map((lane) => lane.now)), world)];
+    if (lanes.every((lane) => !lane.frame))
+      return [at(under, Math.max(now, ...lanes.map((lane) => lane.now)), seenByAll(world, lanes))];
     const pressing = lanes.findIndex(({ frame }) => goesOnAtOnce(frame));
     return lanes.flatMap((lane, index) => {
       if (!lane.frame || (pressing !== -1 && pressing !== index)) return [];
-      return this.advance(lane.frame, world, lane.now).flatMap((move): readonly Move[] => {
-        if (move.type === 'at')
-          return [
-            at({ ...frame, lanes: lanes.map((old, other) => (other === index ? move.thread : old)) }, now, move.world),
-          ];
+      return this.advance(lane.frame, seenBy(world, lanes, index), lane.now).flatMap((move): readonly Move[] => {
+        if (move.type === 'at') {
+          const moved = lanes.map((old, other) => (other === index ? { ...move.thread, sight: old.sight } : old));
+          return [at({ ...frame, lanes: toldToAll(moved, index, move.world) }, now, move.world)];
+        }
         // Nobody has done anything later than the moment at which one lane leaves.
-        const left = { ...move, now: Math.max(move.now, ...lanes.map((other) => other.now)) };
+        const left = {
+          ...move,
+          now: Math.max(move.now, ...lanes.map((other) => other.now)),
+          world: leftBy(
+            move.world,
+            toldToAll(
+              lanes.map(({ frame, ...lane }, other) => (other === index || !frame ? lane : { ...lane, frame })),
+              index,
+              move.world,
+            ),
+          ),
+        };
         if (left.type === 'go') return [this.arriving(left, under)];
         return left.type === 'back' ? [goingBack(under, left.from, left.now, left.world)] : [left];
       });

@@ -127,9 +127,7 @@ class CardPrinter {
       case 'mended':
         return this.printMended(statement, scope);
       case 'together':
-        return this.recipe.lasting
-          ? this.printChoose(statement.parts, scope)
-          : this.printTogether(statement.parts, scope);
+        return this.printTogether(statement.parts, scope);
       case 'choose':
         return this.printChoose(statement.parts, scope);
       case 'for-each':

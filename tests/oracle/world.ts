@@ -28,6 +28,12 @@ export function isUnknown(seconds: number): boolean {
 export interface Age {
   readonly low: number;
   readonly high: number;
+  /** Beside other lanes: it is no less, as another has seen it so old. */
+  readonly floor?: number;
+  /** It is the age of what the last move did. */
+  readonly isNew?: true;
+  /** What the last move has found out about it. */
+  readonly told?: { readonly low: number; readonly high: number };
 }
 
 /** The runs of one item in one duty state on this path, the newest last. */
@@ -68,6 +74,8 @@ export interface World {
   readonly duties: readonly DutyRecord[];
   /** By item; only where the card asks how long. */
   readonly ages: readonly (Age | undefined)[];
+  /** Since each fork around the lane that moves; only there. */
+  readonly clocks: readonly Age[];
   /** The first `set`, `run` or `wait` has been done. */
   readonly moved: boolean;
   /** The key of the stop or failing check that this run is stopping at. */
@@ -207,10 +215,13 @@ export class Setting {
 
 /** True or false where the known times settle it, undefined where they do not. The item is in the state. */
 function lastingTruth(term: LastingTerm, world: World): boolean | undefined {
-  const age = world.ages[term.item.id] as Age;
+  const { low, floor = 0, ...age } = world.ages[term.item.id] as Age;
+  const high = Math.max(0, age.high);
+  // An order of the lanes that their clocks do not allow says nothing.
+  const least = floor <= high ? Math.max(low, floor) : Math.max(low, 0);
   const asked = lastingSeconds(term);
-  if (term.lasting?.form === 'at least') return age.low >= asked ? true : age.high < asked ? false : undefined;
-  return age.high <= asked ? true : age.low > asked ? false : undefined;
+  if (term.lasting?.form === 'at least') return least >= asked ? true : high < asked ? false : undefined;
+  return high <= asked ? true : least > asked ? false : undefined;
 }
 
 export function lastingSeconds(term: LastingTerm): number {
@@ -303,6 +314,7 @@ function startWorld(setting: Setting, states: readonly number[], begunBefore: nu
         : { running: false, since: -UNKNOWN, begunAt: '', runs: [] },
     ),
     ages: equipment.items.map((item) => (timedItems.has(item) ? { low: 0, high: UNKNOWN } : undefined)),
+    clocks: [],
     moved: false,
   };
 }

@@ -11,12 +11,23 @@ import { passesTime } from '../meaning/transition-facts.ts';
 import type { Node, Places, Way } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
 import { type ExploreOptions, explore, lookAt, placesInPart } from './explore.ts';
-import { eitherStays, everyAnswer, StayClock, type Stays, sameStays, withoutEnd } from './stays.ts';
+import {
+  eitherHands,
+  eitherStays,
+  type Hands,
+  handsWithoutEnd,
+  type Stays,
+  sameHands,
+  sameStays,
+  seen,
+  staysWithoutEnd,
+} from './hands.ts';
+import { everyAnswer, StayClock } from './stays.ts';
 import { Transitions } from './transition.ts';
 
-/** The stays of a place: now, and when standing questions were last asked. */
+/** What is seen at a place now, and what was when standing questions were last asked. */
 interface Times {
-  readonly now: Stays;
+  readonly now: Hands;
   readonly asked: Stays;
 }
 
@@ -54,7 +65,7 @@ class TimedExplorer {
   *run(): InParts<Places> {
     for (const node of this.untimed.nodes) {
       const now = this.clock.atStart;
-      if (!node.parent) this.arrive(node, { now, asked: now }, undefined, undefined);
+      if (!node.parent) this.arrive(node, { now, asked: seen(now, []) }, undefined, undefined);
     }
     for (let next = 0; next < this.queue.length; next++) {
       if (next % placesInPart === placesInPart - 1) yield;
@@ -81,7 +92,7 @@ class TimedExplorer {
     return this.waysFrom(place.base).flatMap((way) =>
       this.through(place, way).flatMap(({ part, times }): Way[] => {
         const to = this.known(way.to, times);
-        const stayOf: Way['stayOf'] = (item, state) => this.clock.of(item, state, times.now);
+        const stayOf: Way['stayOf'] = (...asked) => this.clock.of(times.now, ...asked);
         return to ? [{ ...way, from: place.node, part, to: to.node, stayOf }] : [];
       }),
     );
@@ -96,10 +107,15 @@ class TimedExplorer {
 
   private look({ node, times: { now, asked } }: TimedPlace, move: Move, moveIndex: number): void {
     const { clock, slice } = this;
-    const transitions = new Transitions(slice, (term) => clock.answer(term, now));
+    const { track = [] } = move;
+    const stays = seen(now, track);
+    const transitions = new Transitions(slice, (term) => clock.answer(term, stays));
     lookAt(node, move, moveIndex, slice, transitions, {
       atLastAsk: (term) => clock.answer(term, asked),
-      after: (before) => (term) => clock.answer(term, clock.along(before, move, now)),
+      after: (before) => {
+        const after = seen(clock.along(before, move, now), track);
+        return (term) => clock.answer(term, after);
+      },
     });
   }
 
@@ -107,24 +123,30 @@ class TimedExplorer {
   private through({ base, times }: TimedPlace, way: Way): { part: State; times: Times }[] {
     const { move, to } = way;
     if (move.happening.type !== 'assume') {
-      return this.partsThrough(way).map((part) => {
-        const now = this.clock.along(part, move, times.now);
-        return { part, times: { now, asked: isAsked(move) ? now : times.asked } };
-      });
+      return this.partsThrough(way).map((part) => ({
+        part,
+        times: this.after(this.clock.along(part, move, times.now), move, times),
+      }));
     }
     const { state: part } = base;
+    const { track = [] } = move;
+    const stays = seen(times.now, track);
     const passed = this.clock.along(part, move, times.now);
     const terms = lastingTerms(move.happening.condition);
-    const open = terms.filter((term) => this.clock.answer(term, times.now) === 'unknown');
+    const open = terms.filter((term) => this.clock.answer(term, stays) === 'unknown');
     return everyAnswer(open).flatMap((answers) => {
-      const lasting = (term: StateTerm) => answers.get(term) ?? this.clock.answer(term, times.now);
+      const lasting = (term: StateTerm) => answers.get(term) ?? this.clock.answer(term, stays);
       if (!this.isOpen(part, way, new Transitions(this.slice, lasting))) return [];
       const now = [...answers].reduce(
-        (stays, [term, answer]) => this.clock.narrowed(stays, term, answer === 'yes', to.state),
+        (hands, [term, answer]) => this.clock.narrowed(hands, term, answer === 'yes', to.state, track),
         passed,
       );
-      return [{ part, times: { now, asked: isAsked(move) ? now : times.asked } }];
+      return [{ part, times: this.after(now, move, times) }];
     });
+  }
+
+  private after(now: Hands, move: Move, { asked }: Times): Times {
+    return { now, asked: isAsked(move) ? seen(now, move.track ?? []) : asked };
   }
 
   /** The parts of a place from which a way leads, where times hang on what an item was before. */
@@ -180,14 +202,15 @@ function isAsked(move: Move): boolean {
 }
 
 function sameTimes(some: Times, others: Times): boolean {
-  return sameStays(some.now, others.now) && sameStays(some.asked, others.asked);
+  return sameHands(some.now, others.now) && sameStays(some.asked, others.asked);
 }
 
 function widen(place: TimedPlace, { now, asked }: Times): boolean {
   const { times } = place;
-  const wider: Times = { now: eitherStays(times.now, now), asked: eitherStays(times.asked, asked) };
+  const wider: Times = { now: eitherHands(times.now, now), asked: eitherStays(times.asked, asked) };
   if (sameTimes(times, wider)) return false;
   place.widened++;
-  place.times = place.widened > mostWidenings ? { now: withoutEnd(wider.now), asked: withoutEnd(wider.asked) } : wider;
+  const isEndless = place.widened > mostWidenings;
+  place.times = isEndless ? { now: handsWithoutEnd(wider.now), asked: staysWithoutEnd(wider.asked) } : wider;
   return true;
 }

@@ -1,32 +1,43 @@
 /** How long items have been in states, for conditions that ask it: between two times, along the moves of a path. */
 import type { Item } from '../../../shared/card.ts';
-import { type Move, togetherOf } from '../../flow/graph.ts';
+import type { Move, Track } from '../../flow/graph.ts';
 import { mostAnswered } from '../../flow/limits.ts';
-import { either, type Ticks, ticks, unknownTime } from '../../flow/time.ts';
+import { either, noTicks, type Ticks, ticks, unknownTime } from '../../flow/time.ts';
 import type { Answer } from '../meaning/answer.ts';
 import { divided } from '../meaning/evaluate.ts';
 import type { State } from '../meaning/state.ts';
 import type { StateTerm } from '../meaning/things.ts';
 import { drifts, passesTime } from '../meaning/transition-facts.ts';
+import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Slice } from '../slicing/slice.ts';
-
-/** For each asked item and state the time since the item can last have come into it, and since it must have. */
-export type Stays = readonly Ticks[];
-
-const endless = Number.POSITIVE_INFINITY;
+import {
+  abreast,
+  elapsed,
+  forked,
+  type Hands,
+  joined,
+  learnt,
+  left,
+  onlyHands,
+  ownStays,
+  type Stay,
+  type Stays,
+  sinceNow,
+} from './hands.ts';
 
 /** What is asked of stays in a slice, and what becomes of them. */
 export class StayClock {
   private readonly terms: readonly StateTerm[];
-  private readonly lanes: readonly ReadonlyMap<string, number>[];
   /** Beyond it a time answers no question differently. */
   private readonly longest: number;
+  /** Lanes that are further apart by their clocks do not meet any more, but in a loop. */
+  private readonly horizon: number;
 
   constructor(private readonly slice: Slice) {
     const asked = slice.index.stays.filter(({ item }) => slice.items.has(item));
     this.terms = asked.filter((term, index) => asked.findIndex((known) => isSameStay(known, term)) === index);
-    this.lanes = this.terms.map((term) => lanesTouching(term.item, slice.flow.moves));
     this.longest = 1 + Math.max(0, ...asked.map(({ lasting }) => (lasting ? ticks(lasting.duration) : 0)));
+    this.horizon = this.longest + timeOfLanes(slice.index);
   }
 
   get isNeeded(): boolean {
@@ -34,8 +45,8 @@ export class StayClock {
   }
 
   /** Before the card begins nobody has looked. */
-  get atStart(): Stays {
-    return this.terms.map(() => unknownTime);
+  get atStart(): Hands {
+    return onlyHands(this.terms.map(() => unknownTime));
   }
 
   answer(term: StateTerm, stays: Stays): Answer {
@@ -47,52 +58,61 @@ export class StayClock {
     return stay.most <= asked ? 'yes' : stay.least > asked ? 'no' : 'unknown';
   }
 
-  /** That of an item in a state, as a mask; undefined where nothing asks for it. */
-  of(item: Item, state: number, stays: Stays): Ticks | undefined {
-    return stays[this.terms.findIndex((term) => term.item === item && 1 << term.state === state)];
+  /** That of an item in a state, as a mask, by the clock of a lane; undefined where nothing asks for it. */
+  of(hands: Hands, track: Track, item: Item, state: number): Stay | undefined {
+    const index = this.terms.findIndex((term) => term.item === item && 1 << term.state === state);
+    const stay = ownStays(hands, track)[index];
+    return stay && sinceNow(stay);
   }
 
-  /** The stays after a move from a state. */
-  along(before: State, move: Move, stays: Stays): Stays {
-    return stays.map((stay, index) => {
-      const term = this.terms[index] as StateTerm;
-      const passed = {
-        least: stay.least + (this.countsFor(index, move) ? move.time.least : 0),
-        most: stay.most + mostTime(move),
-      };
-      return this.clamped(mayEnter(term, move) ? this.entered(term, before, passed) : passed);
-    });
+  /** What each pair of hands sees after a move from a state. */
+  along(before: State, move: Move, hands: Hands): Hands {
+    const { happening, track = [], leaves = 0 } = move;
+    const together = happening.type === 'join' ? joined(hands, track, happening.others) : hands;
+    const passed = move.time.most > 0 ? elapsed(together, track, timeSure(move)) : together;
+    const entered = this.enteredBy(move, before, passed);
+    const gone = leaves > 0 ? left(entered, track, leaves) : entered;
+    const begun = happening.type === 'fork' ? forked(gone, track, happening.lanes) : gone;
+    if (begun === hands) return hands;
+    // Around all lanes no time is kept: nothing looks at it, and rounds would never be the same.
+    return { ...abreast(begun, this.longest, this.horizon), time: noTicks };
   }
 
-  /** The stays after the question of a term was answered, in a state in which its item is. */
-  narrowed(stays: Stays, term: StateTerm, answer: boolean, state: State): Stays {
+  private enteredBy(move: Move, before: State, hands: Hands): Hands {
+    if (!this.terms.some((term) => mayEnter(term, move))) return hands;
+    return learnt(hands, move.track ?? [], (stays, ahead) =>
+      stays.map((stay, index) => {
+        const term = this.terms[index] as StateTerm;
+        return mayEnter(term, move) ? this.entered(term, before, stay, ahead) : stay;
+      }),
+    );
+  }
+
+  /** What is seen after the question of a term was answered in a lane, in a state in which its item is. */
+  narrowed(hands: Hands, term: StateTerm, answer: boolean, state: State, track: Track): Hands {
     const { lasting, item } = term;
-    if (!lasting || state[this.slice.ofItem(item) as number] !== 1 << term.state) return stays;
+    if (!lasting || state[this.slice.ofItem(item) as number] !== 1 << term.state) return hands;
     const asked = ticks(lasting.duration);
     const atLeast = (lasting.form === 'at least') === answer;
-    return stays.map((stay, index) => {
-      if (!isSameStay(this.terms[index] as StateTerm, term)) return stay;
-      return atLeast
-        ? { ...stay, least: Math.max(stay.least, answer ? asked : asked + 1) }
-        : { ...stay, most: Math.min(stay.most, answer ? asked : asked - 1) };
-    });
+    const least = answer ? asked : asked + 1;
+    const most = answer ? asked : asked - 1;
+    return learnt(hands, track, (stays, ahead) =>
+      stays.map((stay, index) => {
+        if (!isSameStay(this.terms[index] as StateTerm, term)) return stay;
+        return atLeast
+          ? { ...stay, least: Math.max(stay.least, least + ahead.least) }
+          : { ...stay, most: Math.min(stay.most, most + ahead.most) };
+      }),
+    );
   }
 
-  private clamped({ least, most }: Ticks): Ticks {
-    return { least: Math.min(least, this.longest), most: most > this.longest ? endless : most };
-  }
-
-  /** Beside other lanes only the time of the lane that moves the item is sure to have passed since. */
-  private countsFor(index: number, move: Move): boolean {
-    return !move.lane || move.lane.index === (this.lanes[index]?.get(togetherOf(move.lane)) ?? 0);
-  }
-
-  private entered(term: StateTerm, before: State, passed: Ticks): Ticks {
+  /** It comes into the state now, by the clock of the lane in which it does; others are ahead of that, or behind. */
+  private entered(term: StateTerm, before: State, passed: Stay, ahead: Ticks): Stay {
     const variable = this.slice.ofItem(term.item) as number;
     const bit = 1 << term.state;
     const was = before[variable] as number;
     if (was === bit) return passed;
-    return { least: 0, most: was & bit ? passed.most : 0 };
+    return was & bit ? either(passed, ahead) : ahead;
   }
 
   /** The parts of a state from which a move comes into an asked state newly, and from which it stays there. */
@@ -124,25 +144,21 @@ export function everyAnswer(terms: readonly StateTerm[]): ReadonlyMap<StateTerm,
   );
 }
 
-export function eitherStays(some: Stays, others: Stays): Stays {
-  return some.map((stay, index) => either(stay, others[index] as Ticks));
-}
-
-export function sameStays(some: Stays, others: Stays): boolean {
-  return some.every(({ least, most }, index) => others[index]?.least === least && others[index]?.most === most);
-}
-
-/** A time that goes on growing round after round has no end. */
-export function withoutEnd(stays: Stays): Stays {
-  return stays.map(({ least }) => ({ least, most: endless }));
-}
-
 function isSameStay(one: StateTerm, other: StateTerm): boolean {
   return one.item === other.item && one.state === other.state;
 }
 
-function mostTime({ time, happening }: Move): number {
-  return happening.type === 'join' ? time.most + happening.others.most : time.most;
+/** Where the moves of lanes come in any order and number, no more of them than one lane's may have taken time after each other: none is sure. */
+function timeSure({ time, lane }: Move): Ticks {
+  return lane?.inAnyOrder ? { least: 0, most: time.most } : time;
+}
+
+/** All that is done in lanes, once. */
+function timeOfLanes({ site, flow: { moves } }: FlowIndex): number {
+  const times = moves.map(({ track, time: { least, most } }, index) =>
+    track && site[index] === index ? (most === Number.POSITIVE_INFINITY ? least : most) : 0,
+  );
+  return times.reduce((one, other) => one + other, 0);
 }
 
 /** A move after which the item may newly be in the state. */
@@ -152,12 +168,4 @@ function mayEnter({ item }: StateTerm, move: Move): boolean {
   if (happening.type === 'fork' || happening.type === 'join')
     return happening.changes.some((change) => change.item === item);
   return passesTime(move) && drifts(item);
-}
-
-function lanesTouching(item: Item, moves: readonly Move[]): Map<string, number> {
-  const touching = new Map<string, number>();
-  for (const { lane, happening } of moves) {
-    if (lane && 'item' in happening && happening.item === item) touching.set(togetherOf(lane), lane.index);
-  }
-  return touching;
 }

@@ -32,6 +32,8 @@ export class FlowIndex {
   /** Moves that take time. */
   readonly takingTime: readonly number[];
   readonly touching: readonly number[];
+  /** Moves by which lanes begin, come together or are left. */
+  readonly betweenLanes: readonly number[];
   /** 1 for a move that is one of several ways on: conditional, or a round. */
   readonly decides: Uint8Array;
   /** The points from which such moves go, in flow order. */
@@ -107,6 +109,9 @@ export class FlowIndex {
     this.parting = this.ordered.filter((point) => from[point]?.some((move) => this.decides[move]));
     this.bars = this.barring();
     this.passingTime = where(passesTime);
+    this.betweenLanes = where(
+      ({ happening: { type }, leaves }) => type === 'fork' || type === 'join' || leaves !== undefined,
+    );
     this.touching = where(({ happening }) => touches(happening));
     const asked = moves.flatMap(({ happening }) => (happening.type === 'assume' ? [happening.condition] : []));
     this.conditions = [...new Set([...conditions, ...asked])];

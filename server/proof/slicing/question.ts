@@ -1,6 +1,6 @@
 import type { Gauge, Item } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
-import type { Move } from '../../flow/graph.ts';
+import type { Move, Track } from '../../flow/graph.ts';
 import { mostPlacesTold } from '../../flow/limits.ts';
 import type { Ticks } from '../../flow/time.ts';
 import type { Answer } from '../meaning/answer.ts';
@@ -28,8 +28,8 @@ export interface Way {
   readonly move: Move;
   readonly moveIndex: number;
   readonly to: Node;
-  /** How long an item has been in a state, as a mask, after it; only where the card asks for that. */
-  readonly stayOf?: (item: Item, state: number) => Ticks | undefined;
+  /** How long an item has been in a state, as a mask, after it, by the clock of a lane; only where the card asks for that. */
+  readonly stayOf?: (track: Track, item: Item, state: number) => Ticks | undefined;
 }
 
 /** All that paths come to. */

@@ -158,7 +158,8 @@ export class Slice implements Variables {
     this.items.add(item);
     this.mark(this.index.movesOfItem(item));
     if (drifts(item)) this.mark(this.driftsOf(item));
-    if (this.index.stays.some((term) => term.item === item)) this.mark(this.index.takingTime);
+    if (this.index.stays.some((term) => term.item === item))
+      this.mark([...this.index.takingTime, ...this.index.betweenLanes]);
     for (const { when } of item.may) if (when) this.addThings(this.index.things(when));
   }
 

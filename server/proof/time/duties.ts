@@ -4,7 +4,7 @@
  */
 import type { Duty, Item } from '../../../shared/card.ts';
 import type { InParts } from '../../../shared/parts.ts';
-import type { Move } from '../../flow/graph.ts';
+import type { Move, Track } from '../../flow/graph.ts';
 import { mostCountedOver, mostGrowing } from '../../flow/limits.ts';
 import { settle } from '../../flow/settle.ts';
 import { type Ticks, ticks } from '../../flow/time.ts';
@@ -34,9 +34,9 @@ import {
   type Lane,
   ledInward,
   ledTimes,
+  ledTrack,
   outside,
   reachedBeside,
-  type Track,
   widerLane,
 } from './lane-times.ts';
 
@@ -151,7 +151,10 @@ class DutyCheck {
 
   /** A condition that asks how long the item has been so has shown it: it cannot have rested less, nor run longer. */
   private shown(times: Times, { to, move: { happening }, stayOf }: Way): Times {
-    const stay = happening.type === 'assume' ? stayOf?.(this.item, to.state[this.variable] as number) : undefined;
+    const stay =
+      happening.type === 'assume'
+        ? stayOf?.(ledTrack(times.lane), this.item, to.state[this.variable] as number)
+        : undefined;
     if (!stay) return times;
     const lanes = ledTimes(times.lane);
     const least = (clock: Clock, since: number) => narrowedClock('least', clock, since, lanes);

@@ -1,4 +1,5 @@
 /** How long the lanes beside each other have been at it, in ticks from their fork. */
+import type { Track } from '../../flow/graph.ts';
 import { either, longest, noTicks, sum, type Ticks } from '../../flow/time.ts';
 
 /** A pair of hands. While it is in a `together` itself, the time in there is kept apart. */
@@ -14,9 +15,6 @@ export interface Beside<L = Lane> {
 export interface Within<L> {
   readonly within?: Beside<L>;
 }
-
-/** From the outermost `together` inward, the lanes to go down to a place. */
-export type Track = readonly number[];
 
 export const outside: Lane = noTicks;
 
@@ -35,6 +33,11 @@ export function ledInward(lane: Lane, track: Track): Beside[] {
   const found: Beside[] = [];
   for (let at = laneAt(lane, track)?.within; at; at = at.lanes[at.led]?.within) found.push(at);
   return found;
+}
+
+/** The lanes to go down to the path that is timed. */
+export function ledTrack(lane: Lane): Track {
+  return ledInward(lane, []).map(({ led }) => led);
 }
 
 /** For each `together` around it, outermost first, how long the path that is timed has been in it. */

@@ -88,7 +88,7 @@ describe('how long something has been so', () => {
 
   test('beside other lanes their moves take no time of it, not even after it began', () => {
     const lanes = (own: string) =>
-      `together { by one { step { check lid open wait 100 s } } by two { step { set lid open wait ${own} } } } ${opens}`;
+      `together { by one { step { check lid open wait 100 s } } by two { step { wait 100 s set lid open wait ${own} } } } ${opens}`;
     expect(broken(rested, lanes('60 s'))).toEqual([]);
     expect(broken(rested, lanes('59.999999 s'))).toEqual(['set drain open']);
   });

@@ -110,14 +110,102 @@ test('what is seen has been so since it was last looked at, at the most', () => 
   expect(lit('wait 60 s check lamp-1 lit for at least 60 s')).toBe(true);
 });
 
-test('beside other lanes only the lane that moves it is sure to take its time', () => {
-  const lanes = (own: string, other: string) =>
-    `together { by one { step { set lid open wait ${own} } } by two { step wait ${other} } }`;
+const beside = (one: string, two: string) => `together { by one { ${one} } by two { ${two} } }`;
+
+test('the times of lanes pass beside each other, and they come together when the longest is over', () => {
+  const lanes = (own: string, other: string) => beside(`step { set lid open wait ${own} }`, `step wait ${other}`);
   expect(broken('lid open for at least 60 s', lanes('60 s', '1 s'))).toBe(false);
   expect(broken('lid open for at least 60 s', lanes('59 s', '5 s'))).toBe(true);
-  expect(
-    broken('lid closed for at least 60 s', 'together { by one { step wait 60 s } by two { step wait 30 s } }'),
-  ).toBe(false);
+  expect(broken('lid open for at least 60 s', lanes('5 s', '60 s'))).toBe(false);
+  expect(broken('lid open for at most 60 s', lanes('60 s', '60 s'))).toBe(false);
+  expect(broken('lid open for at most 60 s', lanes('5 s', '61 s'))).toBe(true);
+});
+
+test('what was so before the lanes has been so for as long as the longest of them takes', () => {
+  const lanes = (one: string, two: string) => `${openFor('50 s')} ${beside(`step wait ${one}`, `step wait ${two}`)}`;
+  for (const [one, two] of [
+    ['1 s', '10 s'],
+    ['10 s', '1 s'],
+  ] as const) {
+    expect(broken('lid open for at least 60 s', lanes(one, two))).toBe(false);
+    expect(broken('lid open for at least 60.000001 s', lanes(one, two))).toBe(true);
+    expect(broken('lid open for at most 60 s', lanes(one, two))).toBe(false);
+    expect(broken('lid open for at most 59.999999 s', lanes(one, two))).toBe(true);
+  }
+  expect(broken('lid open for at least 60 s', lanes('1 s to 20 s', '9 s to 10 s'))).toBe(true);
+  expect(broken('lid open for at most 70 s', lanes('1 s to 20 s', '9 s to 10 s'))).toBe(false);
+});
+
+test('what happens in one lane is as old as the longest lane takes after it', () => {
+  const lanes = (at: string, other: string) => beside(`step { wait ${at} set lid open }`, `step wait ${other}`);
+  expect(broken('lid open for at least 60 s', lanes('30 s', '90 s'))).toBe(false);
+  expect(broken('lid open for at least 60 s', lanes('30 s to 31 s', '90 s'))).toBe(true);
+  expect(broken('lid open for at most 60 s', lanes('30 s to 31 s', '90 s'))).toBe(false);
+  expect(broken('lid open for at most 60 s', lanes('29 s', '90 s'))).toBe(true);
+  expect(broken('lid closed for at least 180 s', beside('step run lid open for 60 s', 'step wait 240 s'))).toBe(false);
+  expect(broken('lid closed for at least 181 s', beside('step run lid open for 60 s', 'step wait 240 s'))).toBe(true);
+});
+
+test('a lane looks in its own time, however far the others are', () => {
+  const opens = (time: string) => `step { wait ${time} set drain open ${undo} }`;
+  const told = (require: string, body: string) =>
+    proofOf([machine, `rule rested "Rested" { before drain open require ${require} }`, card(body)].join('\n')).proof
+      .rules.length > 0;
+  const older = (time: string) => `${openFor('50 s')} ${beside(opens(time), 'step wait 300 s')}`;
+  expect(told('lid open for at least 60 s', older('10 s'))).toBe(false);
+  expect(told('lid open for at least 60 s', older('9 s'))).toBe(true);
+  expect(told('lid open for at most 60 s', older('10 s'))).toBe(false);
+  expect(told('lid open for at most 60 s', older('11 s'))).toBe(true);
+  const other = (at: string, time: string) => beside(`step { wait ${at} set lid open wait 300 s }`, opens(time));
+  expect(told('lid closed or lid open for at most 60 s', other('10 s', '70 s'))).toBe(false);
+  expect(told('lid closed or lid open for at most 60 s', other('10 s', '71 s'))).toBe(true);
+  expect(told('lid closed or lid open for at least 60 s', other('10 s', '70 s'))).toBe(false);
+  expect(told('lid closed or lid open for at least 60 s', other('10 s', '69 s'))).toBe(true);
+});
+
+test('what another lane has done before tells that at least its time has passed', () => {
+  const lanes = (time: string) =>
+    beside(`step { set lid open wait ${time} set cap open }`, `step { wait at least 1 s set drain open ${undo} }`);
+  const rule = 'rule rested "Rested" { before drain open require not cap open or lid open for at least 60 s }';
+  const told = (time: string) =>
+    proofOf([machine, rule, card(`step set cap closed ${lanes(time)}`)].join('\n')).proof.rules.length;
+  expect([told('60 s'), told('59 s')]).toEqual([0, 1]);
+});
+
+test('time within a run in a lane is asked for before its end, and no other lane adds to it', () => {
+  const rule = 'rule r "R" { while lid open require lid open for at most 60 s }';
+  const told = (own: string) => {
+    const { proof, at } = proofOf(
+      [machine, rule, card(beside(`step run lid open for ${own}`, 'step wait 60 s'))].join('\n'),
+    );
+    return proof.rules.map(({ place }) => at(place));
+  };
+  expect(told('60 s')).toEqual([]);
+  expect(told('61 s')).toEqual(['run lid open for 61 s']);
+});
+
+test('a lane that leaves the others does so in its own time', () => {
+  const safe = (require: string) => `rule safe "Safe" { at stop require ${require} }`;
+  const lanes = beside('step { wait 10 s check "All well?" }', 'step "Look."');
+  const told = (require: string) =>
+    proofOf([machine, safe(require), card(`${openFor('50 s')} ${lanes}`)].join('\n')).proof.rules.length;
+  expect([told('lid open for at least 60 s'), told('lid open for at most 60 s')]).toEqual([0, 0]);
+  expect([told('lid open for at least 61 s'), told('lid open for at most 59 s')]).toEqual([1, 1]);
+});
+
+test('lanes within a lane come together by themselves', () => {
+  const inner = beside('step wait 20 s', 'step wait 10 s');
+  const lanes = (other: string) => `${openFor('30 s')} ${beside(`${inner} step wait 10 s`, `step wait ${other}`)}`;
+  expect(broken('lid open for at least 60 s', lanes('1 s'))).toBe(false);
+  expect(broken('lid open for at most 60 s', lanes('1 s'))).toBe(false);
+  expect(broken('lid open for at most 60 s', lanes('31 s'))).toBe(true);
+  expect(broken('lid open for at least 61 s', lanes('1 s'))).toBe(true);
+});
+
+test('what a check in one lane tells of a time is so for the others', () => {
+  const check = beside('step { wait 5 s check lid closed for at least 60 s }', 'step wait 10 s');
+  expect(broken('lid closed for at least 65 s', check)).toBe(false);
+  expect(broken('lid closed for at least 66 s', check)).toBe(true);
 });
 
 test('the message says what time is wanted', () => {
@@ -141,8 +229,8 @@ test('beside other lanes the one that moves it counts, wherever it stands', () =
   const lanes = (own: string, other: string) =>
     `together { by one { step wait ${other} } by two { step { set lid open wait ${own} } } }`;
   expect(broken('lid open for at least 60 s', lanes('60 s', '1 s'))).toBe(false);
-  expect(broken('lid open for at least 60 s', lanes('59 s', '100 s'))).toBe(true);
-  expect(broken('lid open for at least 60 s', lanes('59.999999 s', '100 s'))).toBe(true);
+  expect(broken('lid open for at least 60 s', lanes('59 s', '59 s'))).toBe(true);
+  expect(broken('lid open for at least 60 s', lanes('59.999999 s', '1 s'))).toBe(true);
 });
 
 test('of many questions of time in one condition each may be answered either way', () => {
