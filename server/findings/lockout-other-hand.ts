@@ -1,15 +1,13 @@
-import type { Card } from '../../shared/card.ts';
 import type { FindingSort, Found } from './finding.ts';
-import type { Has } from './support/card.ts';
 import { type HandledItem, handledItems } from './support/hands.ts';
 import { foundOnMachines } from './support/machines.ts';
-import { type Followed, standing } from './support/standing.ts';
+import { type Followed, type Reaching, reaching } from './support/reaching.ts';
 import { pathPlace } from './support/words.ts';
 
 export const lockoutOtherHand: FindingSort = {
   code: 'lockout.other-hand',
   level: 'error',
-  reads: [],
+  reads: ['proof'],
   title: 'A lock is taken off by somebody who did not put it on',
   help: {
     what: 'An energy isolator (“std:lockout”) is locked by one role and unlocked by another, and the card does not hand the locks over in between.',
@@ -47,9 +45,10 @@ item switch-1 : energy-isolator "the switch of the saw" normally on`,
 }`,
     },
   ],
-  inCard({ card }) {
-    const all = [...handledItems(card.body, 'std:lockout')];
-    return foundOnMachines(card, (has) => otherHands(card, all, has));
+  inCard({ card, proof }) {
+    const all = [...handledItems(card, 'std:lockout')];
+    const reach = reaching(proof, all, locks);
+    return foundOnMachines(card, (_, machines) => otherHands(all, reach(machines)));
   },
 };
 
@@ -57,16 +56,15 @@ item switch-1 : energy-isolator "the switch of the saw" normally on`,
 const locks: Followed = {
   begins: ({ kind, becomes }) => kind === 'energy-isolator' && becomes === 'locked',
   ends: ({ item, kind, becomes }, lock) =>
-    kind === 'lock-change'
-      ? becomes === 'done'
-      : item === lock.item && (becomes === 'locked' || becomes === 'unlocked'),
+    kind === 'lock-change' ? becomes === 'done' : item === lock.item && becomes === 'unlocked',
+  asks: ({ item, becomes }, lock) => item === lock.item && becomes === 'unlocked',
 };
 
-function* otherHands(card: Card, all: readonly HandledItem[], has: Has): Generator<Found> {
-  for (const [{ item, kind, becomes, place, hands }, before] of standing(card, all, has, locks).before) {
-    if (kind !== 'energy-isolator' || becomes !== 'unlocked') continue;
+function* otherHands(all: readonly HandledItem[], { before }: Reaching): Generator<Found> {
+  for (const unlocked of all) {
+    const { item, place, hands } = unlocked;
     const [hand] = hands;
-    const others = [...before].filter((one) => one.item === item && !one.hands.some((role) => hands.includes(role)));
+    const others = before(unlocked).filter((one) => !one.hands.some((role) => hands.includes(role)));
     const lock = others.find((one) => one.hands.length > 0);
     const [owner] = lock?.hands ?? [];
     if (!hand || !lock || !owner) continue;

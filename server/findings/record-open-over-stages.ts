@@ -1,16 +1,15 @@
 import type { Card, Stage } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
 import type { FindingSort, Found } from './finding.ts';
-import type { Has } from './support/card.ts';
 import { insertAfter, type TextOf } from './support/edits.ts';
 import { type HandledItem, handledItems } from './support/hands.ts';
 import { foundOnMachines } from './support/machines.ts';
-import { type Followed, lastStage, standing, standingOver } from './support/standing.ts';
+import { type Followed, isOverStages, type Reaching, reaching } from './support/reaching.ts';
 
 export const recordOpenOverStages: FindingSort = {
   code: 'record.open-over-stages',
   level: 'warning',
-  reads: [],
+  reads: ['proof'],
   title: 'A panel is open, or tools are not counted back, where work may stop',
   help: {
     what: 'A panel (“std:record”) is opened in one stage and closed in a later one, or tools are counted in and not counted back before the stage ends, and nobody writes that down in between. Tools that are counted in are counted back by the end of the card, too.',
@@ -57,37 +56,39 @@ export const recordOpenOverStages: FindingSort = {
 }`,
     },
   ],
-  inCard({ card, textOf }) {
-    const all = [...handledItems(card.body, 'std:record')];
-    return foundOnMachines(card, (has) => openOver(card, all, has, textOf));
+  inCard({ card, proof, textOf }) {
+    const all = [...handledItems(card, 'std:record')];
+    const [open, unlisted] = [reaching(proof, all, opened), reaching(proof, all, openedUnlisted)];
+    return foundOnMachines(card, function* (_, machines) {
+      yield* openOver(all, unlisted(machines), textOf);
+      yield* uncounted(card, open(machines), textOf);
+    });
   },
 };
 
-const open: Followed = {
+const opened: Followed = {
   begins: (handled) => meaningOf(handled).opens !== undefined,
   ends: (later, earlier) => {
-    const { opens, shuts } = meaningOf(later);
-    return (shuts ?? opens) !== undefined && (shuts ?? opens) === meaningOf(earlier).opens;
+    const { shuts } = meaningOf(later);
+    return shuts !== undefined && shuts === meaningOf(earlier).opens;
   },
 };
 
 /** What is written down is known to whoever goes on. */
-const unlisted: Followed = {
-  ...open,
-  ends: (later, earlier) => (later.kind === 'open-list' && later.becomes === 'listed') || open.ends(later, earlier),
+const openedUnlisted: Followed = {
+  ...opened,
+  ends: (later, earlier) => (later.kind === 'open-list' && later.becomes === 'listed') || opened.ends(later, earlier),
 };
 
-function* openOver(card: Card, all: readonly HandledItem[], has: Has, textOf: TextOf): Generator<Found> {
-  const { before, atEndOf } = standing(card, all, has, open);
-  const over = standingOver(card, standing(card, all, has, unlisted));
-  for (const [later, earlier] of before) {
-    for (const one of earlier) {
-      const stage = over.get(one);
-      if (stage && open.ends(later, one)) yield told(one, stage, textOf);
-    }
+function* openOver(all: readonly HandledItem[], { before }: Reaching, textOf: TextOf): Generator<Found> {
+  for (const later of all) {
+    for (const one of before(later)) if (one.stage && isOverStages(one, later)) yield told(one, one.stage, textOf);
   }
-  const uncounted = [...(atEndOf.get(card) ?? [])].filter((one) => meaningOf(one).opens === tools);
-  for (const one of uncounted) yield toldAtEnd(one, lastStage(card)?.body ?? card.body, textOf);
+}
+
+function* uncounted({ body }: Card, { atFinish }: Reaching, textOf: TextOf): Generator<Found> {
+  const lastStage = body.findLast((part): part is Stage => part.type === 'stage' && !part.whenStopped);
+  for (const one of atFinish) if (meaningOf(one).opens === tools) yield toldAtEnd(one, lastStage?.body ?? body, textOf);
 }
 
 const tools = 'tools-in';

@@ -1,15 +1,13 @@
-import type { Card } from '../../shared/card.ts';
 import type { FindingSort, Found } from './finding.ts';
-import type { Has } from './support/card.ts';
 import { type HandledItem, handledItems } from './support/hands.ts';
 import { foundOnMachines } from './support/machines.ts';
-import { type Followed, standing } from './support/standing.ts';
+import { type Followed, type Reaching, reaching } from './support/reaching.ts';
 import { pathPlace } from './support/words.ts';
 
 export const recordOwnInspection: FindingSort = {
   code: 'record.own-inspection',
   level: 'error',
-  reads: [],
+  reads: ['proof'],
   title: 'A critical task is inspected by the role that did it',
   help: {
     what: 'A critical task (“std:record”) is done by a role, and the same role inspects it.',
@@ -35,21 +33,24 @@ export const recordOwnInspection: FindingSort = {
 }`,
     },
   ],
-  inCard({ card }) {
-    const all = [...handledItems(card.body, 'std:record')];
-    return foundOnMachines(card, (has) => ownInspections(card, all, has));
+  inCard({ card, proof }) {
+    const all = [...handledItems(card, 'std:record')];
+    const reach = reaching(proof, all, tasks);
+    return foundOnMachines(card, (_, machines) => ownInspections(all, reach(machines)));
   },
 };
 
 /** Who did it last did it. */
 const tasks: Followed = {
   begins: ({ kind, becomes }) => kind === 'critical-task' && becomes === 'done',
-  ends: ({ item, becomes }, done) => item === done.item && becomes === 'done',
+  ends: () => false,
+  asks: ({ item, becomes }, done) => item === done.item && becomes === 'inspected',
 };
 
-function* ownInspections(card: Card, all: readonly HandledItem[], has: Has): Generator<Found> {
-  for (const [{ item, becomes, place, hands }, before] of standing(card, all, has, tasks).before) {
-    const done = becomes === 'inspected' ? [...before].filter((one) => one.item === item) : [];
+function* ownInspections(all: readonly HandledItem[], { before }: Reaching): Generator<Found> {
+  for (const inspected of all) {
+    const { item, place, hands } = inspected;
+    const done = before(inspected);
     const same = hands.find((role) => done.some((one) => one.hands.includes(role)));
     if (!same) continue;
     yield {

@@ -1,14 +1,12 @@
-import type { Card } from '../../shared/card.ts';
 import type { FindingSort, Found } from './finding.ts';
-import type { Has } from './support/card.ts';
 import { type HandledItem, handledItems } from './support/hands.ts';
 import { foundOnMachines } from './support/machines.ts';
-import { type Followed, standing, standingOver } from './support/standing.ts';
+import { type Followed, isOverStages, type Reaching, reaching } from './support/reaching.ts';
 
 export const recordTaskOverStages: FindingSort = {
   code: 'record.task-over-stages',
   level: 'warning',
-  reads: [],
+  reads: ['proof'],
   title: 'A critical task is open where a stage ends',
   help: {
     what: 'A critical task (“std:record”) is done in one stage and inspected in a later one.',
@@ -45,23 +43,22 @@ export const recordTaskOverStages: FindingSort = {
 }`,
     },
   ],
-  inCard({ card }) {
-    const all = [...handledItems(card.body, 'std:record')];
-    return foundOnMachines(card, (has) => overStages(card, all, has));
+  inCard({ card, proof }) {
+    const all = [...handledItems(card, 'std:record')];
+    const reach = reaching(proof, all, tasks);
+    return foundOnMachines(card, (_, machines) => overStages(all, reach(machines)));
   },
 };
 
 const tasks: Followed = {
   begins: ({ kind, becomes }) => kind === 'critical-task' && becomes === 'done',
-  ends: ({ item }, done) => item === done.item,
+  ends: ({ item, becomes }, done) => item === done.item && becomes !== 'done',
 };
 
-function* overStages(card: Card, all: readonly HandledItem[], has: Has): Generator<Found> {
-  const tasksOf = standing(card, all, has, tasks);
-  const over = standingOver(card, tasksOf);
-  for (const [later, before] of tasksOf.before) {
-    for (const done of before) {
-      if (!over.has(done) || later.becomes === 'done' || !tasks.ends(later, done)) continue;
+function* overStages(all: readonly HandledItem[], { before }: Reaching): Generator<Found> {
+  for (const later of all) {
+    for (const done of before(later)) {
+      if (!isOverStages(done, later)) continue;
       yield {
         place: done.place,
         message: `The stage ends with ${done.item.label} done and not inspected, and work may stop there. Inspect it before the stage ends.`,

@@ -29,17 +29,18 @@ export function drawAction(drawing: Drawing, action: Action, from: Point, scope:
 
 function drawSet(drawing: Drawing, action: Extract<Action, { type: 'set' | 'ensure' }>, from: Point): Point {
   let at = from;
-  for (const { item, state, place: changePlace } of action.changes) {
-    const place = action.changes.length === 1 ? action.place : changePlace;
+  for (const change of action.changes) {
+    const { item, state } = change;
+    const place = action.changes.length === 1 ? action.place : change.place;
     const happening: Happening = { type: 'set', item, state };
     if (action.type === 'set') {
-      at = drawing.next(at, place, { happening });
+      at = drawing.next(at, place, { happening, change });
       continue;
     }
     const condition: Condition = { type: 'state', item, state, place };
     const changed = drawing.next(at, place, { happening: { type: 'assume', condition, holds: false } });
     const after = drawing.next(at, place, { happening: { type: 'assume', condition, holds: true } });
-    at = drawing.move(changed, after, place, { happening, atOnce: true });
+    at = drawing.move(changed, after, place, { happening, change, atOnce: true });
   }
   return at;
 }

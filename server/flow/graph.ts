@@ -6,6 +6,7 @@ import type {
   Action,
   AdmonitionLevel,
   AssumedState,
+  Change,
   Condition,
   Gauge,
   Hazard,
@@ -89,6 +90,8 @@ export interface Move {
   readonly steps?: readonly Step[];
   /** The statement or action that asks, and how it went. */
   readonly branch?: { readonly statement: Statement | Action; readonly form: 'check' | 'if'; readonly passes: boolean };
+  /** Which change of the card it makes. */
+  readonly change?: Change;
   /** The statement before which something may be inserted: the step, or the statement itself. */
   readonly statement: Place;
   readonly roles: readonly Role[];

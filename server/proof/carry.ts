@@ -1,7 +1,7 @@
 /** A proof, carried over to another version of its card that says the same. */
 import type { Card } from '../../shared/card.ts';
 import { Counterparts } from './counterparts.ts';
-import type { Proof, StatesAt } from './facts.ts';
+import type { Proof } from './facts.ts';
 
 /** How a proof of one card is carried over to the other; undefined where the cards differ in what a proof looks at. */
 export function carrier(from: Card, to: Card): ((proof: Proof) => Proof) | undefined {
@@ -14,7 +14,7 @@ function carry(proof: Proof, now: Counterparts): Proof {
   // Places of the version before do not move any more.
   const isUnderWay = () => false;
   const { explored, workOut } = proof;
-  const carried = { ...facts, facts, explored, workOut, isUnderWay, statesAt: statesAt(proof, now) };
+  const carried = { ...facts, facts, explored, workOut, isUnderWay, ...askedLater(proof, now) };
   return Object.defineProperties(carried, propertiesOf(proof, now)) as Proof;
 }
 
@@ -28,11 +28,18 @@ function propertiesOf(proof: Proof, now: Counterparts): PropertyDescriptorMap {
   return properties;
 }
 
-function statesAt(proof: Proof, now: Counterparts): StatesAt {
-  let before: Counterparts | undefined;
-  return function* (place, items) {
-    before ??= now.turnedRound();
-    const found = yield* proof.statesAt(before.translate(place), before.translate(items));
-    return now.translate(found);
+function askedLater(proof: Proof, now: Counterparts): Pick<Proof, 'statesAt' | 'reaching'> {
+  let turned: Counterparts | undefined;
+  const before = <Value>(value: Value): Value => {
+    turned ??= now.turnedRound();
+    return turned.translate(value);
+  };
+  return {
+    *statesAt(place, items) {
+      return now.translate(yield* proof.statesAt(before(place), before(items)));
+    },
+    *reaching(following) {
+      return now.translate(yield* proof.reaching(before(following)));
+    },
   };
 }

@@ -2,7 +2,7 @@
  * What the path engine can say of one card, as plain facts. It knows no finding: codes, levels and sentences are chosen by those who read this.
  */
 
-import type { Condition, Item, Role, Seconds } from '../../shared/card.ts';
+import type { Change, Condition, Item, Role, Seconds } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { NoiseCriterion } from '../../shared/settings.ts';
 import type { Place } from '../../shared/text.ts';
@@ -39,6 +39,23 @@ export interface ItemStates {
 /** The states of items before what happens at a step or action, over all paths; those where no path comes are left out. */
 export type StatesAt = (place: Place, items: readonly Item[]) => InParts<readonly ItemStates[]>;
 
+/** Changes that are followed along all paths. Each is an object of the card, another one wherever the card does its step. */
+export interface Following {
+  /** From here on this one is followed, and not what was before. */
+  readonly begins: ReadonlySet<Change>;
+  readonly ends: ReadonlySet<Change>;
+  /** It is told what reaches these. */
+  readonly asks: ReadonlySet<Change>;
+}
+
+/** A change from which some path leads on, on machines of one sort, with nothing that ends it in between. */
+export interface Reach {
+  readonly change: Change;
+  /** To here; absent where the card finishes. */
+  readonly at?: Change;
+  readonly machines: string;
+}
+
 /** What the questions of a card have found. */
 export interface Facts extends QuestionFacts {
   readonly branches: readonly BranchFact[];
@@ -67,6 +84,7 @@ export interface Proof extends Facts {
   readonly atStops: readonly ItemStates[];
   /** For the editor. */
   readonly statesAt: StatesAt;
+  readonly reaching: (following: Following) => InParts<readonly Reach[]>;
   /** Works out the times and reliances, which otherwise are when they are first read. */
   readonly workOut: () => InParts<void>;
   /** Somebody has begun to work out something of it, and may go on. */

@@ -10,10 +10,11 @@ import { allQuestions, type QuestionFacts } from './all-questions.ts';
 import { placeKey } from './break.ts';
 import { factsOf } from './collector.ts';
 import { Asker } from './exploring/ask.ts';
-import type { Facts, ItemStates, Proof, ProofOptions, Reliance, RestReliance, StatesAt } from './facts.ts';
+import type { Facts, ItemStates, Proof, ProofOptions, Reach, Reliance, RestReliance, StatesAt } from './facts.ts';
 import type { Found } from './found.ts';
 import { bitsOf } from './meaning/state.ts';
 import { checksReliedOn } from './on-demand/checks-relied-on.ts';
+import { reachingChanges } from './on-demand/reaching-changes.ts';
 import { relianceOn } from './on-demand/reliance.ts';
 import { statesAtPlaces } from './on-demand/states-at.ts';
 import { statesAtStops } from './on-demand/states-at-stops.ts';
@@ -53,6 +54,7 @@ export function gather(card: Card, proved: readonly Proved[], options: ProofOpti
     facts,
     explored: proved.reduce((sum, { explored }) => sum + explored, 0),
     statesAt: statesOver(card, proved, options),
+    reaching: reachingOver(card, proved, options),
   });
 }
 
@@ -218,5 +220,17 @@ function statesOver(card: Card, proved: readonly Proved[], options: ProofOptions
       }
     }
     return [...states].map(([item, all]): ItemStates => ({ item, states: [...all].sort((a, b) => a - b) }));
+  };
+}
+
+function reachingOver(card: Card, proved: readonly Proved[], options: ProofOptions): Proof['reaching'] {
+  return function* (following) {
+    const found: Reach[] = [];
+    for (const { configuration, index } of proved) {
+      const { machines } = configuration;
+      const some = yield* reachingChanges(new Asker(card, index, options), following);
+      found.push(...some.map((one) => ({ ...one, machines })));
+    }
+    return found;
   };
 }

@@ -1,6 +1,7 @@
 /** What each action of a step does to a run. */
 import type {
   Bring,
+  Change,
   Check,
   Condition,
   Flow,
@@ -93,7 +94,7 @@ export class Actions {
     const place = placeKey(action.place);
     const noted = already ? world : this.withSetAt(world, change.item.id, `${change.state}@${place}`);
     return this.events
-      .change(noted, change.item, change.state, now, place)
+      .change(this.withLastSet(noted, change), change.item, change.state, now, place)
       .map((after) => ({ type: 'on', frame: next, now, world: after }));
   }
 
@@ -264,6 +265,14 @@ export class Actions {
   private withSetAt(world: World, item: number, mark: string): World {
     if (this.setting.question) return world;
     return { ...world, setAt: world.setAt.map((old, id) => (id === item ? mark : old)) };
+  }
+
+  private withLastSet(world: World, { item, place }: Change): World {
+    const { lastSet } = world;
+    if (!lastSet) return world;
+    const set = placeKey(place);
+    this.sightings.noteReach(item.name, lastSet[item.id] as string, set);
+    return { ...world, lastSet: lastSet.map((last, id) => (id === item.id ? set : last)) };
   }
 
   private each(stretch: Stretch, now: number, then: (now: number) => readonly Next[]): readonly Next[] {

@@ -41,6 +41,11 @@ function bound(text: string, others: ReadonlyMap<string, string>) {
   return { snapshot, card };
 }
 
+export function proofOf(text: string): { readonly card: Card; readonly proof: Proof } {
+  const { snapshot, card } = bound(text, new Map());
+  return { card, proof: snapshot.proof(card, defaultSettings) };
+}
+
 /** The card of a text, and what the engine says of it. */
 export function ask(
   text: string,

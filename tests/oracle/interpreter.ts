@@ -54,6 +54,11 @@ export function runEverything(card: Card, mostWorlds = MOST_WORLDS, sightings = 
   return sightings;
 }
 
+/** Which `set` of an item reaches which other one on some run, or the end of the card: see `Sightings.reaching`. */
+export function changesReaching(card: Card, mostWorlds: number): ReadonlySet<string> {
+  return new Interpreter(new Setting(card, undefined, true), [], new Sightings()).explore(mostWorlds).reaching;
+}
+
 class Interpreter {
   private readonly moves: Moves;
   private readonly endless: Endless;
@@ -126,6 +131,8 @@ class Interpreter {
     if (type === 'finish') {
       askAtEnd(this.setting, 'at end', world, place, this.sightings);
       lookAtLeftChanges(this.setting, world, this.sightings);
+      for (const { id, name } of this.setting.equipment.items)
+        this.sightings.noteReach(name, world.lastSet?.[id] ?? '', 'finish');
     } else {
       askAtEnd(this.setting, 'at stop', world, place, this.sightings);
       lookAtActiveHazards(this.setting, world, place, this.sightings);

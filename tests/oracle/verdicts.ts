@@ -56,6 +56,8 @@ export class Sightings {
   /** Each `set` of an item that changed it, and that found it so, on some run. */
   readonly changing = new Set<string>();
   readonly idle = new Set<string>();
+  /** Which `set` of an item came last before another one of it, or before the end: the item and both places. */
+  readonly reaching = new Set<string>();
 
   /** By watcher: whether what it asks may be broken already, for all that is known on the path that is being followed. */
   brokenBefore: readonly BrokenBefore[] = [];
@@ -69,6 +71,10 @@ export class Sightings {
     for (const [at, subject] of paths.beganBefore)
       (sort === 'must' ? this.beganBefore : this.beganByItself).set(at, subject);
     for (const at of paths.announcedLate) this.announcedLate.add(at);
+  }
+
+  noteReach(item: string, from: string, to: string): void {
+    if (from !== '') this.reaching.add([item, from, to].join('\n'));
   }
 
   broke(code: string, place: string, subject: string, byItself = false): void {

@@ -71,6 +71,8 @@ export interface World {
   readonly unannounced: readonly string[];
   /** Where each item was last set and to what, as `state@place`; empty where it was not. */
   readonly setAt: readonly string[];
+  /** The last `set` of each item, whether or not it changed anything; only where that is followed. */
+  readonly lastSet?: readonly string[];
   readonly duties: readonly DutyRecord[];
   /** By item; only where the card asks how long. */
   readonly ages: readonly (Age | undefined)[];
@@ -119,6 +121,7 @@ export class Setting {
   constructor(
     card: Card,
     readonly question?: Question,
+    readonly followsSets = false,
   ) {
     this.card = question ? { ...card, equipment: equipmentFor(card.equipment, question) } : card;
     this.equipment = this.card.equipment;
@@ -308,6 +311,7 @@ function startWorld(setting: Setting, states: readonly number[], begunBefore: nu
     shown: [],
     unannounced: [],
     setAt: equipment.items.map(() => ''),
+    ...(setting.followsSets && { lastSet: equipment.items.map(() => '') }),
     duties: dutyStates.map(({ item, state }) =>
       states[item.id] === state
         ? { running: true, since: -begunBefore, begunAt: '', runs: [{ rest: UNKNOWN, length: 0 }] }

@@ -7,6 +7,7 @@ import type { Text } from '../../grammar/syntax.ts';
 import type { Api } from '../../server/api.ts';
 import { allFindings } from '../../server/findings/all.ts';
 import { proseWord } from '../../server/findings/prose-word.ts';
+import { actionsIn } from '../../server/findings/support/card.ts';
 import { FoundSoFar } from '../../server/found-so-far.ts';
 import type { Proof } from '../../server/proof/facts.ts';
 import type { Card, Do, Step } from '../../shared/card.ts';
@@ -113,10 +114,12 @@ function told({ check, workspace }: Api, file: string) {
 /** Without how much was explored: what is known by then is not looked for again. */
 function saidOf(proof: Proof, card: Card) {
   finish(proof.workOut());
-  const { statesAt, workOut: _, isUnderWay: __, explored: ___, ...facts } = proof;
+  const { statesAt, reaching, workOut: _, isUnderWay: __, explored: ___, ...facts } = proof;
   const steps = card.body.flatMap((part) => (part.type === 'stage' ? part.body : [part]));
   const states = steps.map(({ place }) => finish(statesAt(place, card.equipment.items)));
-  return { ...facts, reliedOn: proof.checksReliedOn, atStops: proof.atStops, states };
+  const changes = new Set([...actionsIn(card.body)].flatMap((action) => ('changes' in action ? action.changes : [])));
+  const reached = finish(reaching({ begins: changes, ends: changes, asks: changes }));
+  return { ...facts, reliedOn: proof.checksReliedOn, atStops: proof.atStops, states, reached };
 }
 
 const machine = `

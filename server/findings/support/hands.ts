@@ -1,5 +1,5 @@
 /** Who does what to the items of a shipped rulebook, in the order of the card. */
-import type { Change, Item, Role, Stage, Statement } from '../../../shared/card.ts';
+import type { Card, Change, Item, Role, Stage, Step } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
 import { stepsIn } from './card.ts';
 
@@ -11,21 +11,26 @@ export interface HandledItem {
   readonly kind: string;
   readonly becomes: string | undefined;
   readonly place: Place;
+  readonly stage: Stage | undefined;
   /** Those who do the step; empty where it does not say. */
   readonly hands: readonly Role[];
 }
 
-export function* handledItems(body: readonly (Stage | Statement)[], rulebook: string): Generator<HandledItem> {
-  for (const { step, laneRole } of stepsIn(body)) {
-    const hands = step.roles.length === 0 && laneRole ? [laneRole] : step.roles;
-    for (const action of step.actions) {
-      if (action.type !== 'set' && action.type !== 'ensure') continue;
-      for (const change of action.changes) {
+export function* handledItems({ body }: Card, rulebook: string): Generator<HandledItem> {
+  for (const part of body) {
+    const stage = part.type === 'stage' ? part : undefined;
+    for (const { step, laneRole } of stepsIn([part])) {
+      const hands = step.roles.length === 0 && laneRole ? [laneRole] : step.roles;
+      for (const change of changesIn(step)) {
         const { item, state, place } = change;
         const { kind } = item;
         if (kind.place.file !== rulebook) continue;
-        yield { change, item, kind: kind.name, becomes: kind.states[state]?.name, place, hands };
+        yield { change, item, kind: kind.name, becomes: kind.states[state]?.name, place, stage, hands };
       }
     }
   }
+}
+
+function changesIn({ actions }: Step): readonly Change[] {
+  return actions.flatMap((action) => (action.type === 'set' || action.type === 'ensure' ? action.changes : []));
 }

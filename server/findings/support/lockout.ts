@@ -3,8 +3,8 @@ import type { Card } from '../../../shared/card.ts';
 import { type HandledItem, handledItems } from './hands.ts';
 
 /** Each lock that is put on an energy isolator, in the order of the card. */
-export function* locksPutOn({ body }: Card): Generator<HandledItem> {
-  for (const handled of handledItems(body, 'std:lockout')) {
+export function* locksPutOn(card: Card): Generator<HandledItem> {
+  for (const handled of handledItems(card, 'std:lockout')) {
     if (handled.kind === 'energy-isolator' && handled.becomes === 'locked') yield handled;
   }
 }

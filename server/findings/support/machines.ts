@@ -7,12 +7,13 @@ import type { Has } from './card.ts';
 import { foundOn } from './words.ts';
 
 /** What is found on the machines that a card is for, each once; what is not so on all of them says on which it is. */
-export function foundOnMachines(card: Card, find: (has: Has) => Iterable<Found>): Found[] {
+export function foundOnMachines(card: Card, find: (has: Has, machines: string) => Iterable<Found>): Found[] {
   const sorts = configurations(card);
   const all = new Map<string, { readonly found: Found; readonly on: string[] }>();
   for (const { machines, includes } of sorts) {
     const told = new Map<string, Found>();
-    for (const found of find((part) => !('only' in part) || includes(part.only))) told.set(keyOf(found), found);
+    for (const found of find((part) => !('only' in part) || includes(part.only), machines))
+      told.set(keyOf(found), found);
     for (const [key, found] of told) getOrInsert(all, key, () => ({ found, on: [] })).on.push(machines);
   }
   return [...all.values()].map(({ found, on }) => (on.length === sorts.length ? found : foundFor(on, found)));

@@ -136,6 +136,7 @@ describe('who may have put the lock on that is taken off', () => {
   const early = 'step by early set mains locked';
   const late = 'step by late set mains locked';
   const unlocked = 'step by late set mains unlocked';
+  const mayShutDown = 'if "Is it off?" { step set saw shut-down }';
   const told = (steps: string) =>
     findingsOf(
       `${machine}variant fit a1, b1
@@ -156,7 +157,10 @@ card c "C" { number "1" revision "A" crew early "Early shift", late "Late shift"
     ],
     ['on the way back', `step x: "Look." if "A?" { ${unlocked} } ${early} if "B?" { go to x } ${late}`],
     ['in the round before', `repeat 2 times { if "A?" { ${unlocked} } ${early} } ${late}`],
-    ['where what is kept fails', `${early} keep saw running else go to x ${late} step x: "Look." ${unlocked}`],
+    [
+      'where what is kept fails',
+      `stage "A" { ${early} ${mayShutDown} keep saw running else go to x ${late} } stage "B" { step x: "Look." ${unlocked} }`,
+    ],
     ['by a step that mends', `${late} step check "A?" else { ${early} } ${unlocked}`],
     ['in another lane', `together { by early { step set mains locked } by late { step "Look." } } ${unlocked}`],
     ['in what is left early', `do lock ${unlocked}`],
@@ -175,6 +179,11 @@ card c "C" { number "1" revision "A" crew early "Early shift", late "Late shift"
       'what is on another machine',
       `step by early only fit a1 set mains locked step by late only fit b1 { set mains locked set mains unlocked }`,
     ],
+    [
+      'a question that is asked twice',
+      `${mayShutDown} if saw running { ${late} } else { ${early} } if saw running { ${unlocked} } else { step by early set mains unlocked }`,
+    ],
+    ['what is kept and cannot fail', `${early} keep saw running else go to x ${late} step x: "Look." ${unlocked}`],
     ['a lock that is off again', `${early} step by early set mains unlocked ${unlocked}`],
   ])('is nobody else with %s', (_, steps) => expect(told(steps)).toEqual([]));
 

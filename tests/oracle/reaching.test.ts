@@ -1,0 +1,48 @@
+/** Which changes of an item reach which others, held against every run of random cards. */
+import * as fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { actionsIn } from '../../server/findings/support/card.ts';
+import type { Proof } from '../../server/proof/facts.ts';
+import type { Card, Change } from '../../shared/card.ts';
+import { finish } from '../../shared/parts.ts';
+import { proofOf } from './engine.ts';
+import { changesReaching } from './interpreter.ts';
+import { printRecipe } from './print-card.ts';
+import { TooBig } from './readings.ts';
+import { cardRecipe } from './recipe.ts';
+import { placeKey } from './verdicts.ts';
+
+const seed = Number(process.env.SEED ?? 20261201);
+
+function reaching(card: Card, proof: Proof): ReadonlySet<string> {
+  const changes = [...actionsIn(card.body)].flatMap((action) => ('changes' in action ? action.changes : []));
+  const key = (change: Change | undefined) => (change ? placeKey(change.place) : 'finish');
+  const found = card.equipment.items.flatMap((item) => {
+    const ofItem = new Set(changes.filter((change) => change.item === item));
+    const reaches = finish(proof.reaching({ begins: ofItem, ends: ofItem, asks: ofItem }));
+    return reaches.map(({ change, at }) => [item.name, key(change), key(at)].join('\n'));
+  });
+  return new Set(found);
+}
+
+function onAllRuns(card: Card): ReadonlySet<string> | undefined {
+  try {
+    return changesReaching(card, 20_000);
+  } catch (error) {
+    if (error instanceof TooBig) return undefined;
+    throw error;
+  }
+}
+
+test(`on cards of seed ${seed} a change reaches those that it reaches on some run`, () => {
+  let compared = 0;
+  for (const recipe of fc.sample(cardRecipe, { numRuns: 150, seed })) {
+    const text = printRecipe(recipe);
+    const { card, proof } = proofOf(text);
+    const seen = onAllRuns(card);
+    if (!seen) continue;
+    compared += seen.size;
+    expect([...reaching(card, proof)].sort(), text).toEqual([...seen].sort());
+  }
+  expect(compared).toBeGreaterThan(300);
+});
