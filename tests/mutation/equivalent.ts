@@ -161,8 +161,8 @@ const shortcuts: readonly Equivalent[] = [
 const plain: readonly Equivalent[] = [
   {
     file: 'server/proof/carry.ts',
-    line: 'before ??= now.turnedRound();',
-    replacement: 'before = now.turnedRound()',
+    line: 'turned ??= now.turnedRound();',
+    replacement: 'turned = now.turnedRound()',
     why: 'The way back is then made again for each question, and is the same.',
   },
   {

@@ -1,10 +1,10 @@
 /** Which changes of an item reach which others, held against every run of random cards. */
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { actionsIn } from '../../server/findings/support/card.ts';
 import type { Proof } from '../../server/proof/facts.ts';
 import type { Card, Change } from '../../shared/card.ts';
 import { finish } from '../../shared/parts.ts';
+import { changesIn } from '../support/said-of.ts';
 import { proofOf } from './engine.ts';
 import { changesReaching } from './interpreter.ts';
 import { printRecipe } from './print-card.ts';
@@ -15,7 +15,7 @@ import { placeKey } from './verdicts.ts';
 const seed = Number(process.env.SEED ?? 20261201);
 
 function reaching(card: Card, proof: Proof): ReadonlySet<string> {
-  const changes = [...actionsIn(card.body)].flatMap((action) => ('changes' in action ? action.changes : []));
+  const changes = changesIn(card);
   const key = (change: Change | undefined) => (change ? placeKey(change.place) : 'finish');
   const found = card.equipment.items.flatMap((item) => {
     const ofItem = new Set(changes.filter((change) => change.item === item));

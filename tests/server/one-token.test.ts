@@ -7,12 +7,10 @@ import type { Text } from '../../grammar/syntax.ts';
 import type { Api } from '../../server/api.ts';
 import { allFindings } from '../../server/findings/all.ts';
 import { proseWord } from '../../server/findings/prose-word.ts';
-import { actionsIn } from '../../server/findings/support/card.ts';
 import { FoundSoFar } from '../../server/found-so-far.ts';
 import type { Proof } from '../../server/proof/facts.ts';
 import type { Card, Do, Step } from '../../shared/card.ts';
 import type { Finding } from '../../shared/finding.ts';
-import { finish } from '../../shared/parts.ts';
 import { defaultSettings } from '../../shared/settings.ts';
 import { structureOf } from '../../shared/structure.ts';
 import { samples } from '../fuzz/texts.ts';
@@ -20,6 +18,7 @@ import { printRecipe } from '../oracle/print-card.ts';
 import { cardRecipe, lanesRecipe } from '../oracle/recipe.ts';
 import { mainFile, openFiles, openText } from '../support/check.ts';
 import { readMarks } from '../support/marks.ts';
+import { saidOf } from '../support/said-of.ts';
 
 const files = Object.fromEntries(samples.map(({ file, text }) => [file, text]));
 
@@ -107,19 +106,14 @@ function told({ check, workspace }: Api, file: string) {
   const { findings, accepted, cards } = check([file]);
   const snapshot = workspace.snapshot(file);
   const bound = snapshot?.bound;
-  const proofs = bound?.cards.map((card) => saidOf(snapshot?.proof(card, defaultSettings) as Proof, card));
+  const proofs = bound?.cards.map((card) => toldBy(snapshot?.proof(card, defaultSettings) as Proof, card));
   return { findings, accepted, cards, proofs, bound, uses: bound?.references.uses, parsed: snapshot?.parsed };
 }
 
 /** Without how much was explored: what is known by then is not looked for again. */
-function saidOf(proof: Proof, card: Card) {
-  finish(proof.workOut());
-  const { statesAt, reaching, workOut: _, isUnderWay: __, explored: ___, ...facts } = proof;
-  const steps = card.body.flatMap((part) => (part.type === 'stage' ? part.body : [part]));
-  const states = steps.map(({ place }) => finish(statesAt(place, card.equipment.items)));
-  const changes = new Set([...actionsIn(card.body)].flatMap((action) => ('changes' in action ? action.changes : [])));
-  const reached = finish(reaching({ begins: changes, ends: changes, asks: changes }));
-  return { ...facts, reliedOn: proof.checksReliedOn, atStops: proof.atStops, states, reached };
+function toldBy(proof: Proof, card: Card) {
+  const { explored: _, ...said } = saidOf(proof, card);
+  return said;
 }
 
 const machine = `

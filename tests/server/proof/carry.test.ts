@@ -5,13 +5,13 @@ import { expect, test } from 'vitest';
 import { all } from '../../../grammar/navigate.ts';
 import { parse } from '../../../grammar/parse.ts';
 import { carrier } from '../../../server/proof/carry.ts';
-import type { Proof } from '../../../server/proof/facts.ts';
 import { prove } from '../../../server/proof/prove.ts';
 import type { Card, Step } from '../../../shared/card.ts';
 import { finish } from '../../../shared/parts.ts';
 import { defaultSettings } from '../../../shared/settings.ts';
 import { samples } from '../../fuzz/texts.ts';
 import { mainFile, openFiles, openText } from '../../support/check.ts';
+import { saidOf } from '../../support/said-of.ts';
 
 const files = Object.fromEntries(samples.map(({ file, text }) => [file, text]));
 
@@ -27,19 +27,9 @@ test.each(samples.map(({ file }) => file))('each proof of %s is carried over to 
   const now = openFiles({ ...files, [file]: retold(files[file] ?? '') }).workspace.snapshot(file)?.bound.cards ?? [];
   for (const [index, card] of now.entries()) {
     const carried = carrier(before[index] as Card, card)?.(prove(before[index] as Card, defaultSettings));
-    expect(said(carried, card)).toEqual(said(prove(card, defaultSettings), card));
+    expect(carried && saidOf(carried, card)).toEqual(saidOf(prove(card, defaultSettings), card));
   }
 });
-
-/** All that a proof says, and what it says of the places of a card. */
-function said(proof: Proof | undefined, card: Card) {
-  if (!proof) return undefined;
-  finish(proof.workOut());
-  const { statesAt, workOut: _, isUnderWay: __, ...facts } = proof;
-  const steps = card.body.flatMap((part) => (part.type === 'stage' ? part.body : [part]));
-  const states = steps.map(({ place }) => finish(statesAt(place, card.equipment.items)));
-  return { ...facts, reliedOn: proof.checksReliedOn, atStops: proof.atStops, states };
-}
 
 const machine = `
 kind valve { closed "Close {}", open "Open {}" }
@@ -90,7 +80,7 @@ card wash "Wash" { do drill step set vent open do drill step set vent closed }`;
   const carried = carrier(before, now)?.(prove(before, defaultSettings));
   expect(carried?.rules.flatMap(({ calls = [] }) => calls)).toHaveLength(1);
   expect(carried?.rules[0]?.rule).toBe(now.equipment.rules[0]);
-  expect(said(carried, now)).toEqual(said(prove(now, defaultSettings), now));
+  expect(carried && saidOf(carried, now)).toEqual(saidOf(prove(now, defaultSettings), now));
 });
 
 test('a letter in a text has nothing explored anew', () => {

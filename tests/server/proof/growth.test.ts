@@ -364,6 +364,31 @@ describe('small cards', () => {
   });
 
   test.each([
+    [2, 16, 1_200, ''],
+    [3, 8, 5_000, ''],
+    [3, 16, 30_000, ''],
+    // Each round in one lane is another time for the others, until they are too far apart to meet.
+    [2, 8, 4_000, 'check "Is it so?" else go to s0-1'],
+  ])('%i lanes of %i steps under a rule that asks how long stay within %i: %s', (lanes, steps, most, again) => {
+    const roles = numbers(lanes).map((lane) => `r${lane}`);
+    const lane = (role: string, at: number) =>
+      `by ${role} { ${each(steps, (n) => `step s${at}-${n}: { wait ${at + n} s to ${at + n + 4} s ${n === steps && at === 0 ? again : ''} }`)} }`;
+    const text = [
+      kinds,
+      valves(2),
+      'rule rested "Rested" { before v2 open require v1 open for at least 40 s }',
+      `card lanes "Lanes" { number "1" revision "A" crew ${roles.map((role) => `${role} "${role}"`).join(', ')}`,
+      'step set v1 open',
+      `together { ${roles.map(lane).join('\n')} }`,
+      'step { set v2 open set v2 closed set v1 closed }',
+      '}',
+    ];
+    const { proof } = proofOf(text.join('\n'));
+    expect(proof.rules).toHaveLength(0);
+    expect(proof.explored).toBeLessThan(most);
+  });
+
+  test.each([
     [3, 16, 6_000, false],
     // More interleavings than are drawn: every order is allowed, and what is found says that it may be a false alarm.
     [8, 4, 300, true],
