@@ -31,7 +31,7 @@ import '../server/proof/duties-in-loops.test.ts';
 import '../server/proof/examples.test.ts';
 import '../server/proof/growth.test.ts';
 import '../server/proof/hanging.test.ts';
-import '../server/proof/lane-times.test.ts';
+import '../server/proof/led.test.ts';
 import '../server/proof/long-ways.test.ts';
 import '../server/proof/loops.test.ts';
 import '../server/proof/lost-readings.test.ts';

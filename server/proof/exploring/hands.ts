@@ -1,6 +1,6 @@
 /**
- * How long items have been in states, as each pair of hands at work sees it. Lanes beside each other share one clock, and each is
- * as far as its own moves have taken it: what a lane looks at, it looks at in its own time.
+ * How long each pair of hands has been at work in its lane, and how long items have been in states as it sees it. Lanes beside each other share one
+ * clock, and each is as far as its own moves have taken it: what a lane looks at, it looks at in its own time.
  */
 import type { Track } from '../../flow/graph.ts';
 import { either, longest, noTicks, sum, type Ticks } from '../../flow/time.ts';
@@ -11,40 +11,49 @@ export type Stay = Ticks;
 /** One stay for each asked item and state. */
 export type Stays = readonly Stay[];
 
-export interface Hands {
-  /** From the fork of their lanes. */
-  readonly time: Ticks;
+/** The time is that since the fork of their lanes. Around all lanes none is kept: nothing looks at it, and rounds would never be the same. */
+export interface Hands extends Ticks, Within<Hands> {
   readonly stays: Stays;
-  /** While others are at work for them: the last stands for all lanes that are not followed. */
-  readonly lanes?: readonly Hands[];
+}
+
+/** What is kept of hands, with what is kept of those that are at work for them meanwhile. */
+export interface Within<One> {
+  readonly within?: Beside<One>;
+}
+
+/** The lanes of a `together`, and which of them is timed; -1 where none is. */
+export interface Beside<One = Hands> {
+  readonly led: number;
+  readonly lanes: readonly One[];
 }
 
 type Change = (stays: Stays, ahead: Ticks) => Stays;
 
 const endless = Number.POSITIVE_INFINITY;
 
-export function onlyHands(stays: Stays): Hands {
-  return { time: noTicks, stays };
+export function onlyHands(stays: Stays = []): Hands {
+  return { ...noTicks, stays };
 }
 
-/** At a fork each pair of hands has seen what was seen before. */
-export function forked(hands: Hands, track: Track, lanes: number): Hands {
-  return changed(hands, track, ({ time, stays }) => ({
-    time,
-    stays,
-    lanes: Array.from({ length: lanes + 1 }, () => onlyHands(stays)),
+/** At a fork each pair of hands has seen what was seen before. One more stands for all lanes that are not followed, as the last. */
+export function forked(hands: Hands, track: Track, lanes: number, led: number): Hands {
+  return changed(hands, track, (at) => ({
+    ...at,
+    within: { led, lanes: Array.from({ length: lanes + 1 }, () => onlyHands(at.stays)) },
   }));
 }
 
+/** Time passes in one lane. */
 export function elapsed(hands: Hands, track: Track, time: Ticks): Hands {
-  return changed(hands, track, (at) => later(at, time));
+  return time.most === 0 ? hands : changed(hands, track, (at) => later(at, time));
 }
 
 /** The path goes on when the last is done; lanes that are not followed take `others` from the fork. */
 export function joined(hands: Hands, track: Track, others: Ticks): Hands {
   return changed(hands, track, (at) => {
-    const lanes = at.lanes?.map((lane, index, { length }) => (index === length - 1 ? later(lane, others) : lane));
-    return lanes ? united({ ...at, lanes }) : later(at, others);
+    if (!at.within) return later(at, others);
+    const last = at.within.lanes.length - 1;
+    return united({ ...at, ...eachLane(at, (lane, index) => (index === last ? later(lane, others) : lane)) });
   });
 }
 
@@ -52,14 +61,20 @@ export function joined(hands: Hands, track: Track, others: Ticks): Hands {
 export function left(hands: Hands, track: Track, levels: number): Hands {
   const kept = track.slice(0, Math.max(0, track.length - levels));
   return changed(hands, kept, (at) => {
-    const { time, stays } = united(at);
-    const own = at.lanes ? seen(at, track.slice(kept.length)) : stays;
-    const { most } = timeOn(at, track.slice(kept.length));
+    const { least, stays } = united(at);
+    const inner = track.slice(kept.length);
+    const own = at.within ? seen(at, inner) : stays;
     return {
-      time: { least: time.least, most: Math.max(time.least, most) },
-      stays: own.map(({ least, most: latest }) => ({ least, most: Math.max(least, latest) })),
+      least,
+      most: Math.max(least, timeOn(at, inner).most),
+      stays: own.map((stay) => ({ least: stay.least, most: Math.max(stay.least, stay.most) })),
     };
   });
+}
+
+/** Around all lanes no time is kept. */
+export function aroundAll(hands: Hands): Hands {
+  return hands.most === 0 ? hands : { ...hands, ...noTicks };
 }
 
 /**
@@ -81,46 +96,38 @@ export function sinceNow({ least, most }: Stay): Stay {
 
 /** How long it is by the clock of a lane alone; of the lane -1, which nobody follows, as it was at the fork. */
 export function ownStays(hands: Hands, [first, ...further]: Track): Stays {
-  const lane = first === undefined ? undefined : hands.lanes?.at(first);
+  const lane = first === undefined ? undefined : hands.within?.lanes.at(first);
   return lane ? ownStays(lane, further) : united(hands).stays;
 }
 
 /** What happens or becomes known in a lane, for each pair of hands: told by how far each is ahead. */
 export function learnt(hands: Hands, track: Track, change: Change): Hands {
-  const { lanes } = hands;
   const [first = -1, ...further] = track;
-  const lane = lanes?.[first];
-  if (!lanes || !lane) return eachChanged(hands, noTicks, change);
+  const lane = hands.within?.lanes[first];
+  if (!lane) return eachChanged(hands, noTicks, change);
   const { least, most } = timeOn(lane, further);
   const back: Ticks = { least: -most, most: -least };
-  return {
-    ...hands,
-    lanes: lanes.map((other, index) =>
-      index === first
-        ? learnt(lane, further, change)
-        : eachChanged(other, sum(back, other.time), (stays, ahead) => change(stays, noLater(ahead))),
-    ),
-  };
+  const toldTo = (other: Hands) =>
+    eachChanged(other, sum(back, other), (stays, ahead) => change(stays, noLater(ahead)));
+  const inner = eachLane(hands, (other, index) => (index === first ? learnt(lane, further, change) : toldTo(other)));
+  return { ...hands, ...inner };
 }
 
 /** The times that allow what either allows. */
 export function eitherHands(one: Hands, other: Hands): Hands {
-  const lanes = one.lanes?.map((lane, index) => eitherHands(lane, other.lanes?.[index] ?? lane));
-  return {
-    time: either(one.time, other.time),
-    stays: eitherStays(one.stays, other.stays),
-    ...(lanes && { lanes }),
-  };
+  const inner = eachLane(one, (lane, index) => eitherHands(lane, other.within?.lanes[index] ?? lane));
+  return { ...either(one, other), stays: eitherStays(one.stays, other.stays), ...inner };
 }
 
 export function sameHands(one: Hands, other: Hands | undefined): boolean {
   if (one === other) return true;
+  const [lanes, others] = [one.within?.lanes ?? [], other?.within?.lanes ?? []];
   return (
     other !== undefined &&
-    isSame(one.time, other.time) &&
+    isSame(one, other) &&
     sameStays(one.stays, other.stays) &&
-    one.lanes?.length === other.lanes?.length &&
-    (one.lanes ?? []).every((lane, index) => sameHands(lane, other.lanes?.[index]))
+    lanes.length === others.length &&
+    lanes.every((lane, index) => sameHands(lane, others[index]))
   );
 }
 
@@ -134,49 +141,43 @@ export function sameStays(some: Stays, others: Stays): boolean {
 
 /** It counts only how far lanes are from each other, and neither beyond the past nor the future: what goes round in one of them alone comes to rest. */
 export function abreast(hands: Hands, past: number, future: number): Hands {
-  const { lanes } = hands;
-  if (!lanes) {
-    const stays = eachOrSame(hands.stays, (stay) => within(stay, past, future));
+  const { within } = hands;
+  if (!within) {
+    const stays = eachOrSame(hands.stays, (stay) => bounded(stay, past, future));
     return stays === hands.stays ? hands : { ...hands, stays };
   }
-  const inner = eachOrSame(lanes, (lane) => abreast(lane, past, future));
+  const inner = eachOrSame(within.lanes, (lane) => abreast(lane, past, future));
   // The last is that which nobody follows.
-  const common = Math.min(...inner.slice(0, -1).map(({ time }) => time.least));
-  const level = eachOrSame(inner, (lane) => {
-    const time = within(shifted(lane.time, -common), future, future);
-    return time === lane.time ? lane : { ...lane, time };
+  const common = Math.min(...inner.slice(0, -1).map(({ least }) => least));
+  const lanes = eachOrSame(inner, (lane) => {
+    const time = bounded(shifted(lane, -common), future, future);
+    return isSame(time, lane) ? lane : { ...lane, ...time };
   });
-  return level === lanes ? hands : { ...hands, time: shifted(hands.time, common), lanes: level };
-}
-
-/** The same list where nothing in it becomes another. */
-function eachOrSame<One>(list: readonly One[], change: (one: One) => One): readonly One[] {
-  const changed = list.map(change);
-  return changed.every((one, index) => one === list[index]) ? list : changed;
-}
-
-function shifted(ticks: Ticks, by: number): Ticks {
-  return by === 0 ? ticks : { least: ticks.least + by, most: ticks.most + by };
-}
-
-/** What is outside of the bounds may be anywhere there. */
-function within(ticks: Ticks, past: number, future: number): Ticks {
-  const least = ticks.least < -future ? -endless : Math.min(ticks.least, past);
-  const most = ticks.most > past ? endless : Math.max(ticks.most, -future);
-  return least === ticks.least && most === ticks.most ? ticks : { least, most };
+  return lanes === within.lanes ? hands : { ...hands, ...shifted(hands, common), within: { ...within, lanes } };
 }
 
 /** Times that go on growing round after round have no end. */
-export function handsWithoutEnd({ time, stays, lanes }: Hands): Hands {
-  return {
-    time: { ...time, most: endless },
-    stays: staysWithoutEnd(stays),
-    ...(lanes && { lanes: lanes.map(handsWithoutEnd) }),
-  };
+export function handsWithoutEnd(hands: Hands): Hands {
+  const { least, stays } = hands;
+  return { least, most: endless, stays: staysWithoutEnd(stays), ...eachLane(hands, handsWithoutEnd) };
 }
 
 export function staysWithoutEnd(stays: Stays): Stays {
   return stays.map(({ least }) => ({ least, most: endless }));
+}
+
+/** Hands of which those that a track leads to are changed. */
+export function changed<One extends Within<One>>(one: One, [first, ...further]: Track, change: (one: One) => One): One {
+  if (first === undefined) return change(one);
+  return { ...one, ...eachLane(one, (lane, index) => (index === first ? changed(lane, further, change) : lane)) };
+}
+
+/** What is kept of the lanes in it, with each as another. */
+export function eachLane<One extends Within<One>>(
+  { within }: One,
+  change: (lane: One, index: number) => One,
+): Within<One> {
+  return within ? { within: { ...within, lanes: within.lanes.map(change) } } : {};
 }
 
 /** Where the clocks allow it, nobody has come to a later time than what happens now. */
@@ -184,41 +185,51 @@ function noLater({ least, most }: Ticks): Ticks {
   return { least, most: least > 0 ? most : Math.min(0, most) };
 }
 
+/** What is outside of the bounds may be anywhere there. */
+function bounded(ticks: Ticks, past: number, future: number): Ticks {
+  const least = ticks.least < -future ? -endless : Math.min(ticks.least, past);
+  const most = ticks.most > past ? endless : Math.max(ticks.most, -future);
+  return isSame({ least, most }, ticks) ? ticks : { least, most };
+}
+
+/** The same list where each is the same. */
+function eachOrSame<One>(list: readonly One[], change: (one: One) => One): readonly One[] {
+  const changed = list.map(change);
+  return changed.every((one, index) => one === list[index]) ? list : changed;
+}
+
+function shifted({ least, most }: Ticks, by: number): Ticks {
+  return { least: least + by, most: most + by };
+}
+
 function isSame(one: Ticks, other: Ticks): boolean {
   return one.least === other.least && one.most === other.most;
 }
 
-function changed(hands: Hands, [first, ...further]: Track, change: (hands: Hands) => Hands): Hands {
-  const { lanes } = hands;
-  if (first === undefined || !lanes) return change(hands);
-  return { ...hands, lanes: lanes.map((lane, index) => (index === first ? changed(lane, further, change) : lane)) };
+function later({ stays, within, ...time }: Hands, passed: Ticks): Hands {
+  return { ...sum(time, passed), stays: stays.map((stay) => sum(stay, passed)), ...(within && { within }) };
 }
 
-function later({ time, stays, lanes }: Hands, passed: Ticks): Hands {
-  return { time: sum(time, passed), stays: stays.map((stay) => sum(stay, passed)), ...(lanes && { lanes }) };
-}
-
-function eachChanged({ time, stays, lanes }: Hands, ahead: Ticks, change: Change): Hands {
-  if (!lanes) return { time, stays: change(stays, ahead) };
-  return { time, stays, lanes: lanes.map((lane) => eachChanged(lane, sum(ahead, lane.time), change)) };
+function eachChanged(hands: Hands, ahead: Ticks, change: Change): Hands {
+  if (!hands.within) return { ...hands, stays: change(hands.stays, ahead) };
+  return { ...hands, ...eachLane(hands, (lane) => eachChanged(lane, sum(ahead, lane), change)) };
 }
 
 /** All are where the last of them is. */
-function united({ time, stays, lanes }: Hands): Hands {
-  if (!lanes) return { time, stays };
-  const inner = lanes.map(united);
-  return {
-    time: sum(time, longest(inner.map((lane) => lane.time))),
-    stays: stays.map((_, index) => latest(inner.map((lane) => lane.stays[index] as Stay))),
-  };
+export function united(hands: Hands): Hands {
+  const { stays, within } = hands;
+  if (!within) return hands;
+  const lanes = within.lanes.map(united);
+  const latest = (index: number) => latestOf(lanes.map((lane) => lane.stays[index] as Stay));
+  return { ...sum(hands, longest(lanes)), stays: stays.map((_, index) => latest(index)) };
 }
 
-function latest(stays: readonly Stay[]): Stay {
+function latestOf(stays: readonly Stay[]): Stay {
   return { least: Math.max(...stays.map(({ least }) => least)), most: Math.max(...stays.map(({ most }) => most)) };
 }
 
 /** From the fork of these hands, along one lane. */
-function timeOn({ time, lanes }: Hands, [first = -1, ...further]: Track): Ticks {
-  const lane = lanes?.[first];
+function timeOn({ within, ...time }: Hands, [first = -1, ...further]: Track): Ticks {
+  const lane = within?.lanes[first];
   return lane ? sum(time, timeOn(lane, further)) : time;
 }

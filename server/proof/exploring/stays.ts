@@ -2,7 +2,7 @@
 import type { Item } from '../../../shared/card.ts';
 import type { Move, Track } from '../../flow/graph.ts';
 import { mostAnswered } from '../../flow/limits.ts';
-import { either, noTicks, type Ticks, ticks, unknownTime } from '../../flow/time.ts';
+import { either, type Ticks, ticks, unknownTime } from '../../flow/time.ts';
 import type { Answer } from '../meaning/answer.ts';
 import { divided } from '../meaning/evaluate.ts';
 import type { State } from '../meaning/state.ts';
@@ -12,6 +12,7 @@ import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Slice } from '../slicing/slice.ts';
 import {
   abreast,
+  aroundAll,
   elapsed,
   forked,
   type Hands,
@@ -69,13 +70,12 @@ export class StayClock {
   along(before: State, move: Move, hands: Hands): Hands {
     const { happening, track = [], leaves = 0 } = move;
     const together = happening.type === 'join' ? joined(hands, track, happening.others) : hands;
-    const passed = move.time.most > 0 ? elapsed(together, track, timeSure(move)) : together;
+    const passed = elapsed(together, track, timeSure(move));
     const entered = this.enteredBy(move, before, passed);
     const gone = leaves > 0 ? left(entered, track, leaves) : entered;
-    const begun = happening.type === 'fork' ? forked(gone, track, happening.lanes) : gone;
+    const begun = happening.type === 'fork' ? forked(gone, track, happening.lanes, happening.led) : gone;
     if (begun === hands) return hands;
-    // Around all lanes no time is kept: nothing looks at it, and rounds would never be the same.
-    return { ...abreast(begun, this.longest, this.horizon), time: noTicks };
+    return aroundAll(abreast(begun, this.longest, this.horizon));
   }
 
   private enteredBy(move: Move, before: State, hands: Hands): Hands {

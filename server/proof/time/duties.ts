@@ -9,6 +9,7 @@ import { mostCountedOver, mostGrowing } from '../../flow/limits.ts';
 import { settle } from '../../flow/settle.ts';
 import { type Ticks, ticks } from '../../flow/time.ts';
 import { placesInPart } from '../exploring/explore.ts';
+import { aroundAll, eitherHands, elapsed, forked, type Hands, joined, onlyHands } from '../exploring/hands.ts';
 import type { MonitorName } from '../slicing/monitor.ts';
 import { type Node, type Places, type Way, waysTo } from '../slicing/question.ts';
 import type { Slice } from '../slicing/slice.ts';
@@ -26,19 +27,7 @@ import {
   withTrails,
   worstStarts,
 } from './duty-times.ts';
-import {
-  elapseIn,
-  fork,
-  isLed,
-  join,
-  type Lane,
-  ledInward,
-  ledTimes,
-  ledTrack,
-  outside,
-  reachedBeside,
-  widerLane,
-} from './lane-times.ts';
+import { isLed, ledInward, ledTimes, ledTrack, reachedBeside } from './led.ts';
 
 export interface DutyReport {
   readonly sort: 'too-long' | 'unbounded' | 'short-rest' | 'too-often';
@@ -128,7 +117,7 @@ class DutyCheck {
 
   private atStart(node: Node): Times {
     return {
-      lane: outside,
+      hands: onlyHands(),
       ...(this.isIn(node) && { underWay: startClock('least', []) }),
       counts: this.count ? [{ runs: 0 }] : [],
       starts: this.window ? [{ clocks: [] }] : [],
@@ -153,10 +142,10 @@ class DutyCheck {
   private shown(times: Times, { to, move: { happening }, stayOf }: Way): Times {
     const stay =
       happening.type === 'assume'
-        ? stayOf?.(ledTrack(times.lane), this.item, to.state[this.variable] as number)
+        ? stayOf?.(ledTrack(times.hands), this.item, to.state[this.variable] as number)
         : undefined;
     if (!stay) return times;
-    const lanes = ledTimes(times.lane);
+    const lanes = ledTimes(times.hands);
     const least = (clock: Clock, since: number) => narrowedClock('least', clock, since, lanes);
     const starts = times.starts.map((row) => ({
       ...row,
@@ -176,17 +165,17 @@ class DutyCheck {
 
   /** Time passes for the clocks only where the path that is timed goes on. */
   private passTime(times: Times, move: Move): Times {
-    const passed = isLed(times.lane, move.track ?? []) ? clocksAlong(times, move) : times;
-    return { ...passed, lane: laneAlong(times.lane, move) };
+    const passed = isLed(times.hands, move.track ?? []) ? clocksAlong(times, move) : times;
+    return { ...passed, hands: handsAlong(times.hands, move) };
   }
 
   private begin(times: Times): Times {
     return {
-      lane: times.lane,
-      running: startClock('most', ledTimes(times.lane)),
+      hands: times.hands,
+      running: startClock('most', ledTimes(times.hands)),
       counts: times.counts.map((one) => ({ runs: Math.min(this.runsAfterStart(one), this.mostCounted) })),
       starts: times.starts.map(({ clocks }) =>
-        this.changed([startClock('least', ledTimes(times.lane)), ...clocks].slice(0, this.window?.times)),
+        this.changed([startClock('least', ledTimes(times.hands)), ...clocks].slice(0, this.window?.times)),
       ),
     };
   }
@@ -207,7 +196,7 @@ class DutyCheck {
 
   /** What was begun before the card counts as one run, and nothing has begun since. */
   private end({ underWay, ...times }: Times): Times {
-    const rest = startClock('least', ledTimes(times.lane));
+    const rest = startClock('least', ledTimes(times.hands));
     const runs = underWay && this.count ? [{ runs: 1 }] : times.counts;
     const starts = underWay && this.window ? [{ clocks: [underWay] }] : times.starts;
     return {
@@ -224,7 +213,7 @@ class DutyCheck {
   /** Times that allow what either allows. */
   private wider(known: Times, arriving: Times): Times {
     return {
-      lane: widerLane(known.lane, arriving.lane),
+      hands: eitherHands(known.hands, arriving.hands),
       running: eitherClock('most', known.running, arriving.running),
       rest: eitherClock('least', known.rest, arriving.rest),
       underWay: eitherClock('least', known.underWay, arriving.underWay),
@@ -288,17 +277,18 @@ function sameOr(known: Times, other: Times): Times {
 }
 
 function clocksAlong(times: Times, { happening, time, track = [] }: Move): Times {
-  const passed = elapsed(times, time);
+  const passed = clocksElapsed(times, time);
   if (happening.type === 'fork') return mapClocks(passed, forkClock, forkClock);
   return happening.type === 'join' ? joinClocks(passed, track, happening.others) : passed;
 }
 
-function laneAlong(lane: Lane, { happening, time, track = [] }: Move): Lane {
-  if (happening.type === 'fork') return fork(lane, track, happening.lanes, happening.led);
-  return happening.type === 'join' ? join(lane, track, happening.others, time) : elapseIn(lane, track, time);
+function handsAlong(hands: Hands, { happening, time, track = [] }: Move): Hands {
+  if (happening.type === 'fork') return forked(hands, track, happening.lanes, happening.led);
+  if (happening.type === 'join') return aroundAll(elapsed(joined(hands, track, happening.others), track, time));
+  return track.length === 0 ? hands : elapsed(hands, track, time);
 }
 
-function elapsed(times: Times, time: Ticks): Times {
+function clocksElapsed(times: Times, time: Ticks): Times {
   if (time.most === 0) return times;
   return mapClocks(
     times,
@@ -309,7 +299,7 @@ function elapsed(times: Times, time: Ticks): Times {
 
 /** The lanes come together from the innermost one outward; outermost there are others that are not followed. */
 function joinClocks(times: Times, track: Track, others: Ticks): Times {
-  return ledInward(times.lane, track).reduceRight<Times>((joined, lanes, depth) => {
+  return ledInward(times.hands, track).reduceRight<Times>((joined, lanes, depth) => {
     const beside = reachedBeside(lanes);
     const latest = (side: 'least' | 'most') => Math.max(beside[side], depth === 0 ? others[side] : 0);
     return mapClocks(

@@ -1,9 +1,9 @@
 /** What a place keeps of an item with a duty: the worst of every clock, and the ways that gave it. */
 
 import { mostPlacesTold, mostStarts } from '../../flow/limits.ts';
+import { type Hands, handsWithoutEnd, sameHands } from '../exploring/hands.ts';
 import type { Way } from '../slicing/question.ts';
 import { type Clock, sameClock, widerClock } from './clock.ts';
-import { type Lane, laneWithoutEnd, sameLane } from './lane-times.ts';
 
 /** The ways that led here, the last one first. */
 export interface Trail {
@@ -27,7 +27,7 @@ export interface Starts {
 }
 
 export interface Times {
-  readonly lane: Lane;
+  readonly hands: Hands;
   /** Most time in the state now. */
   readonly running?: Clock;
   /** Least time since it was last in the state; absent where it never was. */
@@ -129,7 +129,7 @@ export function sameTimes(a: Times, b: Times): boolean {
     sameClock(a.running, b.running) &&
     sameClock(a.rest, b.rest) &&
     sameClock(a.underWay, b.underWay) &&
-    sameLane(a.lane, b.lane) &&
+    sameHands(a.hands, b.hands) &&
     a.counts.length === b.counts.length &&
     a.counts.every(
       (count, index) => count.runs === b.counts[index]?.runs && sameClock(count.rest, b.counts[index]?.rest),
@@ -145,6 +145,6 @@ export function withoutEnd(times: Times): Times {
   return {
     ...times,
     running: times.running && { ...times.running, since: endless },
-    lane: laneWithoutEnd(times.lane),
+    hands: handsWithoutEnd(times.hands),
   };
 }

@@ -5,7 +5,7 @@
  */
 import type { Move } from '../../flow/graph.ts';
 import { either, longest, noTicks, sum, type Ticks } from '../../flow/time.ts';
-import { changed, type Within } from './lane-times.ts';
+import { changed, eachLane, type Within } from '../exploring/hands.ts';
 
 /** Percent of the permissible dose; at least so much where some time is unknown, which counts as its least. */
 interface Got {
@@ -40,10 +40,7 @@ export function passMove(
 
 function hearing(lane: LaneDose, level: number): LaneDose {
   if (level === 0) return lane;
-  const { within } = lane;
-  const loudest = Math.max(lane.loudest, level);
-  if (!within) return { ...lane, loudest };
-  return { ...lane, loudest, within: { ...within, lanes: within.lanes.map((inner) => hearing(inner, level)) } };
+  return { ...lane, loudest: Math.max(lane.loudest, level), ...eachLane(lane, (inner) => hearing(inner, level)) };
 }
 
 function exposed({ percent, atLeast, loudest }: LaneDose, { least, most }: Ticks, doseOf: DoseOf): Got {
@@ -99,12 +96,12 @@ export function doseWithoutEnd(known: LaneDose, grown: LaneDose): LaneDose {
 
 /** Both, lane by lane; what else they have is that of the known one. */
 function together(known: LaneDose, other: LaneDose, both: (a: LaneDose, b: LaneDose) => LaneDose): LaneDose {
-  const { within } = known;
-  const atLeast = known.atLeast || other.atLeast;
-  const loudest = Math.max(known.loudest, other.loudest);
-  if (!within) return { ...known, atLeast, loudest };
-  const lanes = within.lanes.map((lane, index) => both(lane, other.within?.lanes[index] ?? lane));
-  return { ...known, atLeast, loudest, within: { ...within, lanes } };
+  return {
+    ...known,
+    atLeast: known.atLeast || other.atLeast,
+    loudest: Math.max(known.loudest, other.loudest),
+    ...eachLane(known, (lane, index) => both(lane, other.within?.lanes[index] ?? lane)),
+  };
 }
 
 function sameOr(known: LaneDose, other: LaneDose): LaneDose {
