@@ -141,19 +141,13 @@ export function sameStays(some: Stays, others: Stays): boolean {
 
 /** It counts only how far lanes are from each other, and neither beyond the past nor the future: what goes round in one of them alone comes to rest. */
 export function abreast(hands: Hands, past: number, future: number): Hands {
-  const { within } = hands;
-  if (!within) {
-    const stays = eachOrSame(hands.stays, (stay) => bounded(stay, past, future));
-    return stays === hands.stays ? hands : { ...hands, stays };
-  }
-  const inner = eachOrSame(within.lanes, (lane) => abreast(lane, past, future));
+  const { stays, within } = hands;
+  if (!within) return { ...hands, stays: stays.map((stay) => bounded(stay, past, future)) };
+  const lanes = within.lanes.map((lane) => abreast(lane, past, future));
   // The last is that which nobody follows.
-  const common = Math.min(...inner.slice(0, -1).map(({ least }) => least));
-  const lanes = eachOrSame(inner, (lane) => {
-    const time = bounded(shifted(lane, -common), future, future);
-    return isSame(time, lane) ? lane : { ...lane, ...time };
-  });
-  return lanes === within.lanes ? hands : { ...hands, ...shifted(hands, common), within: { ...within, lanes } };
+  const common = Math.min(...lanes.slice(0, -1).map(({ least }) => least));
+  const inner = lanes.map((lane) => ({ ...lane, ...bounded(shifted(lane, -common), future, future) }));
+  return { ...hands, ...shifted(hands, common), within: { ...within, lanes: inner } };
 }
 
 /** Times that go on growing round after round have no end. */
@@ -186,16 +180,11 @@ function noLater({ least, most }: Ticks): Ticks {
 }
 
 /** What is outside of the bounds may be anywhere there. */
-function bounded(ticks: Ticks, past: number, future: number): Ticks {
-  const least = ticks.least < -future ? -endless : Math.min(ticks.least, past);
-  const most = ticks.most > past ? endless : Math.max(ticks.most, -future);
-  return isSame({ least, most }, ticks) ? ticks : { least, most };
-}
-
-/** The same list where each is the same. */
-function eachOrSame<One>(list: readonly One[], change: (one: One) => One): readonly One[] {
-  const changed = list.map(change);
-  return changed.every((one, index) => one === list[index]) ? list : changed;
+function bounded({ least, most }: Ticks, past: number, future: number): Ticks {
+  return {
+    least: least < -future ? -endless : Math.min(least, past),
+    most: most > past ? endless : Math.max(most, -future),
+  };
 }
 
 function shifted({ least, most }: Ticks, by: number): Ticks {
