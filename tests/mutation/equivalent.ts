@@ -301,8 +301,8 @@ const plain: readonly Equivalent[] = [
     why: 'Either lies between the two, as long as there is anything between them.',
   },
   {
-    file: 'server/proof/questions/breaks.ts',
-    line: 'if (!require) return true;',
+    file: 'server/proof/questions/standing.ts',
+    line: 'if (!this.require) return true;',
     replacement: 'false',
     why: 'A hazard is asked about on paths that know whether it was there: where it was, it has not begun.',
   },
@@ -391,8 +391,8 @@ const plain: readonly Equivalent[] = [
     why: 'Nothing has one end of a place without the other.',
   },
   {
-    file: 'server/proof/questions/breaks.ts',
-    line: 'if (told && !look.happened(before).some(brokenPart)) return false;',
+    file: 'server/proof/questions/standing.ts',
+    line: 'if (isTold && !look.happened(before).some(brokenPart)) return undefined;',
     replacement: 'look.happened(before).every(brokenPart)',
     why: 'What a run finds parts its states only by what is to be given back at its end, at which nothing looks there.',
   },
@@ -439,9 +439,9 @@ const plain: readonly Equivalent[] = [
     why: 'What was come to first stays, and more is come to for nothing.',
   },
   {
-    file: 'server/proof/questions/breaks.ts',
-    line: "return 'item' in happening && items.includes(happening.item);",
-    replacement: "(('item' in happening) || (items.includes(happening.item)))",
+    file: 'server/proof/questions/standing.ts',
+    line: "return 'item' in happening && this.look.items.includes(happening.item);",
+    replacement: "(('item' in happening) || (this.look.items.includes(happening.item)))",
     why: 'What is done to something else breaks nothing by itself.',
   },
   {

@@ -1,102 +1,13 @@
-/** Whether a move breaks what must hold, and how. */
+/** Whether a condition holds somewhere, and what of it does not. */
 import type { Condition, Gauge, Item, Seconds } from '../../../shared/card.ts';
 import { seconds, secondsTold, ticks } from '../../flow/time.ts';
 import type { Unmet } from '../break.ts';
-import { type Answer, isSplit, type Split, turned } from '../meaning/answer.ts';
-import { evaluate, knownIn, partWhere, somePart, type Variables, type View } from '../meaning/evaluate.ts';
+import { evaluate, knownIn, partWhere, type Variables, type View } from '../meaning/evaluate.ts';
 import { GaugeRegions } from '../meaning/regions.ts';
 import { bitsOf, type State } from '../meaning/state.ts';
-import { asksTime, type StateTerm, thingsIn } from '../meaning/things.ts';
-import { drifts, touches } from '../meaning/transition-facts.ts';
+import { type StateTerm, thingsIn } from '../meaning/things.ts';
+import { drifts } from '../meaning/transition-facts.ts';
 import type { Look } from '../slicing/question.ts';
-import { untouched, wasMet } from './monitors.ts';
-
-export interface Broken {
-  /** A state in which it is broken, after the move or at the end. */
-  readonly state: State;
-  /** The state as it is looked at: readings as they were known just before. */
-  readonly view: View;
-  readonly sinceStart: boolean;
-}
-
-/**
- * Whether the move brings about that the trigger is met and the requirement does not hold. What was broken before is not
- * asked again, but at the first touch. While a trigger stays met, readings in the requirement are not asked again.
- */
-export function brokenWhile(look: Look, trigger: Condition, require: Condition | undefined): Broken | undefined {
-  const { node, variables, viewAtLastAsk, viewAfter } = look;
-  const firstTouch = look.monitor(untouched) === 1 && touches(look.move.happening);
-  let broken: Broken | undefined;
-  const conditions = [trigger, require];
-  const told = changesByItself(look, conditions) && mayBeBroken(look, trigger, require);
-  if (told && !touchesOne(look)) return undefined;
-  const met = (answer: Answer) => answer === 'yes' || (node.blended && answer === 'unknown');
-  const unmetRequire = (view: View): boolean | Split => {
-    if (!require) return true;
-    const answer = evaluate(require, view, variables);
-    return isSplit(answer) ? turned(answer) : answer !== 'yes';
-  };
-  somePart(node.state, (before) => {
-    const metBefore = triggerBefore(look, trigger, before);
-    if (isSplit(metBefore)) return metBefore;
-    const goesOn = metBefore === 'yes' && !firstTouch;
-    if (goesOn) {
-      const already = unmetRequire(viewAtLastAsk(before, 'met'));
-      if (already !== false) return already === true ? false : already;
-    }
-    const brokenPart = (state: State) =>
-      somePart(state, (part) => {
-        const answer = evaluate(trigger, viewAfter(part, 'known', before), variables);
-        if (isSplit(answer)) return answer;
-        return met(answer) && unmetRequire(viewAfter(part, goesOn ? 'met' : 'known', before));
-      });
-    if (told && !look.happened(before).some(brokenPart)) return false;
-    for (const state of look.after(before)) {
-      const after = brokenPart(state);
-      if (after) {
-        broken = {
-          state: after,
-          view: viewAfter(after, 'known', before),
-          sinceStart: firstTouch && metBefore === 'yes' && unmetRequire(viewAtLastAsk(before, 'known')) !== false,
-        };
-        return true;
-      }
-    }
-    return false;
-  });
-  return broken;
-}
-
-/** One of the items may have moved by itself, or have been as it is for too long. */
-function changesByItself({ items }: Look, conditions: readonly (Condition | undefined)[]): boolean {
-  return items.some(drifts) || asksTime(...conditions);
-}
-
-function touchesOne({ move: { happening }, items }: Look): boolean {
-  return 'item' in happening && items.includes(happening.item);
-}
-
-/** What may have been broken already is not told again where it breaks by itself once more. */
-function mayBeBroken(look: Look, trigger: Condition, require: Condition | undefined): boolean {
-  if (look.monitor(untouched) === 1 && touches(look.move.happening)) return false;
-  const answer = (part: State, condition: Condition, as: View['as']) =>
-    evaluate(condition, look.viewAtLastAsk(part, as), look.variables);
-  return (
-    somePart(look.node.state, (part) => {
-      const met = triggerBefore(look, trigger, part);
-      if (met !== 'yes') return isSplit(met) ? met : false;
-      if (!require) return true;
-      const held = answer(part, require, 'met');
-      return isSplit(held) ? turned(held) : held !== 'yes';
-    }) !== undefined
-  );
-}
-
-function triggerBefore(look: Look, trigger: Condition, before: State): Answer {
-  const metBefore = look.monitor(wasMet);
-  if (metBefore !== undefined) return metBefore === 1 ? 'yes' : 'no';
-  return evaluate(trigger, look.viewAtLastAsk(before, 'known'), look.variables);
-}
 
 /** Whether the condition may hold before the card begins, when no reading is known. */
 export function mayBeMetAtStart(condition: Condition, start: (item: Item) => number): boolean {

@@ -8,9 +8,9 @@ import { isShown } from '../meaning/transition-facts.ts';
 import type { Monitor } from '../slicing/monitor.ts';
 import type { Node, Question } from '../slicing/question.ts';
 import { admonitionAfter, type Beginning } from './announcements.ts';
-import { brokenWhile } from './breaks.ts';
 import { wasMet } from './monitors.ts';
 import type { Context, QuestionSort } from './sort.ts';
+import { brokenWhile } from './standing.ts';
 import { actionsThatMatter, settleStanding, standingMonitors } from './while.ts';
 
 export interface HazardBegins extends Break {

@@ -11,10 +11,11 @@ import { thingsIn } from '../meaning/things.ts';
 import { drifts, passesTime } from '../meaning/transition-facts.ts';
 import { beginningsBy } from '../meaning/triggers.ts';
 import type { Look, Question } from '../slicing/question.ts';
-import { type Broken, somewhere, unmetTerms } from './breaks.ts';
+import { somewhere, unmetTerms } from './breaks.ts';
 import { hangingOn, mendByChecksToo, mendOf } from './mend.ts';
 import { placeOfStop, stopSite } from './monitors.ts';
 import type { Context, QuestionSort } from './sort.ts';
+import type { Broken } from './standing.ts';
 import { whileQuestion } from './while.ts';
 
 export interface RuleBreak extends Break {

@@ -8,9 +8,10 @@ import { drifts, passesTime } from '../meaning/transition-facts.ts';
 import type { FlowIndex } from '../slicing/flow-index.ts';
 import type { Monitor } from '../slicing/monitor.ts';
 import type { Look, Question, Settling } from '../slicing/question.ts';
-import { type Broken, brokenWhile, mayBeMetAtStart } from './breaks.ts';
+import { mayBeMetAtStart } from './breaks.ts';
 import { untouched, wasMet } from './monitors.ts';
 import type { Context } from './sort.ts';
+import { type Broken, brokenWhile } from './standing.ts';
 
 /** Whether the requirement holds while the trigger is met, at each move that may break it. */
 export function whileQuestion(
