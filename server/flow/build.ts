@@ -277,7 +277,8 @@ class Builder {
         : from;
     const after = this.drawing.point();
     const { call } = this.drawing;
-    this.drawing.call ??= this.calls.get(statement);
+    const own = this.calls.get(statement);
+    if (own) this.drawing.call = call ? { ...own, outer: call } : own;
     const last = this.drawBody(statement.body, begun, { ...scope, finish: after });
     this.drawing.call = call;
     this.drawing.move(last, after, place);

@@ -1,7 +1,8 @@
 /** What is found to go wrong: each fact once, with the configurations on which it holds. */
 
 import type { Place } from '../../shared/text.ts';
-import { type Break, type Call, placeKey } from './break.ts';
+import { type Call, onlyIn } from '../flow/calls.ts';
+import { type Break, placeKey } from './break.ts';
 
 interface Entry<Fact extends Break> {
   /** With the place of the fact it tells one from the other. Places move along with their text, so that no key is kept. */
@@ -68,18 +69,12 @@ export function factsOf<Fact extends Break>(
       });
     }
   }
-  return [...found.values()].map(({ fact, on, calls }) => ({
-    ...fact,
-    ...onlyIn(calls),
-    ...(on.size < sorts && { configurations: [...on] }),
-  }));
-}
-
-/** The calls in which a fact holds, where it does not in all: those of one name, each once for all configurations. */
-function onlyIn(all: ReadonlySet<Call | undefined>): Pick<Break, 'calls'> {
-  const [first] = all;
-  const calls = new Map([...all].map((call) => [call?.number, call] as const));
-  const isOfOne = [...all].every((call) => call !== undefined && call.name === first?.name);
-  if (!first || !isOfOne || calls.size === first.of) return {};
-  return { calls: [...calls.values()].flatMap((call) => call ?? []).sort((a, b) => a.number - b.number) };
+  return [...found.values()].map(({ fact, on, calls }) => {
+    const only = onlyIn(calls);
+    return {
+      ...fact,
+      ...(only.length > 0 && { calls: only }),
+      ...(on.size < sorts && { configurations: [...on] }),
+    };
+  });
 }

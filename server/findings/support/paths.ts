@@ -74,8 +74,8 @@ function afterInWords({ counts, least, most }: NonNullable<PathEvent['after']>):
 }
 
 /** `the second “do spin”` */
-export function callInWords({ name, number }: Call): string {
-  return `the ${ordinal(number)} “do ${name}”`;
+export function callInWords({ name, number, outer }: Call): string {
+  return `the ${ordinal(number)} “do ${name}”${outer ? ` in ${callInWords(outer)}` : ''}`;
 }
 
 const ordinals = lazily(() => new Intl.PluralRules('en', { type: 'ordinal' }));

@@ -144,12 +144,13 @@ export function foundOn(fact: Break & Subjects, message: string, more: Partial<F
     ...(calls && { inEveryCall: `${said}${machines}${doubt}` }),
     about: namesOf(fact),
     ...more,
-    path: [
-      ...pathInWords(fact.path),
-      ...(more.path ?? []),
-      ...(fact.calls ?? []).map((call) => ({ place: call.place, text: callInWords(call) })),
-    ],
+    path: [...pathInWords(fact.path), ...(more.path ?? []), ...(fact.calls ?? []).flatMap(placesOf)],
   };
+}
+
+/** From the outermost one inward. */
+function placesOf(call: Call): PathPlace[] {
+  return [...(call.outer ? placesOf(call.outer) : []), pathPlace(call.place, callInWords(call))];
 }
 
 const mostCallsNamed = 3;
@@ -157,7 +158,7 @@ const mostCallsNamed = 3;
 function callsInWords(calls: readonly Call[]): string {
   const [first] = calls;
   return first && calls.length > mostCallsNamed
-    ? `${calls.length} of the ${first.of} “do ${first.name}”`
+    ? `${new Set(calls.map(({ number }) => number)).size} of the ${first.of} “do ${first.name}”`
     : calls.map(callInWords).join(' and ');
 }
 

@@ -1,5 +1,6 @@
 import type { Condition, Item, Rule } from '../../../shared/card.ts';
 import { termsIn } from '../../../shared/conditions.ts';
+import { callKey } from '../../flow/calls.ts';
 import type { Move } from '../../flow/graph.ts';
 import { mostTogether } from '../../flow/limits.ts';
 import { type Break, type ItemState, placeKey, type Unmet } from '../break.ts';
@@ -99,7 +100,7 @@ function joinParts(breaks: readonly RuleBreak[]): RuleBreak[] {
   const joined = new Map<string, RuleBreak>();
   for (const one of breaks) {
     const { rule, place, configurations, calls = [] } = one;
-    const key = [rule.id, placeKey(place), configurations, ...calls.map(({ number }) => number)].join();
+    const key = [rule.id, placeKey(place), configurations, callKey(...calls)].join();
     const known = joined.get(key);
     const [told, other] = known?.blended ? [one, known] : [known ?? one, known && one];
     joined.set(key, { ...told, unmet: [...told.unmet, ...(other?.unmet.map(onOtherPaths) ?? [])] });

@@ -84,8 +84,9 @@ card a "A" {
 }`,
       { only: ['duty'] },
     ).map(({ fixes }) => fixes.map(({ title }) => title));
-  expect(wait('do twice(m)')).toEqual([['Insert: step wait 30 s (in every “do spin”)']]);
-  expect(wait('do twice(m) step wait 60 s do twice(m)')).toEqual([['Insert: step wait 30 s (in every “do spin”)']]);
+  expect(wait('do twice(m)')).toEqual([['Insert: step wait 30 s']]);
+  expect(wait('do twice(m) step wait 60 s do twice(m)')).toEqual([['Insert: step wait 30 s (in every “do twice”)']]);
+  expect(wait('do twice(m) step wait 30 s do twice(m)')).toEqual([['Insert: step wait 30 s (in every “do spin”)']]);
   expect(wait('repeat 2 times { do once(m) step wait 30 s }')).toEqual([['Insert: step wait 30 s']]);
 });
 
@@ -105,7 +106,46 @@ card a "A" {
   expect(finding?.message).not.toContain('do spin');
 });
 
-test('what is so too where another procedure does it needs no name', () => {
+describe('in a procedure that another one does', () => {
+  const told = (calls: string) => {
+    const text = `${spin}  step { set x running wait 1 s set x off } }
+procedure twice () { do spin(m) step set v open do spin(m) step set v closed }
+procedure then (y: valve) { step set y open do spin(m) step set y closed do spin(m) }
+card a "A" { ${calls} }`;
+    return findingsOf(text, { only: ['safety.rule'] }).map(({ message, path }) => [
+      /This is so in .*/u.exec(message)?.[0] ?? '',
+      path.slice(-2).map(({ place }) => text.slice(place.start, place.end)),
+    ]);
+  };
+  const inSpin = expect.any(Array);
+
+  test('its place there is named, wherever that is done', () => {
+    expect(told('do twice')).toEqual([['This is so in the second “do spin”.', inSpin]]);
+    expect(told('do twice do twice')).toEqual([['This is so in the second “do spin”.', inSpin]]);
+  });
+
+  test('and where that is done, if it is so in one of them', () => {
+    expect(told('step set v open do twice do twice')).toEqual([
+      ['This is so in the first “do spin” in the first “do twice” and the second “do spin”.', inSpin],
+    ]);
+    const rest = 'step wait 1 s';
+    expect(told(`do then(v) ${rest} do then(v)`)).toEqual([['This is so in the first “do spin”.', inSpin]]);
+  });
+
+  test('which it is alone, if it is so in all of its places', () => {
+    const text = 'step set v open do both step set v closed do both';
+    const both = 'procedure both () { do spin(m) step "Look." do spin(m) }';
+    const [finding] = findingsOf(
+      `${spin}  step { set x running wait 1 s set x off } }\n${both} card a "A" { ${text} }`,
+      {
+        only: ['safety.rule'],
+      },
+    );
+    expect(finding?.message).toContain('This is so in the first “do both”.');
+  });
+});
+
+test('of another procedure that does it, it says which of all it is', () => {
   const [finding] = check(
     `${spin}  step { set x running wait 1 s set x off }
   //     ^^^^^^^^^^^^^ safety.rule
@@ -123,7 +163,7 @@ card a "A" {
 }`,
     { only: ['safety'] },
   );
-  expect(finding?.message).not.toContain('do spin');
+  expect(finding?.message).toContain('This is so in the first “do spin” and the fourth “do spin”.');
 });
 
 test('a way out of a procedure is refused with what to write instead', () => {
