@@ -146,7 +146,9 @@ class TimedExplorer {
   }
 
   private after(now: Hands, move: Move, { asked }: Times): Times {
-    return { now, asked: isAsked(move) ? seen(now, move.track ?? []) : asked };
+    // Only a standing question, which settles what it keeps, looks at what was when it was last asked.
+    const isAskedAgain = this.slice.question.settle !== undefined && isAsked(move);
+    return { now, asked: isAskedAgain ? seen(now, move.track ?? []) : asked };
   }
 
   /** The parts of a place from which a way leads, where times hang on what an item was before. */

@@ -364,11 +364,11 @@ describe('small cards', () => {
   });
 
   test.each([
-    [2, 16, 1_200, ''],
-    [3, 8, 5_000, ''],
-    [3, 16, 30_000, ''],
+    [2, 16, 900, ''],
+    [3, 8, 2_300, ''],
+    [3, 16, 15_000, ''],
     // Each round in one lane is another time for the others, until they are too far apart to meet.
-    [2, 8, 4_000, 'check "Is it so?" else go to s0-1'],
+    [2, 8, 2_600, 'check "Is it so?" else go to s0-1'],
   ])('%i lanes of %i steps under a rule that asks how long stay within %i: %s', (lanes, steps, most, again) => {
     const roles = numbers(lanes).map((lane) => `r${lane}`);
     const lane = (role: string, at: number) =>
