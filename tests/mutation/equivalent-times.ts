@@ -170,4 +170,40 @@ export const equivalentTimes: readonly Equivalent[] = [
     replacement: 'places.findLast((place) => place.merges)',
     why: 'Only the last one made for a place merges.',
   },
+  {
+    file: 'server/proof/exploring/explore-in-time.ts',
+    line: 'return passesTime(move) || move.time.most > 0;',
+    replacement: '((move.time.most) <= (0))',
+    why: 'Time alone passes only in a run, whose end follows at once and in the same place: what is told there twice is one.',
+  },
+  {
+    file: 'server/proof/exploring/stays.ts',
+    line: 'if (!this.terms.some((term) => mayEnter(term, move))) return hands;',
+    replacement: ';',
+    why: 'Where nothing is entered nobody learns anything.',
+  },
+  {
+    file: 'server/proof/exploring/hands.ts',
+    line: 'const common = Math.min(...lanes.slice(0, -1).map(({ least }) => least));',
+    replacement: '1',
+    why: 'Whatever is taken off the times of all, they are as far from each other as before.',
+  },
+  {
+    file: 'server/proof/time/duty-breaks.ts',
+    line: 'if (!isOwn || happening.item !== item || before(item) === after(item)) return undefined;',
+    replacement: '((!isOwn) && (happening.item !== item))',
+    why: 'What does not set the item leaves it as it is.',
+  },
+  {
+    file: 'server/proof/time/duty-breaks.ts',
+    line: "const lead = (lanes: Together['lanes']) => lanes.findIndex((lane) => drives(lane.body, item));",
+    replacement: 'lanes.findLastIndex((lane) => drives(lane.body, item))',
+    why: 'That two lanes drive one item has a finding of its own; how long a run lasts that both drive is not said.',
+  },
+  {
+    file: 'server/proof/time/duty-times.ts',
+    line: 'worst[0]?.atChange && nearest.map((_, index) => Math.min(...worst.map((row) => ageAtChange(row, index))));',
+    replacement: '1',
+    why: 'Each of the rows has it, or none.',
+  },
 ];

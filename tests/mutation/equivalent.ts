@@ -23,6 +23,7 @@ const pauses: readonly Equivalent[] = [
   ['server/proof/on-demand/safety-asked.ts', 'yield;'],
   ['server/proof/on-demand/states-at.ts', 'yield;'],
   ['server/proof/time/duty-breaks.ts', 'yield;'],
+  ['server/flow/configurations.ts', 'yield;'],
 ].map(([file, line]) => ({ file, line, why: 'It changes only when the proof gives way to others.' }) as Equivalent);
 
 /** Orders that nobody sees. */
@@ -57,9 +58,39 @@ const orders: readonly Equivalent[] = [
     replacement: 'closings.unshift({ node, move })',
     why: 'Findings are sorted by their places.',
   },
+  {
+    file: 'server/flow/time-between.ts',
+    line: 'if (rounds) out.push({ to: nodeOf(move.to, rounds), time: move.time });',
+    replacement: 'out.unshift({ to: nodeOf(move.to, rounds), time: move.time })',
+    why: 'The shortest and the longest way are the same in whatever order they are gone.',
+  },
+  {
+    file: 'server/proof/slicing/flow-index.ts',
+    line: 'if (fits(move)) found.push(index);',
+    replacement: 'found.unshift(index)',
+    why: 'Whoever asks for such moves takes all of them.',
+  },
 ];
 
 const shortcuts: readonly Equivalent[] = [
+  {
+    file: 'shared/quantity.ts',
+    line: 'const exponent = Math.floor(Math.log10(value.valueOf()));',
+    replacement: 'Math.ceil(Math.log10(value.valueOf()))',
+    why: 'An exponent that is too large by one is put right in the next line.',
+  },
+  {
+    file: 'server/proof/meaning/state.ts',
+    line: 'export const anyRounds = -1;',
+    replacement: '0',
+    why: 'Outside of a loop nobody asks how many rounds are done, and in it one at least has begun.',
+  },
+  {
+    file: 'server/proof/on-demand/reaching-changes.ts',
+    line: 'const change = changes[(monitor(last) ?? 0) - 1];',
+    replacement: '1',
+    why: 'A monitor has a value wherever its question looks.',
+  },
   {
     file: 'server/proof/meaning/evaluate.ts',
     line: 'after !== undefined &&',
@@ -159,6 +190,12 @@ const shortcuts: readonly Equivalent[] = [
 ];
 
 const plain: readonly Equivalent[] = [
+  {
+    file: 'server/flow/build.ts',
+    line: "this.drawing.move(done, after, place, { happening: { type: 'leave-loop', loop }, atOnce: true });",
+    replacement: 'false',
+    why: 'Nothing happens in between: what another lane does there, it may do behind it as well.',
+  },
   {
     file: 'server/proof/carry.ts',
     line: 'turned ??= now.turnedRound();',

@@ -164,3 +164,15 @@ test('what is so on every path of one card alone is not told of a text that anot
     'flow.always-passes',
   ]);
 });
+
+test('behind a jump to nowhere nothing is called unreachable, on no machine', () => {
+  const found = findingsOf(
+    withBody(
+      '  step only kk a1 { check "Is it dry?" else go to nowhere }\n  finish\n  step "Look."',
+      'variant kk a1, b1',
+    ),
+  );
+  const codes = found.map(({ code }) => code);
+  expect(codes).toContain('name.unknown');
+  expect(codes).not.toContain('flow.unreachable');
+});

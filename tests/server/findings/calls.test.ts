@@ -166,6 +166,20 @@ card a "A" {
   expect(finding?.message).toContain('This is so in the first “do spin” and the fourth “do spin”.');
 });
 
+test('the rounds of a for each do it at one place', () => {
+  const text = (body: string) => `kind motor { off, running }
+kind valve { closed, open }
+item m, n : motor normally off
+item v : valve normally closed
+rule closed "Closed" { before m running require v closed }
+procedure spin (x: motor) { step { set x running wait 1 s set x off } }
+card a "A" { step set v open ${body} step set v closed }`;
+  const told = (body: string) =>
+    findingsOf(text(body), { only: ['safety.rule'] }).map(({ message }) => /This is so in .*/u.exec(message)?.[0]);
+  expect(told('for each x in motor { do spin(x) }')).toEqual([undefined]);
+  expect(told('for each x in motor { do spin(x) } do spin(n)')).toEqual(['This is so in the first “do spin”.']);
+});
+
 test('a way out of a procedure is refused with what to write instead', () => {
   const [finding] = findingsOf(
     'procedure look() { step check "Is it dry?" else go to blocked }\ncard c "C" {\n  do look\n  stage blocked "Blocked" { step "Report it." }\n}',

@@ -1,6 +1,14 @@
 /** Clocks beside lanes: the event of a clock may lie before the fork, in the lane, or both may be thought of at once. */
 import { expect, test } from 'vitest';
-import { elapse, forkClock, joinClock, sameClock, startClock, widerClock } from '../../../server/proof/time/clock.ts';
+import {
+  elapse,
+  forkClock,
+  joinClock,
+  narrowedClock,
+  sameClock,
+  startClock,
+  widerClock,
+} from '../../../server/proof/time/clock.ts';
 import { worstStarts } from '../../../server/proof/time/duty-times.ts';
 
 const never = Number.POSITIVE_INFINITY;
@@ -39,6 +47,12 @@ test('the wider of two clocks allows what either allows', () => {
   const b = { since: 8, afterFork: [4, 2] };
   expect(widerClock('least', a, b)).toEqual({ since: 5, afterFork: [4, 9] });
   expect(widerClock('most', a, b)).toEqual({ since: 8, afterFork: [3, 2] });
+});
+
+test('what becomes known of an event moves it in its lane too', () => {
+  const lanes = [{ least: 12, most: 15 }];
+  expect(narrowedClock('least', { since: 3, afterFork: [10] }, 8, lanes)).toEqual({ since: 8, afterFork: [7] });
+  expect(narrowedClock('most', { since: 30, afterFork: [-20] }, 8, lanes)).toEqual({ since: 8, afterFork: [4] });
 });
 
 test('clocks are the same where all of them is', () => {

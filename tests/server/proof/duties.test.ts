@@ -36,6 +36,12 @@ test('the longest of several ways counts, each run for itself', () => {
   ).toEqual(['too-long 70/60 10']);
 });
 
+test('times are exact to the microsecond', () => {
+  const held = (rest: string) => `step { set starter-1 cranking wait 60 s ${rest} set starter-1 off }`;
+  expect(told(long, held(''))).toEqual([]);
+  expect(told(long, held('wait 0.000001 s'))).toEqual(['too-long 60.000001/60 0.000001']);
+});
+
 test('a set of what is so already starts no second run', () => {
   expect(
     told(long, 'step { set starter-1 cranking wait 40 s set starter-1 cranking wait 30 s set starter-1 off }'),

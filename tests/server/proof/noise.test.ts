@@ -1,6 +1,7 @@
 /** The largest dose of each role: which time counts, at which level, and what is not known of it. */
 import { expect, test } from 'vitest';
 import { dose } from '../../../server/proof/time/dose.ts';
+import { doseWithoutEnd, noDose } from '../../../server/proof/time/lane-doses.ts';
 import { card, kinds, proofOf } from './prove.ts';
 
 const machine = [
@@ -202,4 +203,10 @@ test('“at least” is said of the way that is the noisiest', () => {
     doses(loud(90), whileOn(`if "A?" { ${by('one', first)} stop "Done." } ${by('one', second)}`))[0];
   expect(ways('10 h', 'at least 1 h')).toBe('one 125');
   expect(ways('at least 10 h', '1 h')).toBe('one at least 125');
+});
+
+test('a lane that goes on growing round after round has no end, and begins when it began', () => {
+  const known = { ...noDose, least: 1, most: 2 };
+  expect(doseWithoutEnd(known, { ...known, most: 3 })).toEqual({ ...known, most: Number.POSITIVE_INFINITY });
+  expect(doseWithoutEnd(known, { ...known, percent: 5 })).toEqual({ ...known, atLeast: true });
 });

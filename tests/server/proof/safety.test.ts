@@ -278,6 +278,11 @@ describe('what is left', () => {
     expect(left('step { set lid open } stop "No."')).toEqual([]);
   });
 
+  test('each state may be the one to go back to', () => {
+    const tap = (body: string) => prove('item tap : valve "the tap" normally open', body).proof.leftChanged.length;
+    expect([tap('step { set tap closed set tap open }'), tap('step set tap closed')]).toEqual([0, 1]);
+  });
+
   test('two changes on two paths', () => {
     expect(left('if "A?" { step { set lid open wait 1 s } } else { step { set lid open wait 2 s } }')).toHaveLength(2);
   });

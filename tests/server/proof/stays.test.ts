@@ -202,6 +202,17 @@ test('lanes within a lane come together by themselves', () => {
   expect(broken('lid open for at least 61 s', lanes('1 s'))).toBe(true);
 });
 
+test('a lane that leaves those within a lane does so in its own time', () => {
+  const inner = beside('step wait 3 s', 'step { wait 10 s check "All well?" else finish }');
+  const leaving = `procedure look() { ${inner} step wait 100 s }`;
+  const told = (require: string) => {
+    const rule = `rule rested "Rested" { before drain open require ${require} }`;
+    const body = `${openFor('50 s')} ${beside('do look', 'step wait 1 s')} step { set drain open ${undo} }`;
+    return proofOf([machine, rule, leaving, card(body)].join('\n')).proof.rules.length;
+  };
+  expect([told('lid open for at least 60 s'), told('lid open for at least 60.000001 s')]).toEqual([0, 1]);
+});
+
 test('what a check in one lane tells of a time is so for the others', () => {
   const check = beside('step { wait 5 s check lid closed for at least 60 s }', 'step wait 10 s');
   expect(broken('lid closed for at least 65 s', check)).toBe(false);
