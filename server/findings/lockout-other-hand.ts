@@ -1,7 +1,7 @@
-import type { FindingSort, Found } from './finding.ts';
+import type { FindingSort } from './finding.ts';
 import { type HandledItem, handledItems } from './support/hands.ts';
-import { foundOnMachines } from './support/machines.ts';
-import { type Followed, type Reaching, reaching } from './support/reaching.ts';
+import { type FoundInCall, foundOnMachines } from './support/machines.ts';
+import { type Followed, type Later, reaching } from './support/reaching.ts';
 import { pathPlace } from './support/words.ts';
 
 export const lockoutOtherHand: FindingSort = {
@@ -47,32 +47,34 @@ item switch-1 : energy-isolator "the switch of the saw" normally on`,
   ],
   inCard({ card, proof }) {
     const all = [...handledItems(card, 'std:lockout')];
-    const reach = reaching(proof, all, locks);
-    return foundOnMachines(card, (_, machines) => otherHands(all, reach(machines)));
+    const unlocked = reaching(proof, all, locks, isTakenOff);
+    return foundOnMachines(card, (_, machines) => unlocked(machines).flatMap(otherHand));
   },
 };
 
 /** A lock stands until it is taken off, another one is put on in its place, or all are handed over. */
 const locks: Followed = {
   begins: ({ kind, becomes }) => kind === 'energy-isolator' && becomes === 'locked',
-  ends: ({ item, kind, becomes }, lock) =>
-    kind === 'lock-change' ? becomes === 'done' : item === lock.item && becomes === 'unlocked',
-  asks: ({ item, becomes }, lock) => item === lock.item && becomes === 'unlocked',
+  ends: (later, lock) => (later.kind === 'lock-change' ? later.becomes === 'done' : isTakenOff(later, lock)),
 };
 
-function* otherHands(all: readonly HandledItem[], { before }: Reaching): Generator<Found> {
-  for (const unlocked of all) {
-    const { item, place, hands } = unlocked;
-    const [hand] = hands;
-    const others = before(unlocked).filter((one) => !one.hands.some((role) => hands.includes(role)));
-    const lock = others.find((one) => one.hands.length > 0);
-    const [owner] = lock?.hands ?? [];
-    if (!hand || !lock || !owner) continue;
-    yield {
+function isTakenOff({ item, becomes }: HandledItem, lock: HandledItem): boolean {
+  return item === lock.item && becomes === 'unlocked';
+}
+
+function otherHand({ item, place, hands, call, earlier }: Later): FoundInCall[] {
+  const [hand] = hands;
+  const others = earlier.filter((one) => !one.hands.some((role) => hands.includes(role)));
+  const lock = others.find((one) => one.hands.length > 0);
+  const [owner] = lock?.hands ?? [];
+  if (!hand || !lock || !owner) return [];
+  return [
+    {
       place,
+      call,
       message: `${hand.label} takes the lock off ${item.label}, and ${owner.label} put it on. Let ${owner.label} take it off, or hand the locks over before.`,
       source: '29 CFR 1910.147(e)(3)',
       path: [pathPlace(lock.place, `${owner.label} puts the lock on ${item.label}`)],
-    };
-  }
+    },
+  ];
 }

@@ -1,10 +1,10 @@
-import type { Card, Stage } from '../../shared/card.ts';
+import type { Card, Role, Stage } from '../../shared/card.ts';
 import type { Fix } from '../../shared/finding.ts';
-import type { FindingSort, Found } from './finding.ts';
+import type { FindingSort } from './finding.ts';
 import { insertAfter, type TextOf } from './support/edits.ts';
 import { type HandledItem, handledItems } from './support/hands.ts';
-import { foundOnMachines } from './support/machines.ts';
-import { type Followed, isOverStages, type Reaching, reaching } from './support/reaching.ts';
+import { type FoundInCall, foundOnMachines } from './support/machines.ts';
+import { type Begun, type Followed, reachingFinish, reachingOverStages } from './support/reaching.ts';
 
 export const recordOpenOverStages: FindingSort = {
   code: 'record.open-over-stages',
@@ -58,11 +58,12 @@ export const recordOpenOverStages: FindingSort = {
   ],
   inCard({ card, proof, textOf }) {
     const all = [...handledItems(card, 'std:record')];
-    const [open, unlisted] = [reaching(proof, all, opened), reaching(proof, all, openedUnlisted)];
-    return foundOnMachines(card, function* (_, machines) {
-      yield* openOver(all, unlisted(machines), textOf);
-      yield* uncounted(card, open(machines), textOf);
-    });
+    const over = reachingOverStages(proof, card, all, unlisted);
+    const left = reachingFinish(proof, all, opened);
+    return foundOnMachines(card, (_, machines) => [
+      ...over(machines).flatMap((one) => (one.stage ? [told(one, one.stage, card, textOf)] : [])),
+      ...left(machines).flatMap((one) => (meaningOf(one).opens === tools ? [toldAtEnd(one, card, textOf)] : [])),
+    ]);
   },
 };
 
@@ -75,21 +76,10 @@ const opened: Followed = {
 };
 
 /** What is written down is known to whoever goes on. */
-const openedUnlisted: Followed = {
+const unlisted: Followed = {
   ...opened,
   ends: (later, earlier) => (later.kind === 'open-list' && later.becomes === 'listed') || opened.ends(later, earlier),
 };
-
-function* openOver(all: readonly HandledItem[], { before }: Reaching, textOf: TextOf): Generator<Found> {
-  for (const later of all) {
-    for (const one of before(later)) if (one.stage && isOverStages(one, later)) yield told(one, one.stage, textOf);
-  }
-}
-
-function* uncounted({ body }: Card, { atFinish }: Reaching, textOf: TextOf): Generator<Found> {
-  const lastStage = body.findLast((part): part is Stage => part.type === 'stage' && !part.whenStopped);
-  for (const one of atFinish) if (meaningOf(one).opens === tools) yield toldAtEnd(one, lastStage?.body ?? body, textOf);
-}
 
 const tools = 'tools-in';
 
@@ -101,24 +91,32 @@ function meaningOf({ item, kind, becomes }: HandledItem): { readonly opens?: str
   return item.name === 'tools-out' ? { shuts: tools } : {};
 }
 
-function told({ item, kind, place, hands }: HandledItem, stage: Stage, textOf: TextOf): Found {
+function told({ item, kind, place, hands, call }: Begun, stage: Stage, card: Card, textOf: TextOf): FoundInCall {
   const what = kind === 'access-panel' ? `${item.label} open` : 'the tools not counted back';
   const mend = kind === 'access-panel' ? 'Close it' : 'Count them';
   return {
     place,
+    call,
     message: `“${stage.title}” ends with ${what}, and work may stop there. ${mend} before, or write down what is open.`,
     source: kind === 'access-panel' ? 'UK 145.A.45(e)' : 'UK 145.A.48(a)',
-    fixes: writeLast('set open-items listed', stage.body, hands[0]?.name, textOf),
+    fixes: writeLast('set open-items listed', stage.body, roleOf(hands, card), textOf),
   };
 }
 
-function toldAtEnd({ place, hands }: HandledItem, body: Body, textOf: TextOf): Found {
+function toldAtEnd({ place, hands, call }: Begun, card: Card, textOf: TextOf): FoundInCall {
+  const lastStage = card.body.findLast((part): part is Stage => part.type === 'stage' && !part.whenStopped);
   return {
     place,
+    call,
     message: 'These tools are counted in, and not counted back by the end of the card. Write “set tools-out done”.',
     source: 'UK 145.A.48(a)',
-    fixes: writeLast('set tools-out done', body, hands[0]?.name, textOf),
+    fixes: writeLast('set tools-out done', lastStage?.body ?? card.body, roleOf(hands, card), textOf),
   };
+}
+
+/** Where there is one role alone, no step says who does it. */
+function roleOf([first]: readonly Role[], { crew }: Card): string | undefined {
+  return crew.length > 1 ? first?.name : undefined;
 }
 
 type Body = Card['body'];

@@ -1,7 +1,7 @@
-import type { FindingSort, Found } from './finding.ts';
+import type { FindingSort } from './finding.ts';
 import { type HandledItem, handledItems } from './support/hands.ts';
-import { foundOnMachines } from './support/machines.ts';
-import { type Followed, type Reaching, reaching } from './support/reaching.ts';
+import { type FoundInCall, foundOnMachines } from './support/machines.ts';
+import { type Followed, type Later, reaching } from './support/reaching.ts';
 import { pathPlace } from './support/words.ts';
 
 export const recordOwnInspection: FindingSort = {
@@ -35,8 +35,8 @@ export const recordOwnInspection: FindingSort = {
   ],
   inCard({ card, proof }) {
     const all = [...handledItems(card, 'std:record')];
-    const reach = reaching(proof, all, tasks);
-    return foundOnMachines(card, (_, machines) => ownInspections(all, reach(machines)));
+    const inspected = reaching(proof, all, tasks, isInspectionOf);
+    return foundOnMachines(card, (_, machines) => inspected(machines).flatMap(ownInspection));
   },
 };
 
@@ -44,22 +44,24 @@ export const recordOwnInspection: FindingSort = {
 const tasks: Followed = {
   begins: ({ kind, becomes }) => kind === 'critical-task' && becomes === 'done',
   ends: () => false,
-  asks: ({ item, becomes }, done) => item === done.item && becomes === 'inspected',
 };
 
-function* ownInspections(all: readonly HandledItem[], { before }: Reaching): Generator<Found> {
-  for (const inspected of all) {
-    const { item, place, hands } = inspected;
-    const done = before(inspected);
-    const same = hands.find((role) => done.some((one) => one.hands.includes(role)));
-    if (!same) continue;
-    yield {
+function isInspectionOf({ item, becomes }: HandledItem, done: HandledItem): boolean {
+  return item === done.item && becomes === 'inspected';
+}
+
+function ownInspection({ item, place, hands, call, earlier }: Later): FoundInCall[] {
+  const same = hands.find((role) => earlier.some((one) => one.hands.includes(role)));
+  if (!same) return [];
+  return [
+    {
       place,
+      call,
       message: `${same.label} did ${item.label} and cannot inspect it. Let another role inspect it.`,
       source: 'UK 145.A.48(b)',
-      path: done
+      path: earlier
         .filter((one) => one.hands.includes(same))
         .map((one) => pathPlace(one.place, `${same.label} does ${item.label}`)),
-    };
-  }
+    },
+  ];
 }

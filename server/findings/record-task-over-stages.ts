@@ -1,7 +1,7 @@
-import type { FindingSort, Found } from './finding.ts';
-import { type HandledItem, handledItems } from './support/hands.ts';
-import { foundOnMachines } from './support/machines.ts';
-import { type Followed, isOverStages, type Reaching, reaching } from './support/reaching.ts';
+import type { FindingSort } from './finding.ts';
+import { handledItems } from './support/hands.ts';
+import { type FoundInCall, foundOnMachines } from './support/machines.ts';
+import { type Begun, type Followed, reachingOverStages } from './support/reaching.ts';
 
 export const recordTaskOverStages: FindingSort = {
   code: 'record.task-over-stages',
@@ -45,8 +45,8 @@ export const recordTaskOverStages: FindingSort = {
   ],
   inCard({ card, proof }) {
     const all = [...handledItems(card, 'std:record')];
-    const reach = reaching(proof, all, tasks);
-    return foundOnMachines(card, (_, machines) => overStages(all, reach(machines)));
+    const over = reachingOverStages(proof, card, all, tasks);
+    return foundOnMachines(card, (_, machines) => over(machines).map(told));
   },
 };
 
@@ -55,15 +55,11 @@ const tasks: Followed = {
   ends: ({ item, becomes }, done) => item === done.item && becomes !== 'done',
 };
 
-function* overStages(all: readonly HandledItem[], { before }: Reaching): Generator<Found> {
-  for (const later of all) {
-    for (const done of before(later)) {
-      if (!isOverStages(done, later)) continue;
-      yield {
-        place: done.place,
-        message: `The stage ends with ${done.item.label} done and not inspected, and work may stop there. Inspect it before the stage ends.`,
-        source: 'UK 145.A.45(e)',
-      };
-    }
-  }
+function told({ item, place, call }: Begun): FoundInCall {
+  return {
+    place,
+    call,
+    message: `The stage ends with ${item.label} done and not inspected, and work may stop there. Inspect it before the stage ends.`,
+    source: 'UK 145.A.45(e)',
+  };
 }

@@ -2,7 +2,7 @@
 import type { Card, Flow as FlowStatement, Item, Keep, Label, Role, Step } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import type { Call } from './calls.ts';
-import type { Flow, Move, Point } from './graph.ts';
+import type { Flow, Move, Point, StopSite } from './graph.ts';
 import { noTicks } from './time.ts';
 
 /** What holds around a statement while it is drawn. */
@@ -42,7 +42,7 @@ export class Drawing {
   private points = 0;
   private readonly loops: number[] = [];
   private readonly runs: Item[] = [];
-  private readonly stopSites: Place[] = [];
+  private readonly stopSites: StopSite[] = [];
   private unknownJumps = false;
 
   constructor(card: Card) {
@@ -151,7 +151,7 @@ export class Drawing {
   }
 
   drawStop(from: Point, place: Place, scope: Scope): void {
-    const site = this.stopSites.push(place) - 1;
+    const site = this.stopSites.push({ place, call: this.call }) - 1;
     if (scope.stopping) {
       this.move(from, this.stopped, place, { happening: { type: 'stopping-early', site } });
       return;

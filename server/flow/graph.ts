@@ -139,11 +139,16 @@ export interface Flow {
   readonly loops: readonly number[];
   readonly runs: readonly Item[];
   /** Where a stop is written, or the check that fails stands. */
-  readonly stopSites: readonly Place[];
+  readonly stopSites: readonly StopSite[];
   /** The interleavings of lanes were too many and are all allowed in any order and number. */
   readonly blended: boolean;
   /** A jump leads to a label that is not there, and its paths are not followed. */
   readonly unknownJumps: boolean;
+}
+
+export interface StopSite {
+  readonly place: Place;
+  readonly call?: Call | undefined;
 }
 
 /** Names the `together` that a lane belongs to. */

@@ -41,8 +41,8 @@ export function productOfLanes(
   sink: Sink,
   keepsTimes: boolean,
 ): DrawnLanes {
-  const mayJoin = ({ happening, reason, time }: Move) =>
-    happening.type === 'pass' && !reason && !(keepsTimes && time.most > 0);
+  const isOfTimes = ({ time, leaves }: Move) => time.most > 0 || leaves !== undefined;
+  const mayJoin = (move: Move) => move.happening.type === 'pass' && !move.reason && !(keepsTimes && isOfTimes(move));
   const lanes = drawn.map((lane) => shortened(lane, (_, next) => mayJoin(next)));
   if (sizeOfProduct(lanes) > mostProductPoints) return { after: anyOrder(lanes, from, place, sink), blended: true };
   const begun = sink.point();

@@ -2,12 +2,12 @@
  * What the path engine can say of one card, as plain facts. It knows no finding: codes, levels and sentences are chosen by those who read this.
  */
 
-import type { Change, Condition, Item, Role, Seconds } from '../../shared/card.ts';
+import type { Change, Condition, Item, Role, Seconds, Step } from '../../shared/card.ts';
 import type { InParts } from '../../shared/parts.ts';
 import type { NoiseCriterion } from '../../shared/settings.ts';
 import type { Place } from '../../shared/text.ts';
 import type { QuestionFacts } from './all-questions.ts';
-import type { Break } from './break.ts';
+import type { Break, Call } from './break.ts';
 import type { BranchFact } from './questions/branches.ts';
 import type { Because } from './questions/sort.ts';
 import type { Unreached } from './questions/structure.ts';
@@ -44,16 +44,19 @@ export interface Following {
   /** From here on this one is followed, and not what was before. */
   readonly begins: ReadonlySet<Change>;
   readonly ends: ReadonlySet<Change>;
-  /** It is told what reaches these. */
-  readonly asks: ReadonlySet<Change>;
+  /** It is told what reaches these: just before the change, or where the step is entered. */
+  readonly asks: ReadonlySet<Change | Step>;
 }
 
 /** A change from which some path leads on, on machines of one sort, with nothing that ends it in between. */
 export interface Reach {
   readonly change: Change;
   /** To here; absent where the card finishes. */
-  readonly at?: Change;
+  readonly at?: Change | Step;
   readonly machines: string;
+  /** Where the card does what the change stands in, and what it reaches, each if it does that several times. */
+  readonly changeIn?: Call | undefined;
+  readonly atIn?: Call | undefined;
 }
 
 /** What the questions of a card have found. */
@@ -100,5 +103,7 @@ export interface ProofOptions {
   readonly noiseCriterion?: NoiseCriterion;
 }
 
+/** The calls in which something is so, where it is not in all. */
+export { onlyIn } from '../flow/calls.ts';
 /** The sorts of machine on which a card reads differently. */
 export { type Configuration, configurations } from '../flow/configurations.ts';

@@ -20,7 +20,7 @@ function reaching(card: Card, proof: Proof): ReadonlySet<string> {
   const found = card.equipment.items.flatMap((item) => {
     const ofItem = new Set(changes.filter((change) => change.item === item));
     const reaches = finish(proof.reaching({ begins: ofItem, ends: ofItem, asks: ofItem }));
-    return reaches.map(({ change, at }) => [item.name, key(change), key(at)].join('\n'));
+    return reaches.map(({ change, at }) => [item.name, key(change), key(at as Change | undefined)].join('\n'));
   });
   return new Set(found);
 }

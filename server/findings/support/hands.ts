@@ -12,15 +12,16 @@ export interface HandledItem {
   readonly becomes: string | undefined;
   readonly place: Place;
   readonly stage: Stage | undefined;
-  /** Those who do the step; empty where it does not say. */
+  /** Those who do the step; empty where it does not say and the card has several roles. */
   readonly hands: readonly Role[];
 }
 
-export function* handledItems({ body }: Card, rulebook: string): Generator<HandledItem> {
+export function* handledItems({ body, crew }: Card, rulebook: string): Generator<HandledItem> {
   for (const part of body) {
     const stage = part.type === 'stage' ? part : undefined;
     for (const { step, laneRole } of stepsIn([part])) {
-      const hands = step.roles.length === 0 && laneRole ? [laneRole] : step.roles;
+      const around = laneRole ? [laneRole] : crew.length === 1 ? crew : [];
+      const hands = step.roles.length === 0 ? around : step.roles;
       for (const change of changesIn(step)) {
         const { item, state, place } = change;
         const { kind } = item;

@@ -133,7 +133,7 @@ export function foundOn(fact: Break & Subjects, message: string, more: Partial<F
   const machines = fact.configurations
     ? ` This is so ${fact.configurations.map((one) => `for ${one}`).join('; ')}.`
     : '';
-  const calls = fact.calls ? ` This is so in ${callsInWords(fact.calls)}.` : '';
+  const calls = fact.calls?.length ? ` This is so in ${callsInWords(fact.calls)}.` : '';
   const doubt = fact.blended
     ? ' The paths here were too many to keep apart, so this may be a false alarm (setting stateBound).'
     : '';
@@ -157,9 +157,10 @@ const mostCallsNamed = 3;
 
 function callsInWords(calls: readonly Call[]): string {
   const [first] = calls;
-  return first && calls.length > mostCallsNamed
-    ? `${new Set(calls.map(({ number }) => number)).size} of the ${first.of} “do ${first.name}”`
-    : calls.map(callInWords).join(' and ');
+  if (!first || calls.length <= mostCallsNamed) return calls.map(callInWords).join(' and ');
+  return calls.some(({ outer }) => outer)
+    ? `${calls.length} of the places where “do ${first.name}” is done`
+    : `${calls.length} of the ${first.of} “do ${first.name}”`;
 }
 
 /** The names of the things, and of the kinds of items, by which a `for each` may speak of them. */

@@ -1,6 +1,5 @@
 /** The monitors that several questions share. */
-import type { Place } from '../../../shared/text.ts';
-import type { Flow } from '../../flow/graph.ts';
+import type { Flow, StopSite } from '../../flow/graph.ts';
 import { touches } from '../meaning/transition-facts.ts';
 import type { Monitor } from '../slicing/monitor.ts';
 import type { Look } from '../slicing/question.ts';
@@ -32,7 +31,7 @@ export const lastStopSite: Monitor = {
 };
 
 /** A stop stands where it was written, or at the check that failed; undefined on other paths. */
-export function placeOfStop(look: Look, { stopSites }: Flow): Place | undefined {
+export function siteOfStop(look: Look, { stopSites }: Flow): StopSite | undefined {
   const site = look.monitor(stopSite);
   return site ? stopSites[site - 1] : undefined;
 }

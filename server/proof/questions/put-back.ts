@@ -2,6 +2,7 @@
 
 import type { AssumedState, Card, Item } from '../../../shared/card.ts';
 import type { Place } from '../../../shared/text.ts';
+import { callKey } from '../../flow/calls.ts';
 import type { Flow, Move } from '../../flow/graph.ts';
 import { type Break, type Occurrence, placeKey } from '../break.ts';
 import { statesOf } from '../meaning/evaluate.ts';
@@ -95,12 +96,11 @@ function putBackQuestion(
       if (item.normally === undefined) return;
       const ways = new WaysBack(item, home, places);
       const changes = lastChanges(away, ways, variables.ofItem(item) as number);
-      for (const change of changes.values()) {
-        const { look, origin } = change;
+      for (const { look, origin, finishes: at } of changes) {
         const byCard = assumedAway(context.card, item) ? assumed?.place : undefined;
         const place = origin.way?.move.place ?? byCard;
         if (!place) continue;
-        const { finishes } = context.collector.add(item.id, place, (): LeftChanged & { finishes: Place[] } => ({
+        const fact = (): LeftChanged & { finishes: Place[] } => ({
           place,
           item,
           left: bitsOf(leftAt(look, item, home)),
@@ -111,8 +111,9 @@ function putBackQuestion(
             .path({ ...look, node: onward(origin) }, [item], [])
             .filter(({ happens }) => !isWayHome(happens, item, home)),
           blended: look.node.blended,
-        }));
-        for (const finish of change.finishes)
+        });
+        const { finishes } = context.collector.add(item.id, place, fact, origin.way?.move.call);
+        for (const finish of at)
           if (!finishes.some((known) => placeKey(known) === placeKey(finish))) finishes.push(finish);
       }
     },
@@ -226,13 +227,13 @@ interface LastChange {
   readonly finishes: Place[];
 }
 
-/** Each change once, by where it stands in the text. */
-function lastChanges(away: readonly Look[], ways: WaysBack, variable: number): ReadonlyMap<string, LastChange> {
+/** Each change once, by where it stands in the text and is done; that of the shortest path first. */
+function lastChanges(away: readonly Look[], ways: WaysBack, variable: number): LastChange[] {
   const changes = new Map<string, LastChange>();
   for (const look of away) {
     for (const origin of ways.originsOf(look.node, variable)) {
-      const place = origin.way?.move.place;
-      const key = place ? placeKey(place) : 'the start';
+      const { place, call } = origin.way?.move ?? {};
+      const key = place ? `${placeKey(place)} ${call ? callKey(call) : ''}` : 'the start';
       const known = changes.get(key);
       const finishes = known?.finishes ?? [];
       finishes.push(look.move.place);
@@ -240,7 +241,7 @@ function lastChanges(away: readonly Look[], ways: WaysBack, variable: number): R
       changes.set(key, isShortest ? { look, origin, finishes } : known);
     }
   }
-  return changes;
+  return [...changes.values()].sort((a, b) => ways.lengthOf(a.origin) - ways.lengthOf(b.origin));
 }
 
 /** The finish, at the end of the path by way of an origin. */

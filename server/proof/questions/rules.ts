@@ -14,7 +14,7 @@ import { beginningsBy } from '../meaning/triggers.ts';
 import type { Look, Question } from '../slicing/question.ts';
 import { somewhere, unmetTerms } from './breaks.ts';
 import { hangingOn, mendByChecksToo, mendOf } from './mend.ts';
-import { placeOfStop, stopSite } from './monitors.ts';
+import { siteOfStop, stopSite } from './monitors.ts';
 import type { Context, QuestionSort } from './sort.ts';
 import type { Broken } from './standing.ts';
 import { whileQuestion } from './while.ts';
@@ -186,7 +186,7 @@ function report(
   context: Context<RuleBreak>,
 ): void {
   const { state, view, sinceStart } = broken;
-  const place = placeOfStop(look, context.flow) ?? look.move.place;
+  const { place, call } = siteOfStop(look, context.flow) ?? look.move;
   context.collector.add(
     `${rule.id} ${part}`,
     place,
@@ -206,7 +206,7 @@ function report(
         blended: look.node.blended,
       };
     },
-    look.move.call,
+    call,
   );
 }
 

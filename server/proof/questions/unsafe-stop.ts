@@ -3,7 +3,7 @@ import type { Break } from '../break.ts';
 import { thingsIn } from '../meaning/things.ts';
 import type { Question } from '../slicing/question.ts';
 import { somewhere } from './breaks.ts';
-import { lastStopSite, placeOfStop } from './monitors.ts';
+import { lastStopSite, siteOfStop } from './monitors.ts';
 import type { Context, QuestionSort } from './sort.ts';
 
 export interface UnsafeStop extends Break {
@@ -48,7 +48,7 @@ function stopQuestion(hazard: Hazard, context: Context<UnsafeStop>): Question {
         !somewhere(look, hazard.condition, (answer) => answer === 'yes' || (look.node.blended && answer === 'unknown'))
       )
         return;
-      const place = placeOfStop(look, context.flow) ?? look.move.place;
+      const { place, call } = siteOfStop(look, context.flow) ?? look.move;
       context.collector.add(
         hazard.id,
         place,
@@ -58,6 +58,7 @@ function stopQuestion(hazard: Hazard, context: Context<UnsafeStop>): Question {
           path: context.path(look, [...items], []),
           blended: look.node.blended,
         }),
+        call,
       );
     },
   };

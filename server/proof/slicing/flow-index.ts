@@ -1,6 +1,7 @@
 import type { Condition, Gauge, Item } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import { ByPoint } from '../../flow/by-point.ts';
+import { callKey } from '../../flow/calls.ts';
 import { onCircles } from '../../flow/components.ts';
 import { type Flow, type Happening, type Move, type Point, togetherOf } from '../../flow/graph.ts';
 import { flowOrder, reached } from '../../flow/order.ts';
@@ -46,7 +47,7 @@ export class FlowIndex {
    * the others must wait.
    */
   readonly onlyWays: ReadonlyMap<Point, readonly number[]>;
-  /** The first move with the same place and thing: copies in interleavings and rounds are one move to a writer. */
+  /** The first move with the same place, thing and call: copies in interleavings and rounds are one move to a writer. */
   readonly site: readonly number[];
   /** For each run where it happens: of two runs in one lane the first is over before the other begins. */
   readonly trackOfRun: readonly string[];
@@ -288,8 +289,9 @@ function onlyWays(
 
 function sites(moves: readonly Move[]): number[] {
   const first = new Map<string, number>();
-  return moves.map(({ place, happening }, index) => {
-    const key = `${place.file} ${place.start} ${place.end} ${'item' in happening ? happening.item.id : ''}`;
+  return moves.map(({ place, happening, call }, index) => {
+    const thing = 'item' in happening ? happening.item.id : '';
+    const key = `${place.file} ${place.start} ${place.end} ${thing} ${call ? callKey(call) : ''}`;
     const known = first.get(key);
     if (known === undefined) first.set(key, index);
     return known ?? index;

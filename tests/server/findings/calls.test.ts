@@ -38,6 +38,60 @@ card a "A" {
   ]);
 });
 
+test.each([
+  [
+    'the second',
+    'do hold step set x off step wait 9 min do hold step wait 20 s step set x off step wait 9 min do hold step set x off',
+  ],
+  [
+    'the third',
+    'do hold step set x off step wait 9 min do hold step set x off step wait 9 min do hold step wait 20 s step set x off',
+  ],
+])('the call that begins a run that is too long is named: %s', (which, body) => {
+  const text = `${spin}}
+procedure hold () { step takes 0 s set m running }
+card a "A" { ${body.replaceAll('set x', 'takes 0 s set m')} }`;
+  const [finding] = findingsOf(text, { only: ['duty.too-long'] });
+  expect(finding?.message).toContain(`This is so in ${which} “do hold”.`);
+});
+
+test('a run that is too long in each of them is no matter of one', () => {
+  const text = `${spin}  step run x running for 20 s
+}
+card a "A" { do spin(m) step wait 60 s do spin(m) }`;
+  const found = findingsOf(text, { only: ['duty.too-long'] });
+  expect(found.map(({ message }) => message.includes('do spin'))).toEqual([false]);
+});
+
+describe('what is so where a card stops, or at its end,', () => {
+  const told = (declared: string, code: string, body: string) =>
+    findingsOf(
+      `kind motor { off, running }
+kind valve { closed, open }
+item m : motor "the motor" normally off
+item v : valve "the valve" normally closed
+${declared}
+card a "A" { ${body} }`,
+      { only: [code] },
+    ).map(({ message }) => /This is so in .*/u.exec(message)?.[0]);
+  const ask = 'procedure ask () { step check "Is it dry?" }';
+  const second = ['This is so in the second “do ask”.'];
+
+  test('names the call of the stop', () => {
+    const body = 'do ask step set m running do ask step set m off do ask';
+    expect(told(`${ask} rule off "Off" { at stop require m off }`, 'safety.rule', body)).toEqual(second);
+    expect(told(`${ask} hazard hot "heat" while m running { warning "Hot." }`, 'safety.unsafe-stop', body)).toEqual(
+      second,
+    );
+  });
+
+  test('names the call in which it is changed', () => {
+    const declared = 'procedure ask () { step set v open }';
+    expect(told(declared, 'safety.left-changed', 'do ask step set v closed do ask')).toEqual(second);
+    expect(told(declared, 'safety.left-changed', 'if "Wet?" { do ask } else { do ask }')).toEqual([undefined]);
+  });
+});
+
 test('a rule that is broken in one of them says so, and its fix says that it is for every one', () => {
   const [finding] = check(
     `${spin}  step { set x running wait 1 s set x off }
@@ -130,6 +184,20 @@ card a "A" { ${calls} }`;
     ]);
     const rest = 'step wait 1 s';
     expect(told(`do then(v) ${rest} do then(v)`)).toEqual([['This is so in the first “do spin”.', inSpin]]);
+  });
+
+  test('how often, where there are many', () => {
+    const text = `kind motor { off, running }
+item m, n, o : motor normally off
+rule wet "Wet" { before n running require m running }
+procedure spin () { step takes 0 s set n running step takes 0 s set n off }
+procedure both () { do spin if o running { step set m running } else { step set m off } do spin }
+card a "A" {
+  step set o running do both step set m off do both
+  step set o off, m running do both step set m running do both
+}`;
+    const [finding] = findingsOf(text, { only: ['safety.rule'] });
+    expect(finding?.message).toContain('This is so in 4 of the places where “do spin” is done.');
   });
 
   test('which it is alone, if it is so in all of its places', () => {

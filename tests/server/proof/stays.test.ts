@@ -213,6 +213,17 @@ test('a lane that leaves those within a lane does so in its own time', () => {
   expect([told('lid open for at least 60 s'), told('lid open for at least 60.000001 s')]).toEqual([0, 1]);
 });
 
+test('what is left by a finish in a lane takes its time in that lane', () => {
+  const inner = '{ step set lid open together { by one { step wait 60 s finish } by two { note "Stand back." } } }';
+  const told = (require: string) => {
+    const rule = `rule rested "Rested" { before drain open require ${require} }`;
+    const lanes = beside(`do look step { wait 1 h set drain open ${undo} }`, 'step takes 0 s "Look."');
+    return proofOf([machine, rule, `procedure look() ${inner}`, card(lanes)].join('\n')).proof.rules.length;
+  };
+  expect([told('lid open for at least 61 min'), told('lid open for at most 61 min')]).toEqual([0, 0]);
+  expect([told('lid open for at least 62 min'), told('lid open for at most 60 min')]).toEqual([1, 1]);
+});
+
 test('what a check in one lane tells of a time is so for the others', () => {
   const check = beside('step { wait 5 s check lid closed for at least 60 s }', 'step wait 10 s');
   expect(broken('lid closed for at least 65 s', check)).toBe(false);

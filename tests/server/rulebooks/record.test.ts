@@ -118,6 +118,30 @@ card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew fitter "F
       ['task-over-stages', 'This is so for kk b1.'],
     ]);
   });
+  test('is inspected there, though it is done once more later', () => {
+    expect(told(`stage "A" { ${done} } stage "B" { ${done} ${inspected} }`)).toEqual([['task-over-stages', '']]);
+  });
+  test('is inspected before work goes on elsewhere, also where that leads back', () => {
+    const stages = (between: string) =>
+      `stage a "A" { if "A second time?" { ${inspected} go to e } ${done} ${between} } stage "B" { step by fitter "Wash." go to a } stage e "E" { step by fitter "Look." }`;
+    expect(told(stages(''))).toEqual([['task-over-stages', '']]);
+    expect(told(stages(inspected))).toEqual([]);
+  });
+  test('is done and inspected by two, where there is one alone', () => {
+    const alone = `use "std:record"\nitem pin : critical-task "the pin"\ncard c "C" { number "1" revision "A" on 2026-03-02 references "M" crew fitter "Fitter" step { set pin done } step { set pin inspected } }`;
+    expect(findingsOf(alone, { only: ['record.own-inspection'] })).toHaveLength(1);
+  });
+  test('that is inspected in a procedure names the call', () => {
+    const own = 'step by mate set pin done';
+    const [finding] = findingsOf(
+      `use "std:record"
+item pin : critical-task "the pin"
+procedure look() { ${inspected} }
+card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew fitter "Fitter", mate "Mate" ${done} do look ${own} do look }`,
+      { only: ['record.own-inspection'] },
+    );
+    expect(finding?.message).toContain('This is so in the second “do look”.');
+  });
   test('is inspected by nobody who may have done it', () => {
     const own = 'step by mate set pin done';
     expect(told(`if "A?" { ${own} } else { ${done} } ${inspected}`)).toEqual([['own-inspection', '']]);
