@@ -142,6 +142,11 @@ function drawnBy(card: Card, proved: readonly Proved[]): Drawn {
   return {
     drawn: new Set(proved.flatMap(({ index }) => index.flow.steps)),
     reached: new Set(proved.flatMap(({ found }) => found.flatMap(({ noted }) => [...noted.reached]))),
+    asked: new Set(
+      proved.flatMap(({ index, taken }) =>
+        [...taken].flatMap((move) => index.flow.moves[move]?.branch?.statement ?? []),
+      ),
+    ),
     written: () => new Set(proved.flatMap(({ index }) => stepsWrittenBehind(index))),
     onAllMachines: machinesOf(card).areAll,
   };

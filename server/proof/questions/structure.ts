@@ -9,7 +9,7 @@ export interface Unreached extends Break {
   readonly step: Step;
   /** What the card does there, if the step is in it; told there. */
   readonly doing?: Do;
-  /** Some step of what is done is reached. */
+  /** What is done is come to, though not that step of it. */
   readonly isBegun: boolean;
   /** Some machine that the card is for has the step. */
   readonly isDrawn: boolean;
@@ -32,6 +32,8 @@ interface Coming {
 export interface Drawn {
   readonly drawn: ReadonlySet<Step>;
   readonly reached: ReadonlySet<Step>;
+  /** Statements whose condition some path asks. */
+  readonly asked: ReadonlySet<object>;
   /** As `stepsWrittenBehind`. */
   readonly written: () => ReadonlySet<Step>;
   /** Whether each machine that the card is for was looked at. */
@@ -39,7 +41,7 @@ export interface Drawn {
 }
 
 /** Of several steps in a row that are not reached, the first. What the card does is told where it does it, unless no card could come to the step. */
-export function firstUnreached(card: Card, { drawn, reached, written, onAllMachines }: Drawn): Unreached[] {
+export function firstUnreached(card: Card, { drawn, reached, asked, written, onAllMachines }: Drawn): Unreached[] {
   const comings = comingsIn(card.body);
   const keysOf = (steps: ReadonlySet<Step>) =>
     new Set(comings.flatMap(({ step, key }) => (steps.has(step) ? [key] : [])));
@@ -55,7 +57,7 @@ export function firstUnreached(card: Card, { drawn, reached, written, onAllMachi
     const isReached = known.reached.has(key);
     if (isMend && !isReached) continue;
     if (before && !isReached) {
-      const isBegun = doing !== undefined && begun.has(placeKey(doing.place));
+      const isBegun = doing !== undefined && (begun.has(placeKey(doing.place)) || isAskedIn(doing.body, asked));
       const isToldAtDo = doing && (!isBegun || keysOf(written()).has(key));
       const where = isToldAtDo ? { place: doing.place, doing, isBegun } : { place: step.head, isBegun: false };
       first.set(placeKey(where.place), { ...where, step, isDrawn, path: [], blended: false });
@@ -63,6 +65,10 @@ export function firstUnreached(card: Card, { drawn, reached, written, onAllMachi
     before = isReached;
   }
   return [...first.values()];
+}
+
+function isAskedIn(body: readonly (Stage | Statement)[], asked: ReadonlySet<object>): boolean {
+  return body.some((part) => asked.has(part) || blocksOf(part).some((block) => isAskedIn(block, asked)));
 }
 
 function comingsIn(body: readonly (Stage | Statement)[], doing?: Do, isMend = false): Coming[] {

@@ -421,3 +421,11 @@ card b "B" {
   const [finding] = check(text, { only: ['safety'] });
   expect(finding?.message).not.toContain('do d');
 });
+
+test('a procedure that is come to and has no step that is reached is done all the same', () => {
+  const text = `${pairs}procedure look() { if v1 open { step set v2 open } }
+card a "A" { do look step set v1 open do look step set v1 closed, v2 closed }`;
+  const [finding] = findingsOf(text, { only: ['flow.unreachable'] });
+  expect(finding?.message).toContain('Done here, “look” has a step that no path reaches.');
+  expect(finding?.fixes).toEqual([]);
+});
