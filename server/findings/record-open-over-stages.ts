@@ -59,10 +59,10 @@ export const recordOpenOverStages: FindingSort = {
   inCard({ card, proof, textOf }) {
     const all = [...handledItems(card, 'std:record')];
     const over = reachingOverStages(proof, card, all, unlisted);
-    const left = reachingFinish(proof, all, opened);
+    const left = reachingFinish(proof, all, { ...opened, begins: (one) => meaningOf(one).opens === tools });
     return foundOnMachines(card, (_, machines) => [
       ...over(machines).flatMap((one) => (one.stage ? [told(one, one.stage, card, textOf)] : [])),
-      ...left(machines).flatMap((one) => (meaningOf(one).opens === tools ? [toldAtEnd(one, card, textOf)] : [])),
+      ...left(machines).map((one) => toldAtEnd(one, card, textOf)),
     ]);
   },
 };

@@ -1,5 +1,7 @@
 /** What was done before and still counts, over all the paths of a card. */
-import type { Card, Change, Item, Step } from '../../../shared/card.ts';
+
+import { blocksOf } from '../../../shared/blocks.ts';
+import type { Card, Change, Item, Stage, Statement, Step } from '../../../shared/card.ts';
 import { getOrInsert } from '../../../shared/maps.ts';
 import { finish } from '../../../shared/parts.ts';
 import type { Call } from '../../proof/break.ts';
@@ -52,16 +54,33 @@ export function reachingFinish(proof: Proof, all: readonly HandledItem[], follow
 /** What has begun in a stage and not ended where a step of another one follows: work may stop where a stage ends. */
 export function reachingOverStages(proof: Proof, { body }: Card, all: readonly HandledItem[], followed: Followed) {
   const parts = body.filter((part) => part.type !== 'stage' || !part.whenStopped);
-  const stages = new Map(
-    parts.flatMap((part) => [...stepsIn([part])].map(({ step }) => [step, part.type === 'stage' ? part : undefined])),
+  const entered = new Map(
+    parts.flatMap((part) => [...entrances(part)].map((step) => [step, part.type === 'stage' ? part : undefined])),
   );
   const begunAt = new Map(all.map(({ change, stage }) => [change, stage]));
-  const steps = new Set(stages.keys());
+  const steps = new Set(entered.keys());
   const found = follow(proof, all, followed, () => steps).filter(({ change, at }) => {
     const stage = begunAt.get(change);
-    return stage !== undefined && at !== undefined && stages.get(at as Step) !== stage;
+    return stage !== undefined && at !== undefined && entered.get(at as Step) !== stage;
   });
   return (machines: string) => begunIn(found, all, machines);
+}
+
+/** The steps by which a path comes into a stage: all others are behind one of them. */
+function* entrances(part: Stage | Statement): Generator<Step> {
+  const body = part.type === 'stage' ? part.body : [part];
+  yield* firstSteps(body);
+  for (const { step } of stepsIn(body)) if (step.label) yield step;
+}
+
+function* firstSteps(body: readonly (Stage | Statement)[]): Generator<Step> {
+  for (const part of body) {
+    if (part.type === 'step') {
+      yield part;
+      return;
+    }
+    for (const block of blocksOf(part)) yield* firstSteps(block);
+  }
 }
 
 function begunIn(found: readonly Reach[], all: readonly HandledItem[], machines: string): Begun[] {

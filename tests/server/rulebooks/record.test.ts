@@ -98,6 +98,7 @@ describe('a critical task', () => {
       `use "std:record"
 variant kk a1, b1
 item pin : critical-task "the pin"
+procedure look() { step by mate "Look." }
 card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew fitter "Fitter", mate "Mate" ${body} }`,
       { only: ['record'] },
     ).map(({ code, message }) => [code.replace('record.', ''), /This is so .*/u.exec(message)?.[0] ?? '']);
@@ -126,6 +127,24 @@ card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew fitter "F
       `stage a "A" { if "A second time?" { ${inspected} go to e } ${done} ${between} } stage "B" { step by fitter "Wash." go to a } stage e "E" { step by fitter "Look." }`;
     expect(told(stages(''))).toEqual([['task-over-stages', '']]);
     expect(told(stages(inspected))).toEqual([]);
+  });
+  test.each([
+    ['its first step', 'step by mate "Look."'],
+    ['a branch', 'if "A?" { step by mate "Look." }'],
+    ['a step behind a branch', 'if "A?" { stop "Call." } step by mate "Look."'],
+    ['what another one does', 'do look'],
+  ])('is inspected before a stage is entered by %s', (_, first) => {
+    expect(told(`stage "A" { ${done} } stage "B" { ${first} } stage "C" { ${inspected} }`)).toEqual([
+      ['task-over-stages', ''],
+    ]);
+  });
+  test('is inspected before a jump to a step of another stage', () => {
+    const jump = 'if "A?" { go to x }';
+    expect(
+      told(
+        `stage "A" { if "B?" { ${done} ${jump} ${inspected} } } stage "B" { step by mate "Look." step x: by mate "Look." ${inspected} }`,
+      ),
+    ).toEqual([['task-over-stages', '']]);
   });
   test('is done and inspected by two, where there is one alone', () => {
     const alone = `use "std:record"\nitem pin : critical-task "the pin"\ncard c "C" { number "1" revision "A" on 2026-03-02 references "M" crew fitter "Fitter" step { set pin done } step { set pin inspected } }`;
