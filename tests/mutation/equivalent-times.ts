@@ -206,4 +206,52 @@ export const equivalentTimes: readonly Equivalent[] = [
     replacement: '1',
     why: 'Each of the rows has it, or none.',
   },
+  {
+    file: 'server/proof/exploring/explore-in-time.ts',
+    line: 'return passesTime(move) || move.time.most > 0;',
+    replacement: '((move.time.most) >= (0))',
+    why: 'Where no time has passed and nothing has happened since it was asked, it is as it was.',
+  },
+  {
+    file: 'server/proof/exploring/hands.ts',
+    line: 'if (one === other) return true;',
+    replacement: ';',
+    why: 'The same hands have the same times.',
+  },
+  {
+    file: 'server/proof/time/counted-time.ts',
+    line: "return over.type === 'begin' ? changes.filter((end) => isEndOf(over.run, happening(end))) : [];",
+    replacement: '(changes)',
+    why: 'More time is counted than matters, and what matters comes out the same.',
+  },
+  {
+    file: 'server/proof/time/dose.ts',
+    line: 'return 0;',
+    replacement: '1',
+    why: 'A rating of less than 7 dB takes nothing off.',
+  },
+  {
+    file: 'server/proof/time/dose.ts',
+    line: 'const least = ([first = 0, ...others]: readonly number[]): number => Math.min(first, ...others);',
+    replacement: '1',
+    why: 'A rating of less than 7 dB takes nothing off.',
+  },
+  {
+    file: 'server/proof/time/dose.ts',
+    line: 'if (!before || joined(here, doseOf).percent > joined(before, doseOf).percent) by[way.to.id] = way;',
+    replacement: '((joined(here, doseOf).percent) >= (joined(before, doseOf).percent))',
+    why: 'Of two ways by which as much is got, either may be told.',
+  },
+  {
+    file: 'server/proof/time/duty-breaks.ts',
+    line: 'return after(item) & asked ? site : 0;',
+    replacement: '1',
+    why: 'Out of the states of its duties nobody asks what has begun.',
+  },
+  {
+    file: 'server/proof/time/duty-times.ts',
+    line: `const key = \`\${count.runs} \${count.rest ? 'resting' : 'running or new'}\`;`,
+    replacement: "(count.rest) ? ('running or new') : ('resting')",
+    why: 'Keys are only compared with each other.',
+  },
 ];

@@ -74,6 +74,41 @@ const orders: readonly Equivalent[] = [
 
 const shortcuts: readonly Equivalent[] = [
   {
+    file: 'server/proof/gather.ts',
+    line: 'checksReliedOn: { enumerable: false, get: () => relied.result },',
+    replacement: 'true',
+    why: 'It would be worked out sooner, where a proof is copied, and be the same.',
+  },
+  {
+    file: 'server/proof/meaning/regions.ts',
+    line: 'const rank = last ? (ranks.get(last) as number) + Math.sign(compareLows(end, last)) : 0;',
+    replacement: '(((ranks.get(last) as number)) - (Math.sign(compareLows(end, last))))',
+    why: 'Orders are only compared with each other, and falling ranks tell them apart as well.',
+  },
+  {
+    file: 'server/proof/meaning/things.ts',
+    line: "return [...termsIn(condition)].filter((term) => term.type === 'state').filter(({ lasting }) => lasting);",
+    replacement: '([...termsIn(condition)])',
+    why: 'Only of a state can be asked how long.',
+  },
+  {
+    file: 'server/proof/questions/rules.ts',
+    line: '.filter((move) => passesTime(index.flow.moves[move] as Move)),',
+    why: 'Where nothing happens to an item nothing is looked at: more is explored, and the same found.',
+  },
+  {
+    file: 'server/proof/questions/while.ts',
+    line: 'if (isUntouched === undefined || after[isUntouched] !== 1 || isStart) return after;',
+    replacement: '((isUntouched === undefined) && (after[isUntouched] !== 1))',
+    why: 'What was touched already can only be noted so once more.',
+  },
+  {
+    file: 'server/proof/slicing/slice.ts',
+    line: "return variable.type === 'item' || variable.type === 'gauge' ? variable.all : 0;",
+    replacement: '1',
+    why: 'Nobody looks at it before it is set again.',
+  },
+  {
     file: 'shared/quantity.ts',
     line: 'const exponent = Math.floor(Math.log10(value.valueOf()));',
     replacement: 'Math.ceil(Math.log10(value.valueOf()))',

@@ -71,6 +71,10 @@ test('a bound with a slip of its own is no copy', () => {
   expect(pair('at most 1001 psi', 'at most 990 psi')).toEqual(['limit.off-scale']);
 });
 
+test('a figure that was rounded in its own unit is another one', () => {
+  expect(pair('at least 24.6 psi', 'at least 25 psi')).toEqual(['limit.conflict']);
+});
+
 test('a temperature is compared by its figure', () => {
   const equipment = 'gauge pressure "oil temperature" in degC';
   expect(pair('at least 100 degC', 'at least 104 degC', equipment)).toEqual(['limit.conflict']);

@@ -36,6 +36,17 @@ test('the longest of several ways counts, each run for itself', () => {
   ).toEqual(['too-long 70/60 10']);
 });
 
+test('of two rests before the last run the path goes by the shorter', () => {
+  const rest = (yes: string, no: string) =>
+    `step ${run(5)} if "Cold?" { step wait ${yes} } else { step wait ${no} } step ${run(5)} step ${run(5)} step ${run(5)}`;
+  const answers = (yes: string, no: string) =>
+    path(counted, rest(yes, no))
+      .flat()
+      .filter((told) => told.includes('Cold'));
+  expect(answers('10 min', '20 min')).toEqual(['“Cold?”: yes']);
+  expect(answers('20 min', '10 min')).toEqual(['“Cold?”: no']);
+});
+
 test('times are exact to the microsecond', () => {
   const held = (rest: string) => `step { set starter-1 cranking wait 60 s ${rest} set starter-1 off }`;
   expect(told(long, held(''))).toEqual([]);

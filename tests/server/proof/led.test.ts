@@ -9,6 +9,7 @@ import {
   type Hands,
   handsWithoutEnd,
   joined,
+  left,
   onlyHands,
   sameHands,
 } from '../../../server/proof/exploring/hands.ts';
@@ -58,6 +59,13 @@ test('lanes come together at the end of the longest', () => {
   expect(lanesIn(joined(nested, [1], noTicks))).toEqual([noTicks, exactly(17)]);
   expect(lanesIn(joined(nested, [1], { least: 9, most: 20 }))).toEqual([noTicks, { least: 19, most: 30 }]);
   expect(joined(nested, [], noTicks)).toEqual(handsFor(exactly(17)));
+});
+
+test('a lane that leaves the others goes on in its own time, and no sooner than they have come', () => {
+  const late = elapsed(nested, [1, 0], { least: 0, most: 40 });
+  expect(lanesIn(left(nested, [1, 0], 1))).toEqual([noTicks, exactly(17)]);
+  expect(lanesIn(left(late, [1, 0], 1))).toEqual([noTicks, { least: 17, most: 54 }]);
+  expect(left(nested, [1, 0], 2)).toEqual(handsFor(exactly(17)));
 });
 
 test('how far the others are, with the lanes that they are in', () => {

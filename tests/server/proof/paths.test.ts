@@ -27,6 +27,12 @@ test('the shortest of several ways', () => {
   expect(paths('lid closed', `${wet} step set drain open ${undo}`)).toEqual([['“Wet?”: no', 'the lid: open']]);
 });
 
+test('what a run has moved is not said to be so since the start', () => {
+  const lanes =
+    'together { by one { step run cap open for 10 s } by two { step set drain open step set drain closed } }';
+  expect(paths('cap closed', `step check cap closed ${lanes}`)).toEqual([['the cap: open']]);
+});
+
 test('the shortest of several ways to what is left changed', () => {
   const hatch = 'kind door { shut, ajar, wide } item hatch : door "the hatch" normally shut';
   const left = (body: string) =>
