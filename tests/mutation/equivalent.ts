@@ -74,6 +74,12 @@ const orders: readonly Equivalent[] = [
 
 const shortcuts: readonly Equivalent[] = [
   {
+    file: 'server/flow/configurations.ts',
+    line: "const signature = restrictions.map((which) => (satisfies(which, assignment) ? '1' : '0')).join('');",
+    replacement: "(satisfies(which, assignment)) ? ('0') : ('1')",
+    why: 'What machines have is only compared.',
+  },
+  {
     file: 'server/proof/gather.ts',
     line: 'checksReliedOn: { enumerable: false, get: () => relied.result },',
     replacement: 'true',
