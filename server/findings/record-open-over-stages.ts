@@ -12,7 +12,7 @@ export const recordOpenOverStages: FindingSort = {
   reads: ['proof'],
   title: 'A panel is open, or tools are not counted back, where work may stop',
   help: {
-    what: 'A panel (“std:record”) is opened in one stage and closed in a later one, or tools are counted in and not counted back before the stage ends, and nobody writes that down in between. Tools that are counted in are counted back by the end of the card, too.',
+    what: 'A panel (“std:record”) is opened in one stage, or tools are counted in, and a path goes on to another stage before it is closed, or they are counted back, and before anybody writes that down. Tools that are counted in are counted back by the end of the card, too.',
     why: 'Work may stop where a stage ends: another shift closes up what looks whole, with something undone or a tool behind it.',
     whatToDo:
       'Close the panel and count the tools before the stage ends, or write down there what is open and what stays in it (“set open-items listed”). A quick fix writes that step.',

@@ -9,7 +9,7 @@ export const recordTaskOverStages: FindingSort = {
   reads: ['proof'],
   title: 'A critical task is open where a stage ends',
   help: {
-    what: 'A critical task (“std:record”) is done in one stage and inspected in a later one.',
+    what: 'A critical task (“std:record”) is done in one stage, and a path goes on to another one before it is inspected.',
     why: 'Work may stop where a stage ends: another shift goes on, and finds a task that looks done and that nobody has inspected.',
     whatToDo: 'Inspect the task in the stage in which it is done, or draw the stages otherwise.',
   },

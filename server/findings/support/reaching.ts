@@ -77,7 +77,8 @@ function* firstSteps(body: readonly (Stage | Statement)[]): Generator<Step> {
   for (const part of body) {
     if (part.type === 'step') {
       yield part;
-      return;
+      // What is for some machines is passed by on others.
+      if (!part.only) return;
     }
     for (const block of blocksOf(part)) yield* firstSteps(block);
   }

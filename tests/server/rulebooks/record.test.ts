@@ -131,12 +131,14 @@ card c "C" { number "1" revision "A" on 2026-03-02 references "M" crew fitter "F
   test.each([
     ['its first step', 'step by mate "Look."'],
     ['a branch', 'if "A?" { step by mate "Look." }'],
+    ['a step that others pass by', 'step by mate only kk a1 "Look." step by mate "Look."'],
     ['a step behind a branch', 'if "A?" { stop "Call." } step by mate "Look."'],
     ['what another one does', 'do look'],
   ])('is inspected before a stage is entered by %s', (_, first) => {
-    expect(told(`stage "A" { ${done} } stage "B" { ${first} } stage "C" { ${inspected} }`)).toEqual([
-      ['task-over-stages', ''],
-    ]);
+    const back = `if "A second time?" { ${inspected} go to e }`;
+    expect(
+      told(`stage a "A" { ${back} ${done} } stage "B" { ${first} go to a } stage e "E" { step by mate "Look." }`),
+    ).toEqual([['task-over-stages', '']]);
   });
   test('is inspected before a jump to a step of another stage', () => {
     const jump = 'if "A?" { go to x }';
