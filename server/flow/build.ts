@@ -96,11 +96,11 @@ class Builder {
     let inner = scope;
     for (const statement of body) {
       if (statement.type === 'keep') {
-        const { labels } = this.drawing;
+        const { text } = this.drawing;
         // Its point must not count as one of a lane that leads there: those are told by their numbers.
         if (statement.otherwise?.type === 'go' && statement.otherwise.target)
           this.drawing.labelPoint(statement.otherwise.target);
-        inner = { ...inner, keeps: [...inner.keeps, { keep: statement, labels, finish: scope.finish }] };
+        inner = { ...inner, keeps: [...inner.keeps, { keep: statement, text, finish: scope.finish }] };
       } else at = this.drawPart(statement, at, inner);
     }
     return at;
@@ -178,7 +178,7 @@ class Builder {
     return inside;
   }
 
-  private drawKeep({ keep, labels, finish }: KeepInForce, from: Point, step: Step, scope: Scope): Point {
+  private drawKeep({ keep, text, finish }: KeepInForce, from: Point, step: Step, scope: Scope): Point {
     const branch = { statement: keep, form: 'check' as const };
     const left = this.drawing.next(from, step.head, {
       happening: { type: 'assume', condition: keep.condition, holds: false },
@@ -186,10 +186,7 @@ class Builder {
       branch: { ...branch, passes: false },
       atOnce: true,
     });
-    const here = this.drawing.labels;
-    this.drawing.labels = labels;
-    this.drawing.drawElse(keep.otherwise, left, keep.place, { ...scope, finish });
-    this.drawing.labels = here;
+    this.drawing.inText(text, () => this.drawing.drawElse(keep.otherwise, left, keep.place, { ...scope, finish }));
     return this.drawing.next(from, step.head, {
       happening: { type: 'assume', condition: keep.condition, holds: true },
       branch: { ...branch, passes: true },
@@ -269,20 +266,18 @@ class Builder {
 
   private drawDo(statement: Extract<Statement, { type: 'do' }>, from: Point, scope: Scope): Point {
     const { callee, place } = statement;
-    const outer = this.drawing.labels;
-    this.drawing.labels = new Map();
     const begun =
       callee.type === 'card' && callee.assumes.length > 0
         ? this.drawing.next(from, place, { happening: { type: 'call', assumes: callee.assumes } })
         : from;
     const after = this.drawing.point();
-    const { call } = this.drawing;
+    const outer = this.drawing.text.call;
     const own = this.calls.get(statement);
-    if (own) this.drawing.call = call ? { ...own, outer: call } : own;
-    const last = this.drawBody(statement.body, begun, { ...scope, finish: after });
-    this.drawing.call = call;
+    const call = own && outer ? { ...own, outer } : (own ?? outer);
+    const last = this.drawing.inText({ labels: new Map(), call }, () =>
+      this.drawBody(statement.body, begun, { ...scope, finish: after }),
+    );
     this.drawing.move(last, after, place);
-    this.drawing.labels = outer;
     return after;
   }
 

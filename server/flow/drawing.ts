@@ -20,11 +20,17 @@ export interface Scope {
 /** A `keep`, with what its `else` means where it is written: in a procedure that is done meanwhile it still means that. */
 export interface KeepInForce {
   readonly keep: Keep;
-  readonly labels: Map<Label, Point>;
+  readonly text: TextHere;
   readonly finish: Scope['finish'];
 }
 
 export type MoveDetails = Partial<Omit<Move, 'from' | 'to' | 'place'>>;
+
+/** The text of a card or procedure, as it is done at one place: what its labels mean there, and where that is if it is one of several. */
+export interface TextHere {
+  readonly labels: Map<Label, Point>;
+  readonly call?: Call | undefined;
+}
 
 export class Drawing {
   readonly stopEntry: Point;
@@ -32,11 +38,10 @@ export class Drawing {
   /** Where a stopped card ends, after the stages for it. */
   readonly stopped: Point;
   moves: Move[] = [];
-  labels = new Map<Label, Point>();
+  /** In which what is being drawn stands. */
+  text: TextHere = { labels: new Map() };
   /** The statement that is being drawn. */
   statement: Place;
-  /** Where the card does what is being drawn. */
-  call: Call | undefined;
   blended = false;
   private readonly steps: Step[] = [];
   private points = 0;
@@ -99,7 +104,7 @@ export class Drawing {
       time: noTicks,
       statement: this.statement,
       roles: [],
-      ...(this.call && { call: this.call }),
+      ...(this.text.call && { call: this.text.call }),
       ...details,
     });
     return to;
@@ -109,11 +114,20 @@ export class Drawing {
     return this.move(from, this.point(), place, details);
   }
 
+  /** Draws what stands in another text. */
+  inText<Drawn>(text: TextHere, draw: () => Drawn): Drawn {
+    const outer = this.text;
+    this.text = text;
+    const drawn = draw();
+    this.text = outer;
+    return drawn;
+  }
+
   labelPoint(label: Label): Point {
-    let point = this.labels.get(label);
+    let point = this.text.labels.get(label);
     if (point === undefined) {
       point = this.point();
-      this.labels.set(label, point);
+      this.text.labels.set(label, point);
     }
     return point;
   }
@@ -151,7 +165,7 @@ export class Drawing {
   }
 
   drawStop(from: Point, place: Place, scope: Scope): void {
-    const site = this.stopSites.push({ place, call: this.call }) - 1;
+    const site = this.stopSites.push({ place, call: this.text.call }) - 1;
     if (scope.stopping) {
       this.move(from, this.stopped, place, { happening: { type: 'stopping-early', site } });
       return;

@@ -23,18 +23,32 @@ import {
 } from './scope.ts';
 
 export function printRecipe(recipe: CardRecipe): string {
-  return `${[...printEquipment(recipe), ...new CardPrinter(recipe).print()].join('\n')}\n`;
+  return printed(recipe, new CardPrinter(recipe));
+}
+
+/** The same card, in which each place at which a procedure is done has a procedure of its own, with a name that is as long. */
+export function printApart(recipe: CardRecipe): string {
+  return printed(recipe, new ApartPrinter(recipe));
+}
+
+function printed(recipe: CardRecipe, printer: CardPrinter): string {
+  return `${[...printEquipment(recipe), ...printer.print()].join('\n')}\n`;
 }
 
 class CardPrinter {
   private lists = 0;
   private readonly things: readonly Thing[];
-  /** The valves that the procedure may be done with; without any it takes no argument. */
-  private readonly valves: readonly Thing[];
+  private readonly outermost: Scope;
 
-  constructor(private readonly recipe: CardRecipe) {
+  constructor(protected readonly recipe: CardRecipe) {
     this.things = thingsOf(recipe);
-    this.valves = this.things.filter((thing) => thing.kind === 'valve');
+    this.outermost = {
+      things: this.things,
+      labels: [],
+      labelled: true,
+      starterHere: true,
+      callable: recipe.procedures.length,
+    };
   }
 
   print(): readonly string[] {
@@ -42,9 +56,9 @@ class CardPrinter {
     const labels = stageLists
       .flatMap((list, index) => [`part-${index}`, ...list.labels])
       .filter((label) => label !== '');
-    const scope: Scope = { things: this.things, labels, labelled: true, starterHere: true, inProcedure: false };
+    const scope: Scope = { ...this.outermost, labels };
     return [
-      ...(this.recipe.procedure ? this.printProcedure(this.recipe.procedure) : []),
+      ...this.printProcedures(),
       'card trial "A trial" {',
       '  number "T-1" revision "A" crew left "Left", right "Right"',
       ...this.printFields(),
@@ -57,10 +71,7 @@ class CardPrinter {
   }
 
   private printWhenStopped(body: readonly StatementRecipe[]): readonly string[] {
-    return block(
-      'stage "Make safe" when stopped',
-      this.printList(body, { things: this.things, labels: [], labelled: true, starterHere: true, inProcedure: false }),
-    );
+    return block('stage "Make safe" when stopped', this.printList(body, this.outermost));
   }
 
   private printFields(): readonly string[] {
@@ -76,25 +87,27 @@ class CardPrinter {
     });
   }
 
-  private printProcedure(body: readonly StatementRecipe[]): readonly string[] {
-    const parameter: readonly Thing[] = this.valves.length > 0 ? [{ name: 'one', kind: 'valve' }] : [];
-    const scope: Scope = {
-      things: [...parameter, ...this.things],
-      labels: [],
-      labelled: true,
-      starterHere: true,
-      inProcedure: true,
-    };
+  protected printProcedures(): readonly string[] {
+    return this.recipe.procedures.flatMap((_, index) => this.printProcedure(index, index));
+  }
+
+  /** @param callable How many of the procedures it may do. */
+  protected printProcedure(number: number, callable: number): readonly string[] {
+    // Without a valve in the card it is given none.
+    const parameter: readonly Thing[] = this.things.some(({ kind }) => kind === 'valve')
+      ? [{ name: 'one', kind: 'valve' }]
+      : [];
+    const scope: Scope = { ...this.outermost, things: [...parameter, ...this.things], callable };
     return block(
-      `procedure drill(${parameter.length > 0 ? 'one: valve' : ''}) "Drill"`,
-      this.printList(body, scope),
+      `procedure ${nameOf(number)}(${parameter.length > 0 ? 'one: valve' : ''}) "Drill"`,
+      this.printList(this.recipe.procedures[callable] ?? [], scope),
       '',
     );
   }
 
   /** One label a step, an empty one for what is no step. */
   private labelsFor(list: readonly StatementRecipe[]): readonly string[] {
-    const number = this.lists++;
+    const number = String(this.lists++).padStart(3, '0');
     return list.map((statement, index) => (statement.type === 'step' ? `at-${number}-${index}` : ''));
   }
 
@@ -133,7 +146,7 @@ class CardPrinter {
       case 'for-each':
         return this.printForEach(statement, scope);
       case 'do':
-        return this.printDo(statement.argument, scope);
+        return this.printDo(statement, scope);
       case 'keep':
         return [`keep ${this.asked(statement.condition, scope)}${this.otherwise(statement.otherwise, scope)}`];
       default:
@@ -205,9 +218,15 @@ class CardPrinter {
     return block(`for each ${name} in ${kind}`, this.printList(statement.body, inside), '');
   }
 
-  private printDo(argument: number, scope: Scope): readonly string[] {
-    if (!this.recipe.procedure || scope.inProcedure || !scope.starterHere) return ['note "Nothing to do."'];
-    return [`do drill${this.valves.length > 0 ? `(${pick(this.valves, argument).name})` : ''}`];
+  private printDo(statement: Extract<StatementRecipe, { type: 'do' }>, scope: Scope): readonly string[] {
+    if (scope.callable === 0 || !scope.starterHere) return ['note "Nothing to do."'];
+    const valves = scope.things.filter(({ kind }) => kind === 'valve');
+    const argument = valves.length > 0 ? `(${pick(valves, statement.argument).name})` : '';
+    return [`do ${nameOf(this.procedureFor(statement.procedure % scope.callable))}${argument}`];
+  }
+
+  protected procedureFor(index: number): number {
+    return index;
   }
 
   private action(action: ActionRecipe, scope: Scope): string {
@@ -298,6 +317,30 @@ class CardPrinter {
     if (flow.type === 'stop' || scope.labels.length === 0) return 'stop "Report it."';
     return `go to ${pick(scope.labels, flow.target)}`;
   }
+}
+
+/** Makes a procedure for each place at which one is done. */
+class ApartPrinter extends CardPrinter {
+  private readonly made: (readonly string[])[] = [];
+
+  override print(): readonly string[] {
+    const card = super.print();
+    return [...this.made.flat(), ...card];
+  }
+
+  protected override printProcedures(): readonly string[] {
+    return [];
+  }
+
+  protected override procedureFor(index: number): number {
+    const number = this.made.push([]) - 1;
+    this.made[number] = this.printProcedure(number, index);
+    return number;
+  }
+}
+
+function nameOf(procedure: number): string {
+  return `drill-${String(procedure).padStart(2, '0')}`;
 }
 
 function span(recipe: SpanRecipe): string {

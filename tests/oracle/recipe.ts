@@ -113,7 +113,7 @@ export type StatementRecipe =
     }
   | { readonly type: 'together' | 'choose'; readonly parts: readonly (readonly StatementRecipe[])[] }
   | { readonly type: 'for-each'; readonly kind: number; readonly body: readonly StatementRecipe[] }
-  | { readonly type: 'do'; readonly argument: number }
+  | { readonly type: 'do'; readonly procedure: number; readonly argument: number }
   | { readonly type: 'keep'; readonly condition: ConditionRecipe; readonly otherwise: Otherwise }
   | FlowRecipe;
 
@@ -144,7 +144,8 @@ export interface CardRecipe {
   readonly supply: SupplyRecipe | undefined;
   readonly hazard: { readonly condition: ConditionRecipe; readonly protect: ConditionRecipe | undefined } | undefined;
   readonly rules: readonly RuleRecipe[];
-  readonly procedure: readonly StatementRecipe[] | undefined;
+  /** Each of them may do those before it. */
+  readonly procedures: readonly (readonly StatementRecipe[])[];
   readonly stages: readonly (readonly StatementRecipe[])[];
   readonly whenStopped: readonly StatementRecipe[] | undefined;
   /** Ask how long an item has been in a state: then nothing drifts and nothing runs at once. */
@@ -279,6 +280,8 @@ const step: fc.Arbitrary<StatementRecipe> = fc.record({
   actions: fc.array(action, { minLength: 1, maxLength: 2 }),
 });
 
+const call = fc.record({ type: fc.constant('do' as const), procedure: small, argument: small });
+
 /** Blocks within blocks, two deep at the most. */
 function statements(depth: number, minLength: number, maxLength: number): fc.Arbitrary<readonly StatementRecipe[]> {
   return fc.array(statement(depth), { minLength, maxLength });
@@ -288,7 +291,7 @@ function statement(depth: number): fc.Arbitrary<StatementRecipe> {
   const simple = [
     { weight: 12, arbitrary: step },
     { weight: 2, arbitrary: fc.record({ type: fc.constant('admonition' as const), level: fc.nat({ max: 3 }) }) },
-    { weight: 1, arbitrary: fc.record({ type: fc.constant('do' as const), argument: small }) },
+    { weight: 1, arbitrary: call },
     { weight: 1, arbitrary: fc.record({ type: fc.constant('keep' as const), condition, otherwise: maybe(flow) }) },
     { weight: 1, arbitrary: flow as fc.Arbitrary<StatementRecipe> },
   ];
@@ -375,7 +378,7 @@ export const cardRecipe: fc.Arbitrary<CardRecipe> = fc.record({
   supply: maybe(supply, 30),
   hazard: maybe(fc.record({ condition, protect: maybe(condition) })),
   rules: fc.array(rule, { minLength: 0, maxLength: 3 }),
-  procedure: maybe(statements(1, 1, 2), 30),
+  procedures: maybe(statements(1, 1, 2), 30).map((body) => (body ? [body] : [])),
   stages: fc.array(statements(2, 1, 4), { minLength: 1, maxLength: 3 }),
   whenStopped: maybe(statements(0, 1, 2), 30),
   lasting: fc.oneof({ weight: 5, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),
@@ -388,7 +391,7 @@ function lanes(depth: number): fc.Arbitrary<StatementRecipe> {
   const branch = fc.record({
     type: fc.constant('if' as const),
     asked,
-    body: statements(0, 1, 1),
+    body: fc.oneof(statements(0, 1, 1), fc.constant([{ type: 'finish' as const }])),
     otherwise: maybe(statements(0, 1, 1)),
   });
   const inner = depth > 0 ? [{ weight: 2, arbitrary: lanes(depth - 1) }] : [];
@@ -407,9 +410,33 @@ export const lanesRecipe: fc.Arbitrary<CardRecipe> = fc.record({
   supply: fc.constant(undefined),
   hazard: fc.constant(undefined),
   rules: fc.constant([]),
-  procedure: fc.constant(undefined),
+  procedures: fc.constant([]),
   stages: fc.tuple(step, lanes(1), step).map((list) => [list]),
   whenStopped: maybe(statements(0, 1, 1), 20),
   lasting: fc.oneof({ weight: 5, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),
   startsIdle: fc.oneof({ weight: 5, arbitrary: fc.constant(true) }, { weight: 1, arbitrary: fc.constant(false) }),
 });
+
+/** Cards of which most is done in procedures that are done several times, some of them in one another. */
+export const callsRecipe: fc.Arbitrary<CardRecipe> = fc.record({
+  items: fc.array(item, { minLength: 1, maxLength: 3 }),
+  starter: maybe(fc.array(duty, { minLength: 1, maxLength: 2 })),
+  gauge: maybe(fc.record({ movedBy: maybe(small, 30) }), 20),
+  supply: fc.constant(undefined),
+  hazard: maybe(fc.record({ condition, protect: maybe(condition) }), 30),
+  rules: fc.array(rule, { minLength: 0, maxLength: 2 }),
+  procedures: fc.tuple(statements(1, 1, 2), calls(1)),
+  stages: calls(2).map((list) => [list]),
+  whenStopped: maybe(statements(0, 1, 1), 20),
+  lasting: fc.oneof({ weight: 5, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),
+  startsIdle: fc.oneof({ weight: 5, arbitrary: fc.constant(true) }, { weight: 1, arbitrary: fc.constant(false) }),
+});
+
+function calls(depth: number): fc.Arbitrary<readonly StatementRecipe[]> {
+  const some = fc.oneof(
+    { weight: 3, arbitrary: call },
+    { weight: 2, arbitrary: step },
+    { weight: 1, arbitrary: statement(depth) },
+  );
+  return fc.array(some, { minLength: 2, maxLength: 3 });
+}

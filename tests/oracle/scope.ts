@@ -24,7 +24,8 @@ export interface Scope {
   readonly labelled: boolean;
   /** The starter belongs to the first of two lanes: one item is driven from one lane only. */
   readonly starterHere: boolean;
-  readonly inProcedure: boolean;
+  /** How many of the procedures may be done here. */
+  readonly callable: number;
 }
 
 export const DURATIONS = ['10 s', '20 s', '30 s', '1 min', '1 min 30 s', '5 s'] as const;

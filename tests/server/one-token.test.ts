@@ -15,7 +15,7 @@ import { defaultSettings } from '../../shared/settings.ts';
 import { structureOf } from '../../shared/structure.ts';
 import { samples } from '../fuzz/texts.ts';
 import { printRecipe } from '../oracle/print-card.ts';
-import { cardRecipe, lanesRecipe } from '../oracle/recipe.ts';
+import { callsRecipe, cardRecipe, lanesRecipe } from '../oracle/recipe.ts';
 import { mainFile, openFiles, openText } from '../support/check.ts';
 import { readMarks } from '../support/marks.ts';
 import { saidOf } from '../support/said-of.ts';
@@ -83,6 +83,7 @@ const seed = Number(process.env.SEED ?? 20261129);
 const randomCards = [
   ...fc.sample(cardRecipe, { numRuns: 24, seed }),
   ...fc.sample(lanesRecipe, { numRuns: 8, seed }),
+  ...fc.sample(callsRecipe, { numRuns: 8, seed }),
 ].map((recipe, index) => [`random card ${index} of seed ${seed}`, printRecipe(recipe)] as const);
 
 test.each(randomCards)('%s is proved as one opened anew, whichever numbers become others', (_, card) => {
