@@ -107,5 +107,5 @@ function pairOffsets(offsets: Offsets, one: Place, other: Place, end: keyof Span
 }
 
 function isPlace(value: Partial<Place>): value is Place {
-  return value.start !== undefined && value.end !== undefined && value.file !== undefined;
+  return value.file !== undefined;
 }

@@ -25,13 +25,10 @@ export function* checksReliedOn(asking: Asking): InParts<Set<Condition>> {
 
 /** What a `check`, a reading, something awaited or a `keep` asks. */
 function checked({ moves }: Flow): ReadonlySet<Condition> {
-  const isCheck = ({ branch, atOnce }: Move) => (branch ? branch.form === 'check' : atOnce === true);
   return new Set(
-    moves.flatMap((move) => {
-      const { happening } = move;
-      const asks = happening.type === 'assume' && happening.holds && !happening.inPassing && isCheck(move);
-      return asks ? [happening.condition] : [];
-    }),
+    moves.flatMap(({ happening, branch }) =>
+      happening.type === 'assume' && happening.holds && branch?.form === 'check' ? [happening.condition] : [],
+    ),
   );
 }
 

@@ -160,6 +160,22 @@ card a "A" {
   expect(finding?.message).not.toContain('do spin');
 });
 
+test('a `keep` that fails while something is done fails where it is written', () => {
+  const [finding] = findingsOf(
+    `${spin}  step { set x running wait 1 s set x off } }
+item w : valve "the other valve"
+rule safe "Safe" { at stop require v open }
+card a "A" { do spin(m) keep w open do spin(m) }`,
+    { only: ['safety.rule'] },
+  );
+  expect(finding?.message).not.toContain('do spin');
+  expect(finding?.path.map(({ text }) => text)).toEqual([
+    'the valve is closed since the start',
+    'what is to be kept no longer holds, in the second “do spin”',
+    'the card stops',
+  ]);
+});
+
 describe('in a procedure that another one does', () => {
   const told = (calls: string) => {
     const text = `${spin}  step { set x running wait 1 s set x off } }
@@ -184,6 +200,18 @@ card a "A" { ${calls} }`;
     ]);
     const rest = 'step wait 1 s';
     expect(told(`do then(v) ${rest} do then(v)`)).toEqual([['This is so in the first “do spin”.', inSpin]]);
+  });
+
+  test('in the order of the card, whichever is come to sooner', () => {
+    const text = `${spin}  step { set x running wait 1 s set x off } }
+card a "A" {
+  step set v open
+  if "Is it wet?" { step set v closed step set v open do spin(m) } else { do spin(m) }
+  step set v closed
+  do spin(m)
+}`;
+    const [finding] = findingsOf(text, { only: ['safety.rule'] });
+    expect(finding?.message).toContain('This is so in the first “do spin” and the second “do spin”.');
   });
 
   test('how often, where there are many', () => {

@@ -7,6 +7,7 @@ import { parse } from '../../../grammar/parse.ts';
 import { carrier } from '../../../server/proof/carry.ts';
 import { prove } from '../../../server/proof/prove.ts';
 import type { Card, Step } from '../../../shared/card.ts';
+import { isExact } from '../../../shared/exact.ts';
 import { finish } from '../../../shared/parts.ts';
 import { defaultSettings } from '../../../shared/settings.ts';
 import { samples } from '../../fuzz/texts.ts';
@@ -80,6 +81,17 @@ card wash "Wash" { do drill step set vent open do drill step set vent closed }`;
   const carried = carrier(before, now)?.(prove(before, defaultSettings));
   expect(carried?.rules.flatMap(({ calls = [] }) => calls)).toHaveLength(1);
   expect(carried?.rules[0]?.rule).toBe(now.equipment.rules[0]);
+  expect(carried && saidOf(carried, now)).toEqual(saidOf(prove(now, defaultSettings), now));
+});
+
+test('times are carried over as the exact numbers that they are', () => {
+  const timed = `kind motor { off, running } item m : motor normally off { duty running at most 10 s, then rest 60 s }
+rule warm "Warm" { before m off require m running for at least 1 min }
+card wash "Wash" { step "Look around." { set m running wait 5 s set m off } }`;
+  const [before, now] = [timed, retold(timed)].map((text) => cardOf(text) as Card) as [Card, Card];
+  const carried = carrier(before, now)?.(prove(before, defaultSettings));
+  const wanted = carried?.rules.flatMap(({ unmet }) => unmet.flatMap((one) => (one.type === 'time' ? one.wanted : [])));
+  expect(wanted?.map((time) => isExact(time) && time.equals(60))).toEqual([true]);
   expect(carried && saidOf(carried, now)).toEqual(saidOf(prove(now, defaultSettings), now));
 });
 

@@ -30,6 +30,11 @@ test('on a reading', () => {
   expect(reliedOn(needs('cap open'), `step read oil above 60 psi ${opens}`)).toEqual([]);
 });
 
+test('on what is awaited', () => {
+  expect(reliedOn(needs('cap open'), `step wait until cap open ${opens}`)).toEqual(['cap open']);
+  expect(reliedOn(needs('cap open'), `step wait until drain open ${opens}`)).toEqual([]);
+});
+
 test('on what is kept', () => {
   expect(reliedOn(needs('cap open'), `keep cap open else finish ${opens}`)).toEqual(['cap open']);
   expect(reliedOn(needs('cap open'), `keep drain open else finish ${opens}`)).toEqual([]);

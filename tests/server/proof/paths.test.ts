@@ -41,6 +41,15 @@ test('the shortest of several ways to what is left changed', () => {
   expect(left('if "Dry?" { } else { step set hatch ajar }')).toEqual([['“Dry?”: yes', 'the hatch: wide']]);
 });
 
+test('the way to it and on from it are the shortest together', () => {
+  const longer = 'if "Wet?" { step set cap open } else { step set cap open } if "Cold?" { step set cap open }';
+  const back = 'if cap closed { step check "Is it so?" else { step set lid closed finish } }';
+  const body = `if cap open { ${longer} } step set lid open ${back}`;
+  expect(proofOf([machine, card(body)].join('\n')).proof.leftChanged.map(pathTold)).toEqual([
+    ['the condition does not hold', 'the lid: open', 'the condition holds'],
+  ]);
+});
+
 test('the nearest of several finishes at which it is left changed', () => {
   const body = 'step set lid open if "Early?" { finish } step "Look." if "Late?" { finish } step "Look again."';
   expect(proofOf([machine, card(body)].join('\n')).proof.leftChanged.map(pathTold)).toEqual([

@@ -193,6 +193,13 @@ test('a lane that leaves the others does so in its own time', () => {
   expect([told('lid open for at least 61 s'), told('lid open for at most 59 s')]).toEqual([1, 1]);
 });
 
+test('what is told behind lanes is no false alarm', () => {
+  const rule = 'rule rested "Rested" { before drain open require lid open for at least 60 s }';
+  const lanes = beside('step { set lid open wait 20 s }', 'step wait 10 s');
+  const { proof } = proofOf([machine, rule, card(`${lanes} step { set drain open ${undo} }`)].join('\n'));
+  expect(proof.rules.map(({ blended }) => blended)).toEqual([false]);
+});
+
 test('lanes within a lane come together by themselves', () => {
   const inner = beside('step wait 20 s', 'step wait 10 s');
   const lanes = (other: string) => `${openFor('30 s')} ${beside(`${inner} step wait 10 s`, `step wait ${other}`)}`;
