@@ -463,12 +463,6 @@ const plain: readonly Equivalent[] = [
     why: 'A limit of what is kept or tried: at the number itself either is right.',
   },
   {
-    file: 'server/proof/counterparts.ts',
-    line: 'return value.start !== undefined && value.end !== undefined && value.file !== undefined;',
-    replacement: '((value.start !== undefined) || (value.end !== undefined))',
-    why: 'Nothing has one end of a place without the other.',
-  },
-  {
     file: 'server/proof/questions/standing.ts',
     line: 'if (isTold && !look.happened(before).some(brokenPart)) return undefined;',
     replacement: 'look.happened(before).every(brokenPart)',

@@ -1,4 +1,4 @@
-/** Cards on which engine and oracle once differed, as small as they could be made. Each was a slip of the engine, but for one of how they were compared. */
+/** Cards on which engine and oracle once differed, as small as they could be made. Each was a slip of the engine, but for two of how they were compared. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';

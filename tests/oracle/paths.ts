@@ -103,9 +103,14 @@ class PathFollower {
     const paths = new Map<string, Map<string, Run>>();
     for (const run of runs) {
       const { learnt, ...world } = run.world;
-      const place = [threadKey(run.thread, this.names, 'place only'), world.stopping, learnt, this.begun(run)].join(
-        ' ',
-      );
+      // Whoever ensures something knows whether that touched it.
+      const place = [
+        threadKey(run.thread, this.names, 'place only'),
+        world.stopping,
+        world.moved,
+        learnt,
+        this.begun(run),
+      ].join(' ');
       const key = `${threadKey(run.thread, this.names)} ${JSON.stringify(world)}`;
       getOrInsert(paths, place, () => new Map()).set(key, { thread: run.thread, world });
     }

@@ -51,11 +51,11 @@ export function firstUnreached(card: Card, { drawn, reached, asked, written, onA
   );
   const first = new Map<string, Unreached>();
   let before = true;
-  for (const { key, step, doing, isMend } of new Map(comings.map((coming) => [coming.key, coming])).values()) {
+  const needed = comings.filter(({ key, isMend }) => !isMend || known.reached.has(key));
+  for (const { key, step, doing } of new Map(needed.map((coming) => [coming.key, coming])).values()) {
     const isDrawn = known.drawn.has(key);
     if (!isDrawn && (doing || !onAllMachines)) continue;
     const isReached = known.reached.has(key);
-    if (isMend && !isReached) continue;
     if (before && !isReached) {
       const isBegun = doing !== undefined && (begun.has(placeKey(doing.place)) || isAskedIn(doing.body, asked));
       const isToldAtDo = doing && (!isBegun || keysOf(written()).has(key));
