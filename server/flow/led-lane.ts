@@ -31,10 +31,10 @@ export function leadLane(drawn: readonly LanePart[], leader: number, from: Point
     if (!inside) join(to, move.to, { least: 0, most: furthest(others) });
   }
   if (others.every(comesToItsEnd)) join(lead.exit, after, longestOf(others));
-  const led = [lead.entry, ...lead.moves.map(({ to }) => to)].filter((point) => within(lead, point));
+  const led = new Set([...lead.moves.map(({ from }) => from), lead.exit]);
   // By then any other lane may have gone on further.
   const leave = (at: Point, to: Point, { least }: Ticks) => join(at, to, { least, most: furthest(others) });
-  drawLeavings(others, [...new Set(led)], leave, sink);
+  drawLeavings(others, [...led], leave, sink);
   return after;
 }
 

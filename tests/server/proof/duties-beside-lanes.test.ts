@@ -182,6 +182,13 @@ describe('of lanes with too many interleavings one is followed', () => {
     expect(told('60 s, then rest 240 s', asking('step wait 400 s'))).toEqual([]);
   });
 
+  test('where one of them never comes to its end, nobody comes to what is behind them', () => {
+    const before = 'step takes 0 s { set one-valve closed set other-valve closed }';
+    const asking = (last: string) => `${before} ${beside(last)} if one-valve open and other-valve closed { ${run} }`;
+    expect(told('60 s, then rest 240 s', asking('step check one-valve open'))).toContain('short-rest 0/240');
+    expect(told('60 s, then rest 240 s', asking('stop "Report it."'))).not.toContain('short-rest 0/240');
+  });
+
   test('they may have set it just now', () => {
     const asking = `step takes 0 s { set one-valve open set other-valve closed } step wait 100 s ${lanes}
       if one-valve closed for at most 60 s { step takes 0 s if other-valve closed { ${run} } }`;
