@@ -93,21 +93,15 @@ function drawRun(drawing: Drawing, run: Run, from: Point, scope: Scope): Point {
   // What is watched is so until the end: nothing that another lane finds comes in between.
   const atOnce = run.watches.length > 0 && { atOnce: true as const };
   for (const [index, watch] of run.watches.entries()) {
-    const next = index > 0 && atOnce;
     const time =
       watch.form === 'reaches' && watch.within ? cutAt(length, ticks(watch.within)) : { least: 0, most: length.most };
     const asked = { type: 'assume', condition: watch.asked, inPassing: true } as const;
     const reason: Reason = { type: 'watch-fails', gauge: watch.gauge };
-    const seen = drawing.next(watched, watch.place, {
-      happening: { ...asked, holds: false },
-      time,
-      roles,
-      reason,
-      ...next,
-    });
+    // Whichever fails first ends the run, whatever the others show.
+    const seen = drawing.next(running, watch.place, { happening: { ...asked, holds: false }, time, roles, reason });
     const ended = drawing.next(seen, place, { happening: end, atOnce: true });
     drawing.drawElse(watch.otherwise, ended, watch.place, scope);
-    watched = drawing.next(watched, watch.place, { happening: { ...asked, holds: true }, ...next });
+    watched = drawing.next(watched, watch.place, { happening: { ...asked, holds: true }, ...(index > 0 && atOnce) });
   }
   if (!run.until) {
     const over = drawing.next(watched, place, { time: length, roles, ...atOnce });

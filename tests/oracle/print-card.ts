@@ -285,7 +285,8 @@ class CardPrinter {
     const drivable = settable(scope);
     if (drivable.length === 0) return `wait ${span(action.span)}`;
     const thing = pick(drivable, action.item);
-    const watch = action.watch && this.recipe.gauge ? ` { ${this.watch(action.watch, scope)} }` : '';
+    const watches = this.recipe.gauge ? action.watches.map((watch) => this.watch(watch, scope)) : [];
+    const watch = watches.length > 0 ? ` { ${watches.join(' ')} }` : '';
     return `run ${thing.name} ${pick(STATES[thing.kind], action.state)} for ${span(action.span)}${watch}`;
   }
 

@@ -57,7 +57,7 @@ export type ActionRecipe =
       readonly item: number;
       readonly state: number;
       readonly span: SpanRecipe;
-      readonly watch: WatchRecipe | undefined;
+      readonly watches: readonly WatchRecipe[];
     }
   | {
       readonly type: 'run-until';
@@ -248,7 +248,13 @@ const action: fc.Arbitrary<ActionRecipe> = fc.oneof(
   },
   {
     weight: 3,
-    arbitrary: fc.record({ type: fc.constant('run' as const), item: small, state: small, span, watch: maybe(watch) }),
+    arbitrary: fc.record({
+      type: fc.constant('run' as const),
+      item: small,
+      state: small,
+      span,
+      watches: fc.array(watch, { maxLength: 2 }),
+    }),
   },
   {
     weight: 1,
