@@ -55,8 +55,8 @@ export function runEverything(card: Card, mostWorlds = MOST_WORLDS, sightings = 
 }
 
 /** Which `set` of an item reaches which other one on some run, or the end of the card: see `Sightings.reaching`. */
-export function changesReaching(card: Card, mostWorlds: number): ReadonlySet<string> {
-  return new Interpreter(new Setting(card, undefined, true), [], new Sightings()).explore(mostWorlds).reaching;
+export function changesReaching(card: Card, mostWorlds: number, sightings = new Sightings()): Sightings {
+  return new Interpreter(new Setting(card, undefined, true), [], sightings).explore(mostWorlds);
 }
 
 class Interpreter {

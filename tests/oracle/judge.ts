@@ -4,11 +4,10 @@ import type { Exact } from '../../shared/exact.ts';
 import { differences } from './compare.ts';
 import { actionConditions, bodiesOf, boundTerms } from './conditions.ts';
 import { ask, findingsOf } from './engine.ts';
-import { runEverything } from './interpreter.ts';
-import { cardsByMachine } from './machines.ts';
+import { seenOnAllMachines } from './machines.ts';
 import { type Mutant, mutantsOf, SLIPS, type Slip } from './mutants.ts';
-import { inside, TooBig } from './readings.ts';
-import { placeKey, Sightings } from './verdicts.ts';
+import { inside } from './readings.ts';
+import { placeKey } from './verdicts.ts';
 
 export interface Judged {
   readonly mutant: Mutant;
@@ -28,7 +27,8 @@ export interface Sample {
   readonly others: ReadonlyMap<string, string>;
 }
 
-const mostWorlds = 30_000;
+/** More than this are too many for the oracle. */
+export const mostWorlds = 30_000;
 
 export function judgeMutants(sample: Sample): readonly Judged[] {
   const { card } = ask(sample.text, sample.others);
@@ -43,7 +43,7 @@ export function judgeMutants(sample: Sample): readonly Judged[] {
 function judge(mutant: Mutant, { others }: Sample): Judged {
   const asked = askSafely(mutant.text, others);
   if (!asked) return { mutant, broken: true, tooBig: false, bad: [], missed: [] };
-  const seen = seenOnAllMachines(asked.card);
+  const seen = seenOnAllMachines(asked.card, mostWorlds);
   if (!seen) return { mutant, broken: false, tooBig: true, bad: [], missed: [] };
   const verdicts = seen.verdicts().map(({ code, subject }) => `${code} ${subject}`);
   const unsaid = differences(asked.card, seen, asked.says)
@@ -71,18 +71,6 @@ function askSafely(text: string, others: ReadonlyMap<string, string>) {
     return ask(text, others);
   } catch {
     return undefined;
-  }
-}
-
-/** What is seen on any of the machines that the card is for; undefined where there are too many runs. */
-export function seenOnAllMachines(card: Card): Sightings | undefined {
-  const all = new Sightings();
-  try {
-    for (const each of cardsByMachine(card)) runEverything(each, mostWorlds, all);
-    return all;
-  } catch (error) {
-    if (error instanceof TooBig) return undefined;
-    throw error;
   }
 }
 

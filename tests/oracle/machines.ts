@@ -1,6 +1,25 @@
 /** The machines that a card is for, and what of the card is for each of them. */
 import type { Card, Stage, Statement, Variant, Which } from '../../shared/card.ts';
 import { bodiesOf } from './conditions.ts';
+import { runEverything } from './interpreter.ts';
+import { TooBig } from './readings.ts';
+import { Sightings } from './verdicts.ts';
+
+/** What is seen on any of the machines that the card is for; undefined where there are too many runs. */
+export function seenOnAllMachines(
+  card: Card,
+  mostWorlds: number,
+  follow: (card: Card, mostWorlds: number, sightings: Sightings) => Sightings = runEverything,
+): Sightings | undefined {
+  const all = new Sightings();
+  try {
+    for (const each of cardsByMachine(card)) follow(each, mostWorlds, all);
+    return all;
+  } catch (error) {
+    if (error instanceof TooBig) return undefined;
+    throw error;
+  }
+}
 
 type Machine = ReadonlyMap<Variant, string>;
 

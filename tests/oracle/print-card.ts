@@ -14,6 +14,7 @@ import {
   DURATIONS,
   type KindName,
   LEVELS,
+  MACHINES,
   pick,
   type Scope,
   STATES,
@@ -105,10 +106,11 @@ class CardPrinter {
     );
   }
 
-  /** One label a step, an empty one for what is no step. */
+  /** One label a step that all machines have, an empty one for anything else. */
   private labelsFor(list: readonly StatementRecipe[]): readonly string[] {
     const number = String(this.lists++).padStart(3, '0');
-    return list.map((statement, index) => (statement.type === 'step' ? `at-${number}-${index}` : ''));
+    const isForAll = (statement: StatementRecipe) => statement.type === 'step' && statement.only === undefined;
+    return list.map((statement, index) => (isForAll(statement) ? `at-${number}-${index}` : ''));
   }
 
   private printList(list: readonly StatementRecipe[], scope: Scope): readonly string[] {
@@ -157,9 +159,10 @@ class CardPrinter {
   private printStep(step: Extract<StatementRecipe, { type: 'step' }>, label: string, scope: Scope): readonly string[] {
     const text = step.text ? ' "Look around."' : '';
     const takes = step.takes ? ` takes ${span(step.takes)}` : '';
+    const only = step.only === undefined ? '' : ` only ${pick(MACHINES, step.only)}`;
     const actions = step.actions.map((action) => this.action(action, scope));
     return [
-      `step${label === '' ? '' : ` ${label}:`}${text} by left${takes} {`,
+      `step${label === '' ? '' : ` ${label}:`}${text} by left${takes}${only} {`,
       ...actions.map((action) => `  ${action}`),
       '}',
     ];

@@ -8,6 +8,7 @@ export function printEquipment(recipe: CardRecipe): readonly string[] {
     ...Object.entries(STATES).map(
       ([kind, states]) => `kind ${kind} ${kind === 'lamp' ? 'seen ' : ''}{ ${states.join(', ')} }`,
     ),
+    'variant unit 1 to 3',
     ...recipe.items.map((item, index) => printItem(recipe, item, things[index] as Thing, index)),
     ...(recipe.starter && hasStarter(recipe)
       ? [

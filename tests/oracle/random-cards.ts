@@ -4,10 +4,9 @@ import type { Card, Item, Stage, Statement, Step, Together } from '../../shared/
 import { describeDifferences, differences } from './compare.ts';
 import { bodiesOf } from './conditions.ts';
 import { ask } from './engine.ts';
-import { runEverything } from './interpreter.ts';
+import { seenOnAllMachines } from './machines.ts';
 import { nodesOf } from './nodes.ts';
 import { printRecipe } from './print-card.ts';
-import { TooBig } from './readings.ts';
 import { cardRecipe } from './recipe.ts';
 import type { Sightings } from './verdicts.ts';
 
@@ -64,7 +63,7 @@ export function compareCards(seed: number, count: number, recipes = cardRecipe):
   for (const recipe of fc.sample(recipes, { numRuns: count, seed })) {
     const text = printRecipe(recipe);
     const { card, says } = ask(text);
-    const seen = seenOnAllRuns(card);
+    const seen = seenOnAllMachines(card, mostWorlds);
     if (!seen) {
       counts = addedUp(counts, { ...NOTHING_COUNTED, tooBig: 1 });
       continue;
@@ -111,13 +110,4 @@ function drivenIn(statement: Stage | Statement): Item[] {
 function drivenBy(action: Step['actions'][number]): Item[] {
   if (action.type === 'run') return [action.item];
   return action.type === 'set' || action.type === 'ensure' ? action.changes.map(({ item }) => item) : [];
-}
-
-function seenOnAllRuns(card: Parameters<typeof runEverything>[0]) {
-  try {
-    return runEverything(card, mostWorlds);
-  } catch (error) {
-    if (error instanceof TooBig) return undefined;
-    throw error;
-  }
 }

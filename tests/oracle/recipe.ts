@@ -85,6 +85,8 @@ export type StatementRecipe =
   | {
       readonly type: 'step';
       readonly text: boolean;
+      /** For which machines it is, where it is not for all. */
+      readonly only: number | undefined;
       readonly takes: SpanRecipe | undefined;
       readonly actions: readonly ActionRecipe[];
     }
@@ -282,6 +284,7 @@ const action: fc.Arbitrary<ActionRecipe> = fc.oneof(
 const step: fc.Arbitrary<StatementRecipe> = fc.record({
   type: fc.constant('step' as const),
   text: fc.oneof({ weight: 3, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),
+  only: maybe(small, 5),
   takes: maybe(span),
   actions: fc.array(action, { minLength: 1, maxLength: 2 }),
 });

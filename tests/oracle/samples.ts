@@ -3,7 +3,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from '../../grammar/parse.ts';
 import { ask } from './engine.ts';
-import { type Judged, judgeMutants, type Sample, seenOnAllMachines } from './judge.ts';
+import { type Judged, judgeMutants, mostWorlds, type Sample } from './judge.ts';
+import { seenOnAllMachines } from './machines.ts';
 
 /** Every file of a folder of samples that holds cards, with the files beside it. */
 export function samplesIn(folder: string): readonly Sample[] {
@@ -23,7 +24,9 @@ export function judgeSamples(
   wanted: (name: string) => boolean = () => true,
 ): { readonly judged: readonly Judged[]; readonly tooBig: readonly string[] } {
   const samples = folders.flatMap(samplesIn).filter(({ name }) => wanted(name));
-  const fitting = samples.filter(({ text, others }) => seenOnAllMachines(ask(text, others).card) !== undefined);
+  const fitting = samples.filter(
+    ({ text, others }) => seenOnAllMachines(ask(text, others).card, mostWorlds) !== undefined,
+  );
   const tooBig = samples.filter((sample) => !fitting.includes(sample)).map(({ name }) => name);
   return { judged: fitting.flatMap(judgeMutants), tooBig };
 }

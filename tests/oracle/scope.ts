@@ -39,6 +39,7 @@ export const BOUNDS = [
   'in middle',
   'in high',
 ] as const;
+export const MACHINES = ['unit 1', 'unit 2 to 3', 'unit 3'] as const;
 export const LEVELS = ['danger', 'warning', 'caution', 'note'] as const;
 
 export function pick<T>(list: readonly T[], number: number): T {
