@@ -61,6 +61,7 @@ function saidOf(read: Text): readonly string[] {
     ...proof.hazards.map((fact) => [`hazard ${fact.hazard.name}`, fact] as const),
     ...proof.unprotected.map((fact) => [`unprotected ${fact.hazard.name}`, fact] as const),
     ...proof.leftChanged.map((fact) => [`left ${fact.item.name}`, fact] as const),
+    ...proof.endless.map((fact) => ['endless', fact] as const),
     ...proof.duties.map((fact) => [`duty ${fact.item.name}`, fact] as const),
   ];
   const said = facts.flatMap(([about, { place, calls }]) => placesIn(read, place, calls).map((at) => `${about} ${at}`));

@@ -44,8 +44,8 @@ function walkQuestion({ collector, noted }: Context): Question {
       const into = waysInto(places);
       for (const node of ends) for (const { from } of into.get(node) ?? []) ends.add(from);
       for (const { node, move } of closings) {
-        const { place } = move;
-        if (!ends.has(node)) collector.add('', place, () => ({ place, path: [], blended: false }));
+        const { place, call } = move;
+        if (!ends.has(node)) collector.add('', place, () => ({ place, path: [], blended: false }), call);
       }
     },
   };

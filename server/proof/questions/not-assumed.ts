@@ -58,7 +58,7 @@ function callQuestion(assumes: readonly AssumedState[], context: Context<NotAssu
       for (const { item, state } of assumes) {
         const possible = statesOf(item, look.node.state, look.variables);
         if (possible === 1 << state) continue;
-        const { place } = look.move;
+        const { place, call } = look.move;
         context.collector.add(
           item.id,
           place,
@@ -70,6 +70,7 @@ function callQuestion(assumes: readonly AssumedState[], context: Context<NotAssu
             path: context.path(look, [item], [{ type: 'item', item, wanted: [state], possible: bitsOf(possible) }]),
             blended: look.node.blended,
           }),
+          call,
         );
       }
     },

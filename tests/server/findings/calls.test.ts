@@ -160,6 +160,27 @@ card a "A" {
   expect(finding?.message).not.toContain('do spin');
 });
 
+test('a card that is done there, and what it assumes', () => {
+  const [finding] = findingsOf(
+    `${spin}  step "Look." }
+card drained "Drained" { assume v open step "Look." }
+procedure both () { do drained }
+card a "A" { step set v open do both step set v closed do both }`,
+    { only: ['safety.not-assumed'] },
+  );
+  expect(finding?.message).toContain('This is so in the second “do both”.');
+});
+
+test('a loop that is left only where it is done with something else', () => {
+  const [finding] = findingsOf(
+    `${spin}  step again: "Look." if w open { go to again } }
+item w : valve "the other valve"
+card a "A" { step set w closed do spin(m) step set w open do spin(m) }`,
+    { only: ['flow.endless'] },
+  );
+  expect(finding?.message).toContain('This is so in the second “do spin”.');
+});
+
 test('a `keep` that fails while something is done fails where it is written', () => {
   const [finding] = findingsOf(
     `${spin}  step { set x running wait 1 s set x off } }
