@@ -61,6 +61,7 @@ function saidOf(read: Text): readonly string[] {
     ...proof.hazards.map((fact) => [`hazard ${fact.hazard.name}`, fact] as const),
     ...proof.unprotected.map((fact) => [`unprotected ${fact.hazard.name}`, fact] as const),
     ...proof.leftChanged.map((fact) => [`left ${fact.item.name}`, fact] as const),
+    ...proof.notAssumed.map((fact) => [`assumed ${fact.item.name}`, fact] as const),
     ...proof.endless.map((fact) => ['endless', fact] as const),
     ...proof.duties.map((fact) => [`duty ${fact.item.name}`, fact] as const),
   ];
@@ -97,7 +98,7 @@ function startAt(text: string, place: Place): number {
 }
 
 function nameAt(text: string, place: Place): string | undefined {
-  return /^procedure ([\w-]+)/.exec(text.slice(startAt(text, place)))?.[1];
+  return /^(?:procedure|card) (drill-\d+)/.exec(text.slice(startAt(text, place)))?.[1];
 }
 
 function offsetIn(text: string, place: Place): string {

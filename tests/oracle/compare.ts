@@ -3,7 +3,7 @@ import type { Card, Stage, Statement } from '../../shared/card.ts';
 import type { Place } from '../../shared/text.ts';
 import { bodiesOf } from './conditions.ts';
 import { type Node, nodesOf } from './nodes.ts';
-import { comingTo, placeOfKey, type Sightings, type Verdict } from './verdicts.ts';
+import { comingTo, NOT_ASSUMED, placeOfKey, type Sightings, type Verdict } from './verdicts.ts';
 
 /** What the engine says of a card, in the terms of the oracle. */
 export interface EngineSays {
@@ -26,8 +26,12 @@ export interface Difference {
 
 export function differences(card: Card, seen: Sightings, engine: EngineSays): readonly Difference[] {
   const nodes = nodesOf(card);
+  const broken = brokenDifferences(nodes, seen, engine);
+  // The engine goes on with what is assumed, as if it were so; no run does.
+  if (seen.verdicts().some(({ code }) => code === NOT_ASSUMED))
+    return broken.filter(({ code, sort }) => code === NOT_ASSUMED && sort === 'missed');
   return [
-    ...brokenDifferences(nodes, seen, engine),
+    ...broken,
     ...reachDifferences(card, seen, engine),
     ...idleDifferences(nodes, seen, engine),
     ...askedDifferences(nodes, seen, engine),

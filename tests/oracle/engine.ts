@@ -6,6 +6,7 @@ import type { Card } from '../../shared/card.ts';
 import type { Finding } from '../../shared/finding.ts';
 import { defaultSettings } from '../../shared/settings.ts';
 import type { EngineSays } from './compare.ts';
+import { NOT_ASSUMED } from './verdicts.ts';
 
 const FILE = 'trial.card';
 
@@ -68,6 +69,7 @@ function inTermsOfTheOracle(proof: Proof): EngineSays {
       ...proof.unprotected.map(({ place, hazard }) => ({ code: 'safety.unprotected', place, subject: hazard.name })),
       ...proof.leftChanged.map(({ place, item }) => ({ code: 'safety.left-changed', place, subject: item.name })),
       ...proof.unsafeStops.map(({ place, hazard }) => ({ code: 'safety.unsafe-stop', place, subject: hazard.name })),
+      ...proof.notAssumed.map(({ place, item }) => ({ code: NOT_ASSUMED, place, subject: item.name })),
       ...proof.notFed.map(({ place, item }) => ({ code: 'supply.not-fed', place, subject: item.name })),
       ...proof.duties.map(({ place, item, sort }) => ({ code: `duty.${sort}`, place, subject: item.name })),
     ],

@@ -1,5 +1,5 @@
 /** What may come next in a run: each statement of the card language, followed from a frame and a world. */
-import type { Card, Condition, Flow, Keep, Label, Stage, Statement, Step, Words } from '../../shared/card.ts';
+import type { Card, Condition, Do, Flow, Keep, Label, Stage, Statement, Step, Words } from '../../shared/card.ts';
 import { Actions, type Next, stretchOf } from './actions.ts';
 import { isBack } from './ahead.ts';
 import { waysOf } from './branch.ts';
@@ -18,7 +18,7 @@ import {
   type Thread,
 } from './frames.ts';
 import { leftBy, seenBy, seenByAll, sightAtFork, toldToAll, withoutSight } from './sights.ts';
-import { comingTo, placeKey, type Sightings } from './verdicts.ts';
+import { comingTo, NOT_ASSUMED, placeKey, type Sightings } from './verdicts.ts';
 import { type Watcher, watchedAtStart } from './watchers.ts';
 import { type Setting, startWorlds, type World } from './world.ts';
 
@@ -191,6 +191,7 @@ export class Moves {
           ),
         ];
       case 'do':
+        if (!this.isAsAssumed(statement, world)) return [];
         return [at(listFrame(statement.body, { type: 'do', statement, under: rest }), now, world)];
       case 'for-each':
         return [
@@ -211,6 +212,14 @@ export class Moves {
       default:
         return [at(rest, now, world)];
     }
+  }
+
+  /** A card that is done where what it assumes is not so is not followed. */
+  private isAsAssumed({ callee, place }: Do, { states }: World): boolean {
+    const assumes = callee.type === 'card' ? callee.assumes : [];
+    const wrong = assumes.filter(({ item, state }) => this.setting.followed.has(item) && states[item.id] !== state);
+    for (const { item } of wrong) this.sightings.broke(NOT_ASSUMED, placeKey(place), item.name);
+    return wrong.length === 0;
   }
 
   private announced(statement: Extract<Statement, { type: 'admonition' }>, world: World): World {

@@ -5,6 +5,7 @@ import type {
   AskedRecipe,
   CardRecipe,
   FlowRecipe,
+  ProcedureRecipe,
   SpanRecipe,
   StatementRecipe,
   WatchRecipe,
@@ -59,7 +60,6 @@ class CardPrinter {
       .filter((label) => label !== '');
     const scope: Scope = { ...this.outermost, labels };
     return [
-      ...this.printProcedures(),
       'card trial "A trial" {',
       '  number "T-1" revision "A" crew left "Left", right "Right"',
       ...this.printFields(),
@@ -68,6 +68,7 @@ class CardPrinter {
       ),
       ...(this.recipe.whenStopped ? this.printWhenStopped(this.recipe.whenStopped) : []),
       '}',
+      ...this.printProcedures(),
     ];
   }
 
@@ -94,6 +95,8 @@ class CardPrinter {
 
   /** @param callable How many of the procedures it may do. */
   protected printProcedure(number: number, callable: number): readonly string[] {
+    const { assumes, body } = this.recipe.procedures[callable] as ProcedureRecipe;
+    if (assumes) return this.printCard(nameOf(number), assumes, this.printList(body, { ...this.outermost, callable }));
     // Without a valve in the card it is given none.
     const parameter: readonly Thing[] = this.things.some(({ kind }) => kind === 'valve')
       ? [{ name: 'one', kind: 'valve' }]
@@ -101,9 +104,20 @@ class CardPrinter {
     const scope: Scope = { ...this.outermost, things: [...parameter, ...this.things], callable };
     return block(
       `procedure ${nameOf(number)}(${parameter.length > 0 ? 'one: valve' : ''}) "Drill"`,
-      this.printList(this.recipe.procedures[callable] ?? [], scope),
+      this.printList(body, scope),
       '',
     );
+  }
+
+  private printCard(
+    name: string,
+    assumes: NonNullable<ProcedureRecipe['assumes']>,
+    body: readonly string[],
+  ): readonly string[] {
+    const states = new Map(assumes.map(({ item, state }) => [pick(this.things, item), state]));
+    const fields = [...states].map(([thing, state]) => `assume ${thing.name} ${pick(STATES[thing.kind], state)}`);
+    const head = 'number "T-2" revision "A" crew left "Left", right "Right"';
+    return block(`card ${name} "Drill"`, [head, ...fields, ...body], '');
   }
 
   /** One label a step that all machines have, an empty one for anything else. */
@@ -224,8 +238,10 @@ class CardPrinter {
   private printDo(statement: Extract<StatementRecipe, { type: 'do' }>, scope: Scope): readonly string[] {
     if (scope.callable === 0 || !scope.starterHere) return ['note "Nothing to do."'];
     const valves = scope.things.filter(({ kind }) => kind === 'valve');
-    const argument = valves.length > 0 ? `(${pick(valves, statement.argument).name})` : '';
-    return [`do ${nameOf(this.procedureFor(statement.procedure % scope.callable))}${argument}`];
+    const index = statement.procedure % scope.callable;
+    const isCard = this.recipe.procedures[index]?.assumes !== undefined;
+    const argument = valves.length > 0 && !isCard ? `(${pick(valves, statement.argument).name})` : '';
+    return [`do ${nameOf(this.procedureFor(index))}${argument}`];
   }
 
   protected procedureFor(index: number): number {
@@ -329,7 +345,7 @@ class ApartPrinter extends CardPrinter {
 
   override print(): readonly string[] {
     const card = super.print();
-    return [...this.made.flat(), ...card];
+    return [...card, ...this.made.flat()];
   }
 
   protected override printProcedures(): readonly string[] {

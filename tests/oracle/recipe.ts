@@ -139,6 +139,12 @@ export interface SupplyRecipe {
   readonly needed: { readonly item: number; readonly state: number };
 }
 
+export interface ProcedureRecipe {
+  /** A card of its own with what that assumes, and no procedure. */
+  readonly assumes?: readonly { readonly item: number; readonly state: number }[] | undefined;
+  readonly body: readonly StatementRecipe[];
+}
+
 export interface CardRecipe {
   readonly items: readonly ItemRecipe[];
   readonly starter: readonly DutyRecipe[] | undefined;
@@ -147,7 +153,7 @@ export interface CardRecipe {
   readonly hazard: { readonly condition: ConditionRecipe; readonly protect: ConditionRecipe | undefined } | undefined;
   readonly rules: readonly RuleRecipe[];
   /** Each of them may do those before it. */
-  readonly procedures: readonly (readonly StatementRecipe[])[];
+  readonly procedures: readonly ProcedureRecipe[];
   readonly stages: readonly (readonly StatementRecipe[])[];
   readonly whenStopped: readonly StatementRecipe[] | undefined;
   /** Ask how long an item has been in a state: then nothing drifts and nothing runs at once. */
@@ -387,7 +393,7 @@ export const cardRecipe: fc.Arbitrary<CardRecipe> = fc.record({
   supply: maybe(supply, 30),
   hazard: maybe(fc.record({ condition, protect: maybe(condition) })),
   rules: fc.array(rule, { minLength: 0, maxLength: 3 }),
-  procedures: maybe(statements(1, 1, 2), 30).map((body) => (body ? [body] : [])),
+  procedures: maybe(fc.record({ body: statements(1, 1, 2) }), 30).map((one) => (one ? [one] : [])),
   stages: fc.array(statements(2, 1, 4), { minLength: 1, maxLength: 3 }),
   whenStopped: maybe(statements(0, 1, 2), 30),
   lasting: fc.oneof({ weight: 5, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),
@@ -434,7 +440,10 @@ export const callsRecipe: fc.Arbitrary<CardRecipe> = fc.record({
   supply: fc.constant(undefined),
   hazard: maybe(fc.record({ condition, protect: maybe(condition) }), 30),
   rules: fc.array(rule, { minLength: 0, maxLength: 2 }),
-  procedures: fc.tuple(statements(1, 1, 2), calls(1)),
+  procedures: fc.tuple(
+    fc.record({ assumes: maybe(fc.array(change, { minLength: 1, maxLength: 2 }), 30), body: statements(1, 1, 2) }),
+    fc.record({ body: calls(1) }),
+  ),
   stages: calls(2).map((list) => [list]),
   whenStopped: maybe(statements(0, 1, 1), 20),
   lasting: fc.oneof({ weight: 5, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),

@@ -9,6 +9,9 @@ export interface Verdict {
   readonly subject: string;
 }
 
+/** A card is done where what it assumes is not so. */
+export const NOT_ASSUMED = 'safety.not-assumed';
+
 export function placeKey(place: Place): string {
   return `${place.file}:${place.start}-${place.end}`;
 }
