@@ -110,6 +110,12 @@ const shortcuts: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/slicing/slice.ts',
+    line: 'if (meeting === unseen) return ends ? nowhere : unseen;',
+    replacement: '(ends) ? (unseen) : (nowhere)',
+    why: 'From a useful point one of the ways comes to what counts in the end: until then less is skipped, and the same is found.',
+  },
+  {
+    file: 'server/proof/slicing/slice.ts',
     line: "return variable.type === 'item' || variable.type === 'gauge' ? variable.all : 0;",
     replacement: '1',
     why: 'Nobody looks at it before it is set again.',
