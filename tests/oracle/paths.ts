@@ -118,14 +118,15 @@ class PathFollower {
   }
 
   /**
-   * A path that knows the most knows whether it has begun, where it has to remember that also how what it hangs on stood, and how the items stand of
-   * which anything asks how long they have been so.
+   * A path that knows the most knows whether it has begun, where it has to remember that also how what it hangs on stood, and how the items stand, and
+   * for how long, of which anything asks how long they have been so.
    */
   private begun({ world }: Run): string {
     if (!this.setting.knowsWhatItHungOn) return '';
     const items = [...itemsIn([rememberedTrigger(this.setting.question)]), ...this.setting.toldApart];
     const stood = items.map(({ id }) => world.states[id]);
-    return [...world.watched.map(({ triggered }) => triggered), ...stood].join();
+    const ages = [...this.setting.toldApart].map(({ id }) => JSON.stringify(world.ages[id]));
+    return [...world.watched.map(({ triggered }) => triggered), ...stood, ...ages].join();
   }
 }
 

@@ -25,6 +25,8 @@ export interface HazardBegins extends Break {
 export const hazards: QuestionSort<HazardBegins> = {
   makers: ({ equipment }) => equipment.hazards.map((hazard) => (context) => [beginsQuestion(hazard, context)]),
   reason: ({ hazard }) => ({ because: hazard.label, from: 'hazard' }),
+  // On some machines the admonition comes late, on others not at all: it stands there.
+  join: (kept, other) => ({ ...kept, late: kept.late ?? other.late }),
   examples: [
     {
       given: `kind cart { stopped "Stop {}", running "Start {}" }

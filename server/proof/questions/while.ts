@@ -68,7 +68,7 @@ function keepMet(trigger: Condition, { before, after, ofMonitor, variables, view
 
 /**
  * What is broken from the start is told at the first touch. What breaks by itself before that is told where it does, and the
- * path is from then on as if something had been touched.
+ * path is from then on as if something had been touched; likewise where the trigger was not met, so that nothing is so since the start.
  */
 function noteTold(trigger: Condition, require: Condition | undefined, settling: Settling): State {
   const { before, after, isStart, ofMonitor, variables, view } = settling;
@@ -85,10 +85,8 @@ function noteTold(trigger: Condition, require: Condition | undefined, settling: 
   const triggered = (state: State) => partsWith(state, trigger, true, 'known');
   const isBroken = (part: State, as: View['as']) => !require || partsWith(part, require, false, as).length > 0;
   const met = metBefore === undefined ? triggered(before) : [before].filter((state) => state[metBefore] === 1);
-  const isTold =
-    !met.some((part) => isBroken(part, 'met')) &&
-    triggered(after).some((part) => isBroken(part, met.length > 0 ? 'met' : 'known'));
-  return isTold ? withValue(after, isUntouched, 0) : after;
+  const isTold = !met.some((part) => isBroken(part, 'met')) && triggered(after).some((part) => isBroken(part, 'met'));
+  return met.length === 0 || isTold ? withValue(after, isUntouched, 0) : after;
 }
 
 /**
