@@ -32,7 +32,8 @@ test(`on cards of seed ${seed} a change reaches those that it reaches on some ru
     const text = printRecipe(recipe);
     const { card, proof } = proofOf(text);
     const seen = seenOnAllMachines(card, 20_000, changesReaching)?.reaching;
-    if (!seen) continue;
+    // The engine goes on with what is assumed, as if it were so; no run does.
+    if (!seen || proof.notAssumed.length > 0) continue;
     compared += seen.size;
     expect([...reaching(card, proof)].sort(), text).toEqual([...seen].sort());
   }
