@@ -10,8 +10,11 @@
 export const mostProductPoints = 200_000;
 /** Different times of one place that are kept apart: the others become one that allows what any of them allows. */
 export const mostTimesApart = 16;
-/** How often the times of one place become wider before they are left open. */
-export const mostWidenings = 1000;
+/** So many on the average of all places, and so many places with their times in any case: beyond, each further place has one. */
+export const mostTimesOnAverage = 2;
+export const leastTimed = 2_000;
+/** How often the times of one place become wider before what goes on growing is left open. */
+export const mostWidenings = 16;
 /** Questions of time in one condition that are answered both ways: where there are more, they stay open. */
 export const mostAnswered = 4;
 /** Where bounds begin or end on one gauge, as a mask has 31 bits: where there are more, the last ones are not known. */

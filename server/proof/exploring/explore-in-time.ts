@@ -2,9 +2,11 @@
  * Exploration where a condition asks how long something has been so. The places are explored first as if such a condition
  * could go either way; then each is gone through again with its times, and only the ways that they leave open are told.
  */
+import TinyQueue from 'tinyqueue';
 import type { InParts } from '../../../shared/parts.ts';
 import type { Move } from '../../flow/graph.ts';
-import { mostTimesApart, mostWidenings } from '../../flow/limits.ts';
+import { leastTimed, mostTimesApart, mostTimesOnAverage, mostWidenings } from '../../flow/limits.ts';
+import { flowOrder } from '../../flow/order.ts';
 import { equalStates, type State } from '../meaning/state.ts';
 import { lastingTerms, type StateTerm } from '../meaning/things.ts';
 import { passesTime } from '../meaning/transition-facts.ts';
@@ -15,12 +17,12 @@ import {
   eitherHands,
   eitherStays,
   type Hands,
-  handsWithoutEnd,
+  openedHands,
+  openedStays,
   type Stays,
   sameHands,
   sameStays,
   seen,
-  staysWithoutEnd,
 } from './hands.ts';
 import { everyAnswer, StayClock } from './stays.ts';
 import { Transitions } from './transition.ts';
@@ -38,8 +40,10 @@ interface TimedPlace {
   readonly node: Node;
   /** Those of a path that leads here; where they would be too many, all that any path may bring. */
   times: Times;
+  ways: readonly Way[];
   readonly merges: boolean;
-  widened: number;
+  widenings: number;
+  isWaiting: boolean;
 }
 
 /** Explores, and keeps time where a condition of the slice asks how long something has been so. */
@@ -51,51 +55,60 @@ export function* exploreInTime(slice: Slice, start: State, options: ExploreOptio
 }
 
 class TimedExplorer {
+  /** First come, first gone on from: so the paths to them are short. */
   private readonly places: TimedPlace[] = [];
   private readonly placesOf = new Map<Node, TimedPlace[]>();
-  private readonly queue: TimedPlace[] = [];
+  private gone = 0;
+  /** Those whose times became wider, each after those that lead to it: so it is seldom gone on from again. */
+  private readonly widened: TinyQueue<TimedPlace>;
+  private readonly mostPlaces: number;
 
   constructor(
     private readonly slice: Slice,
     private readonly clock: StayClock,
     private readonly untimed: Places,
-    private readonly options: ExploreOptions,
-  ) {}
+    { stateBound }: ExploreOptions,
+  ) {
+    const order = orderOf(untimed);
+    const rank = ({ base }: TimedPlace) => order[base.id] as number;
+    this.widened = new TinyQueue<TimedPlace>([], (one, other) => rank(one) - rank(other));
+    this.mostPlaces = Math.min(stateBound, Math.max(leastTimed, mostTimesOnAverage * untimed.nodes.length));
+  }
 
   *run(): InParts<Places> {
     for (const node of this.untimed.nodes) {
       const now = this.clock.atStart;
       if (!node.parent) this.arrive(node, { now, asked: seen(now, []) }, undefined, undefined);
     }
-    for (let next = 0; next < this.queue.length; next++) {
-      if (next % placesInPart === placesInPart - 1) yield;
-      const from = this.queue[next] as TimedPlace;
-      for (const way of this.waysFrom(from.base)) {
-        for (const { times } of this.through(from, way)) this.arrive(way.to, times, from.node, way.moveIndex);
-      }
+    for (let done = 1, place = this.next(); place; done++, place = this.next()) {
+      if (done % placesInPart === 0) yield;
+      place.isWaiting = false;
+      place.ways = this.goOn(place);
     }
     // Only now the times of all places are settled.
-    const ways: Way[][] = [];
     for (const [index, place] of this.places.entries()) {
       if (index % placesInPart === placesInPart - 1) yield;
-      ways.push(this.timedWays(place));
       this.lookFrom(place);
     }
-    return { nodes: this.places.map(({ node }) => node), ways };
+    return { nodes: this.places.map(({ node }) => node), ways: this.places.map(({ ways }) => ways) };
+  }
+
+  private next(): TimedPlace | undefined {
+    return this.gone < this.places.length ? this.places[this.gone++] : this.widened.pop();
+  }
+
+  private goOn(place: TimedPlace): readonly Way[] {
+    return this.waysFrom(place.base).flatMap((way) =>
+      this.through(place, way).map(({ part, times }) => {
+        const to = this.arrive(way.to, times, place.node, way.moveIndex);
+        const stayOf: Way['stayOf'] = (...asked) => this.clock.of(times.now, ...asked);
+        return { ...way, from: place.node, part, to: to.node, stayOf };
+      }),
+    );
   }
 
   private waysFrom(base: Node): readonly Way[] {
     return this.untimed.ways[base.id] as readonly Way[];
-  }
-
-  private timedWays(place: TimedPlace): Way[] {
-    return this.waysFrom(place.base).flatMap((way) =>
-      this.through(place, way).flatMap(({ part, times }): Way[] => {
-        const to = this.known(way.to, times);
-        const stayOf: Way['stayOf'] = (...asked) => this.clock.of(times.now, ...asked);
-        return to ? [{ ...way, from: place.node, part, to: to.node, stayOf }] : [];
-      }),
-    );
   }
 
   private lookFrom(place: TimedPlace): void {
@@ -177,25 +190,41 @@ class TimedExplorer {
 
   // -------------------------------------------------------------- places
 
-  private arrive(base: Node, times: Times, parent: Node | undefined, move: number | undefined): void {
-    const known = this.known(base, times);
-    if (known) {
-      if (known.merges && widen(known, times)) this.queue.push(known);
-      return;
-    }
+  private arrive(base: Node, times: Times, parent: Node | undefined, move: number | undefined): TimedPlace {
     const apart = this.placesOf.get(base) ?? [];
-    const merges = apart.length >= mostTimesApart || this.places.length >= this.options.stateBound;
+    const known = apart.find((place) => sameTimes(place.times, times)) ?? apart.find(({ merges }) => merges);
+    if (known) {
+      if (known.merges) this.widen(known, times);
+      return known;
+    }
+    const merges = apart.length >= mostTimesApart || this.places.length >= this.mostPlaces;
     const node: Node = { ...base, id: this.places.length, parent, move };
-    const place: TimedPlace = { base, node, times, merges, widened: 0 };
+    const place: TimedPlace = { base, node, times, ways: [], merges, widenings: 0, isWaiting: true };
     this.placesOf.set(base, [...apart, place]);
     this.places.push(place);
-    this.queue.push(place);
+    return place;
   }
 
-  private known(base: Node, times: Times): TimedPlace | undefined {
-    const places = this.placesOf.get(base) ?? [];
-    return places.find((place) => sameTimes(place.times, times)) ?? places.find((place) => place.merges);
+  private widen(place: TimedPlace, { now, asked }: Times): void {
+    const { times } = place;
+    const wider: Times = { now: eitherHands(times.now, now), asked: eitherStays(times.asked, asked) };
+    if (sameTimes(times, wider)) return;
+    const goesOn = ++place.widenings > mostWidenings;
+    place.times = goesOn
+      ? { now: openedHands(times.now, wider.now), asked: openedStays(times.asked, wider.asked) }
+      : wider;
+    if (!place.isWaiting) this.widened.push(place);
+    place.isWaiting = true;
   }
+}
+
+/** By the ways without times: loops aside, each place comes after those that lead to it. */
+function orderOf({ nodes, ways }: Places): Int32Array {
+  const beforeStarts = nodes.length;
+  const starts = nodes.flatMap(({ parent, id }) => (parent ? [] : [id]));
+  return flowOrder(nodes.length + 1, beforeStarts, (node) =>
+    node === beforeStarts ? starts : (ways[node] as Way[]).map(({ to }) => to.id),
+  );
 }
 
 /** Whether a standing question that asks for times looks there. */
@@ -205,14 +234,4 @@ function isAsked(move: Move): boolean {
 
 function sameTimes(some: Times, others: Times): boolean {
   return sameHands(some.now, others.now) && sameStays(some.asked, others.asked);
-}
-
-function widen(place: TimedPlace, { now, asked }: Times): boolean {
-  const { times } = place;
-  const wider: Times = { now: eitherHands(times.now, now), asked: eitherStays(times.asked, asked) };
-  if (sameTimes(times, wider)) return false;
-  place.widened++;
-  const isEndless = place.widened > mostWidenings;
-  place.times = isEndless ? { now: handsWithoutEnd(wider.now), asked: staysWithoutEnd(wider.asked) } : wider;
-  return true;
 }

@@ -150,14 +150,14 @@ export function abreast(hands: Hands, past: number, future: number): Hands {
   return { ...hands, ...shifted(hands, common), within: { ...within, lanes: inner } };
 }
 
-/** Times that go on growing round after round have no end. */
-export function handsWithoutEnd(hands: Hands): Hands {
-  const { least, stays } = hands;
-  return { least, most: endless, stays: staysWithoutEnd(stays), ...eachLane(hands, handsWithoutEnd) };
+/** What goes on growing round after round is left open; what does not stays as it is. */
+export function openedHands(known: Hands, wider: Hands): Hands {
+  const inner = eachLane(known, (lane, index) => openedHands(lane, wider.within?.lanes[index] ?? lane));
+  return { ...opened(known, wider), stays: openedStays(known.stays, wider.stays), ...inner };
 }
 
-export function staysWithoutEnd(stays: Stays): Stays {
-  return stays.map(({ least }) => ({ least, most: endless }));
+export function openedStays(known: Stays, wider: Stays): Stays {
+  return known.map((stay, index) => opened(stay, wider[index] as Stay));
 }
 
 /** Hands of which those that a track leads to are changed. */
@@ -184,6 +184,15 @@ function bounded({ least, most }: Ticks, past: number, future: number): Ticks {
   return {
     least: least < -future ? -endless : Math.min(least, past),
     most: most > past ? endless : Math.max(most, -future),
+  };
+}
+
+/** As far down as to no time at all, and only then without end. */
+function opened(known: Ticks, wider: Ticks): Ticks {
+  const lowest = wider.least < 0 ? -endless : 0;
+  return {
+    least: wider.least < known.least ? lowest : known.least,
+    most: wider.most > known.most ? endless : known.most,
   };
 }
 

@@ -107,7 +107,7 @@ class DutyCheck {
       along: (times, way) => this.along(times, way),
       join: (known, arriving) => sameOr(known, this.wider(known, arriving)),
       mostGrowths: (node) => mostGrowing + 4 * (ways[node]?.length ?? 0),
-      widen: (known, joined) => sameOr(known, withoutEnd(joined)),
+      widen: (known, joined) => sameOr(known, withoutEnd(known, joined)),
       onChange: (way, times, before) => {
         if (!before || !sameClock(before.running, times.running)) this.longestBy[way.to.id] = way;
         if (!before || !sameClock(before.rest, times.rest)) this.shortestBy[way.to.id] = way;

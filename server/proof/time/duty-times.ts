@@ -1,7 +1,7 @@
 /** What a place keeps of an item with a duty: the worst of every clock, and the ways that gave it. */
 
 import { mostPlacesTold, mostStarts } from '../../flow/limits.ts';
-import { type Hands, handsWithoutEnd, sameHands } from '../exploring/hands.ts';
+import { type Hands, openedHands, sameHands } from '../exploring/hands.ts';
 import type { Way } from '../slicing/question.ts';
 import { type Clock, sameClock, widerClock } from './clock.ts';
 
@@ -140,11 +140,11 @@ export function sameTimes(a: Times, b: Times): boolean {
 }
 
 /** A clock that goes on growing round after round has no end. */
-export function withoutEnd(times: Times): Times {
+export function withoutEnd(known: Times, times: Times): Times {
   const endless = Number.POSITIVE_INFINITY;
   return {
     ...times,
     running: times.running && { ...times.running, since: endless },
-    hands: handsWithoutEnd(times.hands),
+    hands: openedHands(known.hands, times.hands),
   };
 }

@@ -7,10 +7,10 @@ import {
   elapsed,
   forked,
   type Hands,
-  handsWithoutEnd,
   joined,
   left,
   onlyHands,
+  openedHands,
   sameHands,
 } from '../../../server/proof/exploring/hands.ts';
 import { isLed, ledInward, ledTimes, reachedBeside } from '../../../server/proof/time/led.ts';
@@ -90,9 +90,14 @@ test('lanes are the same where all their times are', () => {
   expect(sameHands(handsFor(exactly(1)), undefined)).toBe(false);
 });
 
-test('lanes that go on growing have no end, and begin when they began', () => {
-  expect(lanesIn(handsWithoutEnd(nested).within?.lanes[1])).toEqual([
-    { least: 3, most: endless },
+test('of lanes what goes on growing is left open, and nothing else', () => {
+  const longer = elapsed(nested, [1, 1], { least: 0, most: 1 });
+  expect(lanesIn(openedHands(nested, longer).within?.lanes[1])).toEqual([
+    { least: 3, most: 4 },
     { least: 7, most: endless },
   ]);
+  expect(openedHands(handsFor(exactly(5)), handsFor({ least: 4, most: 5 }))).toEqual(handsFor({ least: 0, most: 5 }));
+  const since = (least: number) => onlyHands([{ least, most: 9 }]);
+  expect(openedHands(since(5), since(3))).toEqual(since(0));
+  expect(openedHands(since(0), since(-2))).toEqual(since(-endless));
 });
