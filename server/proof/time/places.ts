@@ -38,6 +38,7 @@ export function* placesInTime(
       return [
         ...(counts ? timed.filter(counts) : timed),
         ...index.at('fork', 'join'),
+        ...standingStill(index, timed),
         ...question.items.flatMap((item) => index.movesOfItem(item)),
       ];
     },
@@ -49,4 +50,10 @@ export function* placesInTime(
   const places = yield* exploreInTime(slice, startState(slice), { stateBound, keepsWays: true });
   context.noteExplored({ slice, places });
   return { slice, places };
+}
+
+/** Moves of loops without an end in which no time passes: what is under way there is so for as long as it was before. */
+function standingStill(index: FlowIndex, timed: readonly number[]): readonly number[] {
+  const comesToTime = index.before(timed);
+  return index.flow.moves.flatMap(({ from }, move) => (comesToTime[from] ? [] : [move]));
 }

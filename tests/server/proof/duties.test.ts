@@ -480,3 +480,10 @@ test('what begins and ends a run by itself rests from then on, whatever else is 
   expect(found(239)).toEqual(['short-rest 239']);
   expect(found(240)).toEqual([]);
 });
+
+test('what is under way where a path goes round for ever, and no time passes, lasts as long as it came to', () => {
+  const round = (wait: number) =>
+    `step { set drain closed set starter-1 cranking wait ${wait} s } keep drain open else go to again step again: { wait 1 s }`;
+  expect(told(long, round(60))).toEqual([]);
+  expect(told(long, round(61))).toEqual(['too-long 61/60 1']);
+});
