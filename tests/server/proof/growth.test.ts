@@ -388,6 +388,29 @@ describe('small cards', () => {
     expect(proof.explored).toBeLessThan(most);
   });
 
+  // Each lane goes round by itself, and is so at any of many times beside the others.
+  test('lanes in lanes that go round under a rule that asks how long come to rest', () => {
+    const roles = numbers(4).map((lane) => `r${lane}`);
+    const again = (at: number) => `check "Is it so?" else go to s${at}-1`;
+    const lane = (role: string, at: number) =>
+      `by ${role} { ${each(3, (n) => `step s${at}-${n}: { wait ${3 * at + n} s to ${5 * at + 4 * n} s ${n === 3 ? again(at) : ''} }`)} }`;
+    const both = (first: number) =>
+      `by ${roles[first]} { together { ${[first, first + 1].map((at) => lane(roles[at] as string, at)).join('\n')} } }`;
+    const text = [
+      kinds,
+      valves(2),
+      'rule rested "Rested" { before v2 open require v1 open for at least 40 s }',
+      `card lanes "Lanes" { number "1" revision "A" crew ${roles.map((role) => `${role} "${role}"`).join(', ')}`,
+      'step set v1 open',
+      `together { ${both(0)} ${both(2)} }`,
+      'step { set v2 open set v2 closed set v1 closed }',
+      '}',
+    ];
+    const { proof } = proofOf(text.join('\n'));
+    expect(proof.rules).toHaveLength(1);
+    expect(proof.explored).toBeLessThan(7_000);
+  });
+
   test.each([
     [3, 16, 6_000, false],
     // More interleavings than are drawn: every order is allowed, and what is found says that it may be a false alarm.
