@@ -4,6 +4,9 @@ import { findProgram, run } from './run.mjs';
 
 const debianPackages = { chromium: 'chromium', rg: 'ripgrep', nvim: 'neovim', pdftoppm: 'poppler-utils' };
 
+/** Of the faces that a card names the one that anybody may have: in a wider one cards take more pages. */
+const face = { folder: '/usr/share/fonts/truetype/liberation', debianPackage: 'fonts-liberation' };
+
 const browsers = [
   'chromium',
   'chromium-browser',
@@ -17,8 +20,9 @@ const browsers = [
 export function ensureDebianPrograms() {
   if (!existsSync('/etc/debian_version') || process.getuid?.() !== 0) return;
   const missing = Object.keys(debianPackages).filter((program) => !findProgram(program));
-  if (missing.length === 0) return;
   const packages = missing.map((program) => debianPackages[program]);
+  if (!existsSync(face.folder)) packages.push(face.debianPackage);
+  if (packages.length === 0) return;
   const quietly = { DEBIAN_FRONTEND: 'noninteractive' };
   console.log(`Installing ${packages.join(', ')} …`);
   run('apt-get', ['update', '-qq'], quietly);
