@@ -129,12 +129,6 @@ export const equivalentTimes: readonly Equivalent[] = [
     why: 'More time is counted than must be: more places, and the same answers.',
   },
   {
-    file: 'server/proof/exploring/explore-in-time.ts',
-    line: 'place.widened++;',
-    replacement: 'place.widened--',
-    why: 'No time grows past the longest that is asked, so that all come to rest without it.',
-  },
-  {
     file: 'server/flow/time-between.ts',
     line: '(a, b) => a < b,',
     replacement: '((a) <= (b))',
@@ -160,14 +154,14 @@ export const equivalentTimes: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/exploring/explore-in-time.ts',
-    line: 'return places.find((place) => sameTimes(place.times, times)) ?? places.find((place) => place.merges);',
-    replacement: 'places.findLast((place) => sameTimes(place.times, times))',
+    line: 'const known = apart.find((place) => sameTimes(place.times, times)) ?? apart.find(({ merges }) => merges);',
+    replacement: 'apart.findLast((place) => sameTimes(place.times, times))',
     why: 'No two places of one have the same times.',
   },
   {
     file: 'server/proof/exploring/explore-in-time.ts',
-    line: 'return places.find((place) => sameTimes(place.times, times)) ?? places.find((place) => place.merges);',
-    replacement: 'places.findLast((place) => place.merges)',
+    line: 'const known = apart.find((place) => sameTimes(place.times, times)) ?? apart.find(({ merges }) => merges);',
+    replacement: 'apart.findLast(({ merges }) => merges)',
     why: 'Only the last one made for a place merges.',
   },
   {

@@ -14,7 +14,7 @@ export interface Equivalent {
 /** The count of places after which others may come in between: how often they may changes no answer. */
 const pauses: readonly Equivalent[] = [
   ['server/flow/settle.ts', 'if (settled % nodesInPart === 0) yield;'],
-  ['server/proof/exploring/explore-in-time.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
+  ['server/proof/exploring/explore-in-time.ts', 'if (done % placesInPart === 0) yield;'],
   ['server/proof/exploring/explore-in-time.ts', 'if (index % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/exploring/explore.ts', 'if (next % placesInPart === placesInPart - 1) yield;'],
   ['server/proof/time/duties.ts', 'if (node.id % placesInPart === 0) yield;'],
@@ -464,8 +464,8 @@ const plain: readonly Equivalent[] = [
   },
   {
     file: 'server/proof/exploring/explore-in-time.ts',
-    line: 'const merges = apart.length >= mostTimesApart || this.places.length >= this.options.stateBound;',
-    replacement: '((this.places.length) > (this.options.stateBound))',
+    line: 'const merges = apart.length >= mostTimesApart || this.places.length >= this.mostPlaces;',
+    replacement: '((this.places.length) > (this.mostPlaces))',
     why: 'A limit of what is kept or tried: at the number itself either is right.',
   },
   {
